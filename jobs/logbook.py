@@ -1,0 +1,272 @@
+"""The logbook: one way in for every change.
+
+`enter(kind, told)` looks up the key, holds the form to account, writes the rows and the entry in
+one transaction and returns what happened. Pages and the door for tablets both come through here.
+"""
+
+import hashlib
+import json
+import re
+import uuid
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from typing import Any
+
+from django import forms
+from django.db import connection, transaction
+from django.http import HttpRequest
+from django.utils import timezone
+from django.utils.datastructures import MultiValueDict
+
+from jobs.models import Entry, Person, Reused
+from jobs.photos import Sent, keep, record, sent_files
+
+FIELD_NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
+NOT_CONTENT = frozenset({"csrfmiddlewaretoken", "key", "button", "corrects", "rev"})
+# "shopac" as a number: the one lock that every writing transaction takes on PostgreSQL.
+WRITE_LOCK = 0x73686F706163
+
+
+class NotAnEntry(ValueError):
+    """What came is not of an entry's shape; the sentence says what is missing."""
+
+
+@dataclass(frozen=True)
+class Told:
+    """One entry as it was told. `fields` is {name: (text, …)}; empty values are left out."""
+
+    key: uuid.UUID
+    version: int
+    job_key: uuid.UUID | None
+    fields: Mapping[str, Sequence[str]]
+    author: Person
+    photos: Sequence[Sent] = ()
+    sender: Person | None = None
+    tablet: uuid.UUID | None = None
+    sequence: int | None = None
+    rev: int = 0
+    corrects: uuid.UUID | None = None
+    typed_at: datetime = field(default_factory=timezone.now)
+    happened_at: datetime | None = None
+    clock_offset_ms: int | None = None
+    marks: Sequence[str] = ()
+
+
+EntryForm = Callable[[MultiValueDict[str, str], uuid.UUID | None], forms.Form]
+Apply = Callable[[Entry, forms.Form], dict[str, Any]]
+
+
+@dataclass(frozen=True)
+class EntryKind:
+    """How one kind of entry is read and what it writes.
+
+    `form(data, job_key)` builds the bound form; `apply(entry, form)` writes rows and returns the
+    result, with at least `url` (where to go on). A fact is never refused for what it says; a
+    decision may raise Refused in `apply`.
+    """
+
+    name: str
+    version: int
+    form: EntryForm
+    apply: Apply
+    roles: frozenset[str]
+    fact: bool
+
+
+class Refused(Exception):
+    """A decision that cannot stand; the sentence says what replaced what it rests on."""
+
+
+ACCEPTED, AGAIN, OVERTAKEN = "accepted", "again", "overtaken"
+REUSED, RETURNED, FORBIDDEN, REFUSED = "reused", "returned", "forbidden", "refused"
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of an entry. `form` is set when it went back to its form."""
+
+    state: str
+    key: uuid.UUID
+    fingerprint: str
+    result: Mapping[str, Any] = field(default_factory=dict)
+    form: forms.Form | None = None
+    why: str = ""
+
+    @property
+    def stands(self) -> bool:
+        """Whether the entry is in the logbook under this key and content."""
+        return self.state in (ACCEPTED, AGAIN)
+
+
+def clean_text(text: str) -> str:
+    r"""Text as the logbook keeps it: CRLF and CR to LF, NUL and lone surrogates to U+FFFD.
+
+    A text area holds LF in the page and CRLF at the server; neither database nor UTF-8 can hold
+    the other two. The same rule stands in static/offline/fingerprint.js.
+    """
+    text = text.replace("\r\n", "\n").replace("\r", "\n").replace("\x00", "\ufffd")
+    return re.sub("[\ud800-\udfff]", "\ufffd", text)
+
+
+def clean_fields(fields: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
+    """Fields as they are kept and fingerprinted: known shape, sorted, empty values left out.
+
+    Raises:
+        NotAnEntry: a field's name is not of lower-case letters, digits and underscores.
+
+    """
+    kept: dict[str, list[str]] = {}
+    for name in sorted(fields):
+        if name in NOT_CONTENT:
+            continue
+        if not FIELD_NAME.fullmatch(name):
+            raise NotAnEntry(f"A field is called «{name[:60]}»; no form of ours has such a field.")
+        values = [clean_text(value) for value in fields[name] if value != ""]
+        if values:
+            kept[name] = values
+    return kept
+
+
+def fingerprint(
+    kind: str,
+    version: int,
+    job_key: uuid.UUID | None,
+    fields: Mapping[str, Sequence[str]],
+    photos: Sequence[str] = (),
+    corrects: uuid.UUID | None = None,
+) -> str:
+    """SHA-256 (hex) over canonical JSON of an entry's content.
+
+    `photos` are hashes of the bytes sent, in order. Keys sorted, no spaces, UTF-8. Held to
+    tests/offline/fingerprints.json together with the script's own function.
+    """
+    content = {
+        "corrects": str(corrects) if corrects else None,
+        "fields": clean_fields(fields),
+        "job": str(job_key) if job_key else None,
+        "kind": kind,
+        "photos": list(photos),
+        "version": version,
+    }
+    text = json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def enter(kind: EntryKind, told: Told) -> Outcome:
+    """Take one entry into the logbook, exactly once.
+
+    Photos are put on disk first (a file without a row is harmless, a row without a file is not);
+    then, in one writing transaction: look up the key, check the form, write rows and entry.
+
+    Raises:
+        NotAnEntry: the fields are not of an entry's shape.
+        django.db.OperationalError: database locked or full; nothing was written.
+
+    """
+    told = replace(told, fields=clean_fields(told.fields))
+    print_ = fingerprint(
+        kind.name,
+        told.version,
+        told.job_key,
+        told.fields,
+        [photo.sha256 for photo in told.photos],
+        told.corrects,
+    )
+    if told.author.role not in kind.roles:
+        return Outcome(FORBIDDEN, told.key, print_, why=not_for(told.author))
+    known = Entry.objects.filter(key=told.key, fingerprint=print_).first()
+    if known:  # most repeats end here, before a photo is worked on again
+        return Outcome(AGAIN, told.key, print_, known.result)
+    kept_photos = [keep(photo) for photo in told.photos]
+    try:
+        with transaction.atomic():
+            take_write_lock()
+            known = Entry.objects.filter(key=told.key).first()
+            if known:
+                return meet_known(kind, told, known, print_)
+            form = kind.form(MultiValueDict(told.fields), told.job_key)
+            if not form.is_valid():
+                return Outcome(RETURNED, told.key, print_, form=form)
+            entry = Entry.objects.create(**columns(kind, told, print_), result={})
+            record(entry, kept_photos)
+            entry.result = kind.apply(entry, form)
+            entry.save(update_fields=["result", "marks"])
+    except Refused as refused:
+        return Outcome(REFUSED, told.key, print_, why=str(refused))
+    return Outcome(ACCEPTED, told.key, print_, entry.result)
+
+
+def take_write_lock() -> None:
+    """One writer at a time. SQLite has it by IMMEDIATE; PostgreSQL by one advisory lock."""
+    if connection.vendor == "postgresql":
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT pg_advisory_xact_lock(%s)", [WRITE_LOCK])
+
+
+def meet_known(kind: EntryKind, told: Told, known: Entry, print_: str) -> Outcome:
+    """Answer for a key already taken: the first answer again, overtaken, or reused and kept."""
+    if known.fingerprint == print_:
+        return Outcome(AGAIN, told.key, print_, known.result)
+    if told.rev < known.rev:
+        return Outcome(OVERTAKEN, told.key, print_, known.result)
+    Reused.objects.get_or_create(
+        key=told.key, fingerprint=print_, defaults=columns(kind, told, print_)
+    )
+    why = "Under this entry's key the shop server already holds something else. Both are kept."
+    return Outcome(REUSED, told.key, print_, known.result, why=why)
+
+
+def columns(kind: EntryKind, told: Told, print_: str) -> dict[str, Any]:
+    """The logbook columns of an entry."""
+    row: dict[str, Any] = {
+        name: getattr(told, name)
+        for name in (
+            "key version job_key fields author sender tablet sequence rev corrects typed_at"
+            " clock_offset_ms"
+        ).split()
+    }
+    return row | {
+        "kind": kind.name,
+        "photos": [photo.listed() for photo in told.photos],
+        "fingerprint": print_,
+        "arrived_at": timezone.now(),
+        "happened_at": told.happened_at or told.typed_at,
+        "marks": list(told.marks),
+    }
+
+
+def not_for(person: Person) -> str:
+    """The sentence for an entry that is not this person's to make."""
+    return f"{person.role_words} cannot enter this. Ask someone whose work it is; it stays here."
+
+
+def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None = None) -> Told:
+    """The entry in a page's own post, when no script sent it: its author is who is signed in.
+
+    A form that lost its key (a page kept on a tablet, posted without script) gets a new one.
+
+    Raises:
+        NotAnEntry: the key is no key.
+
+    """
+    post = request.POST
+    try:
+        key = uuid.UUID(post["key"]) if post.get("key") else uuid.uuid4()
+        corrects = uuid.UUID(post["corrects"]) if post.get("corrects") else None
+    except ValueError:
+        raise NotAnEntry("This form’s key cannot be read; open the form again.") from None
+    author = request.user
+    if not isinstance(author, Person):
+        raise NotAnEntry("Nobody is signed in.")
+    files = [(name, file) for name, listed in request.FILES.lists() for file in listed]
+    return Told(
+        key=key,
+        version=version,
+        job_key=job_key,
+        fields={name: post.getlist(name) for name in post},
+        author=author,
+        sender=author,
+        photos=sent_files(files),
+        corrects=corrects,
+    )

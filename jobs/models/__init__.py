@@ -1,0 +1,23 @@
+"""The tables of who, which car and what was agreed. One file a subject; import from here."""
+
+from jobs.models.customers import Customer
+from jobs.models.entries import Entry, Reused
+from jobs.models.jobs import CarState, Consent, Job
+from jobs.models.people import Person
+from jobs.models.photos import Photo
+from jobs.models.shop import Shop
+from jobs.models.vehicles import System, Vehicle
+
+__all__ = [
+    "CarState",
+    "Consent",
+    "Customer",
+    "Entry",
+    "Job",
+    "Person",
+    "Photo",
+    "Reused",
+    "Shop",
+    "System",
+    "Vehicle",
+]

@@ -1,0 +1,73 @@
+"""The logbook's rows: what was said, by whom, when, and what came of it."""
+
+from django.db import models
+
+from jobs.models.people import Person
+
+
+class Told(models.Model):
+    """One entry as it reached the shop server. Never changed, never deleted.
+
+    `fields` is {name: [text, …]} as typed, `photos` [{field, name, sha256, size, type}] with the
+    hash of the bytes sent. Times: `typed_at` is the tablet's clock as told, `arrived_at` the
+    server's, `clock_offset_ms` server minus tablet as the tablet measured it. `marks` are sentences
+    about what was odd and kept all the same.
+    """
+
+    key = models.UUIDField()
+    kind = models.CharField(max_length=40)
+    version = models.PositiveSmallIntegerField()
+    job_key = models.UUIDField(null=True, blank=True, db_index=True)
+    fields = models.JSONField()
+    photos = models.JSONField(default=list)
+    corrects = models.UUIDField(null=True, blank=True)
+    rev = models.PositiveIntegerField(default=0)
+    fingerprint = models.CharField(max_length=64)
+    author = models.ForeignKey(Person, models.PROTECT, related_name="%(class)s_authored")
+    sender = models.ForeignKey(
+        Person, models.PROTECT, null=True, blank=True, related_name="%(class)s_sent"
+    )
+    tablet = models.UUIDField(null=True, blank=True)
+    sequence = models.PositiveBigIntegerField(null=True, blank=True)
+    typed_at = models.DateTimeField()
+    arrived_at = models.DateTimeField()
+    happened_at = models.DateTimeField()
+    clock_offset_ms = models.BigIntegerField(null=True, blank=True)
+    marks = models.JSONField(default=list)
+
+    class Meta:
+        abstract = True
+
+    def __str__(self) -> str:
+        return f"{self.kind} {self.key}"
+
+
+class Entry(Told):
+    """An accepted entry with its result; rows that pages read were written in the same moment."""
+
+    result = models.JSONField()
+
+    class Meta:
+        verbose_name_plural = "entries"
+        indexes = [models.Index(fields=["tablet", "sequence"])]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["key"],
+                name="entry_key_once",
+                violation_error_message="This entry is already in the logbook.",
+            )
+        ]
+
+
+class Reused(Told):
+    """Other content that came under a key already taken. Kept for a person to look at."""
+
+    class Meta:
+        verbose_name_plural = "reused"
+        constraints = [
+            models.UniqueConstraint(
+                fields=["key", "fingerprint"],
+                name="reused_once",
+                violation_error_message="This copy is already kept.",
+            )
+        ]

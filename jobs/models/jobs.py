@@ -1,0 +1,116 @@
+"""One visit of a car, the states it went through, and what was agreed."""
+
+from django.db import models
+
+from jobs.models.base import Keyed
+from jobs.models.customers import Customer
+from jobs.models.entries import Entry
+from jobs.models.vehicles import Vehicle
+
+STAGES = {
+    "intake": "Intake",
+    "testing": "Testing",
+    "deciding": "Deciding",
+    "repairing": "Repairing",
+    "verifying": "Verifying",
+    "closed": "Closed",
+}
+FAILING = {"yes": "Yes", "no": "No", "cannot_tell": "Can’t tell"}
+
+
+class Job(Keyed):
+    """One visit. `number` is a label given when the entry arrived; `key` is what links use."""
+
+    number = models.CharField(max_length=20)
+    customer = models.ForeignKey(Customer, models.PROTECT, related_name="jobs")
+    vehicle = models.ForeignKey(Vehicle, models.PROTECT, related_name="jobs")
+    follows = models.ForeignKey(
+        "self", models.PROTECT, null=True, blank=True, related_name="followed_by"
+    )
+    stage = models.CharField(max_length=20, default="intake")
+    closing_kind = models.CharField(max_length=30, blank=True)
+    failing_now = models.CharField(max_length=20, blank=True)
+    complaint = models.TextField()
+    complaint_answers = models.JSONField(default=dict)
+    payer = models.CharField(max_length=40, blank=True)
+    odometer = models.CharField(max_length=40, blank=True)
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="job_opened")
+    opened_at = models.DateTimeField()
+    folded = models.TextField(blank=True)
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(
+                fields=["number"],
+                name="job_number_once",
+                violation_error_message="This job number is already given.",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(stage__in=list(STAGES)),
+                name="job_stage_known",
+                violation_error_message="This stage is not one a job can be in.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.number
+
+    @property
+    def stage_words(self) -> str:
+        """The stage as people say it."""
+        return STAGES[self.stage]
+
+
+class CarState(models.Model):
+    """Every entry that changes the car opens the next one and says which questions it touches."""
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="car_states")
+    number = models.PositiveIntegerField()
+    opened_by = models.OneToOneField(Entry, models.PROTECT, related_name="car_state_opened")
+    opened_at = models.DateTimeField()
+    what = models.CharField(max_length=200)
+    touches = models.JSONField(default=list)
+
+    class Meta:
+        ordering = ["number"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["job", "number"],
+                name="car_state_number_once",
+                violation_error_message="This car state is already open.",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: {self.number}"
+
+
+class Consent(models.Model):
+    """Who agreed to what, how, when, up to how much. The text shown is frozen with its hash.
+
+    `amount` counts the currency's smallest unit.
+    """
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="consents")
+    number = models.PositiveIntegerField()
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="consent_given")
+    amount = models.PositiveBigIntegerField()
+    currency = models.CharField(max_length=3)
+    given_by = models.CharField(max_length=200)
+    how = models.CharField(max_length=40)
+    text = models.TextField()
+    text_sha256 = models.CharField(max_length=64)
+    given_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["number"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["job", "number"],
+                name="consent_number_once",
+                violation_error_message="This consent is already kept.",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: consent {self.number}"

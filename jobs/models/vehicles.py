@@ -1,0 +1,77 @@
+"""The car and its air conditioning as fitted."""
+
+from django.db import models
+
+from jobs.models.base import Keyed
+from jobs.models.customers import Customer
+
+# Words by code, as data: a code not listed here is shown as it was typed.
+DRIVES = {
+    "belt_clutch": "Belt with magnetic clutch",
+    "belt_clutchless": "Belt without clutch",
+    "electric_hv": "Electric, high voltage",
+    "electric_48": "Electric, 48 V class",
+    "belt_electric": "Belt and electric",
+}
+DISPLACEMENTS = {
+    "fixed": "Fixed",
+    "variable_inner": "Variable, valve inside",
+    "variable_outer": "Variable, electrically driven valve",
+    "speed": "By speed",
+}
+VOLTAGES = {"12": "12 V", "24": "24 V"}
+SWITCHED_SIDES = {"feed": "Feed side", "ground": "Ground side"}
+REFRIGERANTS = {
+    "R-134a": "R-134a",
+    "R-1234yf": "R-1234yf",
+    "R-12": "R-12",
+    "R-744": "R-744 (CO2)",
+    "R-152a": "R-152a",
+    "other": "Other",
+}
+CHARGE_SOURCES = {
+    "label": "Under-hood label",
+    "workshop_data": "Workshop data",
+    "customer": "Told by the customer",
+    "guess": "Not sure",
+}
+BRANCHES = {"front": "Front", "rear": "Rear", "battery": "Battery chiller"}
+
+
+class Vehicle(Keyed):
+    """A car. Plate and VIN are kept as read; what is odd about the VIN is a mark beside it."""
+
+    customer = models.ForeignKey(Customer, models.PROTECT, related_name="vehicles")
+    plate = models.CharField(max_length=40)
+    vin = models.CharField(max_length=40, blank=True)
+    vin_mark = models.CharField(max_length=200, blank=True)
+    make_model = models.CharField(max_length=120, blank=True)
+    model_year = models.PositiveSmallIntegerField(null=True, blank=True)
+    merged_into = models.ForeignKey("self", models.PROTECT, null=True, blank=True)
+
+    def __str__(self) -> str:
+        return self.plate
+
+
+class System(Keyed):
+    """The A/C as fitted. An empty text means nobody looked yet.
+
+    Refrigerant in whole milligrams, oil in whole microlitres; `sources` says for each field where
+    the figure was read ({field: code of CHARGE_SOURCES}).
+    """
+
+    vehicle = models.OneToOneField(Vehicle, models.PROTECT, related_name="system")
+    drive = models.CharField(max_length=30, blank=True)
+    displacement = models.CharField(max_length=30, blank=True)
+    voltage = models.CharField(max_length=10, blank=True)
+    switched_side = models.CharField(max_length=20, blank=True)
+    refrigerant = models.CharField(max_length=20, blank=True)
+    label_charge_mg = models.PositiveBigIntegerField(null=True, blank=True)
+    oil_name = models.CharField(max_length=60, blank=True)
+    label_oil_ul = models.PositiveBigIntegerField(null=True, blank=True)
+    branches = models.JSONField(default=list)
+    coil_milliohm = models.PositiveIntegerField(null=True, blank=True)
+    sources = models.JSONField(default=dict)
+
+    def __str__(self) -> str:
+        return f"A/C of {self.vehicle_id}"

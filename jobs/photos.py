@@ -1,0 +1,167 @@
+"""Photos on disk: verified, bounded, re-encoded, named by the hash of their bytes.
+
+Two folders in the data folder, neither of them static: photos/ holds what is shown, originals/
+holds the bytes of files that could not be read as a picture. A fact is never refused for its
+photo: what cannot be read is kept and said.
+"""
+
+import hashlib
+import io
+import os
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import BinaryIO
+
+from django.conf import settings
+from django.core.files.uploadedfile import UploadedFile
+from PIL import Image, ImageOps, UnidentifiedImageError
+
+from jobs.models import Entry, Photo
+
+# Long side of what is shown: a page of paper at 300 dots per inch is wider than that in one place
+# only; debris and data plates read well. Our judgement.
+LONG_SIDE = 2400
+# Over this a picture is not unpacked: 100 megapixels take 300 MB of memory.
+PIXELS_MAX = 100_000_000
+READABLE = ("JPEG", "PNG", "WEBP", "GIF", "BMP", "TIFF", "MPO")
+HEIF_BRANDS = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif")
+
+
+@dataclass(frozen=True)
+class Sent:
+    """One file as it was sent with an entry, with the hash of exactly these bytes."""
+
+    field: str
+    name: str
+    sha256: str
+    size: int
+    type: str
+    file: BinaryIO
+
+    def listed(self) -> dict[str, str | int]:
+        """The file's line in the logbook."""
+        return {
+            "field": self.field,
+            "name": self.name,
+            "sha256": self.sha256,
+            "size": self.size,
+            "type": self.type,
+        }
+
+
+@dataclass(frozen=True)
+class Kept:
+    """What became of a sent file: the copy that is shown, or why there is none."""
+
+    sent: Sent
+    stored_sha256: str = ""
+    width: int | None = None
+    height: int | None = None
+    why: str = ""
+
+
+def sent_files(files: Iterable[tuple[str, UploadedFile]]) -> list[Sent]:
+    """Uploaded files, (field, file) each, as Sent with their hashes."""
+    found = []
+    for field, file in files:
+        digest = hashlib.sha256()
+        for chunk in file.chunks():
+            digest.update(chunk)
+        file.seek(0)
+        name = (file.name or "")[:200].replace("\x00", "\ufffd")
+        kind = (file.content_type or "")[:100]
+        found.append(Sent(field, name, digest.hexdigest(), file.size or 0, kind, file))  # type: ignore[arg-type]
+    return found
+
+
+def keep(sent: Sent) -> Kept:
+    """Put a sent file on disk, durably, as a picture to show or else as the original."""
+    sent.file.seek(0)
+    data = sent.file.read()
+    shown, width, height, why = picture(data)
+    if not why:
+        return Kept(sent, store("photos", shown, ".jpg"), width, height)
+    if data:
+        store("originals", data, "")
+    return Kept(sent, why=why)
+
+
+def picture(data: bytes) -> tuple[bytes, int, int, str]:
+    """Re-encode bytes as a JPEG without metadata, upright, its long side bounded.
+
+    Returns the new bytes, width, height and an empty text; or, when the bytes are no picture that
+    can be read, the sentence why.
+    """
+    if not data:
+        return b"", 0, 0, "The file is empty (0 bytes); there is no picture in it."
+    if data[4:8] == b"ftyp" and data[8:12] in HEIF_BRANDS:
+        return b"", 0, 0, "HEIC pictures cannot be read here; the original file is kept."
+    try:
+        with Image.open(io.BytesIO(data), formats=READABLE) as opened:
+            if opened.width * opened.height > PIXELS_MAX:
+                return b"", 0, 0, "Too many pixels to show (over 100 million); the original is kept."
+            opened.draft("RGB", (LONG_SIDE, LONG_SIDE))
+            upright = ImageOps.exif_transpose(opened)
+            upright.thumbnail((LONG_SIDE, LONG_SIDE))
+            shown = upright.convert("RGB")
+    except (UnidentifiedImageError, Image.DecompressionBombError, OSError, ValueError, SyntaxError):
+        return b"", 0, 0, "This file is not a picture that can be read; the original is kept."
+    out = io.BytesIO()
+    shown.save(out, "JPEG", quality=85, optimize=True)
+    return out.getvalue(), shown.width, shown.height, ""
+
+
+def store(folder: str, data: bytes, ending: str) -> str:
+    """Write bytes under their SHA-256, so that a power cut leaves all of them or none."""
+    digest = hashlib.sha256(data).hexdigest()
+    path = place(folder, digest, ending)
+    if path.exists() and path.stat().st_size == len(data):
+        return digest
+    path.parent.mkdir(parents=True, exist_ok=True)
+    draft = path.with_name(f".{digest}.{os.getpid()}.{os.urandom(4).hex()}")
+    try:
+        with draft.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(draft, path)
+    finally:
+        draft.unlink(missing_ok=True)
+    sync_folder(path.parent)
+    return digest
+
+
+def place(folder: str, digest: str, ending: str) -> Path:
+    """Where bytes of that hash lie."""
+    return Path(settings.DATA) / folder / digest[:2] / f"{digest}{ending}"
+
+
+def sync_folder(folder: Path) -> None:
+    """Make a rename durable. Windows has no such call for folders and needs none."""
+    if os.name == "posix":
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def record(entry: Entry, kept: Iterable[Kept]) -> None:
+    """Write the rows of an entry's photos, inside its transaction."""
+    Photo.objects.bulk_create(
+        Photo(
+            entry=entry,
+            job_key=entry.job_key,
+            number=number,
+            field=one.sent.field,
+            name=one.sent.name,
+            sent_sha256=one.sent.sha256,
+            sent_bytes=one.sent.size,
+            stored_sha256=one.stored_sha256,
+            width=one.width,
+            height=one.height,
+            why=one.why,
+        )
+        for number, one in enumerate(kept, start=1)
+    )

@@ -1,0 +1,103 @@
+"""What every answer of the site goes through."""
+
+import logging
+from collections.abc import Callable
+
+from django.db import OperationalError
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http.response import HttpResponseBase
+from django.shortcuts import render
+
+Answer = Callable[[HttpRequest], HttpResponseBase]
+log = logging.getLogger("shopac")
+
+CONTENT_POLICY = "; ".join(
+    (
+        "default-src 'self'",
+        "img-src 'self' blob: data:",
+        "form-action 'self'",
+        "frame-ancestors 'none'",
+        "base-uri 'none'",
+        "object-src 'none'",
+    )
+)
+# Bytes of an unread body that are still taken in before an early answer.
+DRAIN_MAX = 256 * 1024 * 1024
+
+
+def security_headers(get_response: Answer) -> Answer:
+    """Allow only the site's own files, no inline script or style, no frames, no devices unasked."""
+
+    def answer(request: HttpRequest) -> HttpResponseBase:
+        response = get_response(request)
+        response.headers.setdefault("Content-Security-Policy", CONTENT_POLICY)
+        response.headers.setdefault("Permissions-Policy", "geolocation=(), microphone=()")
+        if not request.path.startswith("/static/"):
+            response.headers.setdefault("Cache-Control", "no-store")
+        return response
+
+    return answer
+
+
+def database_trouble(get_response: Answer) -> Answer:
+    """Answer 503 or 507 with a sentence when the database is locked or its disk is full.
+
+    Nothing was written then: the transaction is rolled back whole, and a tablet tries again by
+    itself. The body is always read to its end first; a browser that is still sending a photo takes
+    an early answer for a broken line.
+    """
+
+    def answer(request: HttpRequest) -> HttpResponseBase:
+        try:
+            return get_response(request)
+        finally:
+            drain(request)
+
+    answer.process_exception = trouble  # type: ignore[attr-defined]
+    return answer
+
+
+def drain(request: HttpRequest) -> None:
+    """Read what the sender is still sending."""
+    if request.method not in ("POST", "PUT", "PATCH"):
+        return
+    left = DRAIN_MAX
+    stream = getattr(request, "_stream", None)
+    try:
+        while stream is not None and left > 0:
+            chunk = stream.read(64 * 1024)
+            if not chunk:
+                return
+            left -= len(chunk)
+    except (OSError, ValueError):
+        return
+
+
+def trouble(request: HttpRequest, error: Exception) -> HttpResponse | None:
+    """The page or JSON for a database that cannot take anything now; None for other errors."""
+    status, why = trouble_words(error)
+    if not status:
+        return None
+    log.warning("%s %s: %s", request.method, request.path, error)
+    if request.path.startswith("/entries/"):
+        answer: HttpResponse = JsonResponse({"state": "later", "why": why}, status=status)
+    else:
+        answer = render(request, "shopac/trouble.html", {"why": why}, status=status)
+    answer.headers["Retry-After"] = "5"
+    return answer
+
+
+def trouble_words(error: BaseException) -> tuple[int, str]:
+    """(status, sentence) for a locked or full database or disk; (0, "") for anything else."""
+    text = str(error).lower()
+    if isinstance(error, OperationalError):
+        if "full" in text or "no space" in text:
+            return 507, FULL
+        return 503, BUSY
+    if isinstance(error, OSError) and error.errno in (28, 122):  # no space; over quota
+        return 507, FULL
+    return 0, ""
+
+
+BUSY = "The shop server is busy writing and did not take this. Nothing was stored; send it again."
+FULL = "The shop server’s disk is full and it did not take this. Nothing was stored; tell the owner."

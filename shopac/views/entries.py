@@ -1,0 +1,201 @@
+"""The door for tablets: entries kept there arrive here."""
+
+import json
+import uuid
+from datetime import datetime
+from typing import Any
+
+from django.conf import settings
+from django.http import HttpRequest, JsonResponse
+from django.utils import timezone
+from django.views.decorators.http import require_POST
+
+from jobs.logbook import (
+    ACCEPTED,
+    AGAIN,
+    FORBIDDEN,
+    OVERTAKEN,
+    REFUSED,
+    RETURNED,
+    REUSED,
+    NotAnEntry,
+    Outcome,
+    Told,
+    enter,
+    fingerprint,
+)
+from jobs.models import Person
+from jobs.passes import TABLET_COOKIE, NoPass, read_pass, read_tablet
+from jobs.photos import Sent, sent_files
+from shopac.door import ENTRIES
+
+STATUS = {
+    ACCEPTED: 201,
+    AGAIN: 200,
+    OVERTAKEN: 200,
+    RETURNED: 422,
+    FORBIDDEN: 403,
+    REUSED: 409,
+    REFUSED: 409,
+}
+
+
+@require_POST
+def entries(request: HttpRequest) -> JsonResponse:
+    """Take one entry: a JSON body, or multipart with the part `entry` and its photos.
+
+    Every answer that settles something echoes the entry's key and fingerprint; a tablet believes
+    no other.
+    """
+    try:
+        said = read_said(request)
+        photos = read_photos(request, said)
+        told, kind_name = read_told(request, said, photos)
+    except NoPass as no_pass:
+        return JsonResponse({"state": "sign_in", "why": str(no_pass)}, status=401)
+    except NotAnEntry as wrong:
+        return JsonResponse({"state": "no_entry", "why": str(wrong)}, status=400)
+    print_ = fingerprint(
+        kind_name,
+        told.version,
+        told.job_key,
+        told.fields,
+        [photo.sha256 for photo in photos],
+        told.corrects,
+    )
+    if too_large(photos):
+        why = "A photo of this entry is too large for the shop server. Take it again, smaller."
+        return said_back(Outcome("too_large", told.key, print_, why=why), 413)
+    if kind_name not in ENTRIES:
+        why = "The shop server does not know this kind of entry; it may be older than this tablet."
+        return said_back(Outcome(REFUSED, told.key, print_, why=why), 409)
+    outcome = enter(ENTRIES[kind_name], told)
+    return said_back(outcome, STATUS[outcome.state])
+
+
+def read_said(request: HttpRequest) -> dict[str, Any]:
+    """The JSON of the entry, wherever it lies in the request."""
+    if request.content_type == "application/json":
+        text: str | bytes = request.body
+    else:
+        text = request.POST.get("entry", "")
+    try:
+        said = json.loads(text)
+    except (ValueError, RecursionError):
+        raise NotAnEntry("The entry is not JSON.") from None
+    if not isinstance(said, dict):
+        raise NotAnEntry("The entry is not an object.")
+    return said
+
+
+def read_photos(request: HttpRequest, said: dict[str, Any]) -> list[Sent]:
+    """The photos the entry lists, in its order, each with the very bytes whose hash it names."""
+    listed = said.get("photos") or []
+    if not isinstance(listed, list) or len(listed) > settings.PHOTOS_PER_ENTRY_MAX:
+        raise NotAnEntry("The list of photos cannot be read.")
+    came = {one.sha256: one for one in sent_files(request.FILES.items())}
+    photos = []
+    for line in listed:
+        if not isinstance(line, dict) or line.get("sha256") not in came:
+            raise NotAnEntry("A photo of this entry did not arrive whole.")
+        one = came[line["sha256"]]
+        field, name = str(line.get("field", ""))[:40], str(line.get("name", ""))[:200]
+        photos.append(
+            Sent(field, name.replace("\x00", "\ufffd"), one.sha256, one.size, one.type, one.file)
+        )
+    return photos
+
+
+def read_told(
+    request: HttpRequest, said: dict[str, Any], photos: list[Sent]
+) -> tuple[Told, str]:
+    """The entry and the name of its kind.
+
+    Raises:
+        NotAnEntry: a part is missing or of the wrong type.
+        NoPass: nobody signed for it, or not on this tablet.
+
+    """
+    try:
+        key = uuid.UUID(said["key"])
+        fields = said["fields"]
+        if not all(isinstance(v, list) and all(isinstance(t, str) for t in v) for v in fields.values()):
+            raise TypeError
+        kind_name = str(said["kind"])[:40]
+        version = small_number(said["version"])
+        job_key = uuid.UUID(said["job"]) if said.get("job") else None
+        corrects = uuid.UUID(said["corrects"]) if said.get("corrects") else None
+        sequence = small_number(said["sequence"]) if said.get("sequence") is not None else None
+        rev = small_number(said.get("rev") or 0)
+        typed_at = read_time(said["typed_at"])
+        happened_at = read_time(said["happened_at"]) if said.get("happened_at") else None
+        offset = said.get("clock_offset_ms")
+        offset = int(offset) if isinstance(offset, int | float) and abs(offset) < 2**53 else None
+    except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
+        raise NotAnEntry("A part of the entry is missing or cannot be read.") from None
+    author, sender, tablet = who(request, str(said.get("pass") or ""))
+    told = Told(
+        key=key,
+        version=version,
+        job_key=job_key,
+        fields=fields,
+        author=author,
+        photos=photos,
+        sender=sender,
+        tablet=tablet,
+        sequence=sequence,
+        rev=rev,
+        corrects=corrects,
+        typed_at=typed_at,
+        happened_at=happened_at,
+        clock_offset_ms=offset,
+    )
+    return told, kind_name
+
+
+def who(request: HttpRequest, pass_text: str) -> tuple[Person, Person | None, uuid.UUID]:
+    """(author, sender, tablet): the author by the pass, the sender by sign-in or tablet cookie."""
+    proof = read_pass(pass_text)
+    sender = request.user if isinstance(request.user, Person) else None
+    here = read_tablet(request.COOKIES.get(TABLET_COOKIE, ""))
+    if sender is None and here != proof.tablet:
+        raise NoPass("This browser is not known to the shop server; sign in first.")
+    return proof.author, sender, proof.tablet
+
+
+def small_number(value: object) -> int:
+    """A whole number that a database column holds."""
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < 2**31:
+        raise ValueError("not a small whole number")
+    return value
+
+
+def read_time(text: object) -> datetime:
+    """An ISO time with its zone; a tablet's clock may be years off, but not out of the calendar."""
+    when = datetime.fromisoformat(str(text))
+    if when.tzinfo is None or not 1971 < when.year < 9000:
+        raise ValueError("a time without zone, or out of the calendar")
+    return when.astimezone(timezone.get_default_timezone())
+
+
+def too_large(photos: list[Sent]) -> bool:
+    """Whether a photo is beyond what the server keeps."""
+    return any(photo.size > settings.PHOTO_BYTES_MAX for photo in photos)
+
+
+def said_back(outcome: Outcome, status: int) -> JsonResponse:
+    """The acknowledgement: key and fingerprint echoed, and what a form page needs."""
+    errors = {}
+    if outcome.form is not None:
+        errors = {name: list(texts) for name, texts in outcome.form.errors.items()}
+    return JsonResponse(
+        {
+            "key": str(outcome.key),
+            "fingerprint": outcome.fingerprint,
+            "state": outcome.state,
+            "result": dict(outcome.result),
+            "errors": errors,
+            "why": outcome.why,
+        },
+        status=status,
+    )

@@ -1,0 +1,28 @@
+"""A small answer by which a tablet knows that the shop server is there, and who it thinks it is."""
+
+from django.http import HttpRequest, JsonResponse
+from django.middleware.csrf import get_token
+from django.utils import timezone
+from django.views.decorators.http import require_GET
+
+from jobs.models import Person
+from jobs.passes import TABLET_COOKIE, make_pass, read_tablet
+
+
+@require_GET
+def ping(request: HttpRequest) -> JsonResponse:
+    """Presence, the server's clock, a fresh form token, and a pass for whoever is signed in."""
+    tablet = read_tablet(request.COOKIES.get(TABLET_COOKIE, ""))
+    person = request.user if isinstance(request.user, Person) else None
+    return JsonResponse(
+        {
+            "shopac": "here",
+            "time": timezone.now().isoformat(),
+            "csrf": get_token(request),
+            "person": {"key": str(person.key), "name": person.name, "role": person.role}
+            if person
+            else None,
+            "tablet": str(tablet) if tablet else None,
+            "pass": make_pass(person, tablet) if person and tablet else None,
+        }
+    )
