@@ -1,0 +1,115 @@
+"""What a test step asks: numbers and choices, as data that a page, a tablet and a test can read."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from diagnostics.evidence.readings import Reading, Readings
+from diagnostics.evidence.system import System
+from diagnostics.physics.errors import Impossible
+from diagnostics.physics.units import EN_DASH, NO_BREAK, shown, to_si
+
+ASKS_AGAIN = "Type it again, or keep it and say why."
+
+
+@dataclass(frozen=True)
+class When:
+    """Holds when the field named has one of these answers."""
+
+    field: str
+    values: tuple[str, ...]
+
+    def holds(self, readings: Readings) -> bool:
+        return readings.get(self.field) in self.values
+
+
+def all_hold(conditions: tuple[When, ...], readings: Readings) -> bool:
+    return all(condition.holds(readings) for condition in conditions)
+
+
+@dataclass(frozen=True)
+class Answer:
+    """One answer to a choice; offered only when every `when` holds, else `why_not` is shown."""
+
+    code: str
+    words: str
+    when: tuple[When, ...] = ()
+    why_not: str = ""
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A question answered by a tap."""
+
+    name: str
+    question: str
+    hint: str
+    answers: tuple[Answer, ...]
+    preset: str = ""
+    when: tuple[When, ...] = ()
+    why_not: str = ""  # the sentence when it was answered although `when` does not hold
+    condition: bool = False  # a circumstance of the test, not a finding
+
+    def answer(self, code: str) -> Answer | None:
+        return next((answer for answer in self.answers if answer.code == code), None)
+
+    def words(self, code: str) -> str:
+        answer = self.answer(code)
+        return answer.words if answer else code
+
+
+@dataclass(frozen=True)
+class Span:
+    """Limits in the number's own unit. Outside low..high the page asks; outside least..most
+    the value cannot be, and even when it is kept no computation uses it."""
+
+    low: float
+    high: float
+    least: float
+    most: float
+    outside: str  # "Outside what a 12 V car shows."
+    impossible: str  # names the physical fault
+
+
+@dataclass(frozen=True)
+class Number:
+    """A quantity to read. `unit` is the one asked for, `others` may be chosen or typed too."""
+
+    name: str
+    question: str
+    hint: str
+    unit: str
+    span: Span
+    others: tuple[str, ...] = ()
+    span_by_voltage: Mapping[int, Span] = field(default_factory=dict)
+    when: tuple[When, ...] = ()
+    why_not: str = ""
+    instrument: str = ""  # a key of the table of instruments' default accuracy
+    condition: bool = False
+
+    @property
+    def units(self) -> tuple[str, ...]:
+        return (self.unit, *self.others)
+
+    def span_for(self, system: System) -> Span:
+        return self.span_by_voltage.get(system.get("voltage", 0), self.span)
+
+    def range_words(self, system: System) -> str:
+        """Such as 0–16 V."""
+        span = self.span_for(system)
+        return f"{shown(span.low, 0)}{EN_DASH}{shown(span.high, 0)}{NO_BREAK}{self.unit}"
+
+    def is_possible(self, reading: Reading, system: System) -> bool:
+        span = self.span_for(system)
+        return to_si(span.least, self.unit) <= reading.si <= to_si(span.most, self.unit)
+
+    def is_plausible(self, reading: Reading, system: System) -> bool:
+        span = self.span_for(system)
+        return to_si(span.low, self.unit) <= reading.si <= to_si(span.high, self.unit)
+
+    def check(self, reading: Reading, system: System) -> None:
+        """Raises Impossible with the sentence that names the physical fault."""
+        if not self.is_possible(reading, system):
+            raise Impossible(self.span_for(system).impossible)
+
+
+Field = Number | Choice

@@ -1,0 +1,71 @@
+"""What a step's readings mean, as data that a page can show and a record can keep."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Standing = Literal["proved", "likely", "open", "ruled_out"]
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What the step says of one thing: shown (proved), pointed at (likely), cannot be told
+    (open), ruled out. `sentence` follows the subject and a colon."""
+
+    standing: Standing
+    subject: str
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A linear strip: axis, what is expected, what was read with its error. In `unit`."""
+
+    unit: str
+    low: float
+    high: float
+    ticks: tuple[float, ...]
+    expected: tuple[float, float] | None
+    expected_words: str
+    point: float
+    point_words: str
+    error: float  # half width; 0 when unknown
+    beyond: bool = False  # the point lies off the scale, past a break
+
+    def percent(self, value: float) -> float:
+        """Where a value stands on the axis, from 0 to 100."""
+        share = (value - self.low) / (self.high - self.low)
+        return 100 * min(1.0, max(0.0, share))
+
+
+@dataclass(frozen=True)
+class OutcomeWords:
+    """One outcome a kind can have; `carries` is False when it bears on no question."""
+
+    code: str
+    words: str
+    carries: bool = True
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """One of its kind's outcomes, as it came out this time. `basis` tells what a measured
+    number was held against: "vehicle" (its own specification), "general" or "" (nothing)."""
+
+    code: str
+    sentence: str
+    marks: tuple[Mark, ...]
+    not_tested: tuple[str, ...]
+    carries: bool = True
+    basis: str = ""
+
+
+@dataclass(frozen=True)
+class Meaning:
+    """The outcome with what a page shows around it. `lead` stands before the outcome's sentence,
+    `band` tells how the expected band came about, `notes` what was kept although it is odd."""
+
+    outcome: Outcome
+    lead: str = ""
+    strip: Strip | None = None
+    band: str = ""
+    notes: tuple[str, ...] = ()

@@ -1,0 +1,95 @@
+"""A kind of test step: one frozen description from which form, tablet, record and finding come.
+
+A new kind is one file in `kinds/` that ends in one `Kind`, and one line in `catalogue.py`.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from diagnostics.evidence.fields import Answer, Choice, Field, Number
+from diagnostics.evidence.findings import Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.problems import Gate, Problem, field_problems, gate_problems, usable
+from diagnostics.evidence.readings import Readings
+from diagnostics.evidence.system import System, SystemRule, first_that_holds
+
+NOT_DONE: tuple[Answer, ...] = (
+    Answer("no_access", "No access"),
+    Answer("no_tool", "No tool"),
+    Answer("not_authorized", "Not authorized"),
+    Answer("unsafe", "Unsafe"),
+    Answer("not_qualified", "Not qualified"),
+    Answer("no_time", "No time"),
+)
+
+
+@dataclass(frozen=True)
+class Fine:
+    """The first button of the form: sets taps, never numbers."""
+
+    words: str
+    second_line: str
+    taps: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class Kind:
+    """`read` turns readings that can be used, and the system, into their meaning."""
+
+    name: str
+    title: str
+    question: str
+    version: int
+    minutes: int
+    fields: tuple[Field, ...]
+    outcomes: tuple[OutcomeWords, ...]
+    read: Callable[[Readings, System], Meaning]
+    setup: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    gates: tuple[Gate, ...] = ()
+    bars: tuple[SystemRule, ...] = ()  # where it must not be offered, and why
+    asks_first: tuple[SystemRule, ...] = ()  # where it may be, once something is made sure
+    remarks: tuple[SystemRule, ...] = ()  # what to mind on such a system
+    fine: Fine | None = None
+    not_done: tuple[Answer, ...] = NOT_DONE
+
+    def asked(self, name: str) -> Field | None:
+        return next((one for one in self.fields if one.name == name), None)
+
+    @property
+    def numbers(self) -> tuple[Number, ...]:
+        return tuple(one for one in self.fields if isinstance(one, Number))
+
+    @property
+    def choices(self) -> tuple[Choice, ...]:
+        return tuple(one for one in self.fields if isinstance(one, Choice))
+
+    def forbids(self, system: System) -> str | None:
+        """Why this step is not offered on such a system, or None."""
+        return first_that_holds(self.bars, system)
+
+    def asks(self, system: System) -> str | None:
+        """What has to be made sure before this step is opened, or None."""
+        return first_that_holds(self.asks_first, system)
+
+    def remarks_for(self, system: System) -> tuple[str, ...]:
+        return tuple(rule.sentence for rule in self.remarks if rule.holds(system))
+
+    def problems(
+        self, readings: Readings, system: System, kept: Mapping[str, str] | None = None
+    ) -> dict[str, list[Problem]]:
+        """Everything that is odd or against an order, all at once, by field. `kept` holds the
+        reasons typed for values that were kept: those no longer ask, they are marked."""
+        found: dict[str, list[Problem]] = {}
+        for problem in (
+            *field_problems(self.fields, readings, system, kept or {}),
+            *gate_problems(self.gates, readings),
+        ):
+            found.setdefault(problem.field, []).append(problem)
+        return found
+
+    def meaning(self, readings: Readings, system: System) -> Meaning:
+        """What the readings show; those that cannot be are left out of the computation."""
+        return self.read(usable(self.fields, readings, system), system)
+
+    def outcome(self, readings: Readings, system: System) -> Outcome:
+        return self.meaning(readings, system).outcome
