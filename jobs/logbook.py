@@ -20,7 +20,7 @@ from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
 from jobs.models import Entry, Person, Reused
-from jobs.photos import Sent, keep, record, sent_files
+from jobs.photos import Sent, keep, posted_files, record, sent_files
 
 FIELD_NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
 NOT_CONTENT = frozenset({"csrfmiddlewaretoken", "key", "button", "corrects", "rev"})
@@ -164,7 +164,8 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
         django.db.OperationalError: database locked or full; nothing was written.
 
     """
-    told = replace(told, fields=clean_fields(told.fields))
+    clean = clean_fields(told.fields)
+    told = replace(told, fields=clean)
     print_ = fingerprint(
         kind.name,
         told.version,
@@ -185,7 +186,7 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
             known = Entry.objects.filter(key=told.key).first()
             if known:
                 return meet_known(kind, told, known, print_)
-            form = kind.form(MultiValueDict(told.fields), told.job_key)
+            form = kind.form(MultiValueDict(clean), told.job_key)
             if not form.is_valid():
                 return Outcome(RETURNED, told.key, print_, form=form)
             entry = Entry.objects.create(**columns(kind, told, print_), result={})
@@ -259,7 +260,6 @@ def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None
     author = request.user
     if not isinstance(author, Person):
         raise NotAnEntry("Nobody is signed in.")
-    files = [(name, file) for name, listed in request.FILES.lists() for file in listed]
     return Told(
         key=key,
         version=version,
@@ -267,6 +267,6 @@ def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None
         fields={name: post.getlist(name) for name in post},
         author=author,
         sender=author,
-        photos=sent_files(files),
+        photos=sent_files(posted_files(request)),
         corrects=corrects,
     )

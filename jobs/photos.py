@@ -11,10 +11,11 @@ import os
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
 from django.conf import settings
 from django.core.files.uploadedfile import UploadedFile
+from django.http import HttpRequest
 from PIL import Image, ImageOps, UnidentifiedImageError
 
 from jobs.models import Entry, Photo
@@ -61,7 +62,20 @@ class Kept:
     why: str = ""
 
 
-def sent_files(files: Iterable[tuple[str, UploadedFile]]) -> list[Sent]:
+File = UploadedFile[Any]
+
+
+def posted_files(request: HttpRequest) -> list[tuple[str, File]]:
+    """The files of a post, (field, file) each, in the order they came."""
+    return [
+        (name, file)
+        for name in request.FILES
+        for file in request.FILES.getlist(name)
+        if isinstance(file, UploadedFile)
+    ]
+
+
+def sent_files(files: Iterable[tuple[str, File]]) -> list[Sent]:
     """Uploaded files, (field, file) each, as Sent with their hashes."""
     found = []
     for field, file in files:
@@ -100,7 +114,12 @@ def picture(data: bytes) -> tuple[bytes, int, int, str]:
     try:
         with Image.open(io.BytesIO(data), formats=READABLE) as opened:
             if opened.width * opened.height > PIXELS_MAX:
-                return b"", 0, 0, "Too many pixels to show (over 100 million); the original is kept."
+                return (
+                    b"",
+                    0,
+                    0,
+                    "Too many pixels to show (over 100 million); the original is kept.",
+                )
             opened.draft("RGB", (LONG_SIDE, LONG_SIDE))
             upright = ImageOps.exif_transpose(opened)
             upright.thumbnail((LONG_SIDE, LONG_SIDE))
@@ -125,7 +144,7 @@ def store(folder: str, data: bytes, ending: str) -> str:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
-        os.replace(draft, path)
+        draft.replace(path)
     finally:
         draft.unlink(missing_ok=True)
     sync_folder(path.parent)

@@ -93,11 +93,12 @@ def trouble_words(error: BaseException) -> tuple[int, str]:
     if isinstance(error, OperationalError):
         if "full" in text or "no space" in text:
             return 507, FULL
-        return 503, BUSY
+        # a table or column that is not there is a mistake of ours, not a moment to wait for
+        return (0, "") if "no such" in text else (503, BUSY)
     if isinstance(error, OSError) and error.errno in (28, 122):  # no space; over quota
         return 507, FULL
     return 0, ""
 
 
-BUSY = "The shop server is busy writing and did not take this. Nothing was stored; send it again."
-FULL = "The shop server’s disk is full and it did not take this. Nothing was stored; tell the owner."
+BUSY = "The shop server is busy writing. Nothing of this was stored; send it again."
+FULL = "The shop server’s disk is full. Nothing of this was stored; tell the owner."

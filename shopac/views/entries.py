@@ -26,7 +26,7 @@ from jobs.logbook import (
 )
 from jobs.models import Person
 from jobs.passes import TABLET_COOKIE, NoPass, read_pass, read_tablet
-from jobs.photos import Sent, sent_files
+from jobs.photos import Sent, posted_files, sent_files
 from shopac.door import ENTRIES
 
 STATUS = {
@@ -93,7 +93,7 @@ def read_photos(request: HttpRequest, said: dict[str, Any]) -> list[Sent]:
     listed = said.get("photos") or []
     if not isinstance(listed, list) or len(listed) > settings.PHOTOS_PER_ENTRY_MAX:
         raise NotAnEntry("The list of photos cannot be read.")
-    came = {one.sha256: one for one in sent_files(request.FILES.items())}
+    came = {one.sha256: one for one in sent_files(posted_files(request))}
     photos = []
     for line in listed:
         if not isinstance(line, dict) or line.get("sha256") not in came:
@@ -106,9 +106,7 @@ def read_photos(request: HttpRequest, said: dict[str, Any]) -> list[Sent]:
     return photos
 
 
-def read_told(
-    request: HttpRequest, said: dict[str, Any], photos: list[Sent]
-) -> tuple[Told, str]:
+def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) -> tuple[Told, str]:
     """The entry and the name of its kind.
 
     Raises:
@@ -118,9 +116,7 @@ def read_told(
     """
     try:
         key = uuid.UUID(said["key"])
-        fields = said["fields"]
-        if not all(isinstance(v, list) and all(isinstance(t, str) for t in v) for v in fields.values()):
-            raise TypeError
+        fields = read_fields(said["fields"])
         kind_name = str(said["kind"])[:40]
         version = small_number(said["version"])
         job_key = uuid.UUID(said["job"]) if said.get("job") else None
@@ -151,6 +147,16 @@ def read_told(
         clock_offset_ms=offset,
     )
     return told, kind_name
+
+
+def read_fields(said: object) -> dict[str, list[str]]:
+    """The typed fields, {name: [text, …]}; an ever so small doubt is a TypeError."""
+    if not isinstance(said, dict):
+        raise TypeError("fields are no object")
+    for texts in said.values():
+        if not isinstance(texts, list) or not all(isinstance(text, str) for text in texts):
+            raise TypeError("a field is no list of texts")
+    return said
 
 
 def who(request: HttpRequest, pass_text: str) -> tuple[Person, Person | None, uuid.UUID]:
