@@ -2,4 +2,6 @@
 
 from diagnostics.evidence.kind import Kind
 
-KINDS: dict[str, Kind] = {kind.name: kind for kind in ()}
+_ALL: tuple[Kind, ...] = ()
+
+KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}

@@ -19,10 +19,12 @@ class When:
     values: tuple[str, ...]
 
     def holds(self, readings: Readings) -> bool:
+        """Whether it holds for these readings."""
         return readings.get(self.field) in self.values
 
 
 def all_hold(conditions: tuple[When, ...], readings: Readings) -> bool:
+    """Whether every condition holds; true when there is none."""
     return all(condition.holds(readings) for condition in conditions)
 
 
@@ -50,17 +52,22 @@ class Choice:
     condition: bool = False  # a circumstance of the test, not a finding
 
     def answer(self, code: str) -> Answer | None:
+        """The answer of that code, or None."""
         return next((answer for answer in self.answers if answer.code == code), None)
 
     def words(self, code: str) -> str:
+        """The words on the button; a code that is not listed stays as it is."""
         answer = self.answer(code)
         return answer.words if answer else code
 
 
 @dataclass(frozen=True)
 class Span:
-    """Limits in the number's own unit. Outside low..high the page asks; outside least..most
-    the value cannot be, and even when it is kept no computation uses it."""
+    """Limits in the number's own unit.
+
+    Outside low..high the page asks; outside least..most the value cannot be, and even when it is
+    kept no computation uses it.
+    """
 
     low: float
     high: float
@@ -80,7 +87,7 @@ class Number:
     unit: str
     span: Span
     others: tuple[str, ...] = ()
-    span_by_voltage: Mapping[int, Span] = field(default_factory=dict)
+    span_by_voltage: Mapping[str, Span] = field(default_factory=dict)
     when: tuple[When, ...] = ()
     why_not: str = ""
     instrument: str = ""  # a key of the table of instruments' default accuracy
@@ -88,10 +95,12 @@ class Number:
 
     @property
     def units(self) -> tuple[str, ...]:
+        """All units it may be typed in, the one asked for first."""
         return (self.unit, *self.others)
 
     def span_for(self, system: System) -> Span:
-        return self.span_by_voltage.get(system.get("voltage", 0), self.span)
+        """The limits on such a system."""
+        return self.span_by_voltage.get(system.get("voltage", ""), self.span)
 
     def range_words(self, system: System) -> str:
         """Such as 0–16 V."""
@@ -99,15 +108,22 @@ class Number:
         return f"{shown(span.low, 0)}{EN_DASH}{shown(span.high, 0)}{NO_BREAK}{self.unit}"
 
     def is_possible(self, reading: Reading, system: System) -> bool:
+        """Whether such a value can be at all."""
         span = self.span_for(system)
         return to_si(span.least, self.unit) <= reading.si <= to_si(span.most, self.unit)
 
     def is_plausible(self, reading: Reading, system: System) -> bool:
+        """Whether it lies in what such a system shows."""
         span = self.span_for(system)
         return to_si(span.low, self.unit) <= reading.si <= to_si(span.high, self.unit)
 
     def check(self, reading: Reading, system: System) -> None:
-        """Raises Impossible with the sentence that names the physical fault."""
+        """Let a value pass that can be.
+
+        Raises:
+            Impossible: it cannot; the sentence names the physical fault.
+
+        """
         if not self.is_possible(reading, system):
             raise Impossible(self.span_for(system).impossible)
 

@@ -8,8 +8,10 @@ Standing = Literal["proved", "likely", "open", "ruled_out"]
 
 @dataclass(frozen=True)
 class Mark:
-    """What the step says of one thing: shown (proved), pointed at (likely), cannot be told
-    (open), ruled out. `sentence` follows the subject and a colon."""
+    """What the step says of one thing: shown, pointed at, cannot be told, ruled out.
+
+    `sentence` follows the subject and a colon.
+    """
 
     standing: Standing
     subject: str
@@ -48,8 +50,11 @@ class OutcomeWords:
 
 @dataclass(frozen=True)
 class Outcome:
-    """One of its kind's outcomes, as it came out this time. `basis` tells what a measured
-    number was held against: "vehicle" (its own specification), "general" or "" (nothing)."""
+    """One of its kind's outcomes, as it came out this time.
+
+    `basis` tells what a measured number was held against: "vehicle" (its own specification),
+    "general" (what such parts show) or "" (nothing).
+    """
 
     code: str
     sentence: str
@@ -61,8 +66,11 @@ class Outcome:
 
 @dataclass(frozen=True)
 class Meaning:
-    """The outcome with what a page shows around it. `lead` stands before the outcome's sentence,
-    `band` tells how the expected band came about, `notes` what was kept although it is odd."""
+    """The outcome with what a page shows around it.
+
+    `lead` stands before the outcome's sentence, `band` tells how the expected band came about,
+    `notes` what else a reader has to know.
+    """
 
     outcome: Outcome
     lead: str = ""

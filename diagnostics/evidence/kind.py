@@ -53,14 +53,17 @@ class Kind:
     not_done: tuple[Answer, ...] = NOT_DONE
 
     def asked(self, name: str) -> Field | None:
+        """The field of that name, or None."""
         return next((one for one in self.fields if one.name == name), None)
 
     @property
     def numbers(self) -> tuple[Number, ...]:
+        """The fields that take a number."""
         return tuple(one for one in self.fields if isinstance(one, Number))
 
     @property
     def choices(self) -> tuple[Choice, ...]:
+        """The fields answered by a tap."""
         return tuple(one for one in self.fields if isinstance(one, Choice))
 
     def forbids(self, system: System) -> str | None:
@@ -72,13 +75,16 @@ class Kind:
         return first_that_holds(self.asks_first, system)
 
     def remarks_for(self, system: System) -> tuple[str, ...]:
+        """What to mind on such a system."""
         return tuple(rule.sentence for rule in self.remarks if rule.holds(system))
 
     def problems(
         self, readings: Readings, system: System, kept: Mapping[str, str] | None = None
     ) -> dict[str, list[Problem]]:
-        """Everything that is odd or against an order, all at once, by field. `kept` holds the
-        reasons typed for values that were kept: those no longer ask, they are marked."""
+        """Everything that is odd or against an order, all at once, by field.
+
+        `kept` holds the reasons typed for values that were kept: those are marked and ask no more.
+        """
         found: dict[str, list[Problem]] = {}
         for problem in (
             *field_problems(self.fields, readings, system, kept or {}),
@@ -92,4 +98,5 @@ class Kind:
         return self.read(usable(self.fields, readings, system), system)
 
     def outcome(self, readings: Readings, system: System) -> Outcome:
+        """Which of the kind's outcomes the readings are."""
         return self.meaning(readings, system).outcome

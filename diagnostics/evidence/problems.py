@@ -14,8 +14,10 @@ Weight = Literal["ask", "mark"]
 
 @dataclass(frozen=True)
 class Gate:
-    """An order that must not be broken: with every `when` true, `field` has to be among `passes`.
-    It bars what is offered; what was done all the same is recorded and marked."""
+    """An order that must not be broken: with every `when` true, `field` must be among `passes`.
+
+    It bars what is offered; what was done all the same is recorded and marked.
+    """
 
     code: str
     when: tuple[When, ...]
@@ -25,13 +27,17 @@ class Gate:
     broken: str  # the sentence of the open point
 
     def is_broken(self, readings: Readings) -> bool:
+        """Whether what was done went against the order."""
         return all_hold(self.when, readings) and readings.get(self.field) not in self.passes
 
 
 @dataclass(frozen=True)
 class Problem:
-    """`weight` "ask": the form asks once, and a reason turns it into a mark. "mark": recorded
-    and shown, nothing to ask."""
+    """Something odd about one field.
+
+    `weight` "ask": the form asks once, and a reason turns it into a mark. "mark": recorded and
+    shown, nothing to ask.
+    """
 
     field: str
     code: Code
@@ -72,6 +78,7 @@ def field_problem(asked: Field, readings: Readings, system: System) -> tuple[Cod
 def field_problems(
     fields: tuple[Field, ...], readings: Readings, system: System, kept: Mapping[str, str]
 ) -> Iterator[Problem]:
+    """What is odd about single readings; `kept` holds reasons by field."""
     for asked in fields:
         found = field_problem(asked, readings, system)
         if found:
@@ -80,14 +87,18 @@ def field_problems(
 
 
 def gate_problems(gates: tuple[Gate, ...], readings: Readings) -> Iterator[Problem]:
+    """The orders that were broken."""
     for gate in gates:
         if gate.is_broken(readings):
             yield Problem(gate.field, "gate", gate.broken, "mark")
 
 
 def usable(fields: tuple[Field, ...], readings: Readings, system: System) -> Readings:
-    """The readings a computation may use: a value merely outside the usual is used, one that
-    cannot be, or an answer that cannot be under its condition, is not."""
+    """The readings a computation may use.
+
+    A value merely outside the usual is used; one that cannot be, or an answer that cannot be under
+    its condition, is not.
+    """
     return {
         asked.name: readings[asked.name]
         for asked in fields

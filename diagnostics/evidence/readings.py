@@ -36,6 +36,7 @@ class Reading:
 
     @property
     def decimals(self) -> int:
+        """How many digits were typed behind the point."""
         exponent = self.decimal.as_tuple().exponent
         return max(0, -exponent) if isinstance(exponent, int) else 0
 
@@ -49,7 +50,13 @@ class Reading:
         """With the digits typed and the unit, such as 12.38 V."""
         return with_unit(shown(self.decimal, self.decimals), self.unit)
 
+    @property
+    def significant(self) -> int:
+        """How many digits carry meaning, zeros in front aside."""
+        return len(self.decimal.as_tuple().digits)
+
     def as_json(self) -> dict[str, float | str]:
+        """As it is stored."""
         return {"si": self.si, "typed": self.typed, "unit": self.unit}
 
 
@@ -124,18 +131,22 @@ def _digits(text: str, typed: str) -> str:
         return _whole(text, typed)
     if after and not after.isdigit():
         raise _no_number(typed)
-    if mark == "," and before.isdigit() and len(before) <= 3 and len(after) == 3:
-        if before.strip("0"):
-            raise Malformed(
-                f"«{typed.strip()}» can be {before}.{after} or {before}{after}. "
-                "Type it with a point, or without the mark."
-            )
+    short = before.isdigit() and len(before) <= 3 and before.strip("0")
+    if mark == "," and short and len(after) == 3:
+        raise Malformed(
+            f"«{typed.strip()}» can be {before}.{after} or {before}{after}. "
+            "Type it with a point, or without the mark."
+        )
     return f"{_whole(before, typed) or '0'}.{after}" if after else _whole(before, typed)
 
 
 def split(typed: str) -> tuple[Decimal, str]:
-    """The number and the text of the unit typed behind it, which may be empty. A comma followed
-    by three digits can be read in two ways and raises Malformed, as does what is no number."""
+    """The number and the text of the unit typed behind it, which may be empty.
+
+    Raises:
+        Malformed: no number, or a comma followed by three digits, which can be read in two ways.
+
+    """
     plain = _plain(typed)
     if not plain or len(plain) > MAX_LENGTH:
         raise _no_number(typed)
@@ -150,8 +161,14 @@ def split(typed: str) -> tuple[Decimal, str]:
 
 
 def parse(typed: str, units: tuple[str, ...], unit: str) -> Reading:
-    """`typed` as a reading. `unit` is the one chosen beside the field; a unit typed into the
-    number wins, if it is among `units`. Raises Malformed with a sentence for the field."""
+    """`typed` as a reading.
+
+    `unit` is the one chosen beside the field; a unit typed into the number wins.
+
+    Raises:
+        Malformed: no number, or in a unit that is not among `units`; with a sentence for the field.
+
+    """
     number, suffix = split(typed)
     meant = unit_named(suffix, units) if suffix else unit
     if meant not in units:

@@ -32,32 +32,24 @@ UNITS: dict[str, Unit] = {
     for unit in (
         Unit("V", "voltage", Fraction(1), spellings=("volt", "volts", "v dc", "vdc")),
         Unit("mV", "voltage", Fraction(1, 1000), spellings=("millivolt", "millivolts")),
-        Unit(
-            "A",
-            "current",
-            Fraction(1),
-            spellings=("amp", "amps", "ampere", "amperes", "a dc", "adc"),
-        ),
+        Unit("A", "current", Fraction(1), spellings=("amp", "amps", "ampere", "amperes", "a dc")),
         Unit("mA", "current", Fraction(1, 1000), spellings=("milliamp", "milliamps")),
         Unit("Ω", "resistance", Fraction(1), spellings=("\u2126", "ohm", "ohms", "r")),
         Unit("K", "temperature", Fraction(1), spellings=("kelvin",)),
-        Unit(
-            "°C", "temperature", Fraction(1), Fraction("273.15"), ("c", "degc", "deg c", "celsius")
-        ),
-        Unit(
-            "°F",
-            "temperature",
-            Fraction(5, 9),
-            Fraction("459.67"),
-            ("f", "degf", "deg f", "fahrenheit"),
-        ),
+        Unit("°C", "temperature", Fraction(1), Fraction("273.15"), ("c", "deg c", "celsius")),
+        Unit("°F", "temperature", Fraction(5, 9), Fraction("459.67"), ("f", "deg f", "fahrenheit")),
     )
 }
 SI = {"voltage": "V", "current": "A", "resistance": "Ω", "temperature": "K"}
 
 
 def scaled(value: float | Decimal, symbol: str) -> float:
-    """`value` in the unit `symbol`, as SI, even where no such thing can be. Raises Malformed."""
+    """`value` in the unit `symbol`, as SI, even where no such thing can be.
+
+    Raises:
+        Malformed: not a finite number.
+
+    """
     unit = UNITS[symbol]
     if not math.isfinite(value):
         raise Malformed("That is no number.")
@@ -65,7 +57,13 @@ def scaled(value: float | Decimal, symbol: str) -> float:
 
 
 def to_si(value: float | Decimal, symbol: str) -> float:
-    """`value` in the unit `symbol`, as SI. Raises Malformed, Impossible (below absolute zero)."""
+    """`value` in the unit `symbol`, as SI.
+
+    Raises:
+        Malformed: not a finite number.
+        Impossible: a temperature below absolute zero.
+
+    """
     si = scaled(value, symbol)
     if UNITS[symbol].quantity == "temperature" and si < 0:
         raise Impossible(
@@ -76,7 +74,12 @@ def to_si(value: float | Decimal, symbol: str) -> float:
 
 
 def from_si(si: float, symbol: str) -> float:
-    """An SI value in the unit `symbol`. Raises Malformed."""
+    """An SI value in the unit `symbol`.
+
+    Raises:
+        Malformed: not a finite number.
+
+    """
     unit = UNITS[symbol]
     if not math.isfinite(si):
         raise Malformed("That is no number.")
@@ -96,9 +99,15 @@ def unit_named(typed: str, allowed: tuple[str, ...]) -> str | None:
 
 
 def shown(value: float | Decimal | str, decimals: int) -> str:
-    """The number as text: rounded half away from zero on its decimal text (not on its binary
-    value, so that 12.25 gives 12.3 here and in a browser), thousands apart by a no-break space,
-    a true minus sign, no minus before zero. Raises Malformed."""
+    """The number as text, rounded half away from zero on its decimal text.
+
+    Not on its binary value, so that 12.25 gives 12.3 here and in a browser alike. Thousands stand
+    apart by a no-break space; a true minus sign, none before zero.
+
+    Raises:
+        Malformed: not a finite number.
+
+    """
     try:
         number = Decimal(repr(value) if isinstance(value, float) else value)
         wide = Context(prec=400, rounding=ROUND_HALF_UP)
