@@ -14,7 +14,7 @@ from django.utils import timezone
 
 from jobs.models import Person
 
-PASS_SALT = "shopac.pass"
+PASS_SALT = "shopac.pass"  # noqa: S105 - names the use, hides nothing
 TABLET_SALT = "shopac.tablet"
 TABLET_COOKIE = "shopac_tablet"
 TABLET_COOKIE_AGE = 400 * 24 * 3600  # browsers keep no cookie longer

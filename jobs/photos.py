@@ -11,12 +11,12 @@ import os
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from django.conf import settings
 from django.core.files.uploadedfile import UploadedFile
 from django.http import HttpRequest
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageOps
 
 from jobs.models import Entry, Photo
 
@@ -26,6 +26,8 @@ LONG_SIDE = 2400
 # Over this a picture is not unpacked: 100 megapixels take 300 MB of memory.
 PIXELS_MAX = 100_000_000
 READABLE = ("JPEG", "PNG", "WEBP", "GIF", "BMP", "TIFF", "MPO")
+# The bound above is checked before anything is unpacked, so the library's own is not needed.
+Image.MAX_IMAGE_PIXELS = None
 HEIF_BRANDS = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif")
 
 
@@ -62,7 +64,10 @@ class Kept:
     why: str = ""
 
 
-File = UploadedFile[Any]
+if TYPE_CHECKING:  # generic in its stubs only
+    File = UploadedFile[Any]
+else:
+    File = UploadedFile
 
 
 def posted_files(request: HttpRequest) -> list[tuple[str, File]]:
@@ -114,21 +119,25 @@ def picture(data: bytes) -> tuple[bytes, int, int, str]:
     try:
         with Image.open(io.BytesIO(data), formats=READABLE) as opened:
             if opened.width * opened.height > PIXELS_MAX:
-                return (
-                    b"",
-                    0,
-                    0,
-                    "Too many pixels to show (over 100 million); the original is kept.",
-                )
+                return b"", 0, 0, "Over 100 million pixels, too many to show; the original is kept."
             opened.draft("RGB", (LONG_SIDE, LONG_SIDE))
             upright = ImageOps.exif_transpose(opened)
             upright.thumbnail((LONG_SIDE, LONG_SIDE))
-            shown = upright.convert("RGB")
-    except (UnidentifiedImageError, Image.DecompressionBombError, OSError, ValueError, SyntaxError):
+            shown = on_white(upright)
+    except Exception:  # noqa: BLE001 - a damaged file can raise anything inside a decoder
         return b"", 0, 0, "This file is not a picture that can be read; the original is kept."
     out = io.BytesIO()
     shown.save(out, "JPEG", quality=85, optimize=True)
     return out.getvalue(), shown.width, shown.height, ""
+
+
+def on_white(image: Image.Image) -> Image.Image:
+    """The picture without transparency: what was clear becomes white, not black."""
+    if "A" not in image.getbands() and "transparency" not in image.info:
+        return image.convert("RGB")
+    clear = image.convert("RGBA")
+    white = Image.new("RGBA", clear.size, "white")
+    return Image.alpha_composite(white, clear).convert("RGB")
 
 
 def store(folder: str, data: bytes, ending: str) -> str:

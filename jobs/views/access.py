@@ -5,13 +5,14 @@ from functools import wraps
 
 from django.conf import settings
 from django.contrib.auth.views import redirect_to_login
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
 from jobs.models import Person
 from jobs.models.people import ROLES
 
-View = Callable[..., HttpResponse]
+View = Callable[..., HttpResponseBase]
 
 
 def signed_in(*roles: str) -> Callable[[View], View]:
@@ -20,7 +21,7 @@ def signed_in(*roles: str) -> Callable[[View], View]:
 
     def wrap(view: View) -> View:
         @wraps(view)
-        def guarded(request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
+        def guarded(request: HttpRequest, *args: object, **kwargs: object) -> HttpResponseBase:
             person = request.user
             if not isinstance(person, Person):
                 return redirect_to_login(request.get_full_path(), settings.LOGIN_URL)

@@ -1,0 +1,107 @@
+"""What becomes of the bytes of a photo: jobs/photos.py."""
+
+import hashlib
+import io
+
+import pytest
+from PIL import Image
+
+from jobs.photos import LONG_SIDE, Sent, keep, picture, place
+
+
+def drawn(width=60, height=40, kind="JPEG", mode="RGB", **save):
+    out = io.BytesIO()
+    Image.new(mode, (width, height), 128 if mode == "L" else "navy").save(out, kind, **save)
+    return out.getvalue()
+
+
+def sent(data):
+    digest = hashlib.sha256(data).hexdigest()
+    return Sent("photo", "a.jpg", digest, len(data), "image/jpeg", io.BytesIO(data))
+
+
+@pytest.fixture(autouse=True)
+def own_folder(settings, tmp_path):
+    settings.DATA = tmp_path
+
+
+def test_a_photo_is_stored_under_the_hash_of_its_new_bytes():
+    kept = keep(sent(drawn()))
+    stored = place("photos", kept.stored_sha256, ".jpg")
+    assert hashlib.sha256(stored.read_bytes()).hexdigest() == kept.stored_sha256
+
+
+def test_metadata_such_as_place_and_camera_is_gone_from_what_is_shown():
+    exif = Image.Exif()
+    exif[0x010F] = "Camera maker"
+    shown, *_ = picture(drawn(exif=exif))
+    assert b"Camera maker" not in shown
+    assert not Image.open(io.BytesIO(shown)).getexif()
+
+
+def test_a_photo_taken_sideways_stands_upright():
+    exif = Image.Exif()
+    exif[0x0112] = 6
+    _, width, height, why = picture(drawn(60, 40, exif=exif))
+    assert (width, height, why) == (40, 60, "")
+
+
+def test_a_photo_of_40_megapixels_is_shown_smaller():
+    _, width, height, why = picture(drawn(8000, 5000))
+    assert why == ""
+    assert max(width, height) <= LONG_SIDE
+
+
+def test_a_picture_of_too_many_pixels_is_kept_unopened():
+    *_, why = picture(drawn(20000, 6000, "PNG", "L"))
+    assert why.startswith("Over 100 million pixels")
+
+
+def test_what_was_transparent_becomes_white():
+    shown, *_ = picture(clear())
+    assert Image.open(io.BytesIO(shown)).getpixel((5, 5)) == (255, 255, 255)
+
+
+def clear():
+    out = io.BytesIO()
+    Image.new("RGBA", (20, 20), (0, 0, 0, 0)).save(out, "PNG")
+    return out.getvalue()
+
+
+def test_heic_is_said_plainly_and_the_original_bytes_are_kept():
+    data = b"\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic" + b"x" * 100
+    kept = keep(sent(data))
+    assert "HEIC" in kept.why
+    assert place("originals", kept.sent.sha256, "").read_bytes() == data
+
+
+@pytest.mark.parametrize("data", [b"this is no picture", b"<svg onload=alert(1)>", b"\xff\xd8\xff"])
+def test_a_file_that_is_no_picture_is_kept_as_it_came(data):
+    kept = keep(sent(data))
+    assert "not a picture" in kept.why
+    assert place("originals", kept.sent.sha256, "").read_bytes() == data
+
+
+def test_a_picture_cut_off_half_way_is_kept_as_it_came():
+    data = drawn(400, 400)
+    assert "not a picture" in keep(sent(data[: len(data) // 2])).why
+
+
+def test_an_empty_file_is_said_and_leaves_nothing_on_disk(tmp_path):
+    assert "0 bytes" in keep(sent(b"")).why
+    assert not (tmp_path / "originals").exists()
+
+
+def test_a_file_left_half_written_by_a_power_cut_is_written_again():
+    data = drawn()
+    kept = keep(sent(data))
+    path = place("photos", kept.stored_sha256, ".jpg")
+    whole = path.read_bytes()
+    path.write_bytes(whole[:10])
+    keep(sent(data))
+    assert path.read_bytes() == whole
+
+
+def test_no_draft_file_is_left_behind(tmp_path):
+    keep(sent(drawn()))
+    assert not list(tmp_path.rglob(".*"))
