@@ -10,7 +10,7 @@ import re
 import uuid
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from django import forms
@@ -26,6 +26,8 @@ FIELD_NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
 NOT_CONTENT = frozenset({"csrfmiddlewaretoken", "key", "button", "corrects", "rev"})
 # "shopac" as a number: the one lock that every writing transaction takes on PostgreSQL.
 WRITE_LOCK = 0x73686F706163
+# A difference of clocks that nobody needs to hear of.
+CLOCK_SLACK = timedelta(minutes=2)
 
 
 class NotAnEntry(ValueError):
@@ -227,14 +229,31 @@ def columns(kind: EntryKind, told: Told, print_: str) -> dict[str, Any]:
             " clock_offset_ms"
         ).split()
     }
+    arrived_at = timezone.now()
+    happened_at, clock_mark = when(told, arrived_at)
     return row | {
         "kind": kind.name,
         "photos": [photo.listed() for photo in told.photos],
         "fingerprint": print_,
-        "arrived_at": timezone.now(),
-        "happened_at": told.happened_at or told.typed_at,
-        "marks": list(told.marks),
+        "arrived_at": arrived_at,
+        "happened_at": happened_at,
+        "marks": [*told.marks, *clock_mark],
     }
+
+
+def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[str]]:
+    """When it happened by the shop server's clock, and a mark where the two clocks cannot agree.
+
+    The tablet's time is kept as told. It is brought to the server's by the offset the tablet
+    measured at its last contact; what would then lie in the future happened at the latest when it
+    arrived.
+    """
+    happened_at = told.happened_at or told.typed_at
+    if told.clock_offset_ms is not None:
+        happened_at += timedelta(milliseconds=told.clock_offset_ms)
+    if happened_at > arrived_at + CLOCK_SLACK:
+        return arrived_at, ["The tablet’s clock was ahead; the time shown is that of arrival."]
+    return min(happened_at, arrived_at), []
 
 
 def not_for(person: Person) -> str:

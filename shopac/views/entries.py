@@ -29,6 +29,7 @@ from jobs.passes import TABLET_COOKIE, NoPass, read_pass, read_tablet
 from jobs.photos import Sent, posted_files, sent_files
 from shopac.door import ENTRIES
 
+OFFSET_MAX_MS = 200 * 366 * 24 * 3600 * 1000  # two centuries: a clock that was never set
 STATUS = {
     ACCEPTED: 201,
     AGAIN: 200,
@@ -126,7 +127,9 @@ def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) ->
         typed_at = read_time(said["typed_at"])
         happened_at = read_time(said["happened_at"]) if said.get("happened_at") else None
         offset = said.get("clock_offset_ms")
-        offset = int(offset) if isinstance(offset, int | float) and abs(offset) < 2**53 else None
+        offset = (
+            int(offset) if isinstance(offset, int | float) and abs(offset) < OFFSET_MAX_MS else None
+        )
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         raise NotAnEntry("A part of the entry is missing or cannot be read.") from None
     author, sender, tablet = who(request, str(said.get("pass") or ""))
