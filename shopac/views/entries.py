@@ -187,6 +187,13 @@ def read_time(text: object) -> datetime:
     return when.astimezone(timezone.get_default_timezone())
 
 
+def read_offset(value: object) -> int | None:
+    """Server minus tablet in milliseconds; None when it was not measured or makes no sense."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    return int(value) if abs(value) < OFFSET_MAX_MS else None
+
+
 def too_large(photos: list[Sent]) -> bool:
     """Whether a photo is beyond what the server keeps."""
     return any(photo.size > settings.PHOTO_BYTES_MAX for photo in photos)
