@@ -60,7 +60,7 @@ def granian(python: str, port: int) -> list[str]:
     """
     command = [python, "-m", "granian", "--interface", "wsgi", "--host", HOST, "--port", str(port)]
     command += ["--workers", "1", "--blocking-threads", "32", "--respawn-failed-workers"]
-    command += ["--workers-kill-timeout", "10", "--log-level", "warning", "--no-ws"]
+    command += ["--workers-kill-timeout", "10", "--log-level", "error", "--no-ws"]
     return [*command, "shopac.wsgi:application"]
 
 

@@ -107,6 +107,7 @@ def _start(options: argparse.Namespace) -> int:
         stamp.refuse_newer(folder)
         serve.refuse_taken_port(options.port)
         install.ensure(options.offline)
+        os.umask(0o077)  # names, phones and signatures are nobody else's on this machine
         environment = {**os.environ, "DJANGO_SETTINGS_MODULE": "shopac.settings"}
         closing_words = _prepare(options, address, environment)
         return _serve(options.port, environment, folder, closing_words)

@@ -1,0 +1,36 @@
+"""Set before Django starts: a data folder for this run only, plain static files, a fixed zone.
+
+The database is a file in that folder, or the PostgreSQL that SHOPAC_DATABASE names.
+"""
+
+import atexit
+import os
+import shutil
+import tempfile
+from pathlib import Path
+from typing import Any
+
+import django
+import pytest
+
+from tests import chromium
+
+DATA = Path(tempfile.mkdtemp(prefix="shopac-tests-"))
+atexit.register(shutil.rmtree, DATA, ignore_errors=True)
+(DATA / "static").mkdir()
+os.environ.update(
+    DJANGO_SETTINGS_MODULE="shopac.settings",
+    DJANGO_ALLOW_ASYNC_UNSAFE="1",  # the browser tool runs a loop in the test's own thread
+    SHOPAC_DATA=str(DATA),
+    SHOPAC_DEBUG="1",  # plain static names; the tests themselves run with DEBUG off
+    SHOPAC_HTTPS="0",
+    SHOPAC_HOSTS="testserver",
+    SHOPAC_ZONE="Europe/Vienna",
+)
+django.setup()
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[str, Any]:
+    """Use the machine's own Chromium; where there is none, the browser tool's."""
+    return {**browser_type_launch_args, **chromium.launch_arguments()}
