@@ -1,0 +1,64 @@
+"""What the form pack (templates/crispy) asks about a field."""
+
+from typing import Any
+
+from django import forms, template
+from django.forms.boundfield import BoundField
+
+register = template.Library()
+WHY = "_why"
+
+
+@register.filter
+def why(field: BoundField) -> BoundField | None:
+    """The field that takes the reason why an odd value stays: `<name>_why`, if the form has one."""
+    name = f"{field.name}{WHY}"
+    return field.form[name] if name in field.form.fields else None
+
+
+@register.filter
+def is_why(field: BoundField) -> bool:
+    """Whether a field is such a reason: it is drawn inside the field it speaks of."""
+    return field.name.endswith(WHY) and field.name.removesuffix(WHY) in field.form.fields
+
+
+@register.filter
+def shape(field: BoundField) -> str:
+    """How a field is drawn: hidden, choices, tick, area, select or line."""
+    widget = field.field.widget
+    if widget.is_hidden:
+        return "hidden"
+    for kinds, name in SHAPES:
+        if isinstance(widget, kinds):
+            return name
+    return "line"
+
+
+SHAPES: tuple[tuple[Any, str], ...] = (
+    ((forms.RadioSelect, forms.CheckboxSelectMultiple), "choices"),
+    (forms.CheckboxInput, "tick"),
+    (forms.Textarea, "area"),
+    (forms.Select, "select"),
+)
+
+
+@register.filter
+def described_by(field: BoundField) -> str:
+    """The ids of hint, unit and problem: read aloud after the field's name."""
+    ids = [f"{field.auto_id}_helptext"] if field.help_text else []
+    if getattr(field.field, "unit", ""):
+        ids.append(f"{field.auto_id}_unit")
+    return " ".join([*ids, f"{field.auto_id}_error"])
+
+
+@register.filter
+def to_mend(form: forms.Form) -> list[BoundField]:
+    """The fields with a problem, in the page's order; a reason asked for counts with its field."""
+    return [field for field in form if field.errors and not is_why(field)]
+
+
+@register.filter
+def in_a_line(label: str) -> str:
+    """A question's words inside a sentence: no question mark, no capital, but VIN stays VIN."""
+    label = label.rstrip("?")
+    return label if label[1:2].isupper() else label[:1].lower() + label[1:]
