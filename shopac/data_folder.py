@@ -45,6 +45,6 @@ def secret_key(folder: Path) -> str:
             os.link(draft, path)
         except OSError:  # another start was first, or a file system without links
             if not path.exists():
-                os.replace(draft, path)
+                draft.replace(path)
         draft.unlink(missing_ok=True)
     return path.read_text().strip()

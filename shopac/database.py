@@ -42,7 +42,7 @@ def database(url: str, folder: Path) -> dict[str, Any]:
 
 
 def sqlite(path: Path) -> dict[str, Any]:
-    """SQLite so that an acknowledged entry survives a power cut and writers queue instead of failing.
+    """SQLite so that an acknowledged entry survives a power cut and writers queue, not fail.
 
     IMMEDIATE takes the write lock at the start (a transaction that reads first and then writes
     would otherwise fail under load); FULL because WAL with NORMAL may lose the last commits.

@@ -15,6 +15,7 @@ import pytest
 
 from tests import chromium
 
+TESTS = Path(__file__).resolve().parent
 DATA = Path(tempfile.mkdtemp(prefix="shopac-tests-"))
 atexit.register(shutil.rmtree, DATA, ignore_errors=True)
 (DATA / "static").mkdir()
@@ -34,3 +35,18 @@ django.setup()
 def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[str, Any]:
     """Use the machine's own Chromium; where there is none, the browser tool's."""
     return {**browser_type_launch_args, **chromium.launch_arguments()}
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """On PostgreSQL leave out what drives a browser: it sees the same pages on either database."""
+    if not os.environ.get("SHOPAC_DATABASE", "").startswith("postgres"):
+        return
+    browser = [item for item in items if _drives_a_browser(item)]
+    config.hook.pytest_deselected(items=browser)
+    items[:] = [item for item in items if item not in browser]
+
+
+def _drives_a_browser(item: pytest.Item) -> bool:
+    return item.path.is_relative_to(TESTS / "browser") or item.path.is_relative_to(
+        TESTS / "offline"
+    )
