@@ -57,13 +57,14 @@ def cluster(programs: Path) -> Iterator[str]:
     try:
         if person:
             shutil.chown(folder, person)
-        make: list[str | Path] = [programs / "initdb", "--pgdata", folder / "data", "--username=shopac"]
-        make += ["--auth=trust", "--encoding=UTF8", "--no-locale", "--no-sync"]
+        make: list[str | Path] = [programs / "initdb", "--pgdata", folder / "data"]
+        make += ["--username=shopac", "--auth=trust", "--encoding=UTF8", "--no-locale", "--no-sync"]
         subprocess.run(make, check=True, stdout=subprocess.DEVNULL, user=person, cwd=folder)
         with socket.socket() as free:
             free.bind(("127.0.0.1", 0))
             port = free.getsockname()[1]
-        run: list[str | Path] = [programs / "postgres", "-D", folder / "data", "-h", "127.0.0.1", "-p", str(port)]
+        run: list[str | Path] = [programs / "postgres", "-D", folder / "data"]
+        run += ["-h", "127.0.0.1", "-p", str(port)]
         run += ["-k", "" if sys.platform == "win32" else folder, "-c", "fsync=off"]
         with (folder / "log").open("w") as log:
             server = subprocess.Popen(
