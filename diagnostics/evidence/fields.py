@@ -20,7 +20,7 @@ class When:
 
     def holds(self, readings: Readings) -> bool:
         """Whether it holds for these readings."""
-        return readings.get(self.field) in self.values
+        return (readings.get(self.field) or "") in self.values
 
 
 def all_hold(conditions: tuple[When, ...], readings: Readings) -> bool:
@@ -129,3 +129,10 @@ class Number:
 
 
 Field = Number | Choice
+
+
+def shown_reading(asked: Field, told: Reading | str) -> str:
+    """A reading as people read it: the digits typed and the unit, or the words of the answer."""
+    if isinstance(told, Reading):
+        return told.shown
+    return asked.words(told) if isinstance(asked, Choice) else told

@@ -5,6 +5,12 @@ from typing import Literal
 
 Standing = Literal["proved", "likely", "open", "ruled_out"]
 
+FAILING_NOTES = {
+    "no": "It was not failing at that time: a normal result says little.",
+    "cannot_tell": "Whether it was failing at that time cannot be told: a normal result says"
+    " little.",
+}
+
 
 @dataclass(frozen=True)
 class Mark:

@@ -4,9 +4,10 @@ A new kind is one file in `kinds/` that ends in one `Kind`, and one line in `cat
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, fields, is_dataclass, replace
+from typing import Any
 
-from diagnostics.evidence.fields import Answer, Choice, Field, Number
+from diagnostics.evidence.fields import Answer, Choice, Field, Number, shown_reading
 from diagnostics.evidence.findings import Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.problems import Gate, Problem, field_problems, gate_problems, usable
 from diagnostics.evidence.readings import Readings
@@ -20,6 +21,20 @@ NOT_DONE: tuple[Answer, ...] = (
     Answer("not_qualified", "Not qualified"),
     Answer("no_time", "No time"),
 )
+
+
+def as_plain(value: object) -> Any:  # noqa: ANN401
+    """Frozen descriptions as dicts, lists, texts and numbers; a field also says its type."""
+    if is_dataclass(value):
+        plain = {one.name: as_plain(getattr(value, one.name)) for one in fields(value)}
+        if isinstance(value, Number | Choice):
+            plain["type"] = type(value).__name__.lower()
+        return plain
+    if isinstance(value, Mapping):
+        return {name: as_plain(part) for name, part in value.items()}
+    if isinstance(value, tuple):
+        return [as_plain(part) for part in value]
+    return value
 
 
 @dataclass(frozen=True)
@@ -42,7 +57,7 @@ class Kind:
     minutes: int
     fields: tuple[Field, ...]
     outcomes: tuple[OutcomeWords, ...]
-    read: Callable[[Readings, System], Meaning]
+    read: Callable[[Readings, System], Meaning] = field(compare=False)
     setup: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     gates: tuple[Gate, ...] = ()
@@ -94,9 +109,21 @@ class Kind:
         return found
 
     def meaning(self, readings: Readings, system: System) -> Meaning:
-        """What the readings show; those that cannot be are left out of the computation."""
-        return self.read(usable(self.fields, readings, system), system)
+        """What the readings show; those that cannot be are left out, and it says so."""
+        used = usable(self.fields, readings, system)
+        meaning = self.read(used, system)
+        left_out = tuple(
+            f"{asked.question}: {shown_reading(asked, readings[asked.name])}, kept as told, is used"
+            " for nothing."
+            for asked in self.fields
+            if asked.name in readings and asked.name not in used
+        )
+        return replace(meaning, notes=(*left_out, *meaning.notes))
 
     def outcome(self, readings: Readings, system: System) -> Outcome:
         """Which of the kind's outcomes the readings are."""
         return self.meaning(readings, system).outcome
+
+    def as_json(self) -> dict[str, Any]:
+        """The whole description as plain data, for a form page and for a tablet."""
+        return {one.name: as_plain(getattr(self, one.name)) for one in fields(self) if one.compare}

@@ -56,6 +56,17 @@ class Reading:
 Readings = Mapping[str, Reading | str]
 
 
+def number(readings: Readings, name: str) -> Reading | None:
+    """The number read under that name, or None."""
+    found = readings.get(name)
+    return found if isinstance(found, Reading) else None
+
+
+def taps(readings: Readings) -> dict[str, str]:
+    """The answers tapped, by field."""
+    return {name: told for name, told in readings.items() if isinstance(told, str)}
+
+
 def from_json(stored: Mapping[str, Any]) -> dict[str, Reading | str]:
     """Stored readings back to what the kinds compute with."""
     return {

@@ -1,0 +1,41 @@
+"""Which drives have a magnetic clutch: where a test of it must not be offered, or asks first.
+
+The direct test of a clutch coil is allowed exactly where there is a magnetic clutch; above 60 V a
+12 V test is never made (trade articles).
+"""
+
+from diagnostics.evidence.system import SystemRule
+
+NO_CLUTCH = (
+    SystemRule(
+        {"drive": ("belt_clutchless",)},
+        "No clutch here: the pulley always turns. The coil on such a compressor is its control"
+        " valve’s, judged by duty cycle; never put straight battery power on it.",
+    ),
+    SystemRule(
+        {"drive": ("electric_hv",)},
+        "High voltage: never a 12 V test. Isolate, wait and prove dead first, by a person"
+        " qualified for it.",
+    ),
+    SystemRule(
+        {"drive": ("electric_48",)},
+        "48 V class: the compressor has a motor of its own and no clutch coil. No battery power"
+        " is put on it.",
+    ),
+    SystemRule(
+        {"drive": ("belt_electric",), "clutch": ("none",)},
+        "Belt and electric without a magnetic clutch: there is no clutch coil to test.",
+    ),
+)
+CLUTCH_NOT_SURE = (
+    SystemRule(
+        {"drive": ("belt_electric",)},
+        "Belt and electric: only where the belt side has a magnetic clutch, and only at that"
+        " clutch’s own plug. The electric side stays untouched.",
+    ),
+    SystemRule(
+        {"drive": ("",)},
+        "The drive is not noted yet. Look first: this step is for a belt-driven compressor with a"
+        " magnetic clutch, never for an electric one.",
+    ),
+)

@@ -1,0 +1,394 @@
+"""Battery power straight at the coil's own wire: does the load side take hold?
+
+It is the last word on coil, gap and clutch. It bypasses relay, fuse, switches and wiring, so it
+never shows those good. Trade articles: jumper fused at 10 A, mind the diode, pull-in and release at
+once, an open coil does not clear the compressor. Nothing named: common practice, no source.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from diagnostics.evidence.coil import (
+    CoilCurrent,
+    coil_current,
+    coil_marks,
+    current_sentence,
+    current_strip,
+    temperature_words,
+)
+from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
+from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.problems import Gate
+from diagnostics.evidence.readings import Readings, number, taps
+from diagnostics.evidence.system import System, SystemRule, first_that_holds
+
+UPSTREAM = "Relay, fuse, switches and wiring were bypassed: not tested by this step."
+NO_POWER = 1.0  # V: nothing but stray voltage; our judgement
+# Below this the pull (as the square of the current) is so weak that a clutch which does not take
+# hold says little. Our judgement: no source gives a pull-in voltage, so none is used as a limit.
+LOW_SUPPLY = {"12": 11.0, "24": 22.0}
+
+YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
+RUNNING = When("engine", ("running",))
+OFF = When("engine", ("off", ""))
+
+VOLTS_12 = Span(
+    0, 16, -60, 60,
+    "Outside what a 12 V car shows.",
+    "Above 60 V is no clutch coil on a battery: that is high voltage, or a slipped point.",
+)  # fmt: skip
+VOLTS_24 = Span(0, 32, -60, 60, "Outside what a 24 V vehicle shows.", VOLTS_12.impossible)
+AMPS = Span(
+    -0.1, 10, -100, 100,
+    "Outside 0–10 A: the jumper lead is fused at 10 A.",
+    "No jumper fused at 10 A carries that: a slipped point, or mA read as A.",
+)  # fmt: skip
+WARMTH = Span(
+    -40, 150, -60, 200,
+    "Outside what a coil in a car has.",
+    "No car is colder than −60 °C, and above 200 °C a winding has burnt.",
+)  # fmt: skip
+
+FIELDS = (
+    Choice(
+        "engine", "Engine", "Running only after the hub was turned by hand.",
+        (Answer("off", "Off"), Answer("running", "Running")),
+        preset="off", condition=True,
+    ),
+    Choice(
+        "hub", "Hub turned by hand before?", "Engine off, turn the hub, not the pulley.",
+        (Answer("free", "Free"), Answer("not_free", "Not free"), Answer("not_done", "Not done")),
+        when=(RUNNING,), why_not="Asked only with the engine running.", condition=True,
+    ),
+    Choice(
+        "ground", "Ground checked at the coil?",
+        "Drop from coil ground to battery minus at most 0.1 V while the coil draws current.",
+        YES_NO, condition=True,
+    ),
+    Number(
+        "volts", "Voltage at the coil, under load", "Read at the coil’s own pins while current"
+        " flows.", "V", VOLTS_12, ("mV",), {"24": VOLTS_24}, instrument="dc_volts",
+    ),
+    Number("amps", "Current", "Clamp or in line.", "A", AMPS, ("mA",), instrument="dc_amps"),
+    Number(
+        "temperature", "Coil temperature, if read",
+        "At the coil. Left empty it counts as not read, and the expected band is wide.",
+        "°C", WARMTH, ("°F",), instrument="thermometer", condition=True,
+    ),
+    Choice(
+        "magnet", "Magnet felt at the pulley face?", "A steel tip held near the face is pulled.",
+        YES_NO,
+    ),
+    Choice(
+        "holds", "Does the clutch take hold?", "Slipping shows only with the engine running.",
+        (
+            Answer("yes", "Yes"), Answer("no", "No"), Answer("drops_out", "Drops out"),
+            Answer("slips", "Slips", (RUNNING,), "Slipping shows only with the engine running."),
+            Answer("cannot_tell", "Can’t tell"),
+        ),
+    ),
+    Choice(
+        "lets_go", "Lets go at once?", "When the jumper is taken off.", YES_NO,
+        when=(When("holds", ("yes",)),), why_not="Asked only after it took hold.",
+    ),
+    Choice(
+        "pushed", "Takes hold when pushed?",
+        "Engine off. Push the plate with a stick, not with a finger.", YES_NO,
+        when=(When("holds", ("no",)), OFF),
+        why_not="Asked only after it did not take hold, with the engine off.",
+    ),
+    Choice(
+        "fuse", "Did the jumper’s fuse blow?", "Only if nothing happened.",
+        (Answer("no", "No"), Answer("yes", "Yes, it blew")),
+        when=(When("holds", ("no", "cannot_tell")),),
+        why_not="Asked only after it did not take hold.",
+    ),
+)  # fmt: skip
+
+OUTCOMES = (
+    OutcomeWords("takes_hold", "takes hold by itself"),
+    OutcomeWords("takes_hold_slow_release", "takes hold, does not let go at once"),
+    OutcomeWords("slips", "slips with the engine running"),
+    OutcomeWords("drops_out", "takes hold and drops out"),
+    OutcomeWords("holds_when_pushed", "holds only when pushed"),
+    OutcomeWords("magnet_no_hold", "coil powered, plate does not come"),
+    OutcomeWords("current_no_pull", "current flows, no pull felt, plate does not come"),
+    OutcomeWords("does_not_hold", "plate does not come, current not told"),
+    OutcomeWords("no_current", "no current, power and ground shown"),
+    OutcomeWords("no_current_unsure", "no current, power or ground not shown"),
+    OutcomeWords("low_current", "draws less than expected"),
+    OutcomeWords("high_current", "draws more than expected"),
+    OutcomeWords("current_only", "current as expected, taking hold not told"),
+    OutcomeWords("nothing_told", "carries nothing", carries=False),
+)
+
+REMARKS = (
+    SystemRule(
+        {"switched_side": ("ground",)},
+        "Switched on the ground side: one wire of the plug carries battery power whenever A/C is"
+        " asked for. Find which pin is which before the jumper goes on.",
+    ),
+    SystemRule({"voltage": ("24",)}, "24 V: judged by the vehicle’s own specification only."),
+    SystemRule({"voltage": ("",)}, "System voltage not noted: taken as 12 V."),
+)
+
+
+@dataclass(frozen=True)
+class _Seen:
+    """The readings by name. `at_odds`: no current was read, yet the magnet pulled."""
+
+    coil: CoilCurrent
+    taps: dict[str, str]
+    voltage: str
+    at_odds: bool
+
+    def tapped(self, name: str) -> str:
+        return self.taps.get(name, "")
+
+    @property
+    def holds(self) -> str:
+        return self.tapped("holds")
+
+    @property
+    def no_power(self) -> bool:
+        return self.coil.volts is not None and abs(self.coil.volts.si) < NO_POWER
+
+    @property
+    def weak(self) -> bool:
+        lowest = LOW_SUPPLY.get(self.voltage or "12", 0.0)
+        return self.coil.volts is not None and abs(self.coil.volts.si) < lowest
+
+    @property
+    def power_shown(self) -> bool:
+        powered = self.coil.volts is not None and not self.no_power
+        return powered and self.tapped("ground") == "yes"
+
+    @property
+    def blown(self) -> bool:
+        return self.tapped("fuse") == "yes" and not self.coil.flows
+
+    @property
+    def magnet(self) -> bool:
+        return self.tapped("magnet") == "yes" or self.holds in ("yes", "drops_out", "slips")
+
+
+def _look(readings: Readings, system: System) -> _Seen:
+    volts, amps, warm = (number(readings, name) for name in ("volts", "amps", "temperature"))
+    coil = coil_current(system, volts, amps, warm)
+    seen = _Seen(coil, taps(readings), system.get("voltage", ""), at_odds=False)
+    if coil.grade == "none" and seen.magnet:  # the meter was not in the line
+        return replace(seen, coil=replace(coil, grade="unread", current=None), at_odds=True)
+    return seen
+
+
+def _code(seen: _Seen) -> str:
+    """The outcome: the first that fits, the gravest first."""
+    coil, holds = seen.coil, seen.holds
+    powered, not_held = not seen.no_power, holds == "no"
+    magnet_unfelt = seen.tapped("magnet") == "no"
+    return next(
+        code
+        for code, fits in (
+            ("high_current", coil.grade == "high" or seen.blown),
+            ("takes_hold_slow_release", holds == "yes" and seen.tapped("lets_go") == "no"),
+            ("takes_hold", holds == "yes"),
+            ("slips", holds == "slips"),
+            ("drops_out", holds == "drops_out"),
+            ("no_current", coil.grade == "none" and seen.power_shown),
+            ("no_current_unsure", coil.grade == "none" and powered),
+            ("low_current", coil.grade == "low"),
+            ("nothing_told", seen.no_power or (seen.weak and not_held)),
+            ("holds_when_pushed", not_held and seen.tapped("pushed") == "yes"),
+            ("current_no_pull", not_held and coil.flows and magnet_unfelt),
+            ("magnet_no_hold", not_held and (coil.flows or seen.magnet)),
+            ("does_not_hold", not_held and coil.volts is not None),
+            ("current_only", coil.grade == "expected"),
+            ("nothing_told", True),
+        )
+        if fits
+    )
+
+
+_APART = "this step cannot tell them apart."
+_OPEN = {
+    "takes_hold": (
+        "Wide gap, worn face",
+        "can still show hot or under load: taking hold once does not clear them.",
+    ),
+    "takes_hold_slow_release": (
+        "Gap too small, plate or hub sticking",
+        f"{_APART} Measure the gap; too small is a fault too.",
+    ),
+    "slips": (
+        "Gap, worn or oily face, weak pull, stiff compressor",
+        f"{_APART} Engine off: look at the faces, measure the gap, turn the hub.",
+    ),
+    "drops_out": (
+        "Coil that fails warm, loose joint at the coil, wide gap",
+        f"{_APART} Measure the coil’s resistance now, while it fails, then the gap.",
+    ),
+    "holds_when_pushed": (
+        "Gap, friction face or hub",
+        f"{_APART} It holds when pushed, which points at the gap: measure the gap next.",
+    ),
+    "magnet_no_hold": (
+        "Gap, friction face or hub",
+        f"{_APART} Measure the gap, look whether the plate moves freely.",
+    ),
+    "current_no_pull": (
+        "The coil’s pull",
+        f"turns bypassed (diode, polarity), or felt for elsewhere: {_APART}",
+    ),
+    "does_not_hold": ("Coil, gap, friction face or hub", f"{_APART} Read the current."),
+    "high_current": (
+        "Short in coil, diode or lead, or polarity crossed",
+        f"{_APART} Mind the polarity, measure the resistance both ways.",
+    ),
+}
+
+
+def _clutch_marks(seen: _Seen, code: str) -> Iterator[Mark]:
+    if seen.holds == "yes":
+        engine = "running" if seen.tapped("engine") == "running" else "off"
+        state = f"engine {engine}, {temperature_words(seen.coil.warm)}"
+        yield Mark("proved", "Clutch takes hold", f"shown with battery power, {state}.")
+    if code in _OPEN and (code != "high_current" or seen.blown):
+        yield Mark("open", *_OPEN[code])
+
+
+def _shaft_mark(seen: _Seen, code: str) -> Mark:
+    if code in ("no_current", "no_current_unsure"):
+        words = "not cleared: a locked or slipping compressor can open the coil’s melt fuse. Turn"
+        return Mark("open", "Compressor", f"{words} the hub by hand.")
+    if seen.tapped("engine") == "running" and seen.holds == "yes":
+        return Mark("open", "Compressor", "the hub was driven; whether it pumps is not told.")
+    return Mark("open", "Compressor", "not turned by this step. Turn the hub by hand.")
+
+
+_SENTENCES = {
+    "takes_hold": "The plate takes hold by itself.",
+    "takes_hold_slow_release": "The plate takes hold but does not let go at once.",
+    "slips": "The clutch slips with the engine running.",
+    "drops_out": "The plate takes hold and drops out again.",
+    "holds_when_pushed": "The plate does not come by itself; it holds when pushed.",
+    "magnet_no_hold": "The plate does not come by itself.",
+    "current_no_pull": "No pull is felt and the plate does not come by itself.",
+    "does_not_hold": "The plate does not come by itself.",
+    "current_only": "Whether the clutch takes hold was not told.",
+}
+
+
+def _sentence(seen: _Seen, code: str) -> str:
+    if code == "nothing_told":
+        return _nothing(seen)
+    if seen.blown:
+        return "The jumper’s fuse blew."
+    by_hold = {"yes": "takes_hold", "no": "does_not_hold"}
+    return _SENTENCES.get(code) or _SENTENCES[by_hold.get(seen.holds, "current_only")]
+
+
+def _nothing(seen: _Seen) -> str:
+    if seen.no_power:
+        return "No power reached the coil, so the clutch was not tested."
+    if seen.weak and seen.holds == "no":
+        return (
+            "That the plate does not come at this voltage says little: the pull falls with its"
+            " square. Bring full battery voltage to the coil and repeat."
+        )
+    if seen.holds == "no":
+        return "The plate did not come, but nothing shows that power reached the coil."
+    return "Nothing is shown yet."
+
+
+def _notes(seen: _Seen, code: str) -> tuple[str, ...]:
+    notes = []
+    if code == "takes_hold":
+        notes.append("It takes hold: look upstream next.")
+    if seen.at_odds:
+        notes.append(
+            "No current was read, yet the magnet pulled: the two do not fit together. Read the"
+            " current again, the meter in the coil’s own lead."
+        )
+    if any(one and one.si < 0 for one in (seen.coil.volts, seen.coil.amps)):
+        notes.append("A minus sign: leads or clamp stood the other way round. The amount counts.")
+    if seen.coil.grade == "high" and seen.holds == "yes":
+        notes.append("Shorted turns can hold normally and still end relay or driver.")
+    return tuple(notes)
+
+
+def _not_tested(seen: _Seen) -> tuple[str, ...]:
+    missing = [UPSTREAM]
+    if seen.coil.volts is None:
+        missing.append("Voltage under load: no reading to go by.")
+    if seen.coil.amps is None:
+        missing.append("Current: no reading to go by.")
+    if seen.holds in ("", "cannot_tell"):
+        missing.append("Whether the clutch takes hold: not told.")
+    if seen.tapped("engine") != "running":
+        missing.append("Slipping: not tested with the engine off.")
+    return tuple(missing)
+
+
+def _read(readings: Readings, system: System) -> Meaning:
+    seen = _look(readings, system)
+    barred = first_that_holds(NO_CLUTCH, system)
+    if barred:
+        outcome = Outcome("nothing_told", "This step says nothing here.", (), (UPSTREAM,), False)
+        return Meaning(outcome, notes=(barred,))
+    code = _code(seen)
+    carries = code != "nothing_told"
+    marks: tuple[Mark, ...] = ()
+    if carries:
+        of_coil = () if seen.blown else coil_marks(seen.coil, seen.magnet, seen.power_shown)
+        marks = (*of_coil, *_clutch_marks(seen, code), _shaft_mark(seen, code))
+    expected = seen.coil.expected
+    basis = expected.basis if expected and seen.coil.current else ""
+    outcome = Outcome(code, _sentence(seen, code), marks, _not_tested(seen), carries, basis)
+    felt = ", and the magnet is felt" if seen.tapped("magnet") == "yes" else ""
+    lead = current_sentence(seen.coil, seen.voltage) + f"{felt}."
+    band = expected.words if expected else ""
+    if not expected and seen.voltage == "24" and seen.coil.volts:
+        band = "24 V: judged by the vehicle’s own figure only, and none is noted."
+    return Meaning(outcome, lead, current_strip(seen.coil), band, _notes(seen, code))
+
+
+COIL_POWER = Kind(
+    name="coil_power",
+    title="Power straight at the coil",
+    question="Does the clutch take hold with battery power straight at its coil?",
+    version=1,
+    minutes=4,
+    fields=FIELDS,
+    outcomes=OUTCOMES,
+    read=_read,
+    setup=("coil plug reached",),
+    cautions=(
+        "Engine off; key away: a hybrid or stop-start engine can start by itself.",
+        "Unplug the coil first. Jumper lead fused at 10 A.",
+        "Mind the polarity, many coils carry a diode. A one-wire coil grounds through its case.",
+        "Hands clear of belt and fan.",
+        "Engine running only with the hub free; never with the loop empty or under vacuum.",
+        "Local codes and licensed practice come first.",
+    ),
+    gates=(
+        Gate(
+            "hub_before_power",
+            (RUNNING,),
+            "hub",
+            ("free",),
+            "Not with the engine running: turn the hub by hand first, and only a free hub is run.",
+            "Power was put on with the engine running, although the hub had not been turned by"
+            " hand and found free.",
+        ),
+    ),
+    bars=NO_CLUTCH,
+    asks_first=CLUTCH_NOT_SURE,
+    remarks=REMARKS,
+    fine=Fine(
+        "Fine: takes hold at once, lets go at once",
+        "sets the taps below; volts and amps stay yours to type",
+        {"engine": "off", "magnet": "yes", "holds": "yes", "lets_go": "yes"},
+    ),
+)

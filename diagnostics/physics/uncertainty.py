@@ -1,0 +1,67 @@
+"""How far a reading may be off, and what that leaves of a limit.
+
+First order, independent inputs: JCGM 100:2008 (GUM), 5.1.2; a limit of error +-a counts as a
+uniform spread, u = a / sqrt(3) (4.3.7); coverage factor 2 (6.3).
+"""
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+COVERAGE = 2.0
+Place = Literal["below", "inside", "above", "cannot_tell"]
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A value with its standard uncertainty, both in the same unit."""
+
+    value: float
+    u: float
+
+    @property
+    def expanded(self) -> float:
+        """Half width of the interval that holds the true value in about 95 of 100 cases."""
+        return COVERAGE * self.u
+
+
+@dataclass(frozen=True)
+class Accuracy:
+    """Default accuracy of a class of instruments, in SI; the shop's own figure is better."""
+
+    words: str
+    share: float  # of the reading
+    fixed: float
+    basis: str
+
+
+_BASIS = "our judgement, after what data sheets of hand meters promise; from memory"
+INSTRUMENTS: dict[str, Accuracy] = {
+    "dc_volts": Accuracy("volts ±0.5 %", 0.005, 0.02, _BASIS),
+    "dc_amps": Accuracy("amps ±2 %", 0.02, 0.03, _BASIS),
+    "thermometer": Accuracy("thermometer ±2 °C", 0.0, 2.0, _BASIS),
+}
+
+
+def measured(si: float, last_digit: float, instrument: str) -> Measured:
+    """A reading in SI with its uncertainty: the instrument's, and half of the last digit typed."""
+    accuracy = INSTRUMENTS[instrument]
+    limit = accuracy.share * abs(si) + accuracy.fixed
+    return Measured(si, math.hypot(limit / math.sqrt(3), last_digit / 2 / math.sqrt(3)))
+
+
+def quotient(a: Measured, b: Measured) -> Measured:
+    """The quotient a / b; `b` is not zero."""
+    value = a.value / b.value
+    return Measured(value, math.hypot(a.u / b.value, value * b.u / b.value))
+
+
+def place(point: Measured, low: float, high: float) -> Place:
+    """Where a value stands to a band, with its expanded uncertainty."""
+    if point.value + point.expanded < low:
+        return "below"
+    if point.value - point.expanded > high:
+        return "above"
+    if point.value - point.expanded >= low and point.value + point.expanded <= high:
+        return "inside"
+    return "cannot_tell"
