@@ -2,22 +2,28 @@
 
 A pass is handed to the tablet at sign-in and travels with every entry, so what was typed while the
 server was away arrives under its author's name whoever is signed in by then. The tablet's own
-token lives in a cookie and allows sending only.
+token lives in a cookie and allows sending only. A second cookie is an owner's word that this is a
+tablet of the shop: a PIN is asked for there and nowhere else.
 """
 
 import uuid
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.core import signing
 from django.utils import timezone
 
 from jobs.models import Person
+from jobs.models.people import OWNER
 
 PASS_SALT = "shopac.pass"  # noqa: S105 - names the use, hides nothing
 TABLET_SALT = "shopac.tablet"
 TABLET_COOKIE = "shopac_tablet"
+PINS_SALT = "shopac.pins"
+PINS_COOKIE = "shopac_pins"
 TABLET_COOKIE_AGE = 400 * 24 * 3600  # browsers keep no cookie longer
+# Clocks of tablets drift; half an hour is no finding. Our judgement.
+SIGN_IN_SLACK = timedelta(minutes=30)
 
 
 class NoPass(Exception):
@@ -31,6 +37,22 @@ class Pass:
     author: Person
     tablet: uuid.UUID
     at: datetime
+
+    def marks(self, typed_at: datetime, offset_ms: int | None, here: uuid.UUID | None) -> list[str]:
+        """What is odd about an entry that comes with this pass; it is kept all the same.
+
+        `typed_at` is the tablet's clock as told, `offset_ms` server minus tablet, `here` the tablet
+        that sends.
+        """
+        found = []
+        name = self.author.name
+        if not self.author.is_active:
+            found.append(f"{name} no longer worked here when this arrived.")
+        if typed_at + timedelta(milliseconds=offset_ms or 0) < self.at - SIGN_IN_SLACK:
+            found.append(f"By the tablet’s clock this was typed before {name} signed in there.")
+        if here is not None and here != self.tablet:
+            found.append(f"{name} typed this on another tablet than the one that sent it.")
+        return found
 
 
 def make_pass(person: Person, tablet: uuid.UUID) -> str:
@@ -53,9 +75,32 @@ def read_pass(text: str) -> Pass:
         author = Person.objects.get(key=uuid.UUID(told["person"]))
     except (signing.BadSignature, KeyError, TypeError, ValueError, Person.DoesNotExist):
         raise NoPass("The sign-in kept with this entry is not one of this shop’s.") from None
-    if author.passes_from and at < author.passes_from:
+    if withdrawn(author, at):
         raise NoPass(f"The owner has ended the sign-ins of {author.name} up to that day.")
     return Pass(author, tablet, at)
+
+
+def withdrawn(person: Person, at: datetime) -> bool:
+    """Whether the owner has ended what this person was given at that time."""
+    return person.passes_from is not None and at < person.passes_from
+
+
+def pins_token(owner: Person, tablet: uuid.UUID) -> str:
+    """The cookie by which PINs work on this tablet: an owner's word for it."""
+    told = {"owner": str(owner.key), "tablet": str(tablet), "at": timezone.now().isoformat()}
+    return signing.dumps(told, salt=PINS_SALT)
+
+
+def pins_allowed(token: str, tablet: uuid.UUID | None) -> bool:
+    """Whether an owner, still one and not withdrawn since, has named this browser a shop tablet."""
+    try:
+        told = signing.loads(token, salt=PINS_SALT)
+        at = datetime.fromisoformat(told["at"])
+        named = uuid.UUID(told["tablet"])
+        owner = Person.objects.get(key=uuid.UUID(told["owner"]), role=OWNER, is_active=True)
+    except (signing.BadSignature, KeyError, TypeError, ValueError, Person.DoesNotExist):
+        return False
+    return named == tablet and not withdrawn(owner, at)
 
 
 def tablet_token(tablet: uuid.UUID) -> str:
