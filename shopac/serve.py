@@ -13,6 +13,7 @@ import socket
 import subprocess
 import sys
 import time
+from typing import IO, Any
 
 from shopac.trouble import CannotStart
 
@@ -64,9 +65,16 @@ def granian(python: str, port: int) -> list[str]:
     return [*command, "shopac.wsgi:application"]
 
 
-def start(command: list[str], environment: dict[str, str], folder: str) -> subprocess.Popen[bytes]:
-    """Start the server in a process group of its own: the group is how its worker is found."""
-    return subprocess.Popen(command, env=environment, cwd=folder, start_new_session=True)
+def start(
+    command: list[str], environment: dict[str, str], folder: str, held: IO[str]
+) -> subprocess.Popen[bytes]:
+    """Start the server in a process group of its own: the group is how its worker is found.
+
+    It inherits the lock on the data folder, so that the folder counts as in use for as long as the
+    server lives, even when the start command has been killed.
+    """
+    more: dict[str, Any] = {} if sys.platform == "win32" else {"pass_fds": (held.fileno(),)}
+    return subprocess.Popen(command, env=environment, cwd=folder, start_new_session=True, **more)
 
 
 def wait_until_it_answers(server: subprocess.Popen[bytes], port: int) -> None:

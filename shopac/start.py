@@ -12,7 +12,7 @@ import signal
 import subprocess
 import sys
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 from shopac import install, lock, serve, stamp
 from shopac.data_folder import data_folder
@@ -110,7 +110,7 @@ def _start(options: argparse.Namespace) -> int:
         os.umask(0o077)  # names, phones and signatures are nobody else's on this machine
         environment = {**os.environ, "DJANGO_SETTINGS_MODULE": "shopac.settings"}
         closing_words = _prepare(options, address, environment)
-        return _serve(options.port, environment, folder, closing_words)
+        return _serve(options.port, environment, held, closing_words)
 
 
 def _prepare(options: argparse.Namespace, address: str, environment: dict[str, str]) -> str:
@@ -131,13 +131,13 @@ def _prepare(options: argparse.Namespace, address: str, environment: dict[str, s
     return done.stdout
 
 
-def _serve(port: int, environment: dict[str, str], folder: Path, closing_words: str) -> int:
+def _serve(port: int, environment: dict[str, str], held: IO[str], closing_words: str) -> int:
     command = serve.granian(str(install.PYTHON), port)
-    server = serve.start(command, environment, str(install.PROGRAM))
+    server = serve.start(command, environment, str(install.PROGRAM), held)
     try:
         serve.wait_until_it_answers(server, port)
         print(closing_words, end="")
-        print(f"The shop's data is in {folder}.")
+        print(f"The shop's data is in {environment['SHOPAC_DATA']}.")
         print("Only this machine can open the pages for now. Stop with Ctrl-C.")
         print(f"shopac {VERSION} is open at {serve.address(port)}", flush=True)
         code = server.wait()
