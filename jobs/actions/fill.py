@@ -1,0 +1,106 @@
+"""Filling rows with what is told later: empty answers leave what is there, changes are told."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from django.urls import reverse
+
+from jobs import ledger, search
+from jobs.models import Entry, Job, Vehicle
+from jobs.models.vehicles import (
+    BRANCHES,
+    DISPLACEMENTS,
+    DRIVES,
+    REFRIGERANTS,
+    SWITCHED_SIDES,
+    VOLTAGES,
+)
+from jobs.models.wordings import PAYERS, words
+
+EMPTY: tuple[object, ...] = ("", None, [], {})
+
+
+def address(job: Job) -> str:
+    """The job's page."""
+    return f"{reverse('job')}?job={job.key}"
+
+
+def job_of(entry: Entry) -> Job:
+    """The job an entry speaks of, with car, customer and system. Its form looked for it."""
+    rows = Job.objects.select_related("customer", "vehicle__system")
+    return rows.get(key=entry.job_key)  # type: ignore[misc]
+
+
+def fill_job(
+    entry: Entry, parts: Mapping[str, Mapping[str, Any]], marks: list[str]
+) -> dict[str, Any]:
+    """Fill the rows of an entry's job: {"customer", "car", "system" or "job": {column: value}}."""
+    job = job_of(entry)
+    car = job.vehicle
+    rows = {"customer": job.customer, "car": car, "system": car.system, "job": job}
+    changed = [said for part, values in parts.items() for said in fill(rows[part], values)]
+    entry.marks = [*entry.marks, *marks, *changed]
+    refold_car(car)
+    return {"url": address(job), "remarks": changed}
+
+
+def refold_car(car: Vehicle) -> None:
+    """Bring what a car's jobs are found by up to date."""
+    search.refold(Job.objects.filter(vehicle=car).select_related("customer", "vehicle"))
+
+
+def fill(row: Any, values: Mapping[str, Any]) -> list[str]:
+    """Write what is told and new; the sentences about what stood there before."""
+    told = {name: value for name, value in values.items() if value not in EMPTY}
+    for name, value in told.items():
+        if isinstance(value, dict):
+            told[name] = {**getattr(row, name), **value}
+    new = {name: value for name, value in told.items() if value != getattr(row, name)}
+    if "vin" in new:  # the remark about a VIN goes with it, an empty one too
+        new["vin_mark"] = values["vin_mark"]
+    before = {name: getattr(row, name) for name in new if name in SAID}
+    for name, value in new.items():
+        setattr(row, name, value)
+    row.save(update_fields=list(new))
+    return [
+        f"{SAID[name]} changed; before: {as_said(name, old)}."
+        for name, old in before.items()
+        if old not in EMPTY
+    ]
+
+
+SAID = {
+    "name": "Customer",
+    "phone": "Phone",
+    "plate": "Plate",
+    "vin": "VIN",
+    "make_model": "Make and model",
+    "model_year": "Model year",
+    "odometer": "Odometer",
+    "complaint": "Complaint",
+    "payer": "Who pays",
+    "drive": "Drive",
+    "displacement": "Displacement",
+    "voltage": "Voltage",
+    "switched_side": "Switched side",
+    "refrigerant": "Refrigerant",
+    "label_charge_mg": "Label charge",
+    "branches": "Branches",
+}
+TABLES = {
+    "payer": PAYERS,
+    "drive": DRIVES,
+    "displacement": DISPLACEMENTS,
+    "voltage": VOLTAGES,
+    "switched_side": SWITCHED_SIDES,
+    "refrigerant": REFRIGERANTS,
+    "branches": BRANCHES,
+}
+
+
+def as_said(name: str, value: Any) -> str:
+    """A column's value in words."""
+    if name == "label_charge_mg":
+        return ledger.both(value)
+    values = value if isinstance(value, list) else [value]
+    return ", ".join(words(TABLES.get(name, {}), str(one)) for one in values)

@@ -1,0 +1,129 @@
+"""Writing an intake: customer, car, system, job, car state 0 and consent no. 1 at once."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from django.utils import timezone
+
+from jobs import search
+from jobs.actions.consent import Agreed, give_consent
+from jobs.actions.fill import address, fill, refold_car
+from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
+
+AS_ARRIVED = "Car as arrived"
+PHONE_DIGITS = 6  # fewer say nothing about whose phone it is
+KNOWN_PLATE = "This plate was here before: job {number}, {name}."
+KNOWN_PHONE = "The shop already knows this phone: {name}, job {number}."
+KNOWN_NAME = "The shop already knows the name {name}: job {number}."
+SAME_PERSON = " The same person? The desk can put them together."
+
+
+@dataclass(frozen=True)
+class Intake:
+    """What an intake says, by row: {column: value}; and what is odd about it, in sentences."""
+
+    customer: Mapping[str, Any]
+    car: Mapping[str, Any]
+    system: Mapping[str, Any]
+    job: Mapping[str, Any]
+    consent: Agreed | None
+    marks: Sequence[str]
+
+
+def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
+    """Write the rows of an intake; its job has the entry's own key.
+
+    An intake that corrects one which is here already fills that job instead of opening another.
+    """
+    corrected = Job.objects.filter(key=entry.corrects).first() if entry.corrects else None
+    if corrected:
+        job, remarks = corrected, complete(corrected, told)
+    else:
+        job = open_job(entry, told)
+        remarks = list(met_before(job))
+    if told.consent:
+        give_consent(job, entry, told.consent)
+    entry.marks = [*entry.marks, *told.marks, *remarks]
+    return {"url": address(job), "job": str(job.key), "number": job.number, "remarks": remarks}
+
+
+def open_job(entry: Entry, told: Intake) -> Job:
+    """The rows of a car that was not here under this key."""
+    customer = Customer.objects.create(**told.customer)
+    car = Vehicle.objects.create(customer=customer, **told.car)
+    System.objects.create(vehicle=car, **told.system)
+    job = Job(
+        key=entry.key,
+        number=next_number(entry.arrived_at),
+        customer=customer,
+        vehicle=car,
+        entry=entry,
+        opened_at=entry.happened_at,
+        **told.job,
+    )
+    job.folded = search.folded_text(job)
+    job.save()
+    CarState.objects.create(
+        job=job, number=0, opened_by=entry, opened_at=entry.happened_at, what=AS_ARRIVED
+    )
+    return job
+
+
+def next_number(arrived_at: datetime) -> str:
+    """The next number of the year in the shop's time zone, such as 26-0418.
+
+    Numbers grow with the rows; the write lock is held, so nobody takes the same one.
+    """
+    year = timezone.localtime(arrived_at).strftime("%y")
+    rows = Job.objects.filter(number__startswith=f"{year}-").order_by("-id")
+    last = rows.values_list("number", flat=True).first()
+    return f"{year}-{int(last.partition('-')[2]) + 1 if last else 1:04d}"
+
+
+def complete(job: Job, told: Intake) -> list[str]:
+    """Fill a job's rows with what a later form says more or otherwise.
+
+    What was left empty stays as it was; returned are sentences about values that changed.
+    """
+    car = job.vehicle
+    parts: list[tuple[Any, Mapping[str, Any]]] = [
+        (job.customer, told.customer),
+        (car, told.car),
+        (car.system, told.system),
+        (job, told.job),
+    ]
+    changed = [sentence for row, values in parts for sentence in fill(row, values)]
+    refold_car(car)
+    return changed
+
+
+def met_before(job: Job) -> Iterator[str]:
+    """What the shop already knows of this car and customer. Nothing is put together by itself."""
+    for words, is_same, sentence in known_by(job):
+        found = search.find(words).jobs if words else []
+        before = next((one for one in found if one.pk != job.pk and is_same(one)), None)
+        if before:
+            yield sentence.format(name=before.customer.name, number=before.number)
+
+
+def known_by(job: Job) -> Iterator[tuple[list[str], Callable[[Job], bool], str]]:
+    """(words to look for, whether a job found is the same, the sentence) of each likeness."""
+    plate = search.fold(job.vehicle.plate)
+    phone = search.fold(job.customer.phone)
+    name = search.folded_words(job.customer.name)
+    if len(plate) > 2:
+        yield [plate], lambda one: search.fold(one.vehicle.plate) == plate, KNOWN_PLATE
+    if len(phone) >= PHONE_DIGITS:
+        yield (
+            [phone],
+            lambda one: search.fold(one.customer.phone) == phone,
+            KNOWN_PHONE + SAME_PERSON,
+        )
+    if len(name) > 1:
+        yield (
+            name,
+            lambda one: search.folded_words(one.customer.name) == name,
+            KNOWN_NAME + SAME_PERSON,
+        )

@@ -1,0 +1,154 @@
+"""Fields that several forms share: one line, many lines, a tap, and the reason for an odd value."""
+
+import uuid
+from typing import Any
+
+from django import forms
+from django.utils.datastructures import MultiValueDict
+
+from jobs.models import Job
+
+ASKS_AGAIN = "Type it again, or keep it and say why."
+SAY_WHY = "Say in a few words why it stays as typed."
+TOO_LONG = "That is %(show_value)d characters; %(limit_value)d fit here. Shorten it."
+NO_SUCH_JOB = "The shop server has no such job."
+NOT_LISTED = "This answer is not in the list. Tap one of those shown."
+
+
+def one_line(text: str) -> str:
+    """Text on one line: runs of blanks, line ends and control characters become one blank."""
+    seen = "".join(letter if letter.isprintable() else " " for letter in text)
+    return " ".join(seen.split())
+
+
+class Line(forms.CharField):
+    """One line of words. The browser does not cut what is too long; the form says so."""
+
+    def __init__(self, length: int, label: str, hint: str = "", **kwargs: Any) -> None:
+        kwargs.setdefault("required", False)
+        kwargs.setdefault("error_messages", {})
+        kwargs["error_messages"] = {"max_length": TOO_LONG, **kwargs["error_messages"]}
+        super().__init__(max_length=length, label=label, help_text=hint, **kwargs)
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        """No maxlength: a browser would drop the rest of a pasted text without a word."""
+        attrs = super().widget_attrs(widget)
+        attrs.pop("maxlength", None)
+        return {"autocomplete": "off", **attrs}
+
+    def to_python(self, value: Any) -> str:
+        """As a row keeps it; the logbook keeps it as typed."""
+        return one_line(super().to_python(value) or "")
+
+
+class Lines(Line):
+    """Words on several lines, kept as typed."""
+
+    widget = forms.Textarea
+
+    def __init__(self, length: int, label: str, hint: str = "", **kwargs: Any) -> None:
+        super().__init__(length, label, hint, **kwargs)
+        self.widget.attrs.setdefault("rows", "3")
+
+    def to_python(self, value: Any) -> str:
+        """Without blanks around it."""
+        return str(forms.CharField.to_python(self, value) or "")
+
+
+class Typed(Line):
+    """A number as text, with comma or point; the form that holds it reads it.
+
+    `unit` stands at the right of the field; `number` makes it large.
+    """
+
+    number = True
+
+    def __init__(self, label: str, hint: str = "", unit: str = "", **kwargs: Any) -> None:
+        super().__init__(60, label, hint, **kwargs)
+        self.unit = unit
+        self.widget.attrs.setdefault("inputmode", "decimal")
+
+
+class Why(Line):
+    """Why an odd value stays: named after its field with `_why` behind."""
+
+    def __init__(self) -> None:
+        super().__init__(300, "Keep it as typed, because")
+
+
+class Tap(forms.ChoiceField):
+    """One answer of a few, as large buttons; none tapped means not asked."""
+
+    widget = forms.RadioSelect
+
+    def __init__(
+        self, label: str, answers: dict[str, str], hint: str = "", *, required: bool = False
+    ) -> None:
+        super().__init__(
+            label=label,
+            choices=list(answers.items()),
+            help_text=hint,
+            required=required,
+            error_messages={"invalid_choice": NOT_LISTED, "required": "Tap one of these."},
+        )
+
+
+class Taps(forms.MultipleChoiceField):
+    """Several answers of a few, as large buttons."""
+
+    widget = forms.CheckboxSelectMultiple
+
+    def __init__(self, label: str, answers: dict[str, str], hint: str = "") -> None:
+        super().__init__(
+            label=label,
+            choices=list(answers.items()),
+            help_text=hint,
+            required=False,
+            error_messages={"invalid_choice": NOT_LISTED},
+        )
+
+
+class EntryForm(forms.Form):
+    """A form whose content is a fact: odd values ask once; with a reason they stay, marked."""
+
+    use_required_attribute = False
+    marks: list[str]
+
+    def full_clean(self) -> None:
+        """Start without marks."""
+        self.marks = []
+        super().full_clean()
+
+    def asks(self, name: str, sentence: str) -> None:
+        """Ask about an odd value, or note that it stays and why."""
+        why = self.cleaned_data.get(f"{name}_why", "")
+        if why:
+            label = str(self.fields[name].label).rstrip("?")
+            self.marks.append(f"{label}: {sentence} Kept as typed: {why}")
+        else:
+            self.add_error(name, f"{sentence} {ASKS_AGAIN}")
+            self.add_error(f"{name}_why", SAY_WHY)
+
+
+class OnJob(EntryForm):
+    """A form about a job that is here already, filled as far as something is known."""
+
+    def __init__(
+        self,
+        data: MultiValueDict[str, str] | None = None,
+        job_key: uuid.UUID | None = None,
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(data, **kwargs)
+        self.job_key = job_key
+        for name in self.MAY_WAIT:
+            self.fields[name].required = False
+
+    MAY_WAIT: tuple[str, ...] = ()
+
+    def clean(self) -> dict[str, Any]:
+        """The job must be here before what is said of it."""
+        said = super().clean() or {}
+        if not self.job_key or not Job.objects.filter(key=self.job_key).exists():
+            self.add_error(None, NO_SUCH_JOB)
+        return said

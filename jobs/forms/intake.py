@@ -1,0 +1,81 @@
+"""Taking in a car: one form, and everything but name, plate and complaint may wait."""
+
+import uuid
+from typing import Any
+
+from django import forms
+from django.utils.datastructures import MultiValueDict
+
+from jobs.actions.intake import Intake
+from jobs.forms.consent import ConsentPart
+from jobs.forms.fields import Line, Lines, Tap, Taps
+from jobs.forms.parts import CarPart, CustomerPart, SystemPart
+from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO
+
+COMPLAINT_MISSING = "What does the customer say? In the customer’s own words."
+LONG = 10_000
+
+
+class ComplaintPart(forms.Form):
+    """What the customer says, and what is asked back."""
+
+    complaint = Lines(
+        LONG,
+        "What does the customer say?",
+        "In the customer’s own words.",
+        required=True,
+        error_messages={"required": COMPLAINT_MISSING},
+    )
+    since = Tap("Since when?", SINCE)
+    warm_when = Taps("When does it blow warm?", WARM_WHEN)
+    topped_up = Tap("Topped up before?", YES_NO)
+    topped_up_with = Line(200, "With what, and when?")
+    accident = Tap("An accident or repair at the front?", YES_NO)
+    other_work = Tap("Other work on the car before it began?", YES_NO)
+    other_work_what = Line(500, "What was done?")
+    payer = Tap("Who pays?", PAYERS)
+
+    ASKED = (
+        "since",
+        "warm_when",
+        "topped_up",
+        "topped_up_with",
+        "accident",
+        "other_work",
+        "other_work_what",
+    )
+
+    @property
+    def answers(self) -> dict[str, Any]:
+        """The tapped answers that were given, {question: code, codes or words}."""
+        told = self.cleaned_data
+        return {name: told[name] for name in self.ASKED if told.get(name)}
+
+
+class IntakeForm(CustomerPart, ComplaintPart, CarPart, SystemPart, ConsentPart):
+    """All of it. Amounts are whole numbers of the shop's currency."""
+
+    def __init__(
+        self,
+        data: MultiValueDict[str, str] | None = None,
+        job_key: uuid.UUID | None = None,  # noqa: ARG002  the door's shape; an intake is its own job
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(data, **kwargs)
+
+    def taken_in(self) -> Intake:
+        """What the valid form says, by row."""
+        told = self.cleaned_data
+        return Intake(
+            customer={"name": told["customer_name"], "phone": told["phone"]},
+            car=self.car(),
+            system=self.system(),
+            job={
+                "complaint": told["complaint"],
+                "complaint_answers": self.answers,
+                "payer": told["payer"],
+                "odometer": self.odometer_read,
+            },
+            consent=self.agreed(told["customer_name"]),
+            marks=self.marks,
+        )

@@ -1,0 +1,185 @@
+"""The parts of which intake and the pages about customer, car and system are made."""
+
+from typing import Any
+
+from django import forms
+from django.utils import timezone
+
+from diagnostics.physics.errors import Impossible, Malformed
+from diagnostics.physics.typed import split
+from diagnostics.physics.units import NO_BREAK, shown
+from jobs import ledger, vin
+from jobs.forms.fields import EntryForm, Line, Tap, Taps, Typed, Why
+from jobs.models.vehicles import (
+    BRANCHES,
+    CHARGE_SOURCES,
+    DISPLACEMENTS,
+    DRIVES,
+    REFRIGERANTS,
+    SWITCHED_SIDES,
+    VOLTAGES,
+)
+
+NAME_MISSING = "Who brought it? Not known: type what is, such as «towed in»."
+PLATE_MISSING = "Type the plate. A car without one: the last six of its VIN."
+# What passenger cars, vans and trucks' cabs are labeled with. Our judgement, no source.
+CHARGE_LOW_MG, CHARGE_HIGH_MG = 150_000, 3_000_000
+OLDEST_YEAR = 1930  # the first cars with air conditioning came later
+ODOMETER_HIGH = 1_500_000  # km or mi; our judgement
+ODOMETER_UNITS = {"km": "km", "mi": "mi"}
+FIGURES_MAX = 10**12  # what is longer is kept as typed
+YEAR_COLUMN = range(1, 32_768)
+
+
+class CustomerPart(EntryForm):
+    """Who brings the car."""
+
+    customer_name = Line(
+        200,
+        "Customer",
+        "May be short. Not known: type what is, such as «towed in».",
+        required=True,
+        error_messages={"required": NAME_MISSING},
+    )
+    phone = Line(60, "Phone", widget=forms.TextInput({"inputmode": "tel"}))
+
+
+class CarPart(EntryForm):
+    """Which car."""
+
+    plate = Line(
+        40,
+        "Plate",
+        "As it stands on the car.",
+        required=True,
+        error_messages={"required": PLATE_MISSING},
+        widget=forms.TextInput({"autocapitalize": "characters", "spellcheck": "false"}),
+    )
+    make_model = Line(120, "Make and model")
+    model_year = Typed("Model year", widget=forms.TextInput({"inputmode": "numeric"}))
+    model_year_why = Why()
+    vin = Line(
+        40,
+        "VIN",
+        "17 characters, no I, O or Q. Kept as you read it.",
+        widget=forms.TextInput(
+            {"autocapitalize": "characters", "spellcheck": "false", "data-vin": ""}
+        ),
+    )
+    odometer = Typed("Odometer", widget=forms.TextInput({"inputmode": "numeric"}))
+    odometer_why = Why()
+    odometer_unit = Tap("Odometer reads", ODOMETER_UNITS)
+    year: int | None = None
+    odometer_read = ""
+
+    def clean(self) -> dict[str, Any]:
+        """Read year and odometer."""
+        said = super().clean() or {}
+        self.year = self.whole("model_year", self.year_odd)
+        if self.year not in YEAR_COLUMN:
+            self.year = None
+        read = self.whole("odometer", odometer_odd)
+        if read is not None:
+            figures = shown(read, 0) if abs(read) < FIGURES_MAX else said["odometer"][:30]
+            self.odometer_read = f"{figures}{NO_BREAK}{said.get('odometer_unit', '')}".strip()
+        return said
+
+    def whole(self, name: str, odd: Any) -> int | None:
+        """A whole number from a text field; `odd(number)` says what is odd about it, or nothing."""
+        typed = self.cleaned_data.get(name, "")
+        if not typed:
+            return None
+        try:
+            number, unit = split(typed)
+        except Malformed as wrong:
+            self.add_error(name, str(wrong))
+            return None
+        units = ODOMETER_UNITS if name == "odometer" else {}
+        if unit.lower() in units:
+            self.cleaned_data["odometer_unit"] = unit.lower()
+        elif unit:
+            self.add_error(name, f"«{typed}» has something behind the number. Type digits alone.")
+            return None
+        sentence = odd(number)
+        if sentence:
+            self.asks(name, sentence)
+        return int(number)
+
+    def car(self) -> dict[str, Any]:
+        """The car as a row has it: the VIN as read, with what is odd about it beside."""
+        told = self.cleaned_data
+        return {
+            "plate": told["plate"],
+            "vin": told["vin"],
+            "vin_mark": vin.mark(told["vin"]),
+            "make_model": told["make_model"],
+            "model_year": self.year,
+        }
+
+    @staticmethod
+    def year_odd(number: Any) -> str:
+        """What is odd about a model year."""
+        newest = timezone.localdate().year + 1  # next year's models are sold now
+        if number != int(number) or not OLDEST_YEAR <= number <= newest:
+            return f"Model years here go from {OLDEST_YEAR} to {newest}, all four digits."
+        return ""
+
+
+def odometer_odd(number: Any) -> str:
+    """What is odd about an odometer's reading."""
+    if number < 0:
+        return "An odometer shows nothing below zero."
+    return "" if number <= ODOMETER_HIGH else "More than an odometer shows."
+
+
+class SystemPart(EntryForm):
+    """The A/C as fitted, as far as somebody looked."""
+
+    drive = Tap("How is the compressor driven?", DRIVES, "Decides which steps can be made.")
+    displacement = Tap("Displacement", DISPLACEMENTS)
+    voltage = Tap("System voltage", VOLTAGES)
+    switched_side = Tap("Clutch switched on the", SWITCHED_SIDES)
+    refrigerant = Tap("Refrigerant", REFRIGERANTS, "As the label says.")
+    label_charge = Typed("Label charge", "With every branch that is fitted.")
+    label_charge_why = Why()
+    label_charge_unit = Tap("In", {unit: unit for unit in ledger.MASS_UNITS})
+    label_charge_source = Tap("Read from", CHARGE_SOURCES)
+    branches = Taps("Branches", BRANCHES, "Each has its own expansion device.")
+    charge_mg: int | None = None
+
+    def clean(self) -> dict[str, Any]:
+        """Read the label charge."""
+        said = super().clean() or {}
+        if said.get("label_charge"):
+            self.charge_mg = self.charge(said["label_charge"], said.get("label_charge_unit", ""))
+        return said
+
+    def charge(self, typed: str, unit: str) -> int | None:
+        """The label charge in milligrams; None when it is no number, or cannot be."""
+        try:
+            read = ledger.mass(typed, unit)
+        except Malformed as wrong:
+            no_unit = not unit and typed[-1:].isdigit()
+            self.add_error("label_charge", NO_UNIT if no_unit else str(wrong))
+            return None
+        except Impossible as wrong:
+            self.asks("label_charge", str(wrong))
+            return None
+        if read.mg < CHARGE_LOW_MG:
+            self.asks("label_charge", f"{read.shown} is less than a car holds (150–3000 g).")
+        elif read.mg > CHARGE_HIGH_MG:
+            self.asks("label_charge", f"{read.shown} is more than a car holds (150–3000 g).")
+        return read.mg
+
+    def system(self) -> dict[str, Any]:
+        """The A/C as a row has it."""
+        told = self.cleaned_data
+        names = ("drive", "displacement", "voltage", "switched_side", "refrigerant", "branches")
+        source = told["label_charge_source"]
+        return {name: told[name] for name in names} | {
+            "label_charge_mg": self.charge_mg,
+            "sources": {"label_charge": source} if source else {},
+        }
+
+
+NO_UNIT = "Tap the unit: g, kg, oz or lb."

@@ -1,0 +1,58 @@
+"""The index behind find: trigrams over jobs_job.folded, on either database.
+
+SQLite: an FTS5 table whose text stays in jobs_job, kept by triggers. A later migration that makes
+SQLite rebuild jobs_job (an altered column) loses the triggers and has to run `make` again.
+"""
+
+from django.core.management.base import CommandError
+from django.db import ProgrammingError, migrations
+
+OUT = "INSERT INTO jobs_job_find(jobs_job_find, rowid, folded) VALUES ('delete', old.id, old.folded);"
+IN = "INSERT INTO jobs_job_find(rowid, folded) VALUES (new.id, new.folded);"
+SQLITE = [
+    "CREATE VIRTUAL TABLE jobs_job_find"
+    " USING fts5(folded, content='jobs_job', content_rowid='id', tokenize='trigram')",
+    f"CREATE TRIGGER jobs_job_find_new AFTER INSERT ON jobs_job BEGIN {IN} END",
+    f"CREATE TRIGGER jobs_job_find_gone AFTER DELETE ON jobs_job BEGIN {OUT} END",
+    f"CREATE TRIGGER jobs_job_find_changed AFTER UPDATE OF folded ON jobs_job BEGIN {OUT} {IN} END",
+    "INSERT INTO jobs_job_find(jobs_job_find) VALUES ('rebuild')",
+]
+SQLITE_BACK = [
+    "DROP TRIGGER IF EXISTS jobs_job_find_new",
+    "DROP TRIGGER IF EXISTS jobs_job_find_gone",
+    "DROP TRIGGER IF EXISTS jobs_job_find_changed",
+    "DROP TABLE IF EXISTS jobs_job_find",
+]
+POSTGRES = "CREATE INDEX jobs_job_folded_trigrams ON jobs_job USING gin (folded gin_trgm_ops)"
+POSTGRES_BACK = "DROP INDEX IF EXISTS jobs_job_folded_trigrams"
+NO_RIGHT = (
+    "Find needs PostgreSQL's extension pg_trgm, which this database user may not create. "
+    "Ask whoever runs the database for: CREATE EXTENSION pg_trgm;"
+)
+
+
+def make(apps, schema_editor):
+    connection = schema_editor.connection
+    if connection.vendor == "sqlite":
+        for statement in SQLITE:
+            schema_editor.execute(statement)
+        return
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT 1 FROM pg_extension WHERE extname = 'pg_trgm'")
+        if not cursor.fetchone():
+            try:
+                cursor.execute("CREATE EXTENSION pg_trgm")
+            except ProgrammingError as refused:
+                raise CommandError(NO_RIGHT) from refused
+    schema_editor.execute(POSTGRES)
+
+
+def unmake(apps, schema_editor):
+    back = SQLITE_BACK if schema_editor.connection.vendor == "sqlite" else [POSTGRES_BACK]
+    for statement in back:
+        schema_editor.execute(statement)
+
+
+class Migration(migrations.Migration):
+    dependencies = [("jobs", "0002_people_tries")]
+    operations = [migrations.RunPython(make, unmake)]

@@ -1,0 +1,116 @@
+"""Find: one folded text per job, and the jobs whose text has all of the words.
+
+The text holds plate, VIN, job number, customer, phone and make, each word in upper case without
+accents and punctuation, O as 0 and I as 1. Two blanks stand before every word, so that a word's
+beginning can be asked for with one or two characters through the same index of trigrams: FTS5 on
+SQLite (kept by triggers, migration search), pg_trgm on PostgreSQL.
+"""
+
+import unicodedata
+import uuid
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from django.db import connection
+
+from jobs.models import Job
+
+PAGE = 50
+WORDS_MAX = 10
+WORD_LENGTH_MAX = 60
+TYPED_MAX = 200
+ALIKE = str.maketrans("OI", "01")
+TABLE = "jobs_job_find"
+
+
+@dataclass(frozen=True)
+class Found:
+    """One page of jobs, newest first, and how many more stand on the next."""
+
+    jobs: Sequence[Job]
+    older: int
+
+
+def fold(text: str) -> str:
+    """Upper case, accents and everything but letters and digits off, O → 0, I → 1; one word."""
+    plain = unicodedata.normalize("NFKD", text).upper()
+    return "".join(letter for letter in plain if letter.isalnum()).translate(ALIKE)
+
+
+def folded_words(text: str) -> list[str]:
+    """Each word of a text folded, empty ones left out."""
+    return [word for word in map(fold, text.split()) if word]
+
+
+def asked_words(typed: str) -> list[str]:
+    """What is looked for: at most ten words of what was typed, each bounded."""
+    words = folded_words(typed[:TYPED_MAX])
+    return [word[:WORD_LENGTH_MAX] for word in dict.fromkeys(words)][:WORDS_MAX]
+
+
+def folded_text(job: Job) -> str:
+    """The text by which a job is found."""
+    car, customer = job.vehicle, job.customer
+    whole = [car.plate, car.vin, job.number, customer.phone]
+    words = [fold(text) for text in whole]
+    words += folded_words(f"{customer.name} {car.make_model}")
+    return "".join(f"  {word}" for word in dict.fromkeys(words) if word)
+
+
+def refold(jobs: Iterable[Job]) -> None:
+    """Write the folded text of jobs whose car or customer changed, in the caller's transaction."""
+    for job in jobs:
+        job.folded = folded_text(job)
+        job.save(update_fields=["folded"])
+
+
+def find(words: Sequence[str], older_than: uuid.UUID | None = None) -> Found:
+    """The jobs with all of the folded words, newest first, a page of them.
+
+    Without words: the open jobs.
+    """
+    rows = Job.objects.select_related("customer", "vehicle").order_by("-id")
+    before = None
+    if older_than:
+        before = Job.objects.filter(key=older_than).values_list("id", flat=True).first()
+    if before is not None:
+        rows = rows.filter(id__lt=before)
+    if not words:
+        rows = rows.exclude(stage="closed")
+    elif connection.vendor == "sqlite":
+        rows = rows.filter(id__in=matching(words, before))
+    else:
+        for word in words:
+            rows = rows.filter(folded__contains=pattern(word))
+    two_pages = list(rows[: 2 * PAGE])
+    return Found(two_pages[:PAGE], len(two_pages[PAGE:]))
+
+
+def pattern(word: str) -> str:
+    """What a folded text must contain: the word anywhere; if short, at the beginning of a word."""
+    return word if len(word) > 2 else f"  {word}"[-3:]
+
+
+def matching(words: Sequence[str], before: int | None) -> list[int]:
+    """The ids of two pages of jobs from the FTS5 index, newest first."""
+    asked = " ".join(f'"{pattern(word)}"' for word in words)
+    with connection.cursor() as cursor:
+        cursor.execute(
+            f"SELECT rowid FROM {TABLE} WHERE {TABLE} MATCH %s AND rowid < %s"  # noqa: S608
+            " ORDER BY rowid DESC LIMIT %s",
+            [asked, before or 2**62, 2 * PAGE],
+        )
+        return [row[0] for row in cursor.fetchall()]
+
+
+def parted(text: str, words: Iterable[str]) -> tuple[str, str, str]:
+    """(before, found, after): where the first of the words stands in a text as written."""
+    letters = [fold(letter) for letter in text]
+    folded = "".join(letters)
+    for word in words:
+        start = folded.find(word)
+        if start >= 0:
+            place = [index for index, letter in enumerate(letters) for _ in letter]
+            first, last = place[start], place[start + len(word) - 1]
+            return text[:first], text[first : last + 1], text[last + 1 :]
+    return text, "", ""

@@ -1,0 +1,29 @@
+"""Taking in a car."""
+
+import uuid
+from dataclasses import replace
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from jobs.entries import INTAKE
+from jobs.forms.intake import IntakeForm
+from jobs.logbook import enter, told_from_post
+from jobs.views.access import signed_in
+from jobs.views.answer import answer
+
+
+@signed_in()
+def intake(request: HttpRequest) -> HttpResponse:
+    """The form, and what became of it; the entry's own key is the job's."""
+
+    def show(form: Any) -> HttpResponse:
+        key = request.POST.get("key") or uuid.uuid4()
+        said = {"form": form, "key": key, "kind": INTAKE, "corrects": request.POST.get("corrects")}
+        return render(request, "jobs/intake.html", said)
+
+    if request.method != "POST":
+        return show(IntakeForm())
+    told = told_from_post(request, INTAKE.version)
+    return answer(request, enter(INTAKE, replace(told, job_key=told.key)), show)
