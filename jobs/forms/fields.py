@@ -48,7 +48,7 @@ class Lines(Line):
 
     def __init__(self, length: int, label: str, hint: str = "", **kwargs: Any) -> None:
         super().__init__(length, label, hint, **kwargs)
-        self.widget.attrs.setdefault("rows", "3")
+        self.widget.attrs["rows"] = "3"
 
     def to_python(self, value: Any) -> str:
         """Without blanks around it."""
@@ -61,11 +61,12 @@ class Typed(Line):
     `unit` stands at the right of the field; `number` makes it large.
     """
 
-    number = True
-
-    def __init__(self, label: str, hint: str = "", unit: str = "", **kwargs: Any) -> None:
+    def __init__(
+        self, label: str, hint: str = "", unit: str = "", *, number: bool = True, **kwargs: Any
+    ) -> None:
         super().__init__(60, label, hint, **kwargs)
         self.unit = unit
+        self.number = number
         self.widget.attrs.setdefault("inputmode", "decimal")
 
 

@@ -56,7 +56,7 @@ class CarPart(EntryForm):
         widget=forms.TextInput({"autocapitalize": "characters", "spellcheck": "false"}),
     )
     make_model = Line(120, "Make and model")
-    model_year = Typed("Model year", widget=forms.TextInput({"inputmode": "numeric"}))
+    model_year = Typed("Model year", number=False, widget=forms.TextInput({"inputmode": "numeric"}))
     model_year_why = Why()
     vin = Line(
         40,
@@ -138,11 +138,11 @@ class SystemPart(EntryForm):
     drive = Tap("How is the compressor driven?", DRIVES, "Decides which steps can be made.")
     displacement = Tap("Displacement", DISPLACEMENTS)
     voltage = Tap("System voltage", VOLTAGES)
-    switched_side = Tap("Clutch switched on the", SWITCHED_SIDES)
+    switched_side = Tap("Clutch switched on which side?", SWITCHED_SIDES)
     refrigerant = Tap("Refrigerant", REFRIGERANTS, "As the label says.")
     label_charge = Typed("Label charge", "With every branch that is fitted.")
     label_charge_why = Why()
-    label_charge_unit = Tap("In", {unit: unit for unit in ledger.MASS_UNITS})
+    label_charge_unit = Tap("Unit of the label charge", {unit: unit for unit in ledger.MASS_UNITS})
     label_charge_source = Tap("Read from", CHARGE_SOURCES)
     branches = Taps("Branches", BRANCHES, "Each has its own expansion device.")
     charge_mg: int | None = None

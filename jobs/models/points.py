@@ -18,6 +18,19 @@ class OpenPoint:
     sentence: str
     page: str
 
+    @property
+    def page_words(self) -> str:
+        """The page as people say it."""
+        return PAGES[self.page]
+
+
+PAGES = {
+    "customer": "Customer",
+    "consent": "Consent",
+    "vehicle": "Car",
+    "system": "Air conditioning",
+}
+
 
 def open_points(job: Job, consents: list[Consent]) -> list[OpenPoint]:
     """All at once, in the order in which they are asked at the counter.
@@ -34,9 +47,7 @@ def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
     if not job.payer:
         yield OpenPoint("payer", "Who pays: not asked", "customer")
     if not consents:
-        yield OpenPoint(
-            "consent", "Consent no. 1, find the fault up to an amount: not given", "consent"
-        )
+        yield OpenPoint("consent", "Consent no. 1, to find the fault: not given yet", "consent")
     elif not consents[-1].how:
         yield OpenPoint(
             "consent_how", f"Consent no. {consents[-1].number}: how it was given", "consent"

@@ -10,7 +10,7 @@ DRIVES = {
     "belt_clutch": "Belt with magnetic clutch",
     "belt_clutchless": "Belt without clutch",
     "electric_hv": "Electric, high voltage",
-    "electric_48": "Electric, 48 V class",
+    "electric_48": "Electric, 48\u00a0V class",
     "belt_electric": "Belt and electric",
 }
 DISPLACEMENTS = {
@@ -19,13 +19,13 @@ DISPLACEMENTS = {
     "variable_outer": "Variable, electrically driven valve",
     "speed": "By speed",
 }
-VOLTAGES = {"12": "12 V", "24": "24 V"}
+VOLTAGES = {"12": "12\u00a0V", "24": "24\u00a0V"}
 SWITCHED_SIDES = {"feed": "Feed side", "ground": "Ground side"}
 REFRIGERANTS = {
     "R-134a": "R-134a",
     "R-1234yf": "R-1234yf",
     "R-12": "R-12",
-    "R-744": "R-744 (CO2)",
+    "R-744": "R-744 (CO₂)",
     "R-152a": "R-152a",
     "other": "Other",
 }

@@ -43,6 +43,15 @@ SHAPES: tuple[tuple[Any, str], ...] = (
 
 
 @register.filter
+def width(field: BoundField) -> str:
+    """The class for choices with long words: "", wide, widest (over 6 and over 10 letters)."""
+    longest = max(
+        (len(word) for answer in field for word in str(answer.choice_label).split()), default=0
+    )
+    return "widest" if longest > 10 else "wide" if longest > 6 else ""
+
+
+@register.filter
 def described_by(field: BoundField) -> str:
     """The ids of hint, unit and problem: read aloud after the field's name."""
     ids = [f"{field.auto_id}_helptext"] if field.help_text else []
