@@ -8,7 +8,8 @@ from diagnostics.evidence.system import System
 from diagnostics.physics.errors import Impossible
 from diagnostics.physics.units import EN_DASH, NO_BREAK, shown, to_si
 
-ASKS_AGAIN = "Type it again, or keep it and say why."
+TYPE_AGAIN = "Type it again, or keep it and say why."
+ANSWER_AGAIN = "Answer again, or keep it and say why."
 
 
 @dataclass(frozen=True)

@@ -23,7 +23,7 @@ NOT_DONE: tuple[Answer, ...] = (
 )
 
 
-def as_plain(value: object) -> Any:  # noqa: ANN401
+def as_plain(value: object) -> Any:
     """Frozen descriptions as dicts, lists, texts and numbers; a field also says its type."""
     if is_dataclass(value):
         plain = {one.name: as_plain(getattr(value, one.name)) for one in fields(value)}
@@ -57,7 +57,7 @@ class Kind:
     minutes: int
     fields: tuple[Field, ...]
     outcomes: tuple[OutcomeWords, ...]
-    read: Callable[[Readings, System], Meaning] = field(compare=False)
+    read: Callable[[Readings, System], Meaning] = field(compare=False)  # code, not data
     setup: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     gates: tuple[Gate, ...] = ()

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from diagnostics.evidence.fields import ASKS_AGAIN, Choice, Field, Number, When, all_hold
+from diagnostics.evidence.fields import ANSWER_AGAIN, TYPE_AGAIN, Choice, Field, Number, When, all_hold
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.evidence.system import System
 
@@ -48,18 +48,18 @@ class Problem:
 def _number_problem(number: Number, reading: Reading, system: System) -> tuple[Code, str] | None:
     span = number.span_for(system)
     if not number.is_possible(reading, system):
-        return "impossible", f"{span.impossible} {ASKS_AGAIN}"
+        return "impossible", f"{span.impossible} {TYPE_AGAIN}"
     if not number.is_plausible(reading, system):
-        return "outside", f"{span.outside} {ASKS_AGAIN}"
+        return "outside", f"{span.outside} {TYPE_AGAIN}"
     return None
 
 
 def _choice_problem(choice: Choice, code: str, readings: Readings) -> tuple[Code, str] | None:
     answer = choice.answer(code)
     if answer is None:
-        return "unknown_answer", "This answer is not in the list. Choose one of those shown."
+        return "unknown_answer", f"This answer is not in the list. {ANSWER_AGAIN}"
     if not all_hold(answer.when, readings):
-        return "not_offered", answer.why_not
+        return "not_offered", f"{answer.why_not} {ANSWER_AGAIN}"
     return None
 
 
@@ -69,7 +69,7 @@ def field_problem(asked: Field, readings: Readings, system: System) -> tuple[Cod
     if told is None or told == "":
         return None
     if not all_hold(asked.when, readings):
-        return "not_asked", asked.why_not
+        return "not_asked", f"{asked.why_not} {ANSWER_AGAIN}"
     if isinstance(asked, Number):
         return _number_problem(asked, told, system) if isinstance(told, Reading) else None
     return _choice_problem(asked, told, readings) if isinstance(told, str) else None

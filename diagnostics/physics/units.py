@@ -53,7 +53,8 @@ def scaled(value: float | Decimal, symbol: str) -> float:
     unit = UNITS[symbol]
     if not math.isfinite(value):
         raise Malformed("That is no number.")
-    return float((Fraction(value) + unit.zero) * unit.factor)
+    exact = Fraction(repr(value)) if isinstance(value, float) else Fraction(value)
+    return float((exact + unit.zero) * unit.factor)
 
 
 def to_si(value: float | Decimal, symbol: str) -> float:
