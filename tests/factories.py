@@ -1,7 +1,10 @@
 """Things to test with, made plainly. A job comes in as it does in the shop: as an entry."""
 
+import functools
 import uuid
 from typing import Any
+
+from django.contrib.auth.hashers import make_password
 
 from jobs.entries import INTAKE
 from jobs.logbook import Outcome, Told, enter
@@ -51,10 +54,14 @@ def make_shop(**columns: Any) -> Shop:
 
 def make_person(role: str = TECHNICIAN, **columns: Any) -> Person:
     """Somebody of that role, with a name of their own and PASSWORD."""
-    person = Person(role=role, **{"name": f"{role} {uuid.uuid4().hex[:6]}", **columns})
-    person.set_password(PASSWORD)
-    person.save()
-    return person
+    first = {"name": f"{role} {uuid.uuid4().hex[:6]}", "password": hashed_once()}
+    return Person.objects.create(role=role, **{**first, **columns})
+
+
+@functools.cache
+def hashed_once() -> str:
+    """PASSWORD as a column has it; hashing is slow on purpose."""
+    return make_password(PASSWORD)
 
 
 def make_told(fields: dict[str, Any], author: Person | None = None, **told: Any) -> Told:

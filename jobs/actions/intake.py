@@ -101,10 +101,12 @@ def complete(job: Job, told: Intake) -> list[str]:
 
 def met_before(job: Job) -> Iterator[str]:
     """What the shop already knows of this car and customer. Nothing is put together by itself."""
+    told = set()
     for words, is_same, sentence in known_by(job):
-        found = search.find(words).jobs if words else []
+        found = search.find(words).jobs
         before = next((one for one in found if one.pk != job.pk and is_same(one)), None)
-        if before:
+        if before and before.customer_id not in told:
+            told.add(before.customer_id)
             yield sentence.format(name=before.customer.name, number=before.number)
 
 

@@ -51,8 +51,9 @@ class Lines(Line):
         self.widget.attrs["rows"] = "3"
 
     def to_python(self, value: Any) -> str:
-        """Without blanks around it."""
-        return str(forms.CharField.to_python(self, value) or "")
+        """Without blanks around it; empty when there is nothing to read in it."""
+        text = str(forms.CharField.to_python(self, value) or "")
+        return text if one_line(text) else ""
 
 
 class Typed(Line):

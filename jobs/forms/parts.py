@@ -1,5 +1,7 @@
 """The parts of which intake and the pages about customer, car and system are made."""
 
+from collections.abc import Callable
+from decimal import Decimal
 from typing import Any
 
 from django import forms
@@ -75,16 +77,17 @@ class CarPart(EntryForm):
     def clean(self) -> dict[str, Any]:
         """Read year and odometer."""
         said = super().clean() or {}
+        typed = said.get("odometer", "")
         self.year = self.whole("model_year", self.year_odd)
         if self.year not in YEAR_COLUMN:
             self.year = None
         read = self.whole("odometer", odometer_odd)
         if read is not None:
-            figures = shown(read, 0) if abs(read) < FIGURES_MAX else said["odometer"][:30]
+            figures = shown(read, 0) if abs(read) < FIGURES_MAX else typed[:30]
             self.odometer_read = f"{figures}{NO_BREAK}{said.get('odometer_unit', '')}".strip()
         return said
 
-    def whole(self, name: str, odd: Any) -> int | None:
+    def whole(self, name: str, odd: Callable[[Decimal], str]) -> int | None:
         """A whole number from a text field; `odd(number)` says what is odd about it, or nothing."""
         typed = self.cleaned_data.get(name, "")
         if not typed:
@@ -99,6 +102,11 @@ class CarPart(EntryForm):
             self.cleaned_data["odometer_unit"] = unit.lower()
         elif unit:
             self.add_error(name, f"«{typed}» has something behind the number. Type digits alone.")
+            return None
+        if number.as_tuple().exponent == -3:  # no odometer has thousandths
+            self.add_error(
+                name, f"«{typed}» has a mark that can be read in two ways. Leave it out."
+            )
             return None
         sentence = odd(number)
         if sentence:
@@ -117,7 +125,7 @@ class CarPart(EntryForm):
         }
 
     @staticmethod
-    def year_odd(number: Any) -> str:
+    def year_odd(number: Decimal) -> str:
         """What is odd about a model year."""
         newest = timezone.localdate().year + 1  # next year's models are sold now
         if number != int(number) or not OLDEST_YEAR <= number <= newest:
@@ -125,7 +133,7 @@ class CarPart(EntryForm):
         return ""
 
 
-def odometer_odd(number: Any) -> str:
+def odometer_odd(number: Decimal) -> str:
     """What is odd about an odometer's reading."""
     if number < 0:
         return "An odometer shows nothing below zero."

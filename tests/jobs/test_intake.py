@@ -1,16 +1,460 @@
-"""Taking in a car."""
+"""Taking in a car: one entry, all its rows, and what is odd about what was told."""
+
+import hashlib
+import uuid
+from datetime import UTC, datetime
+from unittest import mock
 
 import pytest
+from django.urls import reverse
+from django.utils import timezone
 
-from tests.factories import make_job
+from jobs.entries import INTAKE
+from jobs.logbook import ACCEPTED, RETURNED, enter
+from jobs.models import Customer, Entry, Job, Person, Vehicle
+from jobs.models.points import open_points
+from jobs.models.wordings import CONSENT_TEXTS
+from tests.factories import INTAKE_FIELDS, make_job, make_person, make_shop, make_told, tell_intake
 
 pytestmark = pytest.mark.django_db
+
+LEAST = {"customer_name": "Ida", "plate": "KX.4731D", "complaint": "Warm."}
+
+
+def tell_least(**fields):
+    """An intake of nothing but name, plate and complaint, and what is given here."""
+    nothing = dict.fromkeys(INTAKE_FIELDS)
+    return tell_intake(**{**nothing, **LEAST, **fields})
+
+
+def errors_of(**fields):
+    """The form's errors when it comes back; every car otherwise complete."""
+    outcome = tell_intake(**fields)
+    assert outcome.state == RETURNED
+    assert outcome.form
+    return {name: " ".join(map(str, texts)) for name, texts in outcome.form.errors.items()}
+
+
+def marks_of(**fields):
+    """The marks of a car that was taken in all the same."""
+    return make_job(**fields).entry.marks
+
+
+# What one entry makes.
 
 
 def test_one_entry_makes_customer_car_system_job_state_and_consent():
     job = make_job()
-    assert job.customer.name == "Ida Marwell"
-    assert job.vehicle.plate == "KX.4731D"
+    assert (job.customer.name, job.customer.phone) == ("Ida Marwell", "555 010 0199")
+    assert (job.vehicle.plate, job.vehicle.model_year) == ("KX.4731D", 2017)
     assert job.vehicle.system.label_charge_mg == 520_000
+    assert job.vehicle.system.sources == {"label_charge": "label"}
     assert [(state.number, state.what) for state in job.car_states.all()] == [(0, "Car as arrived")]
     assert [(consent.number, consent.amount) for consent in job.consents.all()] == [(1, 15000)]
+    assert Entry.objects.count() == 1
+    assert open_points(job, list(job.consents.all())) == []
+
+
+def test_the_job_has_the_entry_s_own_key():
+    job = make_job()
+    assert job.key == job.entry.key == job.entry.job_key
+
+
+def test_all_but_name_plate_and_complaint_may_wait_and_becomes_an_open_point():
+    outcome = tell_least()
+    job = Job.objects.get(key=outcome.key)
+    assert [(point.code, point.page) for point in open_points(job, [])] == [
+        ("phone", "customer"),
+        ("payer", "customer"),
+        ("consent", "consent"),
+        ("vin", "vehicle"),
+        ("odometer", "vehicle"),
+        ("drive", "system"),
+        ("voltage", "system"),
+        ("refrigerant", "system"),
+        ("label_charge", "system"),
+    ]
+
+
+@pytest.mark.parametrize("name", ["customer_name", "plate", "complaint"])
+@pytest.mark.parametrize("blank", [None, "  ", "\u200b\u200b"])
+def test_name_plate_and_complaint_are_asked_for_at_their_fields(name, blank):
+    assert list(errors_of(**{name: blank})) == [name]
+
+
+def test_all_three_roles_take_in_cars():
+    for role in ("technician", "desk", "owner"):
+        assert tell_intake(make_person(role)).state == ACCEPTED
+
+
+# The number.
+
+
+def told_at(moment):
+    """The number of a car that arrives at that moment."""
+    with mock.patch.object(timezone, "now", return_value=moment):
+        return tell_intake().result["number"]
+
+
+def test_numbers_count_up_within_the_year():
+    assert told_at(datetime(2026, 6, 1, tzinfo=UTC)) == "26-0001"
+    assert told_at(datetime(2026, 6, 2, tzinfo=UTC)) == "26-0002"
+
+
+def test_the_year_changes_at_the_shop_s_midnight():
+    # The tests' shop is in Europe/Vienna, an hour ahead of UTC in winter.
+    assert told_at(datetime(2026, 12, 31, 22, 59, tzinfo=UTC)) == "26-0001"
+    assert told_at(datetime(2026, 12, 31, 23, 1, tzinfo=UTC)) == "27-0001"
+
+
+def test_a_clock_put_back_over_new_year_gives_no_number_twice():
+    assert told_at(datetime(2026, 12, 30, tzinfo=UTC)) == "26-0001"
+    assert told_at(datetime(2027, 1, 2, tzinfo=UTC)) == "27-0001"
+    assert told_at(datetime(2026, 12, 31, tzinfo=UTC)) == "26-0002"
+
+
+def test_after_number_9999_comes_10000():
+    make_job()
+    Job.objects.update(number=f"{timezone.localtime():%y}-9999")
+    assert tell_intake().result["number"].endswith("-10000")
+    assert tell_intake().result["number"].endswith("-10001")
+
+
+# Numbers as typed.
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "milligrams"),
+    [
+        ("0,52", "kg", 520_000),
+        ("18.3 oz", "g", 518_796),
+        ("1 250", "g", 1_250_000),
+        ("520g", None, 520_000),
+    ],
+)
+def test_a_label_charge_is_read_as_it_is_typed(typed, unit, milligrams):
+    job = make_job(label_charge=typed, label_charge_unit=unit)
+    assert job.vehicle.system.label_charge_mg == milligrams
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("half", "is no number"),
+        ("1,250", "1.250 or 1250"),
+        ("520 ft", "g, kg, oz or lb"),
+        ("9" * 41, "41 characters"),
+    ],
+)
+def test_a_label_charge_that_is_no_number_is_said_so_at_the_field(typed, said):
+    assert said in errors_of(label_charge=typed)["label_charge"]
+
+
+def test_a_label_charge_without_a_unit_asks_for_it():
+    assert "Tap the unit" in errors_of(label_charge_unit=None)["label_charge"]
+
+
+@pytest.mark.parametrize("typed", ["6500", "0.52", "0", "-520", "9" * 30])
+def test_an_absurd_label_charge_asks_once(typed):
+    errors = errors_of(label_charge=typed)
+    assert "keep it and say why" in errors["label_charge"]
+    assert errors["label_charge_why"]
+
+
+def test_an_odd_label_charge_kept_with_its_reason_is_stored_and_marked():
+    job = make_job(label_charge="6500", label_charge_why="coach, three units")
+    assert job.vehicle.system.label_charge_mg == 6_500_000
+    assert len(job.entry.marks) == 1
+    assert job.entry.marks[0].startswith("Label charge: 6\u00a0500\u00a0g is more than a car holds")
+    assert job.entry.marks[0].endswith("Kept as typed: coach, three units")
+
+
+def test_a_label_charge_that_cannot_be_is_kept_as_typed_and_feeds_no_sum():
+    job = make_job(label_charge="-520", label_charge_why="so on the label")
+    assert job.vehicle.system.label_charge_mg is None
+    assert job.entry.fields["label_charge"] == ["-520"]
+    assert "below zero" in job.entry.marks[0]
+
+
+@pytest.mark.parametrize("typed", ["2099", "17", "1750", "2017.5"])
+def test_a_model_year_that_cannot_be_asks_once(typed):
+    assert "keep it and say why" in errors_of(model_year=typed)["model_year"]
+
+
+def test_a_model_year_too_large_for_its_column_is_kept_as_typed():
+    job = make_job(model_year="201700", model_year_why="as told")
+    assert job.vehicle.model_year is None
+    assert "201700" in job.entry.fields["model_year"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "kept"),
+    [
+        ("84 200", "mi", "84\u00a0200\u00a0mi"),
+        ("84,200.3 km", None, "84\u00a0200\u00a0km"),
+        ("84200", None, "84\u00a0200"),
+    ],
+)
+def test_an_odometer_is_kept_with_the_unit_told(typed, unit, kept):
+    assert make_job(odometer=typed, odometer_unit=unit).odometer == kept
+
+
+def test_an_odometer_with_a_mark_that_can_be_two_things_asks():
+    assert "two ways" in errors_of(odometer="84.200 km")["odometer"]
+
+
+@pytest.mark.parametrize("typed", ["-5", "9" * 12, "9" * 38])
+def test_an_odd_odometer_asks_and_fits_its_column_when_kept(typed):
+    assert "odometer" in errors_of(odometer=typed)
+    assert make_job(odometer=typed, odometer_why="as it shows").odometer
+
+
+def test_consent_is_whole_units_of_the_shop_s_currency():
+    consent = make_job(consent_amount="1.250,50").consents.get()
+    assert (consent.amount, consent.currency) == (125_050, "EUR")
+
+
+@pytest.mark.parametrize("typed", ["some", "-5", "1.2345", "10 USD", "9" * 30])
+def test_a_consent_amount_that_is_none_is_said_so_at_the_field(typed):
+    assert list(errors_of(consent_amount=typed)) == ["consent_amount"]
+
+
+# The VIN.
+
+
+@pytest.mark.parametrize(
+    ("vin", "mark", "open_point"),
+    [
+        ("1J9RP1A36A164434", "16 characters; a VIN has 17. Read it again.", True),
+        ("1g4ah59h45g118341", "", False),
+        (
+            "WG4AH59H54G118341",
+            "Its ninth character is no check digit; outside North America it need not be one.",
+            False,
+        ),
+    ],
+)
+def test_a_vin_is_kept_as_read_with_what_is_odd_about_it(vin, mark, open_point):
+    job = make_job(vin=vin)
+    assert (job.vehicle.vin, job.vehicle.vin_mark) == (vin, mark)
+    codes = [point.code for point in open_points(job, list(job.consents.all()))]
+    assert ("vin" in codes) == open_point
+
+
+# Text of every sort.
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<script>alert(1)</script> & 'quotes' \"too\"",
+        "Робит тепло 😀 يبرد قليلا 冷气不冷",
+        "\u202egnp.exe right to left mark",
+        "'; DROP TABLE jobs_job; --",
+        "{{ settings.SECRET_KEY }} {% now 'Y' %} %s",
+    ],
+)
+def test_any_text_is_kept_as_typed(text):
+    job = make_job(complaint=text, customer_name=text)
+    assert job.complaint == text
+    assert job.entry.fields["customer_name"] == [text]
+
+
+def test_control_characters_are_kept_in_the_logbook_and_not_in_names():
+    job = make_job(customer_name="Ida\x07\n\tMar\x00well", complaint="a\x00b\r\nc")
+    assert job.customer.name == "Ida Mar\ufffdwell"
+    assert job.complaint == "a\ufffdb\nc"
+
+
+def test_ten_thousand_characters_of_complaint_fit():
+    assert len(make_job(complaint="w" * 10_000).complaint) == 10_000
+
+
+@pytest.mark.parametrize(
+    ("name", "length"),
+    [("complaint", 10_001), ("customer_name", 10_000), ("plate", 41), ("vin", 41), ("phone", 61)],
+)
+def test_what_is_too_long_says_by_how_much_and_cuts_nothing(name, length):
+    assert f"That is {length} characters;" in errors_of(**{name: "w" * length})[name]
+
+
+def test_an_answer_that_is_not_in_the_list_is_said_so():
+    assert "not in the list" in errors_of(drive="steam")["drive"]
+    assert "not in the list" in errors_of(branches=["front", "roof"])["branches"]
+
+
+# The same person twice.
+
+
+def test_a_known_phone_is_told_and_nobody_is_put_together():
+    first = make_job(plate="ZL.1473B", customer_name="I. Marwell", phone="(555) 010-0199")
+    marks = marks_of(phone="5550100199")
+    assert len(marks) == 1
+    assert marks[0].startswith(
+        f"The shop already knows this phone: I. Marwell, job {first.number}. The same person?"
+    )
+    assert Customer.objects.count() == 2
+
+
+def test_a_known_name_is_told_once_even_when_the_phone_is_known_too():
+    make_job(plate="ZL.1473B", phone="555 777 0000")
+    assert "knows the name Ida Marwell" in marks_of(customer_name="ida MARWELL")[0]
+    assert len(marks_of(plate="ZL.1473C")) == 1  # phone and name of the car before
+
+
+def test_a_known_plate_is_told():
+    first = make_job(customer_name="Pell Adeyemi", phone=None)
+    assert marks_of(plate="kx 4731-d", phone=None) == [
+        f"This plate was here before: job {first.number}, Pell Adeyemi."
+    ]
+
+
+def test_a_first_name_alone_or_a_short_number_says_nothing():
+    make_job(plate="ZL.1473B", customer_name="Ida", phone="123")
+    assert marks_of(customer_name="Ida", phone="123") == []
+
+
+# Consent.
+
+
+def test_the_exact_text_is_frozen_with_its_hash_time_giver_and_way():
+    job = make_job(consent_by="Pell Marwell", consent_how="phone")
+    consent = job.consents.get()
+    assert consent.text == CONSENT_TEXTS["find_fault_1"]
+    assert consent.text_sha256 == hashlib.sha256(consent.text.encode()).hexdigest()
+    assert (consent.given_by, consent.how) == ("Pell Marwell", "phone")
+    assert consent.given_at == job.entry.happened_at
+
+
+def test_no_text_that_was_agreed_to_is_ever_edited():
+    hashes = {
+        code: hashlib.sha256(text.encode()).hexdigest() for code, text in CONSENT_TEXTS.items()
+    }
+    assert hashes["find_fault_1"] == (
+        "beac70b14468f8a0590cff66c440c23cb31fdda20db4652b24dc66731c4dea2b"
+    ), "a better text gets a code of its own"
+
+
+def test_a_consent_without_its_amount_asks_for_it():
+    assert "needs its amount" in errors_of(consent_amount=None)["consent_amount"]
+
+
+def test_a_consent_text_this_server_does_not_know_is_said_so():
+    assert "not known here" in errors_of(consent_text="find_fault_99")["consent_text"]
+
+
+def test_a_consent_whose_way_was_not_noted_stands_and_leaves_a_point():
+    job = make_job(consent_how=None)
+    assert [point.code for point in open_points(job, list(job.consents.all()))] == ["consent_how"]
+
+
+# A form that was changed after it may have arrived.
+
+
+def correct(job, **fields):
+    key = uuid.uuid4()
+    told = make_told({**INTAKE_FIELDS, **fields}, key=key, job_key=key, corrects=job.key)
+    return enter(INTAKE, told)
+
+
+def test_a_correction_fills_the_same_job_and_tells_what_changed():
+    job = make_job()
+    outcome = correct(job, plate="KX.4781D", payer="fleet")
+    assert outcome.result["job"] == str(job.key)
+    assert (Job.objects.count(), Vehicle.objects.get().plate) == (1, "KX.4781D")
+    marks = Entry.objects.get(key=outcome.key).marks
+    assert marks == ["Plate changed; before: KX.4731D.", "Who pays changed; before: Customer."]
+
+
+def test_a_correction_with_an_empty_field_erases_nothing():
+    job = make_job()
+    correct(job, phone="", vin="")
+    job = Job.objects.select_related("customer", "vehicle").get()
+    assert (job.customer.phone, job.vehicle.vin) == ("555 010 0199", "ZZ9HB1PA2ST000789")
+
+
+def test_the_same_consent_told_again_is_not_a_second_one():
+    job = make_job()
+    correct(job)
+    assert job.consents.count() == 1
+    correct(job, consent_amount="200")
+    assert [consent.number for consent in job.consents.all()] == [1, 2]
+
+
+def test_a_correction_of_what_never_arrived_takes_in_the_car():
+    make_shop()
+    key = uuid.uuid4()
+    told = make_told(INTAKE_FIELDS, key=key, job_key=key, corrects=uuid.uuid4())
+    assert enter(INTAKE, told).state == ACCEPTED
+    assert Job.objects.get().key == key
+
+
+# The page.
+
+
+@pytest.fixture
+def person() -> Person:
+    make_shop()
+    return make_person()
+
+
+def test_nobody_takes_in_a_car_without_a_sign_in(client):
+    assert client.get(reverse("intake")).status_code == 302
+
+
+def test_the_form_is_there_for_every_role(client):
+    make_shop()
+    for role in ("technician", "desk", "owner"):
+        client.force_login(make_person(role))
+        assert client.get(reverse("intake")).status_code == 200
+
+
+def test_a_post_without_script_goes_on_to_the_job(client, person):
+    client.force_login(person)
+    key = str(uuid.uuid4())
+    response = client.post(reverse("intake"), {**INTAKE_FIELDS, "key": key})
+    assert (response.status_code, response["Location"]) == (302, f"/job/?job={key}")
+    assert Job.objects.get().entry.author == person
+
+
+def test_the_same_post_twice_is_one_car(client, person):
+    client.force_login(person)
+    fields = {**INTAKE_FIELDS, "key": str(uuid.uuid4())}
+    first, second = (client.post(reverse("intake"), fields) for _ in range(2))
+    assert first["Location"] == second["Location"]
+    assert Job.objects.count() == 1
+
+
+def test_a_form_with_a_problem_comes_back_with_all_that_was_typed(client, person):
+    client.force_login(person)
+    key = str(uuid.uuid4())
+    fields = {**INTAKE_FIELDS, "key": key, "label_charge": "half", "complaint": "<b>warm"}
+    response = client.post(reverse("intake"), fields)
+    page = response.content.decode()
+    assert response.status_code == 422
+    assert f'value="{key}"' in page
+    assert "«half» is no number" in page
+    assert "&lt;b&gt;warm" in page
+    assert "Not recorded:</strong> label charge." in page
+    assert not Job.objects.exists()
+
+
+def test_the_page_lets_nothing_be_cut_or_refused_by_the_browser(client, person):
+    client.force_login(person)
+    page = client.get(reverse("intake")).content.decode()
+    assert "maxlength" not in page
+    assert 'type="number"' not in page
+    assert " required" not in page
+
+
+def test_taking_in_a_car_asks_the_database_the_same_however_many_cars_there_are(
+    django_assert_max_num_queries,
+):
+    author = make_person()
+    tell_intake(author)
+    with django_assert_max_num_queries(32):
+        tell_intake(author)
+    for _ in range(8):
+        tell_intake(author)
+    with django_assert_max_num_queries(32):
+        tell_intake(author)
