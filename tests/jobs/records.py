@@ -1,0 +1,162 @@
+"""An invented record's data, and a reader's view of the paper made from it."""
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+import pypdfium2
+
+from jobs.paper.frozen import Record, Step, exact_text, sha256
+from jobs.paper.typeset import Paper, typeset
+
+COMPLAINT = "Blows warm since last week."
+CONSENT = "Find the fault, up to $160.00, weighing the refrigerant out and back included."
+
+
+def step_data(number: int = 1, **changed: Any) -> Step:
+    """One step: power straight at the coil, the plate does not come by itself."""
+    step: Step = {
+        "number": number,
+        "key": f"00000000-0000-4000-8000-{number:012}",
+        "kind": "coil_power",
+        "version": 1,
+        "state": 0,
+        "failing": "failing: yes",
+        "test": "Power straight at the coil",
+        "finding": "The plate does not come by itself; it holds when pushed.",
+        "readings": [
+            {
+                "name": "Volts at its pins",
+                "text": "12.38 V",
+                "typed": "12,38",
+                "unit": "V",
+                "si": 12.38,
+                "si_unit": "V",
+            },
+            {
+                "name": "Magnet felt",
+                "text": "yes",
+                "typed": "",
+                "unit": "",
+                "si": None,
+                "si_unit": "",
+            },
+        ],
+        "bearings": [
+            {
+                "standing": "likely",
+                "words": "most likely",
+                "subject": "Gap",
+                "text": "too wide: the plate holds when pushed.",
+            }
+        ],
+        "not_tested": ["relay", "fuse", "wiring"],
+        "conditions": ["engine off", "ground checked at the coil"],
+        "limits": ["expected 2.9–3.3 A, workshop data"],
+        "note": "",
+        "marks": [],
+        "by": "R. Sand",
+        "at": "2026-08-25T14:29:00-04:00",
+        "when": "25 Aug 2026, 14:29",
+    }
+    return {**step, **changed}  # type: ignore[typeddict-item]
+
+
+def record_data(change: Callable[[Any], object] | None = None) -> Record:
+    """A job with one step, one that could not be done, one consent; then changed as told."""
+    data: Record = {
+        "schema": 1,
+        "record": {
+            "number": "26-0001",
+            "issue": 1,
+            "job": "00000000-0000-4000-8000-000000000000",
+            "plate": "KX.4731D",
+            "at": "2026-08-26T16:05:00-04:00",
+            "when": "26 Aug 2026, 16:05",
+            "issued_by": "E. Quist, owner",
+            "changed": "First issue.",
+            "address": "https://shop.example/job/00000000-0000-4000-8000-000000000000/",
+            "paper": "a4",
+        },
+        "shop": {"name": "Hollow Lane Garage", "lines": ["14 Hollow Lane, Eastmere"]},
+        "facts": [
+            {"label": "Customer, and payer", "lines": ["Ida Marwell", "pays herself"]},
+            {"label": "Car", "lines": ["Brenloh Ilex 1.6", "VIN XZ9BR1L67HT004182"]},
+        ],
+        "stands": {"head": "Testing is not finished.", "detail": "Nothing was repaired."},
+        "said": {
+            "complaint": COMPLAINT,
+            "answers": [{"label": "Since when", "lines": ["last week"]}],
+        },
+        "cautions": ["With A/C off the windshield clears more slowly."],
+        "system": [{"label": "Refrigerant, label charge", "lines": ["R-134a, 520 g (18.3 oz)"]}],
+        "states": [
+            {
+                "number": 0,
+                "what": "as arrived",
+                "at": "2026-08-24T17:40:00-04:00",
+                "when": "24 Aug 2026, 17:40",
+            }
+        ],
+        "steps": [step_data()],
+        "not_done": [
+            {
+                "number": 2,
+                "key": "00000000-0000-4000-8000-000000000002",
+                "state": 0,
+                "test": "Air gap",
+                "why": "No access",
+                "by": "R. Sand",
+                "at": "2026-08-25T15:00:00-04:00",
+                "when": "25 Aug 2026, 15:00",
+            }
+        ],
+        "not_tested": [{"what": "Running pressures", "why": "the clutch does not hold"}],
+        "open_points": ["Hub not turned by hand yet."],
+        "consents": [
+            {
+                "number": 1,
+                "given_by": "Ida Marwell",
+                "how": "in person, signed",
+                "asked_by": "M. Oyelaran",
+                "text": CONSENT,
+                "sha256": sha256(CONSENT),
+                "amount": "$160.00",
+                "smallest_units": 16000,
+                "currency": "USD",
+                "at": "2026-08-24T17:46:00-04:00",
+                "when": "24 Aug 2026, 17:46",
+            }
+        ],
+        "people": [{"name": "R. Sand", "did": "step 1", "qualification": "none on file"}],
+        "corrections": [],
+    }
+    if change:
+        change(data)
+    return data
+
+
+def complaint(text: str) -> Record:
+    """The record with this complaint."""
+    return record_data(lambda data: data["said"].update(complaint=text))
+
+
+def paper_of(data: Record) -> Paper:
+    """The paper made from this data."""
+    return typeset(exact_text(data))
+
+
+def pages(pdf: bytes) -> list[str]:
+    """What another reader finds on each page."""
+    with pypdfium2.PdfDocument(pdf) as document:
+        return [page.get_textpage().get_text_range() for page in document]
+
+
+def squeezed(text: str) -> str:
+    """Text without gaps, isolates and hyphens at line ends, so that line breaks do not matter."""
+    return re.sub("[\\s\u2068\u2069\ufffe\u0002]", "", text)
+
+
+def printed(pdf: bytes) -> str:
+    """All that is printed, without gaps."""
+    return squeezed("".join(pages(pdf)))
