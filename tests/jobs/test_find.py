@@ -1,0 +1,122 @@
+"""The find page, which is also the first one."""
+
+import pytest
+from django.urls import reverse
+
+from jobs import search
+from jobs.models import Job
+from tests.factories import make_job, make_person, make_shop
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def page(client):
+    """The page for some words, as text."""
+    make_shop()
+    client.force_login(make_person("desk"))
+
+    def ask(**query):
+        response = client.get(reverse("find"), query)
+        assert response.status_code == 200
+        return response.content.decode()
+
+    return ask
+
+
+def test_nobody_finds_anything_without_a_sign_in(client):
+    make_job()
+    response = client.get(reverse("find"), {"words": "KX"})
+    assert response.status_code == 302
+    assert response["Location"].startswith(reverse("sign_in"))
+
+
+def test_it_is_the_first_page():
+    assert reverse("find") == "/"
+
+
+def test_without_words_the_open_jobs_stand_there(page):
+    make_job()
+    make_job(plate="ZL.1473B")
+    Job.objects.filter(vehicle__plate="ZL.1473B").update(stage="closed")
+    shown = page()
+    assert "1 open job, newest first." in shown
+    assert "KX.4731D" in shown
+    assert "ZL.1473B" not in shown
+
+
+def test_an_empty_shop_says_what_will_stand_here(page):
+    assert "No job is open. A car that is taken in stands here." in page()
+
+
+def test_a_job_found_links_to_itself_with_the_found_part_marked(page):
+    job = make_job()
+    shown = page(words="473")
+    assert f"/job/?job={job.key}" in shown
+    assert "KX.<mark>473</mark>1D" in shown
+    assert "1 job, newest first." in shown
+
+
+def test_nothing_found_says_where_it_looked(page):
+    make_job()
+    assert "No job has “zzz” in plate, VIN" in page(words="zzz")
+
+
+def test_signs_alone_are_told_apart_from_finding_nothing(page):
+    make_job()
+    shown = page(words="???")
+    assert "type letters or digits" in shown
+    assert "KX.4731D" not in shown
+
+
+def test_too_many_words_say_that_only_the_first_count(page):
+    assert "Only the first words were looked for." in page(words=" ".join("abcdefghijklm"))
+
+
+@pytest.mark.parametrize(
+    "words",
+    ['"', "' OR 1=1 --", "\x00", "<script>alert(1)</script>", "w" * 10_000, "\u202e", "(((", "%%"],
+)
+def test_no_words_break_the_page_or_come_back_as_markup(page, words):
+    make_job()
+    assert "<script>alert" not in page(words=words)
+
+
+def test_a_customer_s_markup_is_text(page):
+    make_job(customer_name="<b>Ida</b>", plate='"><img>')
+    shown = page()
+    assert "<b>Ida" not in shown
+    assert "&lt;b&gt;Ida" in shown
+    assert "<img>" not in shown
+
+
+def test_the_next_fifty_are_one_link_away(page, monkeypatch):
+    monkeypatch.setattr(search, "PAGE", 2)
+    for number in range(1, 6):
+        make_job(plate=f"KX.470{number}D")
+    shown = page(words="KX")
+    assert "The newest 2; there are more." in shown
+    assert "2 older jobs" in shown
+    last = Job.objects.get(vehicle__plate="KX.4704D").key
+    assert f"?words=KX&amp;older={last}" in shown
+    further = page(words="KX", older=str(last))
+    assert "KX.4703D" not in further  # the part found is marked
+    assert "<mark>KX</mark>.4703D" in further
+    assert "<mark>KX</mark>.4705D" not in further
+    assert "1 older job<" in further
+
+
+def test_a_key_that_is_none_shows_the_first_page(page):
+    make_job()
+    assert "KX.4731D" in page(older="x")
+
+
+@pytest.mark.parametrize("words", ["", "KX", "nothing like it"])
+def test_it_asks_the_database_the_same_however_many_are_found(
+    client, django_assert_max_num_queries, words
+):
+    client.force_login(make_person("desk"))
+    for number in range(1, 9):
+        make_job(plate=f"KX.470{number}D")
+    with django_assert_max_num_queries(5):
+        client.get(reverse("find"), {"words": words})
