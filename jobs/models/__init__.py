@@ -5,6 +5,7 @@ from jobs.models.entries import Entry, Reused
 from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.people import Person
 from jobs.models.photos import Photo
+from jobs.models.records import Record
 from jobs.models.shop import Shop
 from jobs.models.vehicles import System, Vehicle
 
@@ -16,6 +17,7 @@ __all__ = [
     "Job",
     "Person",
     "Photo",
+    "Record",
     "Reused",
     "Shop",
     "System",

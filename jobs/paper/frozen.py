@@ -164,7 +164,7 @@ class Correction(TypedDict):
     when: str
 
 
-class Record(TypedDict):
+class RecordData(TypedDict):
     """The whole of a record's data."""
 
     schema: int
@@ -185,7 +185,7 @@ class Record(TypedDict):
     corrections: list[Correction]
 
 
-def exact_text(data: Record) -> str:
+def exact_text(data: RecordData) -> str:
     r"""The data as the text that is frozen, attached and hashed: the same for the same data.
 
     JSON, keys sorted, one value a line so that a person can read it, ASCII only: everything else

@@ -6,7 +6,7 @@ from typing import Any
 
 import pypdfium2
 
-from jobs.paper.frozen import Record, Step, exact_text, sha256
+from jobs.paper.frozen import RecordData, Step, exact_text, sha256
 from jobs.paper.typeset import Paper, typeset
 
 COMPLAINT = "Blows warm since last week."
@@ -62,9 +62,9 @@ def step_data(number: int = 1, **changed: Any) -> Step:
     return {**step, **changed}  # type: ignore[typeddict-item]
 
 
-def record_data(change: Callable[[Any], object] | None = None) -> Record:
+def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
     """A job with one step, one that could not be done, one consent; then changed as told."""
-    data: Record = {
+    data: RecordData = {
         "schema": 1,
         "record": {
             "number": "26-0001",
@@ -136,12 +136,12 @@ def record_data(change: Callable[[Any], object] | None = None) -> Record:
     return data
 
 
-def complaint(text: str) -> Record:
+def complaint(text: str) -> RecordData:
     """The record with this complaint."""
     return record_data(lambda data: data["said"].update(complaint=text))
 
 
-def paper_of(data: Record) -> Paper:
+def paper_of(data: RecordData) -> Paper:
     """The paper made from this data."""
     return typeset(exact_text(data))
 

@@ -12,7 +12,7 @@ import pypdfium2
 import pytest
 
 from jobs.paper import fonts, typeset
-from jobs.paper.frozen import Record, exact_text, sha256
+from jobs.paper.frozen import RecordData, exact_text, sha256
 from tests.jobs.records import (
     complaint,
     pages,
@@ -26,7 +26,7 @@ from tests.jobs.records import (
 MILLIMETER = 72 / 25.4
 
 
-def opened(data: Record) -> pikepdf.Pdf:
+def opened(data: RecordData) -> pikepdf.Pdf:
     return pikepdf.open(io.BytesIO(paper_of(data).pdf))
 
 

@@ -1,0 +1,46 @@
+"""What was handed over: numbered issues of a job's record, each frozen with its file."""
+
+from django.db import models
+
+from jobs.models.base import Keyed
+from jobs.models.entries import Entry
+from jobs.models.jobs import Job
+from jobs.models.people import Person
+
+
+class Record(Keyed):
+    """One issue. A later one supersedes it; neither is ever changed or deleted.
+
+    `data` is the exact text that was frozen and stands attached in the file, ASCII JSON of schema
+    `schema`. The file lies in the data folder, named by `pdf_sha256`.
+    """
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="records")
+    issue = models.PositiveIntegerField()
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="record_issued")
+    schema = models.PositiveSmallIntegerField()
+    data = models.TextField()
+    data_sha256 = models.CharField(max_length=64)
+    pdf_sha256 = models.CharField(max_length=64)
+    pdf_bytes = models.PositiveBigIntegerField()
+    changed = models.TextField()
+    issued_by = models.ForeignKey(Person, models.PROTECT, related_name="records_issued")
+    frozen_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["issue"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["job", "issue"],
+                name="record_issue_once",
+                violation_error_message="This issue is already frozen.",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(issue__gte=1),
+                name="record_issue_from_one",
+                violation_error_message="Issues are counted from 1.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: issue {self.issue}"
