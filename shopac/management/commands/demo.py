@@ -1,0 +1,198 @@
+"""Load a small invented shop through the door: people, three cars, their first steps."""
+
+import uuid
+from collections.abc import Mapping, Sequence
+from datetime import timedelta
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError
+from django.db import transaction
+from django.utils import timezone
+
+from jobs.logbook import Told, enter
+from jobs.models import Entry, Person, Shop
+from jobs.models.people import DESK, OWNER, TECHNICIAN
+from jobs.pins import hash_password, hash_pin
+from shopac.door import ENTRIES
+
+# Keys of a demo are always the same, so one that was interrupted goes on where it stopped.
+NAMES = uuid.UUID("6f0d3a52-51f3-4c0e-9f1f-3d0c2a7f8b11")
+PEOPLE = (
+    ("R. Sand", TECHNICIAN, "2746", ""),
+    ("E. Quist", TECHNICIAN, "8153", ""),
+    ("Noor Abanti", DESK, "3905", "desk by the window"),
+    ("T. Okafor-Lindqvist", OWNER, "6482", "keys under the mat"),
+)
+Fields = Mapping[str, str | Sequence[str]]
+
+CONSENT: Fields = {
+    "consent_amount": "160",
+    "consent_how": "in_person",
+    "consent_text": "find_fault_1",
+    "payer": "customer",
+}
+# (name in this list, hours ago, who, entry kind, job, fields)
+STORY: tuple[tuple[str, float, str, str, str, Fields], ...] = (
+    (
+        "ilex",
+        26,
+        "Noor Abanti",
+        "intake",
+        "ilex",
+        {
+            "customer_name": "Ida Marwell",
+            "phone": "555 010 0199",
+            "plate": "KX.4731D",
+            "make_model": "Brenloh Ilex 1.6",
+            "model_year": "2017",
+            "vin": "ZZ9BX2FA1HT000418",
+            "odometer": "84 200 mi",
+            "drive": "belt_clutch",
+            "displacement": "fixed",
+            "voltage": "12",
+            "switched_side": "feed",
+            "refrigerant": "R-134a",
+            "label_charge": "520 g",
+            "label_charge_source": "label",
+            "branches": ["front"],
+            "complaint": "Blows warm since last week. Sometimes it was cold again in the evening.",
+            "since": "weeks",
+            "warm_when": ["hot"],
+            "topped_up": "no",
+            "accident": "no",
+            "other_work": "no",
+            **CONSENT,
+        },
+    ),
+    ("ilex failing", 25.5, "R. Sand", "failing_now", "ilex", {"failing": "yes"}),
+    (
+        "sorrel",
+        5,
+        "R. Sand",
+        "intake",
+        "sorrel",
+        {
+            "customer_name": "Pell Adeyemi",
+            "phone": "555 010 0143",
+            "plate": "PW.5504K",
+            "make_model": "Maribel Sorrel",
+            "model_year": "2010",
+            "vin": "ZZ9MS5PC0AT00550",
+            "drive": "belt_clutch",
+            "voltage": "12",
+            "complaint": "No cold air at all after a small bump at the front.",
+            "since": "days",
+            "warm_when": ["always"],
+            "topped_up": "cannot_tell",
+            "accident": "yes",
+            **CONSENT,
+        },
+    ),
+    (
+        "umbel",
+        1.5,
+        "Noor Abanti",
+        "intake",
+        "umbel",
+        {
+            "customer_name": "Municipal Waterworks, North Depot",
+            "plate": "AB.1295N",
+            "make_model": "Dorvane Umbel",
+            "model_year": "2022",
+            "vin": "ZZ9DU7EV7NT001295",
+            "drive": "electric_hv",
+            "refrigerant": "R-1234yf",
+            "complaint": "Weak on the highway, fine in town.",
+            "payer": "fleet",
+        },
+    ),
+)
+
+
+class Command(BaseCommand):
+    """`manage.py demo`: safe to call again; refuses where a real shop is."""
+
+    help = __doc__
+
+    def handle(self, *args: Any, **options: Any) -> None:  # noqa: ARG002  Django's shape
+        """Load what is missing and print how to sign in.
+
+        Raises:
+            CommandError: the data folder belongs to a real shop.
+
+        """
+        shop = Shop.objects.first()
+        if shop and not shop.demo:
+            raise CommandError(f"{shop.name} is a real shop; the demo is not loaded into it.")
+        people = make_people()
+        for line in STORY:
+            tell(people, *line)
+        self.stdout.write("Demo sign-ins (invented people):")
+        for name, _, pin, password in PEOPLE:
+            by_password = f", password: {password}" if password else ""
+            self.stdout.write(f"  {name}: {people[name].role_words}, PIN {pin}{by_password}")
+
+
+def key_of(name: str) -> uuid.UUID:
+    """The key of a thing of the demo."""
+    return uuid.uuid5(NAMES, name)
+
+
+@transaction.atomic
+def make_people() -> dict[str, Person]:
+    """Shop and people, made once; a PIN that was changed since stays changed."""
+    Shop.objects.get_or_create(
+        id=1,
+        defaults={
+            "name": "Tansy Yard Car Cooling",
+            "address": "12 Tansy Yard\nHollow Lane",
+            "currency": "USD",
+            "paper": "us-letter",
+            "demo": True,
+        },
+    )
+    people = {}
+    for name, role, pin, password in PEOPLE:
+        key = key_of(name)
+        person, made = Person.objects.get_or_create(
+            key=key, defaults={"name": name, "role": role, "demo": True}
+        )
+        if made:
+            person.pin = hash_pin(pin, key)
+            if password:
+                person.password = hash_password(password, key)
+            else:
+                person.set_unusable_password()
+            person.save()
+        people[name] = person
+    return people
+
+
+def tell(
+    people: Mapping[str, Person],
+    name: str,
+    hours_ago: float,
+    who: str,
+    kind: str,
+    job: str,
+    fields: Fields,
+) -> None:
+    """One line of the story through the logbook, unless it is there."""
+    if Entry.objects.filter(key=key_of(name)).exists():
+        return
+    listed = {
+        field: [value] if isinstance(value, str) else value for field, value in fields.items()
+    }
+    told = Told(
+        key=key_of(name),
+        version=ENTRIES[kind].version,
+        job_key=key_of(job),
+        fields=listed,
+        author=people[who],
+        sender=people[who],
+        typed_at=timezone.now() - timedelta(hours=hours_ago),
+    )
+    outcome = enter(ENTRIES[kind], told)
+    if not outcome.stands:
+        problems = outcome.form.errors.as_json() if outcome.form else outcome.why
+        raise CommandError(f"The demo's line «{name}» was not taken: {problems}")

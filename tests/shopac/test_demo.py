@@ -1,0 +1,71 @@
+"""The demo: loaded through the door, once, and never into a real shop."""
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from jobs.models import Entry, Job, Person, Shop
+from jobs.pins import try_password, try_pin
+from shopac.management.commands import demo
+from tests.factories import make_shop
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture(autouse=True)
+def quick_hashes(settings):
+    """Hashing is slow on purpose; here it is not what is tested."""
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
+def test_it_takes_three_cars_in_through_the_door():
+    call_command("demo")
+    assert Shop.objects.get().demo
+    assert [job.vehicle.plate for job in Job.objects.order_by("id")] == [
+        "KX.4731D",
+        "PW.5504K",
+        "AB.1295N",
+    ]
+    assert all(job.key == job.entry.key for job in Job.objects.all())
+
+
+def test_the_sign_ins_it_prints_are_right(capsys):
+    call_command("demo")
+    printed = capsys.readouterr().out
+    for name, _, pin, password in demo.PEOPLE:
+        person = Person.objects.get(name=name)
+        assert f"{name}: {person.role_words}, PIN {pin}" in printed
+        assert try_pin(person.key, pin).person == person
+        if password:
+            assert f"password: {password}" in printed
+            assert try_password(name, password).person == person
+
+
+def test_a_second_time_it_only_prints_the_sign_ins(capsys):
+    call_command("demo")
+    before = Entry.objects.count()
+    first = capsys.readouterr().out
+    call_command("demo")
+    assert Entry.objects.count() == before
+    assert capsys.readouterr().out == first
+
+
+def test_one_that_was_interrupted_goes_on_where_it_stopped(monkeypatch):
+    story = demo.STORY
+    monkeypatch.setattr(demo, "STORY", story[:2])
+    call_command("demo")
+    monkeypatch.setattr(demo, "STORY", story)
+    call_command("demo")
+    assert Entry.objects.count() == len(story)
+
+
+def test_it_stays_out_of_a_real_shop():
+    make_shop()
+    with pytest.raises(CommandError, match="real shop"):
+        call_command("demo")
+    assert not Job.objects.exists()
+
+
+def test_it_names_no_real_plate_and_no_real_shop():
+    call_command("demo")
+    plates = Job.objects.values_list("vehicle__plate", flat=True)
+    assert all(plate[2] == "." and plate[3:7].isdigit() and plate[7:].isalpha() for plate in plates)
