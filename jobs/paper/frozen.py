@@ -20,7 +20,10 @@ class Label(TypedDict):
 
 
 class Issue(TypedDict):
-    """Which paper this is. `changed` says what changed since the issue before."""
+    """Which paper this is. `changed` says what changed since the issue before.
+
+    `address` opens the job (empty: no code is printed), `zone` is that of every time in the texts.
+    """
 
     number: str
     issue: int
@@ -31,6 +34,7 @@ class Issue(TypedDict):
     issued_by: str
     changed: str
     address: str
+    zone: str
     paper: Literal["a4", "us-letter"]
 
 
@@ -65,9 +69,14 @@ class CarState(TypedDict):
 
 
 class Reading(TypedDict):
-    """One reading: shown text, as typed with its unit, and SI. `si` is null where none was kept."""
+    """One reading: shown text, as typed with its unit, and SI.
+
+    `si` is null for an answer that was tapped; `typed` is then its code. `condition` marks a
+    circumstance of the test, which is printed with the method.
+    """
 
     name: str
+    condition: bool
     text: str
     typed: str
     unit: str
@@ -88,7 +97,8 @@ class Step(TypedDict):
     """One test made once.
 
     `conditions` are circumstances and method, `limits` what a number was held against and its
-    source, `note` is in the technician's words, `marks` say what was odd and kept all the same.
+    source, `notes` what else its reader has to know, `remark` is in the technician's own words,
+    `marks` say what was odd and kept all the same.
     """
 
     number: int
@@ -104,7 +114,8 @@ class Step(TypedDict):
     not_tested: list[str]
     conditions: list[str]
     limits: list[str]
-    note: str
+    notes: list[str]
+    remark: str
     marks: list[str]
     by: str
     at: str

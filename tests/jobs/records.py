@@ -27,6 +27,7 @@ def step_data(number: int = 1, **changed: Any) -> Step:
         "readings": [
             {
                 "name": "Volts at its pins",
+                "condition": False,
                 "text": "12.38 V",
                 "typed": "12,38",
                 "unit": "V",
@@ -34,9 +35,10 @@ def step_data(number: int = 1, **changed: Any) -> Step:
                 "si_unit": "V",
             },
             {
-                "name": "Magnet felt",
-                "text": "yes",
-                "typed": "",
+                "name": "Magnet felt?",
+                "condition": False,
+                "text": "Yes",
+                "typed": "yes",
                 "unit": "",
                 "si": None,
                 "si_unit": "",
@@ -50,10 +52,11 @@ def step_data(number: int = 1, **changed: Any) -> Step:
                 "text": "too wide: the plate holds when pushed.",
             }
         ],
-        "not_tested": ["relay", "fuse", "wiring"],
+        "not_tested": ["Relay and fuse were bypassed.", "Slipping: not tested."],
         "conditions": ["engine off", "ground checked at the coil"],
         "limits": ["expected 2.9–3.3 A, workshop data"],
-        "note": "",
+        "notes": [],
+        "remark": "",
         "marks": [],
         "by": "R. Sand",
         "at": "2026-08-25T14:29:00-04:00",
@@ -76,6 +79,7 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             "issued_by": "E. Quist, owner",
             "changed": "First issue.",
             "address": "https://shop.example/job/00000000-0000-4000-8000-000000000000/",
+            "zone": "America/New_York",
             "paper": "a4",
         },
         "shop": {"name": "Hollow Lane Garage", "lines": ["14 Hollow Lane, Eastmere"]},

@@ -117,10 +117,31 @@ def test_the_sheet_is_the_shop_s(paper: str, size: tuple[float, float]):
         assert (right - left, top - bottom) == pytest.approx(size, abs=0.1)
 
 
+def test_a_number_is_shown_as_typed_only_where_it_was_typed_in_another_way():
+    assert "12.38V(typed12,38)" in printed(paper_of(record_data()).pdf)
+    same = record_data(lambda data: data["steps"][0]["readings"][0].update(typed="12.38"))
+    assert "(typed" not in printed(paper_of(same).pdf)
+
+
+def test_a_condition_stands_with_the_method():
+    def engine(data: Any) -> None:
+        data["steps"][0]["readings"][1].update(name="Engine", text="Off", condition=True)
+        data["steps"][0].update(conditions=[])
+
+    assert "EngineOff" not in printed(paper_of(record_data()).pdf)
+    with pypdfium2.PdfDocument(paper_of(record_data(engine)).pdf) as document:
+        page = document[0].get_textpage()
+        head, told = (page.search(text).get_next() for text in ("Method,", "Engine: Off"))
+        assert head
+        assert told
+        left = page.get_charbox(told[0])[0]
+        assert left == pytest.approx(page.get_charbox(head[0])[0], abs=2)
+
+
 def test_every_shown_text_of_the_data_is_on_the_paper():
     data = record_data(
         lambda data: (
-            data["steps"][0].update(note="Click heard, no pull.", marks=["Voltage kept: odd."]),
+            data["steps"][0].update(remark="Click heard, no pull.", marks=["Voltage kept: odd."]),
             data["corrections"].append(
                 {"what": "step 3 replaced step 2", "by": "R. Sand", "at": "", "when": "later"}
             ),
