@@ -144,7 +144,7 @@ def store(folder: str, data: bytes, ending: str) -> str:
     """Write bytes under their SHA-256, so that a power cut leaves all of them or none."""
     digest = hashlib.sha256(data).hexdigest()
     path = place(folder, digest, ending)
-    if path.exists() and path.stat().st_size == len(data):
+    if path.exists() and path.read_bytes() == data:  # a damaged file is written anew
         return digest
     path.parent.mkdir(parents=True, exist_ok=True)
     draft = path.with_name(f".{digest}.{os.getpid()}.{os.urandom(4).hex()}")
