@@ -1,6 +1,7 @@
 """Taking in a car: one form, and everything but name, plate and complaint may wait."""
 
 import uuid
+from collections.abc import Iterable
 from typing import Any
 
 from django import forms
@@ -52,7 +53,7 @@ class ComplaintPart(forms.Form):
         return {name: told[name] for name in self.ASKED if told.get(name)}
 
 
-class IntakeForm(CustomerPart, ComplaintPart, CarPart, SystemPart, ConsentPart):
+class IntakeForm(ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
     """All of it. Amounts are whole numbers of the shop's currency."""
 
     def __init__(
@@ -62,6 +63,21 @@ class IntakeForm(CustomerPart, ComplaintPart, CarPart, SystemPart, ConsentPart):
         **kwargs: Any,
     ) -> None:
         super().__init__(data, **kwargs)
+        self.order_fields(["customer_name", "phone", "plate", *ComplaintPart.base_fields])
+
+    @property
+    def car_open(self) -> bool:
+        """Whether something was told of the car beyond its plate, or needs mending there."""
+        return self.has_told(name for name in CarPart.base_fields if name != "plate")
+
+    @property
+    def system_open(self) -> bool:
+        """Whether something was told of the A/C, or needs mending there."""
+        return self.has_told(SystemPart.base_fields)
+
+    def has_told(self, names: Iterable[str]) -> bool:
+        """Whether a part of the form that may wait was not left alone."""
+        return self.is_bound and any(self[name].value() or name in self.errors for name in names)
 
     def taken_in(self) -> Intake:
         """What the valid form says, by row."""

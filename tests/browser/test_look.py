@@ -1,0 +1,171 @@
+"""What a person meets on the pages: targets large enough, nothing wider than the screen, readable.
+
+Sizes in millimeters follow MIL-STD-1472 (keys for gloved hands, 19 mm); axe-core holds the pages to
+WCAG 2.2 A and AA, and its AAA contrast.
+"""
+
+import json
+import uuid
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import axe_playwright_python
+import pytest
+from django.test import Client
+from django.urls import reverse
+from playwright.sync_api import Browser, Page
+
+from jobs.passes import TABLET_COOKIE, tablet_token
+from jobs.vin import mark
+from tests.factories import INTAKE_FIELDS, make_job, make_person
+
+pytestmark = pytest.mark.django_db(transaction=True)
+
+BAY = {
+    "landscape tablet": (1024, 768),
+    "portrait tablet": (800, 1280),
+    "phone": (390, 844),
+    "zoomed to 400 %": (320, 256),
+}
+DESK = {"desk": (1440, 900)}
+TABLET = {"viewport": {"width": 800, "height": 1280}, "has_touch": True}
+AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text()
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+# The smallest side of everything that can be touched, against the page's own --t.
+TOO_SMALL = """() => {
+  const probe = document.createElement("div");
+  probe.setAttribute("class", "button");
+  document.body.append(probe);
+  const least = parseFloat(getComputedStyle(probe).minHeight) - 0.5;
+  probe.remove();
+  const touched = "a, button, input:not([type=hidden]), select, textarea, summary";
+  return [...document.querySelectorAll(touched)].filter((one) => one.checkVisibility())
+    .map((one) => [one, (one.matches(".whole") ? one.closest("tr, .row") : one)])
+    .filter(([, box]) => {
+      const { width, height } = box.getBoundingClientRect();
+      return width < least || height < least;
+    })
+    .map(([one]) => one.outerHTML.slice(0, 120));
+}"""
+
+
+OPEN_ALL = "document.querySelectorAll('details').forEach((one) => { one.open = true })"
+
+
+@pytest.fixture
+def at(browser: Browser, live_server) -> Iterator[Callable[..., Page]]:
+    """Open a page of ours as somebody signed in; an error of its script fails the test."""
+    client = Client()
+    client.force_login(make_person())
+    client.cookies[TABLET_COOKIE] = tablet_token(uuid.uuid4())
+    trouble: list[str] = []
+    opened = []
+
+    def go(path: str, **screen) -> Page:
+        context = browser.new_context(
+            base_url=live_server.url, service_workers="block", reduced_motion="reduce", **screen
+        )
+        opened.append(context)
+        context.add_cookies(
+            [
+                {"name": name, "value": cookie.value, "url": live_server.url}
+                for name, cookie in client.cookies.items()
+            ]
+        )
+        page = context.new_page()
+        page.on("pageerror", lambda error: trouble.append(str(error)))
+        page.goto(path)
+        return page
+
+    yield go
+    for context in opened:
+        context.close()
+    assert trouble == []
+
+
+def pages() -> dict[str, str]:
+    """Every page of ours that is drawn for people, with a car that leaves much open."""
+    whole = make_job()
+    nothing = dict.fromkeys(INTAKE_FIELDS) | {"vin": "1J9RP1A36A164434", "plate": "RV.4736A"}
+    job = make_job(
+        **nothing | {"complaint": "Warm.", "customer_name": "Bartholomäus Featherstonehaugh-Höll"}
+    )
+    return {
+        "find": reverse("find"),
+        "found": f"{reverse('find')}?words=473",
+        "found nothing": f"{reverse('find')}?words=zzz",
+        "intake": reverse("intake"),
+        "job": f"{reverse('job')}?job={job.key}",
+        "complete job": f"{reverse('job')}?job={whole.key}",
+        **{
+            name: f"{reverse(name)}?job={job.key}"
+            for name in ("customer", "vehicle", "system", "consent")
+        },
+    }
+
+
+@pytest.mark.parametrize("screens", [BAY, DESK], ids=["bay", "desk"])
+def test_everything_touched_is_large_enough_and_no_page_scrolls_sideways(at, screens):
+    found = {}
+    for name, path in pages().items():
+        page = at(path, has_touch=screens is BAY)
+        page.evaluate(OPEN_ALL)
+        for screen, (width, height) in screens.items():
+            page.set_viewport_size({"width": width, "height": height})
+            small = page.evaluate(TOO_SMALL)
+            wider = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
+            if small or wider > 0:
+                found[name, screen] = (small, wider)
+    assert found == {}
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing(at, scheme):
+    found = {}
+    for name, path in pages().items():
+        page = at(path, **TABLET)
+        page.evaluate("scheme => document.documentElement.dataset.scheme = scheme", scheme)
+        page.evaluate(OPEN_ALL)
+        page.evaluate(AXE)
+        options = {"runOnly": RULES, "rules": {"color-contrast-enhanced": {"enabled": True}}}
+        violations = page.evaluate("options => axe.run(document, options)", options)["violations"]
+        if violations:
+            found[name] = [(one["id"], one["nodes"][0]["html"][:160]) for one in violations]
+    assert found == {}, json.dumps(found, indent=1)
+
+
+def test_a_car_is_taken_in_by_taps_and_a_problem_is_shown_at_its_field(at):
+    page = at(reverse("intake"), **TABLET)
+    page.fill("[name=customer_name]", "Ida Marwell")
+    page.fill("[name=plate]", "KX.4731D")
+    page.fill("[name=complaint]", "Warm.")
+    assert not page.is_visible("[name=topped_up_with]")
+    page.locator("label:has([name=topped_up][value=yes])").tap()
+    assert page.is_visible("[name=topped_up_with]")
+    page.locator("summary", has_text="Its air conditioning").tap()
+    page.fill("[name=label_charge]", "6500 g")
+    page.locator(".bar").tap()
+    problem = page.locator("[data-errors-for=label_charge]")
+    problem.filter(has_text="more than a car holds").wait_for()
+    page.fill("[name=label_charge_why]", "coach")
+    page.locator(".bar").tap()
+    page.wait_for_url("**/job/?job=*")
+    assert "KX.4731D" in page.inner_text("h1")
+    assert "more than a car holds" in page.inner_text("main")
+
+
+def test_the_failing_now_switch_acts_at_once(at):
+    job = make_job()
+    page = at(f"{reverse('job')}?job={job.key}", **TABLET)
+    with page.expect_response(lambda answer: answer.request.method == "POST"):
+        page.locator("label:has([name=failing][value=yes])").tap()
+    job.refresh_from_db()
+    assert job.failing_now == "yes"
+
+
+def test_the_page_says_of_a_vin_what_the_server_says(at):
+    samples = json.loads((Path(__file__).parents[1] / "jobs" / "vins.json").read_text())
+    page = at(reverse("intake"))
+    vins = [sample["vin"] for sample in samples] + ["", "1", "wg4ah59h54g118341", "Ø" * 17]
+    said = page.evaluate("vins => vins.map((vin) => window.shopac.vinMark(vin))", vins)
+    assert said == [mark(vin) for vin in vins]
