@@ -121,9 +121,10 @@ def current_sentence(seen: CoilCurrent, voltage: str) -> str:
     if seen.amps is None:
         return _not_read_sentence(seen.volts)
     drawn = seen.amps.shown
-    if seen.grade == "none":
-        at = f"With {seen.volts.shown} at the coil" if seen.volts else "Voltage not read;"
-        return f"{at} no current flows ({drawn})"
+    if seen.grade in ("none", "unread"):  # unread: a meter that showed nothing beside a pull
+        at = f"With {seen.volts.shown} at the coil" if seen.volts else "Voltage not read:"
+        flows = "no current flows" if seen.grade == "none" else "no current was read"
+        return f"{at} {flows} ({drawn})"
     start = f"With {seen.volts.shown} the coil draws" if seen.volts else "The coil draws"
     should = "it should" if seen.specified else f"{voltage or '12'} V coils draw"
     usual = f"{start} {drawn}, which lies in what {should}"

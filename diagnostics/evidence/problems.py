@@ -4,7 +4,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from diagnostics.evidence.fields import ANSWER_AGAIN, TYPE_AGAIN, Choice, Field, Number, When, all_hold
+from diagnostics.evidence.fields import (
+    ANSWER_AGAIN,
+    TYPE_AGAIN,
+    Choice,
+    Field,
+    Number,
+    When,
+    all_hold,
+)
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.evidence.system import System
 

@@ -8,12 +8,12 @@ from diagnostics.evidence.readings import Reading
 from diagnostics.evidence.system import System
 from diagnostics.physics.units import EN_DASH, NO_BREAK, from_si, shown
 
-STEPS = (1.0, 2.0, 5.0)
+STEPS = (1.0, 2.0, 4.0, 5.0)
 TICKS = 7
 
 
 def tick_step(width: float) -> float:
-    """The smallest of 1, 2, 5 times a power of ten that needs at most TICKS steps."""
+    """The smallest of 1, 2, 4, 5 times a power of ten that needs at most TICKS steps."""
     size = 10.0 ** math.floor(math.log10(width / TICKS))
     return next(step * size for step in (*STEPS, 10.0) if width / (step * size) <= TICKS)
 
@@ -52,7 +52,7 @@ def range_strip(number: Number, reading: Reading, system: System) -> Strip:
     low, high, ticks = axis(round(span.low), round(span.high))
     words = f"can be {shown(span.low, 0)}{EN_DASH}{shown(span.high, 0)}{NO_BREAK}{number.unit}"
     point = from_si(reading.si, number.unit)
-    expected = (low, high)
+    expected = (float(round(span.low)), float(round(span.high)))
     return Strip(
         number.unit, low, high, ticks, expected, words, point, reading.shown, 0.0, beyond=True
     )

@@ -70,7 +70,7 @@ def test_what_is_no_number_is_malformed_both_ways(value):
 def test_every_quantity_has_its_si_unit():
     for unit in UNITS.values():
         base = UNITS[SI[unit.quantity]]
-        assert (base.factor, base.zero) == (1, 0)
+        assert (float(base.factor), float(base.zero)) == (1.0, 0.0)
 
 
 @pytest.mark.parametrize(
