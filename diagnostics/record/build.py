@@ -1,0 +1,151 @@
+"""A record's data from a job's rows, as they stand: what is frozen at issue.
+
+Nothing here decides anything; a figure that is shown stands as text beside its machine value.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.utils import timezone
+
+from diagnostics.record import job as parts
+from diagnostics.record.steps import Made, made_in, not_tested
+from diagnostics.record.words import KIND_WORDS, STANDS, iso, several, when
+from jobs.models import Entry, Job, Person, Shop
+from jobs.models.points import open_points
+from jobs.paper import frozen
+
+FIRST = "First issue."
+NO_QUALIFICATION = "none entered"
+
+
+@dataclass(frozen=True)
+class Heading:
+    """What an issue is called, and by whom and when it is frozen.
+
+    `changed` is in the issuer's words, empty for the first issue; `address` opens the job.
+    """
+
+    issue: int
+    author: Person
+    moment: datetime
+    changed: str = ""
+    address: str = ""
+
+
+def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) -> frozen.RecordData:
+    """The data of an issue; `before` is that of the issue it supersedes.
+
+    `job` comes with customer, car and system.
+    """
+    shop = Shop.objects.first() or Shop(name="", currency="")
+    entries = list(entries_of(job))
+    consents = list(job.consents.select_related("entry__author"))
+    made = made_in(job)
+    points = [point.sentence for point in open_points(job, consents)] + made.open_points
+    data: frozen.RecordData = {
+        "schema": frozen.SCHEMA,
+        "record": issue_of(job, shop, heading),
+        "shop": {"name": shop.name, "lines": shop.address.splitlines()},
+        "facts": parts.facts(job),
+        "stands": stands(job, made, len(points)),
+        "said": parts.said(job),
+        "cautions": parts.cautions(job),
+        "system": parts.system(job.vehicle),
+        "states": parts.states(job.car_states.all()),
+        "steps": made.steps,
+        "not_done": made.not_done,
+        "not_tested": not_tested(job, made),
+        "open_points": points,
+        "consents": parts.consents(consents),
+        "people": people(entries, made, heading),
+        "corrections": parts.corrections(entries, named(entries, made)),
+    }
+    if before:
+        data["record"]["changed"] = " ".join([heading.changed, *differences(before, data)]).strip()
+    return data
+
+
+def entries_of(job: Job) -> list[Entry]:
+    """All entries of a job with their authors, in the order in which they happened."""
+    rows = Entry.objects.filter(job_key=job.key).select_related("author")
+    return list(rows.order_by("happened_at", "id"))
+
+
+def issue_of(job: Job, shop: Shop, heading: Heading) -> frozen.Issue:
+    """Which paper this is."""
+    author = heading.author
+    return {
+        "number": job.number,
+        "issue": heading.issue,
+        "job": str(job.key),
+        "plate": job.vehicle.plate,
+        "at": iso(heading.moment),
+        "when": when(heading.moment),
+        "issued_by": f"{author.name}, {author.role_words.lower()}",
+        "changed": FIRST,
+        "address": heading.address,
+        "zone": str(timezone.get_current_timezone()),
+        "paper": "us-letter" if shop.paper == "us-letter" else "a4",
+    }
+
+
+def stands(job: Job, made: Made, points: int) -> frozen.Stands:
+    """How the job stands, counted from what was entered."""
+    counted = (
+        f"{several(len(made.steps), 'test', 'tests')} made,"
+        f" {len(made.not_done) or 'none'} could not be done,"
+        f" {several(points, 'point', 'points')} open."
+    )
+    changed = job.car_states.count() - 1
+    if changed < 1:
+        car = "No change to the car is entered in this job."
+    else:
+        car = f"The car was changed {several(changed, 'time', 'times')} in this job."
+    return {"head": STANDS[job.stage], "detail": f"{counted.capitalize()} {car}"}
+
+
+def named(entries: list[Entry], made: Made) -> dict[object, str]:
+    """What each entry is called on the paper, by key: its step number, or its kind and time."""
+    return {
+        entry.key: made.names.get(
+            entry.key, f"{KIND_WORDS.get(entry.kind, entry.kind)} of {when(entry.happened_at)}"
+        )
+        for entry in entries
+    }
+
+
+def people(entries: list[Entry], made: Made, heading: Heading) -> list[frozen.Human]:
+    """Who did what: everybody who entered something, and who issues it."""
+    did: dict[str, list[str]] = {}
+    for entry in entries:
+        done = did.setdefault(entry.author.name, [])
+        name = made.names.get(entry.key) or KIND_WORDS.get(entry.kind, entry.kind)
+        if name not in done:
+            done.append(name)
+    did.setdefault(heading.author.name, []).append(f"issue {heading.issue} of this record")
+    return [
+        {"name": name, "did": ", ".join(done), "qualification": NO_QUALIFICATION}
+        for name, done in did.items()
+    ]
+
+
+PARTS = {
+    "facts": "customer, car or stage",
+    "said": "what the customer told",
+    "system": "the system",
+    "states": "the car states",
+    "steps": "the findings",
+    "not_done": "what could not be done",
+    "not_tested": "what was not tested",
+    "open_points": "the open points",
+    "consents": "the consents",
+    "corrections": "the corrections",
+}
+
+
+def differences(before: frozen.RecordData, after: frozen.RecordData) -> list[str]:
+    """Which parts of the paper differ from the issue before, in one sentence; none if none does."""
+    old, new = dict(before), dict(after)
+    changed = [words for part, words in PARTS.items() if old.get(part) != new[part]]
+    return [f"Other than in the issue before: {', '.join(changed)}."] if changed else []

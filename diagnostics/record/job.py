@@ -1,0 +1,174 @@
+"""The parts of a record that come from who, which car, what was told and what was agreed."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from diagnostics.record.words import ASKED, NOT_NOTED, how_words, iso, payer_words, when
+from jobs import ledger, money
+from jobs.models import CarState, Consent, Entry, Job, System, Vehicle
+from jobs.models.jobs import FAILING
+from jobs.models.vehicles import (
+    BRANCHES,
+    CHARGE_SOURCES,
+    DISPLACEMENTS,
+    DRIVES,
+    REFRIGERANTS,
+    SWITCHED_SIDES,
+    VOLTAGES,
+)
+from jobs.models.wordings import words
+from jobs.paper import frozen
+
+# Cautions for whoever drives the car, by how its compressor is driven.
+# Common practice, no source.
+BELT = (
+    "If you hear a rattle or smell burning from the belt side, switch A/C off and come back. If it"
+    " screams or smokes, stop driving: a pulley that locks can throw the belt, and with it steering"
+    " help or the water pump."
+)
+ORANGE = "Leave orange cables and their plugs alone; only qualified people work on them."
+HIGH_VOLTAGE = f"The compressor of this car runs on high voltage. {ORANGE}"
+PERHAPS_HIGH = f"Some cars run the compressor on high voltage. {ORANGE}"
+WINDSHIELD = "With A/C off the windshield clears more slowly; use full heat and blower."
+BY_DRIVE = {
+    "belt_clutch": (BELT,),
+    "belt_clutchless": (BELT,),
+    "electric_hv": (HIGH_VOLTAGE,),
+    "electric_48": (),
+    "belt_electric": (BELT, HIGH_VOLTAGE),
+}
+NOT_KNOWN = (BELT, PERHAPS_HIGH)
+
+
+def facts(job: Job) -> list[frozen.Label]:
+    """The title block: who, which car, when it came, how it stands."""
+    car = job.vehicle
+    year = str(car.model_year) if car.model_year else ""
+    failing = FAILING.get(job.failing_now, NOT_NOTED).lower()
+    return [
+        labelled(
+            "Customer, and payer",
+            job.customer.name,
+            *job.customer.address.splitlines(),
+            payer_words(job.payer),
+        ),
+        labelled(
+            "Car",
+            ", ".join(filter(None, (car.make_model, year))),
+            f"plate {car.plate}",
+            f"VIN {car.vin}" if car.vin else "VIN: not read",
+        ),
+        labelled("Received", when(job.opened_at), job.odometer or "odometer: not read"),
+        labelled("Stage at this issue", job.stage_words.lower(), f"failing now: {failing}"),
+    ]
+
+
+def labelled(label: str, *lines: str) -> frozen.Label:
+    """A label with the lines that say something."""
+    return {"label": label, "lines": [line for line in lines if line]}
+
+
+def said(job: Job) -> frozen.Said:
+    """The customer's own words, and the answers tapped."""
+    answers: list[frozen.Label] = []
+    for name, (label, table) in ASKED.items():
+        told = job.complaint_answers.get(name)
+        if told:
+            codes = told if isinstance(told, list) else [told]
+            answers.append(labelled(label, ", ".join(words(table, str(code)) for code in codes)))
+    return {"complaint": job.complaint, "answers": answers}
+
+
+def cautions(job: Job) -> list[str]:
+    """What the driver has to know, whatever was found."""
+    drive = job.vehicle.system.drive
+    return [*BY_DRIVE.get(drive, NOT_KNOWN), WINDSHIELD]
+
+
+def system(car: Vehicle) -> list[frozen.Label]:
+    """The A/C as fitted, what is not known included."""
+    fitted = car.system
+    rows: list[tuple[str, str, dict[str, str]]] = [
+        ("Compressor driven by", fitted.drive, DRIVES),
+        ("Displacement", fitted.displacement, DISPLACEMENTS),
+        ("System voltage", fitted.voltage, VOLTAGES),
+        ("Clutch switched on", fitted.switched_side, SWITCHED_SIDES),
+        ("Refrigerant", fitted.refrigerant, REFRIGERANTS),
+    ]
+    branches = ", ".join(words(BRANCHES, branch) for branch in fitted.branches)
+    return [
+        *(labelled(label, words(table, code) or NOT_NOTED) for label, code, table in rows),
+        labelled("Label charge", *charge(fitted)),
+        labelled("Branches", branches or NOT_NOTED),
+        labelled("VIN as read", car.vin or NOT_NOTED, car.vin_mark),
+    ]
+
+
+def charge(fitted: System) -> Sequence[str]:
+    """The label charge in both units, and where it was read."""
+    if fitted.label_charge_mg is None:
+        return (NOT_NOTED,)
+    source = fitted.sources.get("label_charge", "")
+    read = words(CHARGE_SOURCES, source).lower() if source else f"source: {NOT_NOTED}"
+    return ledger.both(fitted.label_charge_mg), read
+
+
+def states(rows: Iterable[CarState]) -> list[frozen.CarState]:
+    """Each car state and what opened it."""
+    return [
+        {
+            "number": state.number,
+            "what": state.what,
+            "at": iso(state.opened_at),
+            "when": when(state.opened_at),
+        }
+        for state in rows
+    ]
+
+
+def consents(rows: Iterable[Consent]) -> list[frozen.Consent]:
+    """Each consent with its exact text and that text's hash."""
+    return [
+        {
+            "number": consent.number,
+            "given_by": consent.given_by,
+            "how": how_words(consent.how),
+            "asked_by": consent.entry.author.name,
+            "text": consent.text,
+            "sha256": consent.text_sha256,
+            "amount": money.shown(consent.amount, consent.currency),
+            "smallest_units": consent.amount,
+            "currency": consent.currency,
+            "at": iso(consent.given_at),
+            "when": when(consent.given_at),
+        }
+        for consent in rows
+    ]
+
+
+def corrections(entries: Iterable[Entry], named: dict[Any, str]) -> list[frozen.Correction]:
+    """What was changed after it was entered, and what odd values were kept and why.
+
+    `named` has the words for entries' keys. What an intake found of earlier jobs (another
+    customer's name may stand in it) is the shop's own and is left out.
+    """
+    found: list[frozen.Correction] = []
+    for entry in entries:
+        remarks = list(entry.result.get("remarks", []))
+        opened = entry.kind == "intake" and not entry.corrects
+        told = [mark for mark in entry.marks if mark not in remarks or not opened]
+        if entry.kind == "step":  # its marks stand with the step
+            told = []
+        if entry.corrects:
+            replaced = named.get(entry.corrects, "an earlier entry")
+            told.insert(0, f"{named.get(entry.key, entry.kind)} replaces {replaced}.".capitalize())
+        found += [
+            {
+                "what": what,
+                "by": entry.author.name,
+                "at": iso(entry.happened_at),
+                "when": when(entry.happened_at),
+            }
+            for what in told
+        ]
+    return found

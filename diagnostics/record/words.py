@@ -1,0 +1,75 @@
+"""How a record says times, codes and what is not known."""
+
+from datetime import datetime
+
+from django.utils import timezone
+from django.utils.dateformat import format as formatted
+
+from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
+
+NOT_NOTED = "not noted"
+# What was asked back at the counter: label and the words of its codes; none where text was typed.
+ASKED: dict[str, tuple[str, dict[str, str]]] = {
+    "since": ("Since when", SINCE),
+    "warm_when": ("Blows warm", WARM_WHEN),
+    "topped_up": ("Topped up before", YES_NO),
+    "topped_up_with": ("Topped up with, and when", {}),
+    "accident": ("Accident or repair at the front", YES_NO),
+    "other_work": ("Other work before it began", YES_NO),
+    "other_work_what": ("What was done", {}),
+}
+STANDS = {
+    "intake": "Taken in; testing has not begun.",
+    "testing": "Testing is not finished.",
+    "deciding": "Tested; nothing is decided yet.",
+    "repairing": "The repair is not finished.",
+    "verifying": "Whether it cools again is not verified yet.",
+    "closed": "The job is closed.",
+}
+# What the customer's paper calls the standings.
+STANDING_WORDS = {
+    "proved": "shown by test",
+    "likely": "most likely",
+    "open": "not settled",
+    "ruled_out": "ruled out by test",
+}
+FAILING_WORDS = {
+    "yes": "failing at that time",
+    "no": "not failing at that time",
+    "cannot_tell": "whether it was failing: can’t tell",
+}
+KIND_WORDS = {
+    "intake": "intake",
+    "customer": "customer",
+    "vehicle": "car",
+    "system": "air conditioning",
+    "consent": "consent",
+    "failing_now": "failing now",
+    "step": "test step",
+    "issue": "issue of the record",
+}
+
+
+def when(moment: datetime) -> str:
+    """A moment in the shop's zone: 25 Aug 2026, 14:29."""
+    return formatted(timezone.localtime(moment), "j M Y, H:i")
+
+
+def iso(moment: datetime) -> str:
+    """The same moment for programs, with the zone's offset."""
+    return timezone.localtime(moment).isoformat()
+
+
+def payer_words(code: str) -> str:
+    """Who pays."""
+    return f"Pays: {words(PAYERS, code) if code else NOT_NOTED}"
+
+
+def how_words(code: str) -> str:
+    """How a consent was given."""
+    return words(CONSENT_WAYS, code).lower() if code else f"how: {NOT_NOTED}"
+
+
+def several(count: int, one: str, more: str) -> str:
+    """1 test, 3 tests, no test."""
+    return f"{count or 'no'} {one if count < 2 else more}"

@@ -1,0 +1,181 @@
+"""A record's data, built from a job's rows as they stand."""
+
+import json
+from typing import Any
+
+import pytest
+from django.utils import timezone
+
+from diagnostics.record.build import Heading, differences, record_data
+from jobs.entries import CONSENT, FAILING_NOW, VEHICLE
+from jobs.logbook import enter
+from jobs.models import Consent, Job
+from jobs.models.people import DESK, OWNER
+from jobs.paper.frozen import RecordData, exact_text
+from tests.factories import INTAKE_FIELDS, make_job, make_person, make_shop, make_told
+
+pytestmark = pytest.mark.django_db
+
+
+def data_of(job: Job, before: RecordData | None = None, **heading: Any) -> RecordData:
+    job.refresh_from_db()
+    told = {"issue": 1, "author": make_person(OWNER), "moment": timezone.now(), **heading}
+    return record_data(job, Heading(**told), before)
+
+
+def tell(job: Job, kind: Any, **fields: Any) -> None:
+    outcome = enter(kind, make_told(fields, make_person(DESK, name="M. Desk"), job_key=job.key))
+    assert outcome.stands, outcome.form and outcome.form.errors
+
+
+def lines(data: RecordData, part: str, label: str) -> list[str]:
+    facts: Any = data[part]  # type: ignore[literal-required]
+    return next(fact["lines"] for fact in facts if fact["label"] == label)
+
+
+def test_the_title_block_says_who_which_car_when_and_how_it_stands():
+    data = data_of(make_job())
+    assert lines(data, "facts", "Customer, and payer") == ["Ida Marwell", "Pays: Customer"]
+    assert lines(data, "facts", "Car") == [
+        "Brenloh Ilex 1.6, 2017",
+        "plate KX.4731D",
+        "VIN ZZ9HB1PA2ST000789",
+    ]
+    assert lines(data, "facts", "Received")[1] == "84\u00a0200\u00a0mi"
+
+
+def test_what_is_not_known_is_said_to_be_so():
+    empty: dict[str, Any] = dict.fromkeys(INTAKE_FIELDS)
+    least = {"customer_name": "Ida", "plate": "KX.4731D", "complaint": "Warm."}
+    data = data_of(make_job(**{**empty, **least}))
+    assert lines(data, "facts", "Car") == ["plate KX.4731D", "VIN: not read"]
+    assert lines(data, "system", "Label charge") == ["not noted"]
+    assert lines(data, "system", "Compressor driven by") == ["not noted"]
+    assert data["consents"] == []
+    assert "VIN: not read yet" in data["open_points"]
+
+
+def test_the_complaint_is_kept_word_for_word():
+    words = "Blows warm.\n\n  Since  Monday \u202e29\u202c 😀"
+    assert data_of(make_job(complaint=words))["said"]["complaint"] == words
+
+
+def test_tapped_answers_stand_in_words():
+    answers = data_of(make_job())["said"]["answers"]
+    assert {"label": "Since when", "lines": ["Weeks"]} in answers
+    assert {"label": "Blows warm", "lines": ["Always"]} in answers
+
+
+def test_the_label_charge_stands_in_both_units_with_its_source():
+    charge = lines(data_of(make_job()), "system", "Label charge")
+    assert charge == ["520\u00a0g\u00a0(18.3\u00a0oz)", "under-hood label"]
+
+
+def test_a_consent_stands_with_its_exact_text_its_hash_and_who_asked():
+    job = make_job(make_person(DESK, name="M. Oyelaran"))
+    row = Consent.objects.get(job=job)
+    (consent,) = data_of(job)["consents"]
+    assert (consent["text"], consent["sha256"]) == (row.text, row.text_sha256)
+    assert (consent["amount"], consent["smallest_units"]) == ("150.00\u00a0EUR", 15000)
+    assert (consent["given_by"], consent["how"]) == ("Ida Marwell", "in person")
+    assert consent["asked_by"] == "M. Oyelaran"
+
+
+def test_everybody_who_entered_something_is_named_with_it():
+    job = make_job(make_person(DESK, name="M. Oyelaran"))
+    tell(job, FAILING_NOW, failing="yes")
+    data = data_of(job, author=make_person(OWNER, name="E. Quist"))
+    assert [(one["name"], one["did"]) for one in data["people"]] == [
+        ("M. Oyelaran", "intake"),
+        ("M. Desk", "failing now"),
+        ("E. Quist", "issue 1 of this record"),
+    ]
+
+
+def test_a_changed_fact_is_told_with_what_stood_before():
+    job = make_job()
+    tell(job, VEHICLE, odometer="84300", odometer_unit="mi")
+    (change,) = data_of(job)["corrections"]
+    assert change["what"] == "Odometer changed; before: 84\u00a0200\u00a0mi."
+    assert change["by"] == "M. Desk"
+
+
+def test_an_odd_value_that_was_kept_is_told_with_its_reason():
+    job = make_job(label_charge="90", label_charge_why="read twice")
+    (kept,) = data_of(job)["corrections"]
+    assert kept["what"].endswith("Kept as typed: read twice")
+
+
+def test_another_customer_of_the_shop_is_never_named():
+    make_job(customer_name="Someone Else", phone="555 010 0111")
+    job = make_job(phone="555 010 0111")
+    assert "Someone Else" in " ".join(job.entry.marks)
+    assert "Someone Else" not in exact_text(data_of(job))
+
+
+def test_the_car_states_start_with_the_car_as_arrived():
+    (state,) = data_of(make_job())["states"]
+    assert (state["number"], state["what"]) == (0, "Car as arrived")
+
+
+def test_without_a_step_every_kind_of_test_stands_as_not_tested():
+    data = data_of(make_job())
+    assert data["steps"] == []
+    assert {"what": "Power straight at the coil", "why": "not made in this job"} in data[
+        "not_tested"
+    ]
+
+
+def test_a_test_that_the_car_forbids_says_why_it_was_not_made():
+    data = data_of(make_job(drive="electric_hv"))
+    why = next(one["why"] for one in data["not_tested"] if "coil" in one["what"])
+    assert why.startswith("High voltage: never a 12 V test.")
+
+
+@pytest.mark.parametrize(
+    ("drive", "words"),
+    [("belt_clutch", "belt"), ("electric_hv", "orange cables"), (None, "orange cables")],
+)
+def test_cautions_fit_how_the_compressor_is_driven(drive: str | None, words: str):
+    told = " ".join(data_of(make_job(drive=drive))["cautions"])
+    assert words in told
+    assert "windshield" in told
+
+
+def test_the_first_issue_says_so():
+    assert data_of(make_job())["record"]["changed"] == "First issue."
+
+
+def test_a_later_issue_says_what_changed_in_words_and_by_parts():
+    job = make_job()
+    before = data_of(job)
+    tell(job, CONSENT, consent_amount="300", consent_how="phone", consent_text="find_fault_1")
+    after = data_of(job, before, issue=2, changed="More to pay.")
+    assert (
+        after["record"]["changed"] == "More to pay. Other than in the issue before: the consents."
+    )
+
+
+def test_without_a_difference_none_is_claimed():
+    data = data_of(make_job())
+    assert differences(data, json.loads(exact_text(data))) == []
+
+
+def test_times_are_the_shop_s_with_their_zone():
+    data = data_of(make_job())
+    assert data["record"]["zone"] == "Europe/Vienna"
+    assert data["record"]["at"].endswith(("+01:00", "+02:00"))
+
+
+def test_the_paper_is_the_shop_s():
+    make_shop(paper="us-letter")
+    assert data_of(make_job())["record"]["paper"] == "us-letter"
+
+
+def test_building_takes_the_same_number_of_queries_whatever_is_open(
+    django_assert_max_num_queries: Any,
+):
+    job = make_job()
+    author = make_person(OWNER)
+    with django_assert_max_num_queries(8):
+        record_data(job, Heading(1, author, timezone.now()), None)
