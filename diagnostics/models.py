@@ -1,0 +1,52 @@
+"""The tables of why it does not cool: test steps."""
+
+from django.db import models
+
+from jobs.models import CarState, Entry, Job
+from jobs.models.base import Keyed
+
+
+class Step(Keyed):
+    """One test made once, or the note that it could not be made. Never changed, only superseded.
+
+    `key` is its entry's. `readings` is {name: {"si", "typed", "unit"} or the code of an answer},
+    `kept` {name: why an odd value stays}, `marks` [{"field", "code", "sentence", "why"}] what was
+    odd or against an order when it was recorded. `not_done` is a code of its kind; readings taken
+    before may stand beside it. `failing_now` is the job's switch at that moment, empty: not told.
+    """
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="steps")
+    number = models.PositiveIntegerField()
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="step_made")
+    car_state = models.ForeignKey(CarState, models.PROTECT, related_name="steps")
+    kind = models.CharField(max_length=40)
+    kind_version = models.PositiveSmallIntegerField()
+    made_at = models.DateTimeField()
+    failing_now = models.CharField(max_length=20, blank=True)
+    readings = models.JSONField(default=dict)
+    kept = models.JSONField(default=dict)
+    marks = models.JSONField(default=list)
+    seen = models.TextField(blank=True)
+    not_done = models.CharField(max_length=40, blank=True)
+    not_done_words = models.CharField(max_length=300, blank=True)
+    superseded_by = models.OneToOneField(
+        "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
+    )
+
+    class Meta:
+        ordering = ["job", "number"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["job", "number"],
+                name="step_number_once",
+                violation_error_message="This job already has a step of that number.",
+            ),
+            models.CheckConstraint(
+                condition=~models.Q(kind=""),
+                name="step_has_a_kind",
+                violation_error_message="A step is of a kind.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: step {self.number}"
