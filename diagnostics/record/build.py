@@ -92,17 +92,16 @@ def issue_of(job: Job, shop: Shop, heading: Heading) -> frozen.Issue:
 
 def stands(job: Job, made: Made, points: int) -> frozen.Stands:
     """How the job stands, counted from what was entered."""
-    counted = (
-        f"{several(len(made.steps), 'test', 'tests')} made,"
-        f" {len(made.not_done) or 'none'} could not be done,"
-        f" {several(points, 'point', 'points')} open."
-    )
+    counted = [several(len(made.steps), "test", "tests") + " made"]
+    if made.not_done:
+        counted.append(f"{len(made.not_done)} could not be done")
+    counted.append(several(points, "point", "points") + " open")
     changed = job.car_states.count() - 1
     if changed < 1:
         car = "No change to the car is entered in this job."
     else:
         car = f"The car was changed {several(changed, 'time', 'times')} in this job."
-    return {"head": STANDS[job.stage], "detail": f"{counted.capitalize()} {car}"}
+    return {"head": STANDS[job.stage], "detail": f"{', '.join(counted).capitalize()}. {car}"}
 
 
 def named(entries: list[Entry], made: Made) -> dict[object, str]:
@@ -121,9 +120,13 @@ def people(entries: list[Entry], made: Made, heading: Heading) -> list[frozen.Hu
     for entry in entries:
         done = did.setdefault(entry.author.name, [])
         name = made.names.get(entry.key) or KIND_WORDS.get(entry.kind, entry.kind)
+        if entry.kind == "issue":
+            name = f"issue {entry.result.get('issue', heading.issue)}"  # this one has no result yet
         if name not in done:
             done.append(name)
-    did.setdefault(heading.author.name, []).append(f"issue {heading.issue} of this record")
+    mine, name = did.setdefault(heading.author.name, []), f"issue {heading.issue}"
+    if name not in mine:
+        mine.append(name)
     return [
         {"name": name, "did": ", ".join(done), "qualification": NO_QUALIFICATION}
         for name, done in did.items()

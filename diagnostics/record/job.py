@@ -92,7 +92,7 @@ def system(car: Vehicle) -> list[frozen.Label]:
         ("Compressor driven by", fitted.drive, DRIVES),
         ("Displacement", fitted.displacement, DISPLACEMENTS),
         ("System voltage", fitted.voltage, VOLTAGES),
-        ("Clutch switched on", fitted.switched_side, SWITCHED_SIDES),
+        ("Clutch switched at", fitted.switched_side, SWITCHED_SIDES),
         ("Refrigerant", fitted.refrigerant, REFRIGERANTS),
     ]
     branches = ", ".join(words(BRANCHES, branch) for branch in fitted.branches)
