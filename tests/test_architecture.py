@@ -1,0 +1,291 @@
+"""What a linter cannot see of the structure. The imports' order is in pyproject.toml."""
+
+import ast
+import re
+import subprocess
+import sys
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from django.apps import apps
+from django.urls import URLPattern, URLResolver, get_resolver
+
+from shopac.door import ENTRIES
+
+PROGRAM = Path(__file__).resolve().parent.parent
+ROOMS = ("shopac", "jobs", "diagnostics")
+TOP = set(
+    "README.md DEVELOPERS.md manage.py requirements.txt pyproject.toml "
+    "shopac jobs diagnostics templates static tests".split()
+)
+# Addresses that scripts ask, not people: they have no page of their own.
+NO_PAGE = {"entries", "job_json", "manifest", "ping", "worker"}
+# Files beside the pages in views/: what several pages share.
+SHARED_BY_VIEWS = {"access", "answer", "asked", "held_post", "part", "tablet"}
+WRITING = {
+    "save", "create", "get_or_create", "update_or_create", "bulk_create", "update", "bulk_update",
+    "delete", "execute", "executemany", "executescript",
+}  # fmt: skip
+# Rows are written by actions and the logbook that calls them. Whatever else has a call of such a
+# name is listed with its reason.
+WRITERS = re.compile(r"(jobs|diagnostics)/(actions/\w+|actions|logbook)\.py")
+OTHER_CALLS = {
+    "diagnostics/forms/step.py:update": "what a form starts with",
+    "jobs/paper/drawable.py:update": "a counter of characters",
+    "jobs/paper/typeset.py:save": "a QR code into memory",
+    "jobs/photos.py:bulk_create": "called by the logbook inside an entry's transaction",
+    "jobs/photos.py:save": "a picture into memory",
+    "jobs/photos.py:update": "a hash",
+    "jobs/pins.py:save": "counters of tries at sign-in are no entries",
+    "jobs/pins.py:update": "counters of tries at sign-in are no entries",
+    "jobs/search.py:execute": "a query",
+    "jobs/search.py:save": "the folded text of a job, called by actions",
+    "jobs/views/tablet.py:save": "the session",
+    "shopac/management/commands/demo.py:get_or_create": "shop and people have no entry yet",
+    "shopac/management/commands/demo.py:save": "people have no entry yet",
+    "shopac/prepare.py:execute": "a check of the database file",
+    "shopac/prepare.py:update": "a hash",
+}
+
+
+def files(*endings: str) -> list[Path]:
+    """Our own files of these kinds, without migrations."""
+    return [
+        path
+        for folder in (*ROOMS, "templates", "static", "tests")
+        for path in sorted((PROGRAM / folder).rglob("*"))
+        if path.suffix in endings and "migrations" not in path.parts
+    ]
+
+
+def inside(path: Path) -> str:
+    return path.relative_to(PROGRAM).as_posix()
+
+
+def room_files() -> list[Path]:
+    return [path for path in files(".py") if path.relative_to(PROGRAM).parts[0] in ROOMS]
+
+
+def lines_with(pattern: str, *endings: str) -> list[str]:
+    """Where a pattern stands in our files; this file, which names them all, aside."""
+    told = re.compile(pattern, re.IGNORECASE)
+    return [
+        f"{inside(path)}:{number}: {line.strip()}"
+        for path in files(*endings)
+        if path != Path(__file__)
+        for number, line in enumerate(path.read_text().splitlines(), 1)
+        if told.search(line)
+    ]
+
+
+def test_nothing_else_lies_at_the_top():
+    found = {path.name for path in PROGRAM.iterdir() if not path.name.startswith(".")}
+    assert found - {"__pycache__", "test-results"} <= TOP
+
+
+@pytest.mark.parametrize("package", ["diagnostics.physics", "diagnostics.evidence", "jobs.ledger"])
+def test_the_core_is_imported_whole_where_there_is_no_django(package):
+    program = f"""
+import importlib, pkgutil, sys
+sys.modules["django"] = None
+top = importlib.import_module("{package}")
+for found in pkgutil.walk_packages(getattr(top, "__path__", []), "{package}."):
+    importlib.import_module(found.name)
+print(*(name for name in sys.modules if name.startswith(("jobs.", "shopac"))))
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", program], cwd=PROGRAM, capture_output=True, text=True, check=False
+    )
+    assert not done.returncode, done.stderr
+    assert set(done.stdout.split()) <= {"jobs.ledger"}
+
+
+@pytest.mark.parametrize("package", ROOMS)
+def test_the_rooms_own_init_files_stay_empty(package):
+    assert (PROGRAM / package / "__init__.py").read_text() == ""
+
+
+def test_keys_point_from_diagnostics_to_jobs_and_never_back():
+    back = [
+        f"{model.__name__}.{field.name}"
+        for model in apps.get_app_config("jobs").get_models(include_auto_created=True)
+        for field in model._meta.get_fields()
+        if not field.auto_created
+        and isinstance(field.related_model, type)
+        and field.related_model._meta.app_label in {"diagnostics", "shopac"}
+    ]
+    assert back == []
+
+
+def test_migrations_of_jobs_wait_for_none_of_diagnostics():
+    for path in (PROGRAM / "jobs" / "migrations").glob("*.py"):
+        assert "diagnostics" not in path.read_text(), path.name
+
+
+def test_no_column_lists_its_choices():
+    listed = [
+        f"{model.__name__}.{field.name}"
+        for room in ROOMS
+        for model in apps.get_app_config(room).get_models()
+        for field in model._meta.concrete_fields
+        if field.choices
+    ]
+    assert listed == []
+
+
+def test_the_contract_of_the_rooms_names_every_part_of_diagnostics():
+    told = tomllib.loads((PROGRAM / "pyproject.toml").read_text())
+    contracts = {one["id"]: one for one in told["tool"]["importlinter"]["contracts"]}
+
+    def names(layers: list[str]) -> set[str]:
+        return {name for layer in layers for name in re.findall(r"[\w.]+", layer)}
+
+    inner = {f"diagnostics.{name}" for name in names(contracts["diagnostics"]["layers"])}
+    outer = names(contracts["rooms"]["layers"]) - {"shopac", "jobs"}
+    assert outer == inner | {"diagnostics.apps", "diagnostics.migrations"}
+
+
+# One stem for a screen: route, view file, template, test.
+
+
+def routes(resolver: URLResolver, start: str = "") -> Iterator[tuple[str, URLPattern]]:
+    for part in resolver.url_patterns:
+        route = start + str(part.pattern)
+        if isinstance(part, URLResolver):
+            yield from routes(part, route)
+        elif part.callback.__module__.split(".")[0] in ROOMS:
+            yield route, part
+
+
+ROUTES = list(routes(get_resolver()))
+PAGES = [one for one in ROUTES if one[1].callback.__module__.split(".")[-1] not in NO_PAGE]
+
+
+def stem(pattern: URLPattern) -> str:
+    return pattern.callback.__module__.split(".")[-1]
+
+
+@pytest.mark.parametrize(("route", "pattern"), PAGES, ids=[str(p.name) for _, p in PAGES])
+def test_a_pages_name_is_its_view_file_and_its_address(route, pattern):
+    page = stem(pattern)
+    assert pattern.callback.__module__.split(".")[1:] == ["views", page]
+    assert pattern.callback.__name__ == pattern.name
+    assert pattern.name == page or pattern.name.startswith(f"{page}_")
+    if pattern.name != "find":  # the first page
+        assert re.split(r"[/.]", route)[0] == page
+
+
+@pytest.mark.parametrize(
+    "pattern", [p for _, p in PAGES if p.name == stem(p)], ids=lambda p: p.name
+)
+def test_a_page_has_a_template_and_a_test_of_its_name(pattern):
+    room = pattern.callback.__module__.split(".")[0]
+    assert (PROGRAM / "templates" / room / f"{pattern.name}.html").exists()
+    assert list((PROGRAM / "tests").rglob(f"test_{pattern.name}.py"))
+
+
+def test_every_template_and_every_view_file_belongs_to_a_page():
+    pages = {(p.callback.__module__.split(".")[0], stem(p)) for _, p in ROUTES}
+    templates = {
+        (path.parent.name, path.stem)
+        for room in ROOMS
+        for path in (PROGRAM / "templates" / room).glob("*.html")
+        if not path.name.startswith("_")
+    }
+    views = {
+        (path.parent.parent.name, path.stem)
+        for room in ROOMS
+        for path in (PROGRAM / room / "views").glob("*.py")
+        if path.stem not in {"__init__", *SHARED_BY_VIEWS}
+    }
+    shared = {(room, name) for room in ROOMS for name in SHARED_BY_VIEWS}
+    assert templates - pages - shared == set()
+    assert views - pages == set()
+
+
+# One way in: what writes rows.
+
+
+def calls(path: Path) -> set[str]:
+    """The names of writing methods that a file calls."""
+    return {
+        node.func.attr
+        for node in ast.walk(ast.parse(path.read_text()))
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Attribute)
+        and node.func.attr in WRITING
+    }
+
+
+def test_rows_are_written_by_actions_and_the_logbook_only():
+    found = {
+        f"{inside(path)}:{call}"
+        for path in room_files()
+        if not WRITERS.fullmatch(inside(path))
+        for call in calls(path)
+    }
+    assert found - set(OTHER_CALLS) == set()
+
+
+def test_every_exception_from_that_is_still_needed():
+    stale = [
+        one
+        for one in OTHER_CALLS
+        if one.partition(":")[2] not in calls(PROGRAM / one.split(":")[0])
+    ]
+    assert stale == []
+
+
+def test_no_page_reaches_past_the_logbook_to_an_action():
+    reaching = [
+        inside(path)
+        for path in room_files()
+        if {"views", "templatetags"} & set(path.parts)
+        for node in ast.walk(ast.parse(path.read_text()))
+        if isinstance(node, ast.ImportFrom) and ".actions" in str(node.module)
+    ]
+    assert reaching == []
+
+
+@pytest.mark.parametrize("name", sorted(ENTRIES))
+def test_an_entry_kind_is_listed_by_its_name_and_open_to_someone(name):
+    kind = ENTRIES[name]
+    assert kind.name == name
+    assert kind.version >= 1
+    assert kind.roles
+
+
+# Words that must not stand anywhere.
+
+
+def test_no_number_is_typed_into_a_box_that_changes_it():
+    assert lines_with(r"NumberInput|type=[\"']?number", ".py", ".html", ".js") == []
+
+
+def test_no_form_is_sent_past_its_listeners():
+    assert lines_with(r"\.submit\(", ".js", ".html", ".py") == []
+
+
+def test_no_page_has_style_or_script_of_its_own():
+    inline = r"<style|\sstyle=|<script(?![^>]*\ssrc=)|\son[a-z]+=[\"']|javascript:"
+    assert lines_with(inline, ".html") == []
+    assert [line for line in lines_with(inline, ".py") if not line.startswith("tests/")] == []
+
+
+def test_no_file_is_longer_than_400_lines():
+    long = [
+        inside(path)
+        for path in files(".py", ".js", ".html", ".css")
+        if len(path.read_text().splitlines()) > 400
+    ]
+    assert long == []
+
+
+def test_no_module_is_called_utils():
+    assert [inside(path) for path in files(".py") if re.search(r"util|helper", path.stem)] == []
+
+
+def test_no_signal_connects_the_rooms():
+    assert lines_with(r"db\.models\.signals|django\.dispatch|@receiver", ".py") == []
