@@ -19,7 +19,7 @@ from django.apps import apps
 from django.conf import settings
 from django.contrib.staticfiles.finders import get_finders
 from django.core.exceptions import ImproperlyConfigured
-from django.core.management import call_command
+from django.core.management import CommandError, call_command
 from django.db import DatabaseError, connection
 from django.db.migrations.executor import MigrationExecutor
 from django.utils import timezone
@@ -45,7 +45,7 @@ def main() -> int:
         collect_static(folder)
         fill_first_time(folder, options.address, empty=options.empty)
         stamp.write(folder)
-    except (CannotStart, ImproperlyConfigured) as wrong:
+    except (CannotStart, CommandError, ImproperlyConfigured) as wrong:
         _say(str(wrong))
         return 1
     except DatabaseError as wrong:

@@ -28,7 +28,7 @@ def main(arguments: list[str]) -> int:
         signal.signal(signal.SIGTERM, _interrupt)
         if arguments[:1] == ["test"]:
             return _test(arguments[1:])
-        return _start(_options(arguments))
+        return _start(read_options(arguments))
     except CannotStart as wrong:
         print(wrong, file=sys.stderr)
         return 1
@@ -48,7 +48,8 @@ def _port(text: str) -> int:
     return int(text)
 
 
-def _options(arguments: list[str]) -> argparse.Namespace:
+def read_options(arguments: list[str]) -> argparse.Namespace:
+    """What was asked for on the command line; ends the program where it cannot be read."""
     parser = argparse.ArgumentParser(
         prog="python3 -m shopac",
         description="Install what is needed, prepare the shop's data and serve its pages.",

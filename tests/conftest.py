@@ -38,15 +38,20 @@ def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[s
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """On PostgreSQL leave out what drives a browser: it sees the same pages on either database."""
-    if not os.environ.get("SHOPAC_DATABASE", "").startswith("postgres"):
-        return
-    browser = [item for item in items if _drives_a_browser(item)]
-    config.hook.pytest_deselected(items=browser)
-    items[:] = [item for item in items if item not in browser]
+    """Leave out, and count as deselected, what is for the other database.
+
+    On PostgreSQL also what drives a browser: it sees the same pages on either.
+    """
+    on_postgresql = os.environ.get("SHOPAC_DATABASE", "").startswith("postgres")
+    other = "sqlite" if on_postgresql else "postgresql"
+    left_out = [
+        item
+        for item in items
+        if item.get_closest_marker(other) or (on_postgresql and _drives_a_browser(item))
+    ]
+    config.hook.pytest_deselected(items=left_out)
+    items[:] = [item for item in items if item not in left_out]
 
 
 def _drives_a_browser(item: pytest.Item) -> bool:
-    return item.path.is_relative_to(TESTS / "browser") or item.path.is_relative_to(
-        TESTS / "offline"
-    )
+    return any(item.path.is_relative_to(TESTS / folder) for folder in ("browser", "offline"))

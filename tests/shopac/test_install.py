@@ -14,6 +14,7 @@ import pytest
 from shopac import install, lock
 from shopac.trouble import CannotStart
 
+pytestmark = pytest.mark.sqlite
 WHEEL = "tinything-1.0-py3-none-any.whl"
 
 

@@ -10,6 +10,8 @@ import pytest
 
 from tests.shopac.starting import PROGRAM, environment
 
+pytestmark = pytest.mark.sqlite
+
 
 @pytest.fixture
 def data(tmp_path):

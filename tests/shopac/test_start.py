@@ -11,7 +11,9 @@ import urllib.request
 import pytest
 
 from shopac.version import VERSION
-from tests.shopac.starting import Started, free_port, is_alive
+from tests.shopac.starting import PROGRAM, Started, free_port, is_alive
+
+pytestmark = pytest.mark.sqlite
 
 
 @pytest.fixture
@@ -170,8 +172,6 @@ def test_a_newer_stamp_is_refused_and_nothing_is_touched(start, data):
 
 
 def test_a_data_folder_inside_the_program_is_refused(start):
-    from tests.shopac.starting import PROGRAM
-
     shop = start("--data", str(PROGRAM / "tests"))
     assert shop.wait() == 1
     assert "lies inside the program" in shop.said

@@ -1,0 +1,65 @@
+"""The documents name what is there."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from shopac import start
+
+PROGRAM = Path(__file__).resolve().parent.parent
+README = (PROGRAM / "README.md").read_text()
+DEVELOPERS = (PROGRAM / "DEVELOPERS.md").read_text()
+COMMANDS = ("python3 -m shopac", "python3 -m shopac test")
+
+
+def sections(text: str) -> dict[str, str]:
+    parts = re.split(r"^## (.+)$", text, flags=re.MULTILINE)
+    return dict(zip(parts[1::2], parts[2::2], strict=True))
+
+
+def listed_files(section: str) -> list[str]:
+    """The paths at the beginning of a list's points."""
+    return re.findall(r"^- `([^`]+)`:", section, flags=re.MULTILINE)
+
+
+def as_pattern(path: str) -> str:
+    return re.sub(r"<[a-z]+>", "*", path)
+
+
+HOW_TO = {name: text for name, text in sections(DEVELOPERS).items() if name.startswith("How to")}
+FILES = [(name, path) for name, text in HOW_TO.items() for path in listed_files(text)]
+NAMED = sorted(
+    set(re.findall(r"`([\w./-]+\.(?:py|txt|toml|md|html|css|js))`", DEVELOPERS + README))
+)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_the_readme_shows_both_commands_on_lines_of_their_own(command):
+    assert f"\n    {command}\n" in README
+
+
+def test_the_readme_lists_the_options_that_there_are(capsys):
+    with pytest.raises(SystemExit):
+        start.read_options(["--help"])
+    offered = set(re.findall(r"--[a-z-]+", capsys.readouterr().out)) - {"--help", "--version"}
+    assert set(re.findall(r"^\| `(--[a-z-]+)", README, flags=re.MULTILINE)) == offered
+
+
+def test_there_is_a_list_for_a_kind_a_page_and_an_entry():
+    assert {"How to add a test kind", "How to add a page", "How to add an entry"} <= set(HOW_TO)
+    assert all(len(listed_files(text)) >= 3 for text in HOW_TO.values())
+
+
+@pytest.mark.parametrize(("name", "path"), FILES)
+def test_a_file_in_a_list_of_how_to_add_exists(name, path):
+    assert list(PROGRAM.glob(as_pattern(path))), f"{name}: {path}"
+
+
+@pytest.mark.parametrize("path", NAMED)
+def test_a_file_named_in_the_documents_exists(path):
+    assert (PROGRAM / path).exists() or list(PROGRAM.glob(f"*/{path}")), path
+
+
+def test_ci_runs_the_command_of_the_readme():
+    assert COMMANDS[1] in (PROGRAM / ".ci" / "run").read_text()
