@@ -5,7 +5,9 @@ from typing import Any, cast
 from django import forms
 
 from diagnostics.actions.issue import freeze
+from diagnostics.actions.step import record_step
 from diagnostics.forms.issue import IssueForm
+from diagnostics.forms.step import StepForm
 from jobs.logbook import EntryKind
 from jobs.models import Entry
 from jobs.models.people import OWNER, TECHNICIAN
@@ -16,8 +18,14 @@ def apply_issue(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return freeze(entry, cast("IssueForm", form).asked())
 
 
+def apply_step(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A test made, or why it could not be."""
+    return record_step(entry, cast("StepForm", form).told())
+
+
 # A technician needs the qualification that a job's refrigerant moves need; no move can be entered
 # yet.
 ISSUE = EntryKind("issue", 1, IssueForm, apply_issue, frozenset({OWNER, TECHNICIAN}), fact=False)
+STEP = EntryKind("step", 1, StepForm, apply_step, frozenset({TECHNICIAN, OWNER}), fact=True)
 
-ENTRIES: dict[str, EntryKind] = {kind.name: kind for kind in (ISSUE,)}
+ENTRIES: dict[str, EntryKind] = {kind.name: kind for kind in (STEP, ISSUE)}

@@ -43,31 +43,32 @@ class Gate:
 class Problem:
     """Something odd about one field.
 
-    `weight` "ask": the form asks once, and a reason turns it into a mark. "mark": recorded and
-    shown, nothing to ask.
+    `weight` "ask": the form asks once, with the words `asks` behind the sentence, and a reason
+    turns it into a mark. "mark": recorded and shown, nothing to ask.
     """
 
     field: str
     code: Code
     sentence: str
     weight: Weight
+    asks: str = ""
 
 
 def _number_problem(number: Number, reading: Reading, system: System) -> tuple[Code, str] | None:
     span = number.span_for(system)
     if not number.is_possible(reading, system):
-        return "impossible", f"{span.impossible} {TYPE_AGAIN}"
+        return "impossible", span.impossible
     if not number.is_plausible(reading, system):
-        return "outside", f"{span.outside} {TYPE_AGAIN}"
+        return "outside", span.outside
     return None
 
 
 def _choice_problem(choice: Choice, code: str, readings: Readings) -> tuple[Code, str] | None:
     answer = choice.answer(code)
     if answer is None:
-        return "unknown_answer", f"This answer is not in the list. {ANSWER_AGAIN}"
+        return "unknown_answer", "This answer is not in the list."
     if not all_hold(answer.when, readings):
-        return "not_offered", f"{answer.why_not} {ANSWER_AGAIN}"
+        return "not_offered", answer.why_not
     return None
 
 
@@ -77,7 +78,7 @@ def field_problem(asked: Field, readings: Readings, system: System) -> tuple[Cod
     if told is None or told == "":
         return None
     if not all_hold(asked.when, readings):
-        return "not_asked", f"{asked.why_not} {ANSWER_AGAIN}"
+        return "not_asked", asked.why_not
     if isinstance(asked, Number):
         return _number_problem(asked, told, system) if isinstance(told, Reading) else None
     return _choice_problem(asked, told, readings) if isinstance(told, str) else None
@@ -91,7 +92,9 @@ def field_problems(
         found = field_problem(asked, readings, system)
         if found:
             code, sentence = found
-            yield Problem(asked.name, code, sentence, "mark" if kept.get(asked.name) else "ask")
+            weight: Weight = "mark" if kept.get(asked.name) else "ask"
+            asks = TYPE_AGAIN if isinstance(asked, Number) else ANSWER_AGAIN
+            yield Problem(asked.name, code, sentence, weight, asks)
 
 
 def gate_problems(gates: tuple[Gate, ...], readings: Readings) -> Iterator[Problem]:

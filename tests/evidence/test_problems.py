@@ -14,9 +14,8 @@ def problems(system=SPECIFIED, kept=None, /, **typed):
 def test_a_slipped_point_asks_and_a_reason_turns_it_into_a_mark():
     (asked,) = problems(**(HOLDS | {"volts": "17.2"}))["volts"]
     assert (asked.code, asked.weight) == ("outside", "ask")
-    assert asked.sentence == (
-        "Outside what a 12 V car shows. Type it again, or keep it and say why."
-    )
+    assert asked.sentence == "Outside what a 12 V car shows."
+    assert asked.asks == "Type it again, or keep it and say why."
     (kept,) = problems(SPECIFIED, {"volts": "charger on"}, **(HOLDS | {"volts": "17.2"}))["volts"]
     assert kept.weight == "mark"
 

@@ -1,0 +1,161 @@
+"""The form of a test step, made from its kind."""
+
+import uuid
+from typing import Any
+
+from django import forms
+from django.utils.datastructures import MultiValueDict
+
+from diagnostics.actions.step import ToldStep
+from diagnostics.assess import system_of_job
+from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.fields import Choice, Number
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.problems import Problem
+from diagnostics.evidence.readings import Reading, Readings, parse
+from diagnostics.evidence.system import System
+from diagnostics.models import Step
+from diagnostics.physics.errors import Malformed
+from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, Why
+
+NO_SUCH_KIND = "The shop server does not know this kind of test; it may be older than this tablet."
+NOTHING_TOLD = "Nothing was read, tapped or seen. Read something, or say why it could not be done."
+
+
+class Quantity(Typed):
+    """A number as text with its unit beside it; other units may be typed behind the number."""
+
+    def __init__(self, number: Number, system: System) -> None:
+        others = "".join(f", or {unit} behind the number" for unit in number.others)
+        hint = f"{number.hint} {number.range_words(system)}{others}."
+        super().__init__(number.question, hint, number.unit)
+        self.asked = number
+        self.widget.attrs["data-quantity"] = number.name
+
+
+class StepForm(OnJob):
+    """All fields of a kind, why odd values stay, and why it could not be done."""
+
+    test_kind = forms.CharField(max_length=40, widget=forms.HiddenInput)
+    test_version = forms.IntegerField(widget=forms.HiddenInput, min_value=1, max_value=32_767)
+
+    def __init__(
+        self,
+        data: MultiValueDict[str, str] | None = None,
+        job_key: uuid.UUID | None = None,
+        *,
+        kind: Kind | None = None,
+        system: System | None = None,
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(data, job_key, **kwargs)
+        self.kind = kind or KINDS.get(data.get("test_kind") or "" if data else "")
+        self.system = system_of_job(job_key) if system is None else system
+        self.readings: dict[str, Reading | str] = {}
+        self.step_marks: list[dict[str, str]] = []
+        if self.kind:
+            self.initial.update(test_kind=self.kind.name, test_version=self.kind.version)
+            for asked in self.kind.fields:
+                self.add_asked(asked)
+            reasons = {reason.code: reason.words for reason in self.kind.not_done}
+            self.fields["not_done"] = Tap("Could not be done, because", reasons)
+        self.fields["not_done_words"] = Line(300, "In a few words, if it needs any")
+        self.fields["seen"] = Lines(2000, "Anything else seen, heard or smelled?")
+
+    def add_asked(self, asked: Choice | Number) -> None:
+        """The form's fields for one of the kind's."""
+        if isinstance(asked, Number):
+            self.fields[asked.name] = Quantity(asked, self.system)
+            unit = forms.CharField(required=False, max_length=10, widget=forms.HiddenInput)
+            unit.initial = asked.unit
+            self.fields[f"{asked.name}_unit"] = unit
+            self.fields[f"{asked.name}_why"] = Why()
+            return
+        answers = {answer.code: answer.words for answer in asked.answers}
+        self.fields[asked.name] = Tap(asked.question, answers, asked.hint)
+        self.fields[asked.name].initial = asked.preset
+        if asked.when or any(answer.when for answer in asked.answers):
+            self.fields[f"{asked.name}_why"] = Why()
+
+    def clean(self) -> dict[str, Any]:
+        """Read the numbers, then ask about what is odd, all at once."""
+        said = super().clean()
+        if self.kind is None:
+            self.add_error(None, NO_SUCH_KIND)
+            return said
+        self.readings = dict(self.read(self.kind))
+        for problems in self.kind.problems(self.readings, self.system, self.kept()).values():
+            for problem in problems:
+                self.meet(problem)
+        if not self.errors and not self.tells_something(self.kind):
+            self.add_error(None, NOTHING_TOLD)
+        return said
+
+    def read(self, kind: Kind) -> Readings:
+        """What was read and tapped; text that is no number is an error at its field."""
+        found: dict[str, Reading | str] = {}
+        for asked in kind.fields:
+            told = self.cleaned_data.get(asked.name, "")
+            if not told:
+                continue
+            found[asked.name] = told
+            if isinstance(asked, Number):
+                unit = self.cleaned_data.get(f"{asked.name}_unit") or asked.unit
+                try:
+                    found[asked.name] = parse(told, asked.units, unit)
+                except Malformed as wrong:
+                    del found[asked.name]
+                    self.add_error(asked.name, wrong.sentence)
+        return found
+
+    def kept(self) -> dict[str, str]:
+        """Why odd values stay, by field."""
+        names = [name.removesuffix("_why") for name in self.fields if name.endswith("_why")]
+        told = {name: self.cleaned_data.get(f"{name}_why", "") for name in names}
+        return {name: why for name, why in told.items() if why}
+
+    def meet(self, problem: Problem) -> None:
+        """Ask once about what is odd; mark it when a reason is given or nothing is to be asked."""
+        if problem.weight == "ask" and not self.cleaned_data.get("not_done"):
+            self.add_error(problem.field, f"{problem.sentence} {problem.asks}")
+            self.add_error(f"{problem.field}_why", SAY_WHY)
+            return
+        why = self.kept().get(problem.field, "")
+        mark = {"field": problem.field, "code": problem.code, "sentence": problem.sentence}
+        self.step_marks.append(mark | {"why": why})
+
+    def tells_something(self, kind: Kind) -> bool:
+        """Whether there is more than circumstances."""
+        findings = [asked.name for asked in kind.fields if not asked.condition]
+        told = any(name in self.readings for name in findings)
+        return told or bool(self.cleaned_data.get("seen") or self.cleaned_data.get("not_done"))
+
+    def told(self) -> ToldStep:
+        """The step as rows keep it."""
+        said, kind = self.cleaned_data, self.kind
+        if kind is None:
+            raise TypeError(NO_SUCH_KIND)
+        return ToldStep(
+            kind=kind.name,
+            kind_version=said["test_version"],
+            readings={
+                name: told.as_json() if isinstance(told, Reading) else told
+                for name, told in self.readings.items()
+            },
+            kept={mark["field"]: mark["why"] for mark in self.step_marks if mark["why"]},
+            marks=self.step_marks,
+            seen=said["seen"],
+            not_done=said["not_done"],
+            not_done_words=said["not_done_words"] if said["not_done"] else "",
+        )
+
+
+def typed_in(step: Step) -> dict[str, str]:
+    """A step as it was typed, to begin its correction with."""
+    first = {f"{name}_why": why for name, why in step.kept.items()}
+    for name, told in step.readings.items():
+        if isinstance(told, str):
+            first[name] = told
+        else:
+            first |= {name: told["typed"], f"{name}_unit": told["unit"]}
+    return first | {"seen": step.seen, "not_done_words": step.not_done_words}

@@ -1,0 +1,30 @@
+"""Open points of the tests made: orders that were broken, odd values that were kept."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from diagnostics.assess import Assessed
+
+
+@dataclass(frozen=True)
+class StepPoint:
+    """One thing about a step that a person has to look at. `number` is the step's."""
+
+    code: str
+    sentence: str
+    number: int
+
+
+def step_points(steps: Iterable[Assessed]) -> list[StepPoint]:
+    """All at once; a step that was superseded has none."""
+    return [point for one in steps if not one.step.superseded_by_id for point in of_step(one)]
+
+
+def of_step(assessed: Assessed) -> Iterator[StepPoint]:
+    """The points of one step."""
+    number = assessed.step.number
+    if assessed.barred:
+        yield StepPoint("barred", f"Step {number} was made where it is barred.", number)
+    for mark in assessed.step.marks:
+        kept = f" Kept: {mark['why']}" if mark["why"] else ""
+        yield StepPoint(mark["code"], f"Step {number}: {mark['sentence']}{kept}", number)

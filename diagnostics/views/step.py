@@ -1,0 +1,152 @@
+"""One test: its form, and what the readings show while they are typed."""
+
+import uuid
+from typing import Any
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
+from django.shortcuts import render
+from django.utils.datastructures import MultiValueDict
+
+from diagnostics.assess import system_of
+from diagnostics.entries import STEP
+from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.fields import TYPE_AGAIN, Field, Number
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.readings import Reading
+from diagnostics.evidence.strips import range_strip
+from diagnostics.forms.step import StepForm, typed_in
+from diagnostics.models import Step
+from diagnostics.physics.units import UNITS
+from jobs.forms.fields import SAY_WHY
+from jobs.logbook import enter, told_from_post
+from jobs.models import Job
+from jobs.models.people import OWNER, TECHNICIAN
+from jobs.views.access import signed_in
+from jobs.views.answer import answer
+from jobs.views.asked import asked_job, asked_key
+
+
+@signed_in()
+def step(request: HttpRequest, kind_name: str) -> HttpResponseBase:
+    """The neutral page, which any tablet of the shop may keep; a job's own for those who test."""
+    kind = KINDS.get(kind_name)
+    if kind is None:
+        raise Http404("The shop server knows no such test.")
+    if request.method != "POST" and asked_key(request) is None:
+        return show_neutral(request, kind)
+    return step_of_job(request, kind)
+
+
+@signed_in(TECHNICIAN, OWNER)
+def step_of_job(request: HttpRequest, kind: Kind) -> HttpResponse:
+    """The form about the job in the address, what became of it, or the part below its fields."""
+    if request.headers.get("HX-Request"):
+        return show_meaning(request, kind)
+    job = asked_job(request)
+
+    def show(form: Any) -> HttpResponse:
+        return show_form(request, kind, job, form)
+
+    if request.method != "POST":
+        return show(None)
+    return answer(request, enter(STEP, told_from_post(request, STEP.version, job.key)), show)
+
+
+def show_neutral(request: HttpRequest, kind: Kind) -> HttpResponse:
+    """The page without a car; its script fills it from what the tablet knows of the job."""
+    return render(
+        request, "diagnostics/step.html", page(kind, StepForm(kind=kind, system={})) | {"key": ""}
+    )
+
+
+def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None) -> HttpResponse:
+    """The form of a job that is here; one that came back keeps what was typed."""
+    system = system_of(job.vehicle.system)
+    corrected = step_to_correct(request, kind, job)
+    first = form or StepForm(
+        job_key=job.key,
+        kind=kind,
+        system=system,
+        initial=typed_in(corrected) if corrected else {},
+    )
+    said = page(kind, first) | {
+        "job": job,
+        "key": request.POST.get("key") or uuid.uuid4(),
+        "corrects": request.POST.get("corrects") or (corrected.key if corrected else ""),
+    }
+    return render(request, "diagnostics/step.html", said)
+
+
+def show_meaning(request: HttpRequest, kind: Kind) -> HttpResponse:
+    """What the readings show so far, from a form that is still being filled.
+
+    A car whose intake has not arrived yet is met as a system of which nothing is known.
+    """
+    told = MultiValueDict({name: request.GET.getlist(name) for name in request.GET})
+    told["test_kind"], told["test_version"] = kind.name, str(kind.version)
+    form = StepForm(told, asked_key(request), kind=kind)
+    form.is_valid()
+    return render(request, "diagnostics/_step_meaning.html", meaning_of(kind, form))
+
+
+def step_to_correct(request: HttpRequest, kind: Kind, job: Job) -> Step | None:
+    """The step of this job that the address names to be corrected.
+
+    Raises:
+        Http404: it names one that is not here.
+
+    """
+    told = request.GET.get("corrects", "")
+    if not told:
+        return None
+    try:
+        found = Step.objects.filter(job=job, kind=kind.name, key=uuid.UUID(told)).first()
+    except ValueError:
+        found = None
+    if found is None:
+        raise Http404("The step to correct is not in this job.")
+    return found
+
+
+def page(kind: Kind, form: StepForm) -> dict[str, Any]:
+    """What the page shows of a kind on such a system."""
+    system = form.system
+    units = {unit: UNITS[unit] for number in kind.numbers for unit in number.units}
+    return {
+        "kind": kind,
+        "entry": STEP,
+        "form": form,
+        "parts": [part(kind, asked, form) for asked in kind.fields],
+        "barred": kind.forbids(system),
+        "asks_first": kind.asks(system),
+        "remarks": kind.remarks_for(system),
+        "kind_data": kind.as_json() | {"type_again": TYPE_AGAIN, "say_why": SAY_WHY},
+        "system_data": system,
+        "unit_data": {name: [float(one.factor), float(one.zero)] for name, one in units.items()},
+        **meaning_of(kind, form),
+    }
+
+
+def part(kind: Kind, asked: Field, form: StepForm) -> dict[str, Any]:
+    """One question with what stands around it."""
+    said: dict[str, Any] = {
+        "field": form[asked.name],
+        "only": asked.why_not,
+        "gates": [gate for gate in kind.gates if gate.field == asked.name],
+    }
+    if isinstance(asked, Number):
+        told = form.readings.get(asked.name)
+        said["unit"] = form[f"{asked.name}_unit"]
+        if isinstance(told, Reading) and not asked.is_plausible(told, form.system):
+            said["odd"] = range_strip(asked, told, form.system)
+    return said
+
+
+def meaning_of(kind: Kind, form: StepForm) -> dict[str, Any]:
+    """The meaning of what a form holds, if it holds anything but circumstances."""
+    told = form.is_bound and form.tells_something(kind)
+    return {
+        "meaning": kind.meaning(form.readings, form.system) if told else None,
+        "kind": kind,
+    }

@@ -1,0 +1,27 @@
+"""All tests of one job: what was found, and which can be made next."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from diagnostics.assess import steps_of, system_of
+from diagnostics.evidence.catalogue import KINDS
+from diagnostics.points import step_points
+from jobs.models.people import OWNER, TECHNICIAN
+from jobs.views.access import signed_in
+from jobs.views.asked import asked_job
+
+
+@signed_in()
+def steps(request: HttpRequest) -> HttpResponse:
+    """The steps of the job in the address, newest first; those who test get the kinds to go on."""
+    job = asked_job(request)
+    made = steps_of(job)
+    system = system_of(job.vehicle.system)
+    said = {
+        "job": job,
+        "steps": made[::-1],
+        "points": step_points(made),
+        "may_test": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
+        "kinds": [(kind, kind.forbids(system)) for kind in KINDS.values()],
+    }
+    return render(request, "diagnostics/steps.html", said)

@@ -1,0 +1,137 @@
+/**
+ * The number pad of the bay: keys as large as a glove, under the number field in use; beside the form
+ * where there is room. At a desk the keyboard does.
+ */
+"use strict";
+
+(() => {
+  const desk = matchMedia("(min-width: 1200px) and (pointer: fine)");
+  const beside = matchMedia("(min-width: 960px)");
+  const form = /** @type {HTMLFormElement} */ (document.querySelector("form.step"));
+  const side = /** @type {HTMLElement} */ (document.querySelector("[data-pad-side]"));
+  const fields = /** @type {HTMLInputElement[]} */ ([...form.querySelectorAll("[data-quantity]")]);
+  /** @type {Record<string, any>} */
+  const asked = Object.fromEntries(
+    JSON.parse(document.getElementById("kind")?.textContent || "{}").fields.map(
+      (/** @type {any} */ one) => [one.name, one],
+    ),
+  );
+  /** @type {HTMLInputElement | null} */
+  let field = null;
+  let edited = false; // by the pad: a browser tells of such a change to nobody
+
+  const pad = document.createElement("div");
+  pad.className = "pad";
+  pad.setAttribute("role", "group");
+  pad.setAttribute("aria-label", "Number pad");
+  pad.addEventListener("pointerdown", (event) => event.preventDefault()); // the field stays in use
+
+  /** @param {string} words @param {() => void} pressed @param {string} [looks] */
+  function key(words, pressed, looks = "") {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.tabIndex = -1;
+    button.className = `key ${looks}`.trim();
+    button.textContent = words;
+    button.addEventListener("click", pressed);
+    pad.append(button);
+    return button;
+  }
+
+  /** @param {(text: string) => string} change */
+  function edit(change) {
+    if (!field) return;
+    field.value = change(field.value);
+    edited = true;
+    if (document.activeElement !== field) field.focus({ preventScroll: true });
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+  }
+
+  for (const digit of "123456789") key(digit, () => edit((text) => text + digit));
+  key(".", () => edit((text) => (/[.,]/.test(text) ? text : `${text || "0"}.`)));
+  key("0", () => edit((text) => `${text}0`));
+  key("del", () => edit((text) => text.slice(0, -1)));
+  const other = key("", changeUnit);
+  const sign = key("−", () => edit((text) => (/^[-−]/.test(text) ? text.slice(1) : `−${text}`)));
+  const next = key("", goOn, "next");
+
+  function changeUnit() {
+    if (!field) return;
+    const unit = unitOf(field);
+    const names = [asked[field.name].unit, ...asked[field.name].others];
+    unit.value = names[(names.indexOf(unit.value) + 1) % names.length];
+    unit.dispatchEvent(new Event("change", { bubbles: true }));
+    field.dispatchEvent(new Event("change", { bubbles: true }));
+    label();
+  }
+
+  /** @param {HTMLInputElement} input @returns {HTMLInputElement} */
+  function unitOf(input) {
+    return /** @type {any} */ (form.elements.namedItem(`${input.name}_unit`));
+  }
+
+  /** The unit beside every field, as it is chosen. */
+  function label() {
+    for (const one of fields) {
+      const shown = one.parentElement?.querySelector(".unit");
+      if (shown) shown.textContent = unitOf(one).value || asked[one.name].unit;
+    }
+    if (!field) return;
+    const { unit, others, span } = asked[field.name];
+    const chosen = unitOf(field).value || unit;
+    const names = [unit, ...others];
+    other.textContent = names[(names.indexOf(chosen) + 1) % names.length];
+    other.hidden = names.length < 2;
+    sign.hidden = span.low > -1; // a clamp's small minus at zero needs no key
+    next.textContent = `${chosen}, next`;
+    next.classList.toggle("wide", other.hidden !== sign.hidden);
+    next.classList.toggle("widest", other.hidden && sign.hidden);
+  }
+
+  /** The number is whole: on to the next one, or to the question after it. */
+  function goOn() {
+    if (!field) return;
+    const left = field;
+    const after = fields.slice(fields.indexOf(left) + 1).find((one) => !one.disabled);
+    if (after) {
+      after.focus({ preventScroll: true });
+      return;
+    }
+    left.blur();
+    const questions = [...form.querySelectorAll("[data-asked]:not([hidden])")];
+    const here = left.closest("[data-asked]");
+    questions[questions.indexOf(/** @type {Element} */ (here)) + 1]?.scrollIntoView({ block: "nearest" });
+  }
+
+  function place() {
+    const used = Boolean(field) && !desk.matches;
+    form.parentElement?.classList.toggle("has-pad", !desk.matches);
+    side.hidden = desk.matches || !beside.matches;
+    for (const one of fields) one.inputMode = desk.matches ? "decimal" : "none";
+    if (desk.matches) pad.remove();
+    else if (beside.matches) side.append(pad);
+    else if (used) field?.parentElement?.after(pad);
+    else pad.remove();
+    for (const button of pad.querySelectorAll("button")) button.disabled = !used;
+    label();
+  }
+
+  // The pad stays where it is until another number is in use: were it taken away when its field is
+  // left, the answer below would move from under the finger that taps it.
+  form.addEventListener("focusin", (event) => {
+    const target = /** @type {HTMLInputElement} */ (event.target);
+    if (!fields.includes(target) || target === field) return;
+    field = target;
+    place();
+    if (!desk.matches) field.closest(".field")?.scrollIntoView({ block: "nearest" });
+  });
+  form.addEventListener("focusout", () => {
+    if (!edited) return;
+    edited = false;
+    field?.dispatchEvent(new Event("change", { bubbles: true }));
+  });
+  form.addEventListener("shopac:restored", label);
+  beside.addEventListener("change", place);
+  desk.addEventListener("change", place);
+  place();
+})();

@@ -1,0 +1,238 @@
+/**
+ * The form of a test step: asks what follows from the answers, tells odd numbers when their field is
+ * left, bars what the car's drive bars, and has the meaning worked out below the fields.
+ *
+ * The kind's description is in the page, so all but the meaning works without the shop server.
+ */
+"use strict";
+
+(() => {
+  const form = /** @type {HTMLFormElement} */ (document.querySelector("form.step"));
+  const kind = data("kind");
+  const units = data("units");
+  let system = data("system");
+
+  /** @param {string} id @returns {any} */
+  function data(id) {
+    return JSON.parse(document.getElementById(id)?.textContent || "{}");
+  }
+
+  /** @param {string} name @returns {HTMLInputElement[]} */
+  const inputs = (name) => [...form.querySelectorAll(`input[name="${CSS.escape(name)}"]`)].map(
+    (input) => /** @type {HTMLInputElement} */ (input),
+  );
+  /** @param {string} name */
+  const partOf = (name) => form.querySelector(`[data-asked="${CSS.escape(name)}"]`);
+  /** @param {string} name */
+  const problemOf = (name) => form.querySelector(`[data-errors-for="${CSS.escape(name)}"]`);
+
+  /** The answer tapped; none for a question that is not asked. @param {string} name */
+  function tapped(name) {
+    return inputs(name).find((input) => input.checked && !input.disabled)?.value || "";
+  }
+
+  /** @param {{field: string, values: string[]}[]} conditions */
+  const allHold = (conditions) => conditions.every((one) => one.values.includes(tapped(one.field)));
+
+  // Questions that follow from others: what is not asked is hidden and not recorded.
+
+  function showAsked() {
+    for (const asked of kind.fields) {
+      const part = partOf(asked.name);
+      const shown = allHold(asked.when);
+      part?.toggleAttribute("hidden", !shown);
+      for (const input of part?.querySelectorAll("input") || []) input.disabled = !shown;
+      for (const answer of asked.answers || []) {
+        const offered = shown && allHold(answer.when);
+        const input = inputs(asked.name).find((one) => one.value === answer.code);
+        if (!input) continue;
+        input.disabled = !offered;
+        input.closest(".answer")?.toggleAttribute("hidden", shown && !offered);
+      }
+    }
+    for (const gate of kind.gates) {
+      const told = tapped(gate.field);
+      const broken = allHold(gate.when) && told && !gate.passes.includes(told);
+      form.querySelector(`[data-gate="${gate.code}"]`)?.toggleAttribute("hidden", !broken);
+    }
+  }
+
+  function setFine() {
+    for (const [name, code] of Object.entries(kind.fine.taps)) {
+      const input = inputs(name).find((one) => one.value === code);
+      if (!input) continue;
+      input.checked = true;
+      showAsked();
+      input.dispatchEvent(new Event("change", { bubbles: true }));
+    }
+  }
+
+  // Odd numbers.
+
+  /**
+   * The number in SI, as far as it can be read plainly; the shop server reads the rest.
+   * @param {any} asked @returns {{si: number, words: string} | null}
+   */
+  function read(asked) {
+    const text = inputs(asked.name)[0].value.trim();
+    const found = /^([-+−–]?)\s*(\d*[.,]?\d*)\s*([^\d\s.,].*)?$/.exec(text);
+    if (!found || !/\d/.test(found[2]) || /^[1-9]\d{0,2},\d{3}$/.test(found[2])) return null;
+    const names = [asked.unit, ...asked.others];
+    const behind = (found[3] || "").toLowerCase();
+    const chosen = inputs(`${asked.name}_unit`)[0]?.value || asked.unit;
+    const unit = behind ? names.find((name) => name.toLowerCase() === behind) : chosen;
+    if (!unit) return null;
+    const number = Number(found[2].replace(",", ".")) * (/[-−–]/.test(found[1]) ? -1 : 1);
+    const words = behind ? text : `${text}\u00a0${unit}`;
+    return { si: inSi(number, unit), words };
+  }
+
+  /** @param {number} number @param {string} unit */
+  function inSi(number, unit) {
+    const [factor, zero] = units[unit];
+    return (number + zero) * factor;
+  }
+
+  const spanOf = (/** @type {any} */ asked) => asked.span_by_voltage[system.voltage] || asked.span;
+
+  /** @param {any} asked */
+  function tellOdd(asked) {
+    const problem = /** @type {HTMLElement} */ (problemOf(asked.name));
+    const reading = read(asked);
+    const span = spanOf(asked);
+    const within = (/** @type {number} */ low, /** @type {number} */ high) =>
+      Boolean(reading) && reading.si >= inSi(low, asked.unit) && reading.si <= inSi(high, asked.unit);
+    partOf(asked.name)?.querySelector(".odd-strip")?.remove();
+    if (!reading || within(span.low, span.high)) {
+      problem.textContent = "";
+      const why = problemOf(`${asked.name}_why`);
+      if (why) why.textContent = "";
+      return;
+    }
+    const sentence = within(span.least, span.most) ? span.outside : span.impossible;
+    problem.textContent = `${sentence} ${kind.type_again}`;
+    const beside = document.createElement("div");
+    beside.className = "odd-strip";
+    beside.append(drawRange(span, asked.unit, reading.words), keepButton(asked.name, reading.words));
+    problem.after(beside);
+  }
+
+  /** @param {string} name @param {string} words */
+  function keepButton(name, words) {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.className = "button wide";
+    button.textContent = `Keep ${words} and say why`;
+    button.hidden = Boolean(inputs(`${name}_why`)[0].value);
+    button.addEventListener("click", () => {
+      const why = problemOf(`${name}_why`);
+      if (why) why.textContent = kind.say_why;
+      button.hidden = true;
+      inputs(`${name}_why`)[0].focus();
+    });
+    return button;
+  }
+
+  /** What it can be, a break, and the value past it. As templates/diagnostics/_strip.html draws it.
+   * @param {any} span @param {string} unit @param {string} words */
+  function drawRange(span, unit, words) {
+    const low = Math.round(span.low);
+    const at = (/** @type {number} */ value) => 4 + (74 * (value - low)) / (span.high - low);
+    const svg = made("svg", { class: "strip", role: "img", "aria-label": `${words}, off the scale` });
+    const line = (/** @type {number[]} */ [x1, x2], /** @type {number[]} */ [y1, y2], looks = "axis") =>
+      made("line", { class: looks, x1: `${x1}%`, x2: `${x2}%`, y1: `${y1}em`, y2: `${y2}em` });
+    svg.append(
+      made("rect", { class: "band", x: "4%", y: "1.9em", width: "74%", height: "1em" }),
+      line([4, 4], [1.6, 2.9], "edge"),
+      line([78, 78], [1.6, 2.9], "edge"),
+      line([4, 78], [2.9, 2.9]),
+      line([79, 81], [3.5, 2.3]),
+      line([83, 85], [3.5, 2.3]),
+      line([84, 100], [2.9, 2.9]),
+      label(41, 5.5, "middle", `can be ${low}–${span.high}\u00a0${unit}`, "words"),
+      made("circle", { class: "point", cx: "97%", cy: "2.4em", r: "0.36em" }),
+      label(100, 1.2, "end", words, "said"),
+    );
+    for (let part = 0; part <= 4; part += 1) {
+      const value = low + ((span.high - low) * part) / 4;
+      if (Number.isInteger(value * 2)) svg.append(label(at(value), 4.2, "middle", String(value), "tick"));
+    }
+    return svg;
+  }
+
+  /** @param {string} name @param {Record<string, string>} attributes */
+  function made(name, attributes) {
+    const element = document.createElementNS("http://www.w3.org/2000/svg", name);
+    for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
+    return element;
+  }
+
+  /** @param {number} x @param {number} y @param {string} anchor @param {string} words @param {string} looks */
+  function label(x, y, anchor, words, looks) {
+    const text = made("text", { class: looks, x: `${x}%`, y: `${y}em`, "text-anchor": anchor });
+    text.textContent = words;
+    return text;
+  }
+
+  // The car.
+
+  /** @param {{when: Record<string, string[]>, sentence: string}} rule */
+  const holds = (rule) =>
+    Object.entries(rule.when).every(([key, values]) => values.includes(system[key] || ""));
+
+  /** @param {string} place @param {string} sentence */
+  function sayAbove(place, sentence) {
+    const block = /** @type {HTMLElement} */ (document.querySelector(`[data-${place}]`));
+    block.hidden = !sentence;
+    const words = block.querySelector("span");
+    if (words) words.textContent = sentence;
+  }
+
+  /** What the drive bars, asks for and reminds of. */
+  function showSystem() {
+    const barred = kind.bars.find(holds)?.sentence || "";
+    sayAbove("barred", barred);
+    sayAbove("asks-first", (!barred && kind.asks_first.find(holds)?.sentence) || "");
+    const holder = document.querySelector("[data-form-holder]");
+    holder?.toggleAttribute("open", !barred);
+    holder?.querySelector("summary")?.toggleAttribute("hidden", !barred);
+    const list = /** @type {HTMLElement} */ (document.querySelector("[data-remarks]"));
+    const sentences = kind.remarks.filter(holds).map((/** @type {any} */ rule) => rule.sentence);
+    list.hidden = !sentences.length;
+    list.replaceChildren(
+      ...sentences.map((/** @type {string} */ sentence) => {
+        const line = document.createElement("li");
+        line.textContent = sentence;
+        return line;
+      }),
+    );
+  }
+
+  document.addEventListener("shopac:job", (event) => {
+    const job = /** @type {CustomEvent} */ (event).detail;
+    system = job.system;
+    showSystem();
+    const place = /** @type {HTMLElement} */ (document.getElementById("meaning"));
+    place.setAttribute("hx-get", `${place.dataset.meaning}?job=${encodeURIComponent(job.key)}`);
+    window.htmx.process(place);
+    changed();
+  });
+
+  function changed() {
+    showAsked();
+    form.dispatchEvent(new CustomEvent("shopac:read"));
+  }
+
+  form.addEventListener("input", changed);
+  form.addEventListener("change", (event) => {
+    const name = /** @type {HTMLInputElement} */ (event.target).name;
+    const asked = kind.fields.find((/** @type {any} */ one) => one.name === name);
+    if (asked?.type === "number") tellOdd(asked);
+    changed();
+  });
+  form.addEventListener("shopac:restored", changed);
+  const fine = /** @type {HTMLElement | null} */ (form.querySelector("[data-fine]"));
+  fine?.removeAttribute("hidden");
+  fine?.addEventListener("click", setFine);
+  showAsked();
+})();
