@@ -1,18 +1,18 @@
 """Freezing an issue: data, file and both their hashes, together or not at all."""
 
-import json
 from dataclasses import dataclass
 from typing import Any
 
 from django.urls import reverse
 
 from diagnostics.record.build import Heading, record_data
+from diagnostics.record.issues import data_of, entries_of, last_issue, next_number
 from diagnostics.record.words import several, when
 from jobs.actions.fill import job_of
 from jobs.logbook import Refused
 from jobs.models import Entry, Job, Record
 from jobs.paper.fonts import FontMissing
-from jobs.paper.frozen import SCHEMA, RecordData, exact_text, sha256
+from jobs.paper.frozen import SCHEMA, exact_text, sha256
 from jobs.paper.shelf import put_away
 from jobs.paper.typeset import CannotTypeset, typeset
 
@@ -36,7 +36,7 @@ def freeze(entry: Entry, asked: Asked) -> dict[str, Any]:
 
     """
     job = job_of(entry)
-    last = job.records.select_related("issued_by").order_by("-issue").first()
+    last = last_issue(job)
     refuse_what_was_not_seen(job, last, entry, asked)
     heading = Heading(asked.issue, entry.author, entry.arrived_at, asked.changed, asked.address)
     data = record_data(job, heading, data_of(last))
@@ -68,31 +68,16 @@ def refuse_what_was_not_seen(job: Job, last: Record | None, entry: Entry, asked:
         Refused: another issue or other entries came in between.
 
     """
-    if asked.issue != next_issue(last):
+    if asked.issue != next_number(last):
         raise Refused(
             f"Issue {last.issue} was frozen {when(last.frozen_at)} by {last.issued_by.name}."
             " Open the page again to freeze the one after it."
             if last
             else "No issue of this record was frozen yet. Open the page again to freeze issue 1."
         )
-    new = entries_before(job).exclude(pk=entry.pk).count() - asked.entries
+    new = entries_of(job).exclude(pk=entry.pk).count() - asked.entries
     if new:
         raise Refused(
             f"Since this page was opened {several(new, 'entry', 'entries')} came in for this job."
             " Open the page again and look at what is new before you freeze it."
         )
-
-
-def next_issue(last: Record | None) -> int:
-    """The number of the issue after this one."""
-    return last.issue + 1 if last else 1
-
-
-def entries_before(job: Job) -> Any:
-    """What an issuer has to have seen: every entry of the job."""
-    return Entry.objects.filter(job_key=job.key)
-
-
-def data_of(record: Record | None) -> RecordData | None:
-    """The data of an issue as they were frozen."""
-    return json.loads(record.data) if record else None

@@ -9,8 +9,9 @@ from datetime import datetime
 from django.utils import timezone
 
 from diagnostics.record import job as parts
+from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import Made, made_in, not_tested
-from diagnostics.record.words import KIND_WORDS, STANDS, iso, several, when
+from diagnostics.record.words import KIND_WORDS, STANDS, iso, numbers, several, when
 from jobs.models import Entry, Job, Person, Shop
 from jobs.models.points import open_points
 from jobs.paper import frozen
@@ -66,12 +67,6 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     return data
 
 
-def entries_of(job: Job) -> list[Entry]:
-    """All entries of a job with their authors, in the order in which they happened."""
-    rows = Entry.objects.filter(job_key=job.key).select_related("author")
-    return list(rows.order_by("happened_at", "id"))
-
-
 def issue_of(job: Job, shop: Shop, heading: Heading) -> frozen.Issue:
     """Which paper this is."""
     author = heading.author
@@ -92,9 +87,10 @@ def issue_of(job: Job, shop: Shop, heading: Heading) -> frozen.Issue:
 
 def stands(job: Job, made: Made, points: int) -> frozen.Stands:
     """How the job stands, counted from what was entered."""
-    counted = [several(len(made.steps), "test", "tests") + " made"]
-    if made.not_done:
-        counted.append(f"{len(made.not_done)} could not be done")
+    done, not_done = made.stand
+    counted = [several(done, "test", "tests") + " made"]
+    if not_done:
+        counted.append(f"{not_done} could not be done")
     counted.append(several(points, "point", "points") + " open")
     changed = job.car_states.count() - 1
     if changed < 1:
@@ -107,9 +103,9 @@ def stands(job: Job, made: Made, points: int) -> frozen.Stands:
 def named(entries: list[Entry], made: Made) -> dict[object, str]:
     """What each entry is called on the paper, by key: its step number, or its kind and time."""
     return {
-        entry.key: made.names.get(
-            entry.key, f"{KIND_WORDS.get(entry.kind, entry.kind)} of {when(entry.happened_at)}"
-        )
+        entry.key: f"step {made.numbers[entry.key]}"
+        if entry.key in made.numbers
+        else f"{KIND_WORDS.get(entry.kind, entry.kind)} of {when(entry.happened_at)}"
         for entry in entries
     }
 
@@ -117,16 +113,19 @@ def named(entries: list[Entry], made: Made) -> dict[object, str]:
 def people(entries: list[Entry], made: Made, heading: Heading) -> list[frozen.Human]:
     """Who did what: everybody who entered something, and who issues it."""
     did: dict[str, list[str]] = {}
+    steps: dict[str, list[int]] = {}
     for entry in entries:
         done = did.setdefault(entry.author.name, [])
-        name = made.names.get(entry.key) or KIND_WORDS.get(entry.kind, entry.kind)
-        if entry.kind == "issue":
-            name = f"issue {entry.result.get('issue', heading.issue)}"  # this one has no result yet
-        if name not in done:
+        name = KIND_WORDS.get(entry.kind, entry.kind)
+        if entry.key in made.numbers:
+            steps.setdefault(entry.author.name, []).append(made.numbers[entry.key])
+        elif entry.kind != "issue" and name not in done:
             done.append(name)
-    mine, name = did.setdefault(heading.author.name, []), f"issue {heading.issue}"
-    if name not in mine:
-        mine.append(name)
+        elif entry.kind == "issue" and entry.result:  # the one being frozen has no result yet
+            done.append(f"issue {entry.result['issue']}")
+    did.setdefault(heading.author.name, []).append(f"issue {heading.issue}")
+    for name, made_by in steps.items():
+        did[name].insert(0, f"{'step' if len(made_by) == 1 else 'steps'} {numbers(made_by)}")
     return [
         {"name": name, "did": ", ".join(done), "qualification": NO_QUALIFICATION}
         for name, done in did.items()

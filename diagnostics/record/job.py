@@ -157,11 +157,12 @@ def corrections(entries: Iterable[Entry], named: dict[Any, str]) -> list[frozen.
         remarks = list(entry.result.get("remarks", []))
         opened = entry.kind == "intake" and not entry.corrects
         told = [mark for mark in entry.marks if mark not in remarks or not opened]
-        if entry.kind == "step":  # its marks stand with the step
+        if entry.kind == "step":  # its marks stand with the step itself
             told = []
         if entry.corrects:
             replaced = named.get(entry.corrects, "an earlier entry")
-            told.insert(0, f"{named.get(entry.key, entry.kind)} replaces {replaced}.".capitalize())
+            name = named.get(entry.key, entry.kind)
+            told.insert(0, f"{name[:1].upper()}{name[1:]} replaces {replaced}.")
         found += [
             {
                 "what": what,

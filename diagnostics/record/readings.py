@@ -1,5 +1,6 @@
 """A kind's readings and what they mean, as the paper shows them: text beside the machine value."""
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -17,36 +18,44 @@ BESIDE = {"°C": "°F"}
 
 @dataclass(frozen=True)
 class Shown:
-    """What a step's readings put on the paper."""
+    """What the meaning of a step puts on the paper."""
 
-    finding: str
-    readings: list[frozen.Reading]
     bearings: list[frozen.Bearing]
     not_tested: list[str]
     limits: list[str]
+    source: str
     notes: list[str]
 
 
-def shown_step(kind: Kind, readings: Readings, meaning: Meaning) -> Shown:
-    """The paper's texts for one step of this kind."""
-    told = [
-        reading_of(asked, readings[asked.name]) for asked in kind.fields if asked.name in readings
-    ]
+def shown_meaning(meaning: Meaning | None) -> Shown:
+    """The paper's texts for what a step means; nothing where no meaning is known.
+
+    Shares are said in parts: no percent sign stands on the paper, so that none is read as a chance.
+    """
+    if meaning is None:
+        return Shown([], [], [], "", [])
     return Shown(
-        finding=f"{meaning.lead} {meaning.outcome.sentence}".strip(),
-        readings=told,
         bearings=[bearing_of(mark) for mark in meaning.outcome.marks],
         not_tested=list(meaning.outcome.not_tested),
         limits=limits_of(meaning),
+        source=re.sub(r"\s?%", f"{NO_BREAK}parts in 100", meaning.band),
         notes=list(meaning.notes),
     )
 
 
-def reading_of(asked: Field, told: Reading | str) -> frozen.Reading:
+def shown_readings(kind: Kind | None, readings: Readings) -> list[frozen.Reading]:
+    """Every reading in the order of its form; one the kind does not know any more comes last."""
+    fields = {asked.name: asked for asked in (kind.fields if kind else ())}
+    names = [name for name in fields if name in readings]
+    names += [name for name in readings if name not in fields]
+    return [reading_of(name, fields.get(name), readings[name]) for name in names]
+
+
+def reading_of(name: str, asked: Field | None, told: Reading | str) -> frozen.Reading:
     """One reading; a choice has its answer's words, with the code as what was typed."""
-    first: frozen.Reading = {
-        "name": asked.question,
-        "condition": asked.condition,
+    reading: frozen.Reading = {
+        "name": asked.question if asked else name,
+        "condition": bool(asked and asked.condition),
         "text": "",
         "typed": "",
         "unit": "",
@@ -54,10 +63,10 @@ def reading_of(asked: Field, told: Reading | str) -> frozen.Reading:
         "si_unit": "",
     }
     if isinstance(told, str):
-        words = asked.words(told) if isinstance(asked, Choice) else told
-        return {**first, "text": words, "typed": told}
+        text = asked.words(told) if isinstance(asked, Choice) else told
+        return {**reading, "text": text, "typed": told}
     return {
-        **first,
+        **reading,
         "text": number_text(told, asked.unit if isinstance(asked, Number) else told.unit),
         "typed": told.typed,
         "unit": told.unit,
@@ -95,7 +104,6 @@ def bearing_of(mark: Mark) -> frozen.Bearing:
 
 
 def limits_of(meaning: Meaning) -> list[str]:
-    """What the number was held against, and where that comes from."""
+    """What the number was held against."""
     strip = meaning.strip
-    expected = with_unit(strip.expected_words, strip.unit) if strip and strip.expected else ""
-    return [text for text in (expected, meaning.band) if text]
+    return [with_unit(strip.expected_words, strip.unit)] if strip and strip.expected else []

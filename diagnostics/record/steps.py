@@ -2,43 +2,130 @@
 
 import uuid
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
+from diagnostics.assess import Assessed, readings_of, steps_of, system_of
 from diagnostics.evidence.catalogue import KINDS
-from diagnostics.evidence.system import System
+from diagnostics.points import step_points
+from diagnostics.record.readings import Shown, shown_meaning, shown_readings
+from diagnostics.record.words import FAILING_WORDS, iso, when
 from jobs.models import Job
 from jobs.paper import frozen
 
 NOT_MADE = "not made in this job"
+KIND_UNKNOWN = "This version of the program does not know this test; its readings stand as taken."
 
 
 @dataclass(frozen=True)
 class Made:
-    """The steps of a job for its paper. `names` says what an entry is called, by its key."""
+    """The steps of a job for its paper.
 
-    steps: list[frozen.Step] = field(default_factory=list)
-    not_done: list[frozen.NotDone] = field(default_factory=list)
-    open_points: list[str] = field(default_factory=list)
-    names: Mapping[uuid.UUID, str] = field(default_factory=dict)
-    kinds: frozenset[str] = frozenset()
+    `numbers` are the steps' numbers by their entry's key, `kinds` the kinds of those that stand,
+    `stand` says how many stand as made and as not possible.
+    """
+
+    steps: list[frozen.Step]
+    not_done: list[frozen.NotDone]
+    open_points: list[str]
+    numbers: Mapping[uuid.UUID, int]
+    kinds: frozenset[str]
+    stand: tuple[int, int]
 
 
-def made_in(job: Job) -> Made:  # noqa: ARG001  there is no table of steps yet
-    """What was made in a job."""
-    return Made()
+def made_in(job: Job) -> Made:
+    """What was made in a job, what was superseded included: nothing vanishes from a record."""
+    all_steps = steps_of(job)
+    standing = [one for one in all_steps if not one.step.superseded_by_id]
+    return Made(
+        steps=[step_of(one) for one in all_steps if not one.step.not_done],
+        not_done=[not_done_of(one) for one in all_steps if one.step.not_done],
+        open_points=[point.sentence for point in step_points(all_steps)],
+        numbers={one.step.key: one.step.number for one in all_steps},
+        kinds=frozenset(one.step.kind for one in standing),
+        stand=(
+            sum(not one.step.not_done for one in standing),
+            sum(bool(one.step.not_done) for one in standing),
+        ),
+    )
+
+
+def step_of(one: Assessed) -> frozen.Step:
+    """One step. A superseded one keeps its readings, but no longer says what they mean."""
+    step = one.step
+    shown = shown_meaning(None if step.superseded_by else one.meaning)
+    return {
+        "number": step.number,
+        "key": str(step.key),
+        "kind": step.kind,
+        "version": step.kind_version,
+        "state": step.car_state.number,
+        "failing": FAILING_WORDS.get(step.failing_now, ""),
+        "test": one.title,
+        "finding": finding_of(one),
+        "readings": shown_readings(one.kind, readings_of(step)),
+        "bearings": shown.bearings,
+        "not_tested": shown.not_tested,
+        "conditions": [],
+        "limits": shown.limits,
+        "source": shown.source,
+        "notes": notes_of(one, shown),
+        "remark": step.seen,
+        "marks": marks_of(one),
+        "by": step.entry.author.name,
+        "at": iso(step.made_at),
+        "when": when(step.made_at),
+    }
+
+
+def finding_of(one: Assessed) -> str:
+    """What was found, or why that does not stand here."""
+    if one.step.superseded_by:
+        return f"Superseded by step {one.step.superseded_by.number}; it counts no more."
+    return one.finding or KIND_UNKNOWN
+
+
+def notes_of(one: Assessed, shown: Shown) -> list[str]:
+    """What else a reader has to know."""
+    if one.step.superseded_by:
+        return []
+    return [note for note in (*shown.notes, one.failing_note) if note]
+
+
+def marks_of(one: Assessed) -> list[str]:
+    """What was odd or against an order when it was recorded, and why it stays."""
+    told = [f"Made where it is barred. {one.barred}"] if one.barred else []
+    for mark in one.step.marks:
+        kept = f" Kept: {mark['why']}" if mark["why"] else ""
+        told.append(f"{mark['sentence']}{kept}")
+    return told
+
+
+def not_done_of(one: Assessed) -> frozen.NotDone:
+    """A test that could not be made, with what was read or seen all the same."""
+    step = one.step
+    read = [
+        f"{told['name']}: {told['text']}" for told in shown_readings(one.kind, readings_of(step))
+    ]
+    why = [one.not_done, *(["Read before: " + "; ".join(read)] if read else []), step.seen]
+    if step.superseded_by:
+        why.insert(0, f"Superseded by step {step.superseded_by.number}.")
+    return {
+        "number": step.number,
+        "key": str(step.key),
+        "state": step.car_state.number,
+        "test": one.title,
+        "why": "\n".join(text for text in why if text),
+        "by": step.entry.author.name,
+        "at": iso(step.made_at),
+        "when": when(step.made_at),
+    }
 
 
 def not_tested(job: Job, made: Made) -> list[frozen.NotTested]:
     """Every kind of test that was neither made nor begun, and why as far as anybody knows."""
-    fitted = system_of(job)
+    fitted = system_of(job.vehicle.system)
     return [
         {"what": kind.title, "why": kind.forbids(fitted) or NOT_MADE}
         for name, kind in KINDS.items()
         if name not in made.kinds
     ]
-
-
-def system_of(job: Job) -> System:
-    """The A/C as far as kinds ask for it; what is not known is left out."""
-    row = job.vehicle.system
-    return {"drive": row.drive, "voltage": row.voltage, "switched_side": row.switched_side}

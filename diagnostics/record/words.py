@@ -1,10 +1,12 @@
 """How a record says times, codes and what is not known."""
 
+from collections.abc import Iterable
 from datetime import datetime
 
 from django.utils import timezone
 from django.utils.dateformat import format as formatted
 
+from diagnostics.physics.units import EN_DASH
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
 
 NOT_NOTED = "not noted"
@@ -73,3 +75,16 @@ def how_words(code: str) -> str:
 def several(count: int, one: str, more: str) -> str:
     """1 test, 3 tests, no test."""
     return f"{count or 'no'} {one if count < 2 else more}"
+
+
+def numbers(of: Iterable[int]) -> str:
+    """Numbers in order, runs of three and more put together: 1, 2, 4–7."""
+    runs: list[list[int]] = []
+    for number in sorted(of):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(
+        f"{run[0]}{EN_DASH}{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs
+    )

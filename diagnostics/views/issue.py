@@ -9,10 +9,10 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.utils import timezone
 
-from diagnostics.actions.issue import data_of, entries_before, next_issue
 from diagnostics.entries import ISSUE
 from diagnostics.forms.issue import IssueForm
 from diagnostics.record.build import Heading, record_data
+from diagnostics.record.issues import data_of, entries_of, last_issue, next_number
 from jobs.logbook import enter, told_from_post
 from jobs.models import Job
 from jobs.models.people import OWNER, TECHNICIAN
@@ -38,11 +38,11 @@ def issue(request: HttpRequest) -> HttpResponse:
 
 def show_issue(request: HttpRequest, job: Job, form: IssueForm | None) -> HttpResponse:
     """The page; a form that came back keeps what was typed, and shows the job as it stands now."""
-    last = job.records.order_by("-issue").first()
-    number = next_issue(last)
+    last = last_issue(job)
+    number = next_number(last)
     first = {
         "issue": number,
-        "entries": entries_before(job).count(),
+        "entries": entries_of(job).count(),
         "address": address(request, job),
     }
     heading = Heading(number, request.user, timezone.now())  # type: ignore[arg-type]

@@ -96,8 +96,8 @@ class Bearing(TypedDict):
 class Step(TypedDict):
     """One test made once.
 
-    `conditions` are circumstances and method, `limits` what a number was held against and its
-    source, `notes` what else its reader has to know, `remark` is in the technician's own words,
+    `conditions` are circumstances and method, `limits` what a number was held against,
+    `source` how that came about, `notes` what else its reader has to know, `remark` is in the technician's own words,
     `marks` say what was odd and kept all the same.
     """
 
@@ -114,6 +114,7 @@ class Step(TypedDict):
     not_tested: list[str]
     conditions: list[str]
     limits: list[str]
+    source: str
     notes: list[str]
     remark: str
     marks: list[str]

@@ -1,0 +1,161 @@
+"""The steps of a job on its record: made, superseded, not possible, not made."""
+
+from typing import Any
+
+import pytest
+from django.utils import timezone
+
+from diagnostics.entries import STEP
+from diagnostics.models import Step
+from diagnostics.record.build import Heading, record_data
+from jobs.entries import FAILING_NOW
+from jobs.logbook import enter
+from jobs.models import Job, Person, System
+from jobs.models.people import OWNER, TECHNICIAN
+from jobs.paper.frozen import RecordData, exact_text
+from jobs.paper.typeset import typeset
+from tests.factories import make_job, make_person, make_told
+from tests.jobs.records import printed, squeezed
+
+pytestmark = pytest.mark.django_db
+
+COIL = {
+    "test_kind": "coil_power",
+    "test_version": "1",
+    "engine": "off",
+    "ground": "yes",
+    "volts": "12,38",
+    "amps": "3.05",
+    "magnet": "yes",
+    "holds": "no",
+    "pushed": "yes",
+}
+
+
+def make_step(job: Job, author: Person | None = None, corrects: Any = None, **fields: Any) -> Step:
+    """A step told as its form does; a field given as None is left out."""
+    told = {name: value for name, value in (COIL | fields).items() if value is not None}
+    entry = make_told(told, author or make_person(), job_key=job.key, corrects=corrects)
+    outcome = enter(STEP, entry)
+    assert outcome.stands, outcome.form and outcome.form.errors
+    return Step.objects.get(key=entry.key)
+
+
+def data_of(job: Job) -> RecordData:
+    job.refresh_from_db()
+    return record_data(job, Heading(1, make_person(OWNER, name="E. Quist"), timezone.now()), None)
+
+
+def test_a_step_stands_with_finding_readings_and_what_it_does_not_tell():
+    job = make_job()
+    make_step(job, make_person(TECHNICIAN, name="R. Sand"), seen="A click was heard.")
+    (step,) = data_of(job)["steps"]
+    assert (step["number"], step["state"], step["test"]) == (1, 0, "Power straight at the coil")
+    assert step["finding"].endswith("it holds when pushed.")
+    volts = next(one for one in step["readings"] if one["si_unit"] == "V")
+    assert (volts["text"], volts["typed"], volts["si"]) == ("12.38\u00a0V", "12,38", 12.38)
+    assert any("Relay, fuse, switches and wiring" in text for text in step["not_tested"])
+    assert step["remark"] == "A click was heard."
+    assert step["by"] == "R. Sand"
+
+
+def test_a_step_is_stamped_with_whether_it_was_failing():
+    job = make_job()
+    enter(FAILING_NOW, make_told({"failing": "no"}, job_key=job.key))
+    make_step(job, holds="yes", pushed=None)
+    (step,) = data_of(job)["steps"]
+    assert step["failing"] == "not failing at that time"
+    assert any("a normal result says little" in note for note in step["notes"])
+
+
+def test_a_kind_that_was_made_is_not_listed_as_not_tested():
+    job = make_job()
+    make_step(job)
+    assert "Power straight at the coil" not in [one["what"] for one in data_of(job)["not_tested"]]
+
+
+def test_what_could_not_be_done_is_told_with_its_reason_and_is_no_finding():
+    job = make_job()
+    reasons = {"not_done": "no_access", "not_done_words": "frame rail"}
+    empty: dict[str, Any] = dict.fromkeys(("engine", "amps", "ground", "magnet", "holds", "pushed"))
+    make_step(job, **{**empty, **reasons})
+    data = data_of(job)
+    assert data["steps"] == []
+    (one,) = data["not_done"]
+    assert one["why"].startswith("Could not be done: no access (frame rail). That is no result.")
+    assert "12.38\u00a0V" in one["why"]
+    assert data["stands"]["detail"].startswith("No test made, 1 could not be done")
+
+
+def test_a_superseded_step_keeps_its_readings_and_loses_its_meaning():
+    job = make_job()
+    first = make_step(job, volts="11.2")
+    make_step(job, corrects=first.key)
+    data = data_of(job)
+    old, new = data["steps"]
+    assert old["finding"] == "Superseded by step 2; it counts no more."
+    assert any(one["text"] == "11.2\u00a0V" for one in old["readings"])
+    assert [old["bearings"], old["not_tested"], old["source"]] == [[], [], ""]
+    assert new["bearings"]
+    assert [one["what"] for one in data["corrections"]] == ["Step 2 replaces step 1."]
+    assert data["stands"]["detail"].startswith("1 test made")
+
+
+def test_an_odd_value_that_was_kept_is_marked_with_the_reason():
+    job = make_job()
+    make_step(job, volts="17", volts_why="read twice")
+    data = data_of(job)
+    (mark,) = data["steps"][0]["marks"]
+    assert mark == "Outside what a 12 V car shows. Kept: read twice"
+    assert any("Kept: read twice" in point for point in data["open_points"])
+    assert data["corrections"] == []
+
+
+def test_a_step_made_where_it_is_barred_says_so():
+    job = make_job(drive="electric_hv")
+    make_step(job)
+    (step,) = data_of(job)["steps"]
+    assert step["marks"][0].startswith("Made where it is barred. High voltage")
+    assert step["bearings"] == []
+
+
+def test_a_kind_that_is_not_known_any_more_keeps_its_readings():
+    job = make_job()
+    step = make_step(job)
+    Step.objects.filter(pk=step.pk).update(kind="forgotten", readings={"ohms": "3.6"})
+    (told,) = data_of(job)["steps"]
+    assert told["finding"].startswith("This version of the program does not know this test")
+    assert [(one["name"], one["text"]) for one in told["readings"]] == [("ohms", "3.6")]
+
+
+def test_many_steps_of_one_person_are_put_together():
+    job = make_job()
+    sand, quist = make_person(name="R. Sand"), make_person(name="A. Other")
+    for author in (sand, sand, sand, quist, sand):
+        make_step(job, author)
+    did = {one["name"]: one["did"] for one in data_of(job)["people"]}
+    assert (did["R. Sand"], did["A. Other"]) == ("steps 1–3, 5", "step 4")
+
+
+def test_a_step_s_texts_are_on_the_paper_and_none_says_a_chance_or_condemns():
+    job = make_job()
+    System.objects.update(coil_milliohm=3600)
+    make_step(job, temperature="118 F", seen="50 % of the time it clicks")
+    data = data_of(job)
+    found = printed(typeset(exact_text(data)).pdf)
+    step = data["steps"][0]
+    texts = [step["finding"], *(one["text"] for one in step["bearings"]), step["remark"]]
+    assert not [text for text in texts if squeezed(text) not in found]
+    ours = found.replace(squeezed(step["remark"]), "")
+    assert "%" not in ours
+    assert "defective" not in ours.lower()
+    assert "leak-free" not in ours.lower()
+
+
+def test_queries_do_not_grow_with_the_steps(django_assert_max_num_queries: Any):
+    job = make_job()
+    author = make_person(OWNER)
+    for _ in range(12):
+        make_step(job, author)
+    with django_assert_max_num_queries(9):
+        record_data(job, Heading(1, author, timezone.now()), None)
