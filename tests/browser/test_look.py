@@ -17,6 +17,8 @@ from playwright.sync_api import Browser, Page
 
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.vin import mark
+from tests.diagnostics.test_issue import freeze
+from tests.diagnostics.test_record_steps import make_step
 from tests.factories import INTAKE_FIELDS, make_job, make_person
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -90,6 +92,8 @@ def pages() -> dict[str, str]:
     job = make_job(
         **nothing | {"complaint": "Warm.", "customer_name": "Bartholomäus Featherstonehaugh-Höll"}
     )
+    make_step(whole, seen="A click was heard.")
+    assert freeze(whole).stands
     return {
         "find": reverse("find"),
         "found": f"{reverse('find')}?words=473",
@@ -97,9 +101,11 @@ def pages() -> dict[str, str]:
         "intake": reverse("intake"),
         "job": f"{reverse('job')}?job={job.key}",
         "complete job": f"{reverse('job')}?job={whole.key}",
+        "frozen record": f"{reverse('record')}?job={whole.key}",
+        "second issue": f"{reverse('issue')}?job={whole.key}",
         **{
             name: f"{reverse(name)}?job={job.key}"
-            for name in ("customer", "vehicle", "system", "consent")
+            for name in ("customer", "vehicle", "system", "consent", "record", "issue")
         },
     }
 
