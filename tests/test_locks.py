@@ -26,7 +26,7 @@ def locked(name: str) -> dict[str, str]:
 @pytest.mark.parametrize(
     ("asked", "lock"),
     [(one, "requirements.txt") for one in RUN] + [(one, "tests/requirements.txt") for one in TEST],
-    ids=lambda one: str(one),
+    ids=str,
 )
 def test_what_is_asked_for_is_locked_within_its_range(asked, lock):
     assert asked.specifier.contains(locked(lock)[canonicalize_name(asked.name)])

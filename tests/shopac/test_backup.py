@@ -74,7 +74,7 @@ def test_the_tables_are_dumped_before_they_are_changed(waiting, programs, tmp_pa
     assert not done.returncode, done.stderr
     (copy,) = (tmp_path / "backups").iterdir()
     listed = subprocess.run(
-        [shutil.which("pg_restore", path=programs), "--list", copy],
+        [str(shutil.which("pg_restore", path=programs)), "--list", str(copy)],
         capture_output=True,
         text=True,
         check=True,
