@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.evidence.system import System
 from diagnostics.physics.errors import Impossible
-from diagnostics.physics.units import EN_DASH, NO_BREAK, shown, to_si
+from diagnostics.physics.units import EN_DASH, MINUS, NO_BREAK, shown, to_si
 
 TYPE_AGAIN = "Type it again, or keep it and say why."
 ANSWER_AGAIN = "Answer again, or keep it and say why."
@@ -104,9 +104,11 @@ class Number:
         return self.span_by_voltage.get(system.get("voltage", ""), self.span)
 
     def range_words(self, system: System) -> str:
-        """Such as 0–16 V."""
+        """Such as 0–16 V, or −40 to 150 °C."""
         span = self.span_for(system)
-        return f"{shown(span.low, 0)}{EN_DASH}{shown(span.high, 0)}{NO_BREAK}{self.unit}"
+        low, high = shown(span.low, 0), shown(span.high, 0)
+        dash = f"{NO_BREAK}to{NO_BREAK}" if low.startswith(MINUS) else EN_DASH
+        return f"{low}{dash}{high}{NO_BREAK}{self.unit}"
 
     def is_possible(self, reading: Reading, system: System) -> bool:
         """Whether such a value can be at all."""

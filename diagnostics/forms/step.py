@@ -26,7 +26,7 @@ class Quantity(Typed):
     """A number as text with its unit beside it; other units may be typed behind the number."""
 
     def __init__(self, number: Number, system: System) -> None:
-        others = "".join(f", or {unit} behind the number" for unit in number.others)
+        others = "".join(f", {unit} too" for unit in number.others)
         hint = f"{number.hint} {number.range_words(system)}{others}."
         super().__init__(number.question, hint, number.unit)
         self.asked = number

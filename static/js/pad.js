@@ -16,8 +16,9 @@
       (/** @type {any} */ one) => [one.name, one],
     ),
   );
-  /** @type {HTMLInputElement | null} */
-  let field = null;
+  /** The number in use, or in use last. @type {HTMLInputElement} */
+  let field = fields[0];
+  let begun = false;
   let edited = false; // by the pad: a browser tells of such a change to nobody
 
   const pad = document.createElement("div");
@@ -40,7 +41,6 @@
 
   /** @param {(text: string) => string} change */
   function edit(change) {
-    if (!field) return;
     field.value = change(field.value);
     edited = true;
     if (document.activeElement !== field) field.focus({ preventScroll: true });
@@ -56,7 +56,6 @@
   const next = key("", goOn, "next");
 
   function changeUnit() {
-    if (!field) return;
     const unit = unitOf(field);
     const names = [asked[field.name].unit, ...asked[field.name].others];
     unit.value = names[(names.indexOf(unit.value) + 1) % names.length];
@@ -76,7 +75,6 @@
       const shown = one.parentElement?.querySelector(".unit");
       if (shown) shown.textContent = unitOf(one).value || asked[one.name].unit;
     }
-    if (!field) return;
     const { unit, others, span } = asked[field.name];
     const chosen = unitOf(field).value || unit;
     const names = [unit, ...others];
@@ -90,7 +88,6 @@
 
   /** The number is whole: on to the next one, or to the question after it. */
   function goOn() {
-    if (!field) return;
     const left = field;
     const after = fields.slice(fields.indexOf(left) + 1).find((one) => !one.disabled);
     if (after) {
@@ -104,15 +101,12 @@
   }
 
   function place() {
-    const used = Boolean(field) && !desk.matches;
     form.parentElement?.classList.toggle("has-pad", !desk.matches);
     side.hidden = desk.matches || !beside.matches;
     for (const one of fields) one.inputMode = desk.matches ? "decimal" : "none";
     if (desk.matches) pad.remove();
     else if (beside.matches) side.append(pad);
-    else if (used) field?.parentElement?.after(pad);
-    else pad.remove();
-    for (const button of pad.querySelectorAll("button")) button.disabled = !used;
+    else if (begun) field.closest(".field")?.after(pad);
     label();
   }
 
@@ -120,15 +114,16 @@
   // left, the answer below would move from under the finger that taps it.
   form.addEventListener("focusin", (event) => {
     const target = /** @type {HTMLInputElement} */ (event.target);
-    if (!fields.includes(target) || target === field) return;
+    if (!fields.includes(target) || (begun && target === field)) return;
     field = target;
+    begun = true;
     place();
     if (!desk.matches) field.closest(".field")?.scrollIntoView({ block: "nearest" });
   });
   form.addEventListener("focusout", () => {
     if (!edited) return;
     edited = false;
-    field?.dispatchEvent(new Event("change", { bubbles: true }));
+    field.dispatchEvent(new Event("change", { bubbles: true }));
   });
   form.addEventListener("shopac:restored", label);
   beside.addEventListener("change", place);

@@ -64,7 +64,8 @@ FIELDS = (
     ),
     Choice(
         "ground", "Ground checked at the coil?",
-        "Drop from coil ground to battery minus at most 0.1 V while the coil draws current.",
+        "At most 0.1 V from coil ground to battery minus while current flows. One wire only:"
+        " through its case.",
         YES_NO, condition=True,
     ),
     Number(
@@ -102,8 +103,8 @@ FIELDS = (
     Choice(
         "fuse", "Did the jumper’s fuse blow?", "Only if nothing happened.",
         (Answer("no", "No"), Answer("yes", "Yes, it blew")),
-        when=(When("holds", ("no", "cannot_tell")),),
-        why_not="Asked only after it did not take hold.",
+        when=(When("holds", ("no", "cannot_tell")), When("magnet", ("no", "cannot_tell", ""))),
+        why_not="Asked only after it did not take hold and no magnet was felt.",
     ),
 )  # fmt: skip
 
@@ -366,10 +367,9 @@ COIL_POWER = Kind(
     setup=("coil plug reached",),
     cautions=(
         "Engine off; key away: a hybrid or stop-start engine can start by itself.",
-        "Unplug the coil first. Jumper lead fused at 10 A.",
-        "Mind the polarity, many coils carry a diode. A one-wire coil grounds through its case.",
+        "Coil unplugged; jumper fused at 10 A; mind the polarity (diode).",
         "Hands clear of belt and fan.",
-        "Engine running only with the hub free; never with the loop empty or under vacuum.",
+        "Running only with a free hub, never with the loop empty or under vacuum.",
         "Local codes and licensed practice come first.",
     ),
     gates=(

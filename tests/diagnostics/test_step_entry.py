@@ -1,0 +1,289 @@
+"""The entry of a test step: which rows it writes, what it asks, what it marks."""
+
+from datetime import timedelta
+
+import pytest
+from django.db import IntegrityError, transaction
+from django.utils import timezone
+
+from diagnostics.assess import assess, steps_of, system_of_job
+from diagnostics.models import Step
+from diagnostics.points import step_points
+from jobs.entries import FAILING_NOW
+from jobs.logbook import ACCEPTED, AGAIN, RETURNED, enter
+from jobs.models import CarState, Entry
+from tests.diagnostics.step_forms import errors_of, some_key, step_of, tell
+from tests.factories import make_job, make_told
+
+pytestmark = pytest.mark.django_db
+
+
+def test_a_step_is_numbered_and_keeps_what_was_typed():
+    job = make_job()
+    first, second = step_of(tell(job, volts="12,38 V")), step_of(tell(job))
+    assert (first.number, second.number) == (1, 2)
+    assert first.readings["volts"] == {"si": 12.38, "typed": "12,38 V", "unit": "V"}
+    assert first.readings["holds"] == "no"
+    assert first.key == first.entry.key
+
+
+def test_the_first_step_begins_testing():
+    job = make_job()
+    step_of(tell(job))
+    job.refresh_from_db()
+    assert job.stage == "testing"
+
+
+def test_a_step_that_could_not_be_done_begins_nothing():
+    job = make_job()
+    step_of(tell(job, not_done="no_access"))
+    job.refresh_from_db()
+    assert job.stage == "intake"
+
+
+def test_a_step_is_stamped_with_the_switch_as_it_stood():
+    job = make_job()
+    now = timezone.now()
+    for answer, hours in (("no", 3), ("yes", 1)):
+        at = {"happened_at": now - timedelta(hours=hours)}
+        enter(FAILING_NOW, make_told({"failing": answer}, job_key=job.key, **at))
+    late = {"happened_at": now - timedelta(hours=2)}
+    assert step_of(tell(job, told=late)).failing_now == "no"
+    assert step_of(tell(job)).failing_now == "yes"
+    first = {"happened_at": now - timedelta(hours=4)}
+    assert step_of(tell(job, told=first)).failing_now == ""
+
+
+def test_a_step_belongs_to_the_car_state_it_was_made_in():
+    job = make_job()
+    entry = Entry.objects.create(**copied(job.entry), key=some_key(), fingerprint="0" * 64)
+    opened = timezone.now() - timedelta(hours=1)
+    CarState.objects.create(job=job, number=1, opened_by=entry, opened_at=opened, what="Gap set")
+    assert step_of(tell(job)).car_state.number == 1
+    before = {"happened_at": opened - timedelta(minutes=5)}
+    assert step_of(tell(job, told=before)).car_state.number == 0
+
+
+def copied(entry):
+    names = "kind version fields author typed_at arrived_at happened_at result".split()
+    return {name: getattr(entry, name) for name in names}
+
+
+def test_the_same_entry_twice_is_one_step():
+    job = make_job()
+    told = {"key": some_key()}
+    author = job.entry.author
+    assert tell(job, author, told=told).state == ACCEPTED
+    assert tell(job, author, told=told).state == AGAIN
+    assert Step.objects.count() == 1
+
+
+# What is asked.
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("1,234", "can be 1.234 or 1234"),
+        ("12.3.8", "is no number"),
+        ("twelve", "is no number"),
+        ("12 38", "is no number"),
+        ("9" * 50, "50 characters"),
+        ("12.4 kg", "in a unit this reading does not take"),
+        ("💡", "is no number"),
+        ("<script>", "is no number"),
+        ("123.8", "Above 60 V is no clutch coil on a battery"),
+        ("17.2", "Outside what a 12 V car shows."),
+        ("-3", "Outside what a 12 V car shows."),
+        ("1.234,5", "Above 60 V"),
+    ],
+)
+def test_each_bad_voltage_gets_its_sentence_at_the_field(typed, words):
+    outcome = tell(make_job(), volts=typed)
+    assert outcome.state == RETURNED
+    assert words in errors_of(outcome)["volts"]
+    assert not Step.objects.exists()
+
+
+def test_ten_thousand_characters_get_a_short_sentence():
+    sentence = errors_of(tell(make_job(), volts="9" * 10_000))["volts"]
+    assert "10000 characters" in sentence
+    assert len(sentence) < 200
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["12,38", "12.38", "12,38 V", "12.38V", "+12.38", "12380 mV", "１２．３８", "12.38\u00a0V"],
+)
+def test_a_voltage_typed_in_any_usual_way_is_the_same(typed):
+    assert step_of(tell(make_job(), volts=typed)).readings["volts"]["si"] == pytest.approx(12.38)
+
+
+def test_the_unit_chosen_beside_the_field_counts():
+    step = step_of(tell(make_job(), amps="3050", amps_unit="mA"))
+    assert step.readings["amps"] == {"si": 3.05, "typed": "3050", "unit": "mA"}
+
+
+def test_all_that_is_odd_is_asked_at_once():
+    asked = errors_of(tell(make_job(), volts="123.8", amps="11", temperature="900", lets_go="yes"))
+    assert {"volts", "amps", "temperature", "lets_go"} <= set(asked)
+    assert asked["lets_go"].startswith("Asked only after it took hold. Answer again")
+
+
+def test_slipping_with_the_engine_off_is_asked_about_and_can_stay_with_a_reason():
+    job = make_job()
+    assert "engine running" in errors_of(tell(job, holds="slips", pushed=None))["holds"]
+    step = step_of(tell(job, holds="slips", pushed=None, holds_why="turned by hand"))
+    assert step.kept == {"holds": "turned by hand"}
+
+
+def test_an_answer_that_is_not_in_the_list_is_told():
+    assert "not in the list" in errors_of(tell(make_job(), magnet="perhaps"))["magnet"]
+
+
+def test_a_value_kept_with_a_reason_is_stored_as_typed_and_marked():
+    step = step_of(tell(make_job(), volts="17.2", volts_why="charger on"))
+    assert step.readings["volts"]["typed"] == "17.2"
+    assert step.kept == {"volts": "charger on"}
+    (mark,) = step.marks
+    assert (mark["code"], mark["why"]) == ("outside", "charger on")
+    assert step.entry.marks == ["Outside what a 12 V car shows."]
+
+
+def test_what_cannot_be_is_kept_as_typed_and_feeds_nothing():
+    job = make_job()
+    kept = step_of(tell(job, volts="123.8", volts_why="meter says so"))
+    without = step_of(tell(job, volts=None))
+    system = system_of_job(job.key)
+    found = [assess(step, system).meaning for step in (kept, without)]
+    assert found[0]
+    assert found[1]
+    assert found[0].outcome == found[1].outcome
+    assert "123.8\u00a0V, kept as told, is used for nothing." in found[0].notes[0]
+
+
+def test_below_absolute_zero_can_be_kept_too():
+    step = step_of(tell(make_job(), temperature="-300", temperature_why="display"))
+    assert step.readings["temperature"]["typed"] == "-300"
+
+
+def test_a_reason_without_anything_odd_is_no_mark():
+    step = step_of(tell(make_job(), volts_why="no reason"))
+    assert (step.kept, step.marks) == ({}, [])
+
+
+# Orders and drives.
+
+
+@pytest.mark.parametrize("hub", ["not_free", "not_done", None])
+def test_power_with_the_engine_running_before_a_free_hub_is_recorded_and_an_open_point(hub):
+    job = make_job()
+    step_of(tell(job, engine="running", hub=hub, pushed=None))
+    (point,) = step_points(steps_of(job))
+    assert point.code == "gate"
+    assert "although the hub had not been turned by hand and found free" in point.sentence
+
+
+def test_a_step_on_a_barred_drive_is_recorded_tells_nothing_and_is_an_open_point():
+    job = make_job(drive="electric_hv")
+    step_of(tell(job))
+    (assessed,) = steps_of(job)
+    assert assessed.meaning
+    assert assessed.meaning.outcome.code == "nothing_told"
+    assert [point.code for point in step_points([assessed])] == ["barred"]
+
+
+def test_a_step_in_order_leaves_no_point():
+    job = make_job()
+    step_of(tell(job))
+    assert step_points(steps_of(job)) == []
+
+
+# Not done, nothing told.
+
+
+def test_could_not_be_done_is_recorded_with_its_reason_and_is_no_result():
+    job = make_job()
+    step_of(tell(job, not_done="unsafe", not_done_words="belt frayed"))
+    (assessed,) = steps_of(job)
+    assert assessed.meaning is None
+    assert assessed.finding == "Could not be done: unsafe (belt frayed). That is no result."
+
+
+def test_could_not_be_done_asks_nothing_about_what_was_read_before():
+    step = step_of(tell(make_job(), not_done="no_time", volts="123.8"))
+    assert [mark["code"] for mark in step.marks] == ["impossible"]
+
+
+def test_could_not_be_done_still_tells_text_that_is_no_number():
+    assert "volts" in errors_of(tell(make_job(), not_done="no_time", volts="twelve"))
+
+
+def test_circumstances_alone_are_no_step():
+    empty = dict.fromkeys(["volts", "amps", "magnet", "holds", "pushed"])
+    outcome = tell(make_job(), **empty)
+    assert "say why it could not be done" in errors_of(outcome)["__all__"]
+
+
+def test_what_was_seen_is_enough():
+    empty = dict.fromkeys(["volts", "amps", "magnet", "holds", "pushed"])
+    assert step_of(tell(make_job(), **empty, seen="Smoke at once.")).seen == "Smoke at once."
+
+
+def test_a_test_the_server_does_not_know_is_said_so():
+    outcome = tell(make_job(), test_kind="tea_leaves")
+    assert "does not know this kind of test" in errors_of(outcome)["__all__"]
+
+
+def test_a_job_that_is_not_here_is_said_so():
+    outcome = tell(make_job(), told={"job_key": some_key()})
+    assert "no such job" in errors_of(outcome)["__all__"]
+
+
+# Corrections.
+
+
+def test_a_correction_supersedes_and_both_stay():
+    job = make_job()
+    first = step_of(tell(job))
+    second = step_of(tell(job, holds="yes", pushed=None, told={"corrects": first.key}))
+    first.refresh_from_db()
+    assert first.superseded_by == second
+    assert [one.step.number for one in steps_of(job)] == [1, 2]
+
+
+def test_two_corrections_of_one_step_follow_each_other():
+    job = make_job()
+    first = step_of(tell(job))
+    second, third = (step_of(tell(job, told={"corrects": first.key})) for _ in range(2))
+    second.refresh_from_db()
+    assert second.superseded_by == third
+
+
+def test_a_correction_of_nothing_here_is_a_step_of_its_own():
+    assert step_of(tell(make_job(), told={"corrects": some_key()})).superseded_by is None
+
+
+def test_a_superseded_step_leaves_no_point():
+    job = make_job()
+    first = step_of(tell(job, engine="running", hub="not_done", pushed=None))
+    step_of(tell(job, told={"corrects": first.key}))
+    assert step_points(steps_of(job)) == []
+
+
+# Rows.
+
+
+def test_a_number_is_given_once_in_a_job():
+    job = make_job()
+    first, second = step_of(tell(job)), step_of(tell(job))
+    second.number = first.number
+    with pytest.raises(IntegrityError), transaction.atomic():
+        second.save()
+
+
+def test_a_step_without_a_kind_cannot_be():
+    step = step_of(tell(make_job()))
+    step.kind = ""
+    with pytest.raises(IntegrityError), transaction.atomic():
+        step.save()

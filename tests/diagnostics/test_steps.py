@@ -1,0 +1,149 @@
+"""The page of a job's steps, and what the job's own page shows of them."""
+
+import pytest
+from django.template import Context, Template
+from django.test import RequestFactory
+from django.urls import reverse
+
+from diagnostics.evidence.kinds.coil_power import UPSTREAM
+from jobs.models.people import DESK
+from tests.diagnostics.step_forms import step_of, tell
+from tests.factories import make_job, make_person
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def signed_in(client):
+    client.force_login(make_person())
+    return client
+
+
+def page_of(client, job):
+    response = client.get(reverse("steps"), {"job": str(job.key)})
+    assert response.status_code == 200
+    return response.content.decode()
+
+
+def on_the_job(job, person=None):
+    request = RequestFactory().get("/job/")
+    request.user = person or make_person()
+    shown = Template("{% load steps %}{% next_step job %}")
+    return shown.render(Context({"job": job, "request": request}))
+
+
+def test_nobody_sees_steps_without_a_sign_in(client):
+    assert client.get(reverse("steps"), {"job": str(make_job().key)}).status_code == 302
+
+
+def test_a_job_without_steps_says_what_will_stand_here(signed_in):
+    assert "No test was made in this job yet." in page_of(signed_in, make_job())
+
+
+def test_a_step_stands_with_finding_readings_and_what_it_did_not_test(signed_in):
+    job = make_job()
+    step_of(tell(job, make_person(name="R. Sand"), volts="12,38", seen="A <i>click</i>."))
+    page = page_of(signed_in, job)
+    for words in (
+        "it holds when pushed.",
+        "12.38\u00a0V",
+        UPSTREAM,
+        "R. Sand",
+        "car state 0",
+        "A &lt;i&gt;click&lt;/i&gt;.",
+    ):
+        assert words in page
+
+
+def test_a_step_made_while_it_was_not_failing_says_that_it_says_little(signed_in):
+    job = make_job()
+    step = step_of(tell(job))
+    step.failing_now = "no"
+    step.save()
+    assert "It was not failing at that time" in page_of(signed_in, job)
+
+
+def test_a_superseded_step_stays_and_names_what_replaced_it(signed_in):
+    job = make_job()
+    first = step_of(tell(job))
+    step_of(tell(job, holds="yes", pushed=None, told={"corrects": first.key}))
+    page = page_of(signed_in, job)
+    assert "Replaced by" in page
+    assert page.count("Correct step") == 1
+
+
+def test_a_mark_stands_with_its_reason_and_as_a_point_to_look_at(signed_in):
+    job = make_job()
+    step_of(tell(job, volts="17.2", volts_why="charger <on>"))
+    page = page_of(signed_in, job)
+    assert "Kept as typed: <bdi>charger &lt;on&gt;</bdi>" in page
+    assert "To look at again" in page
+
+
+def test_a_kind_that_is_barred_is_listed_with_the_reason_and_no_link(signed_in):
+    job = make_job(drive="electric_hv")
+    page = page_of(signed_in, job)
+    assert "never a 12 V test" in page
+    assert "/step/coil_power/" not in page
+
+
+def test_the_desk_reads_steps_and_gets_no_link_to_make_one(client):
+    client.force_login(make_person(DESK))
+    job = make_job()
+    step_of(tell(job))
+    page = page_of(client, job)
+    assert "it holds when pushed." in page
+    assert "/step/" not in page
+
+
+def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
+    job = make_job()
+    step_of(tell(job))
+    with django_assert_num_queries(4):  # session, person, job with car and system, steps
+        page_of(signed_in, job)
+    for _ in range(10):
+        step_of(tell(job))
+    with django_assert_num_queries(4):
+        page_of(signed_in, job)
+
+
+# On the job's page.
+
+
+def test_the_job_offers_the_next_test_and_then_shows_what_it_found():
+    job = make_job()
+    assert f"/step/coil_power/?job={job.key}" in on_the_job(job)
+    step_of(tell(job))
+    shown = on_the_job(job)
+    assert "/step/coil_power/" not in shown
+    assert "it holds when pushed." in shown
+    assert "All test steps (1)" in shown
+
+
+def test_the_job_offers_no_test_that_its_drive_bars_nor_one_to_the_desk():
+    assert "/step/" not in on_the_job(make_job(drive="electric_hv"))
+    assert "/step/" not in on_the_job(make_job(), make_person(DESK))
+
+
+def test_the_job_shows_the_last_three_steps_newest_first():
+    job = make_job()
+    for _ in range(5):
+        step_of(tell(job))
+    shown = on_the_job(job)
+    places = [shown.find(f"{number} Power straight") for number in (5, 4, 3)]
+    assert -1 < places[0] < places[1] < places[2]
+    assert "2 Power straight" not in shown
+
+
+def test_the_page_kept_without_a_car_offers_the_first_test_without_a_job():
+    shown = on_the_job(None)
+    assert 'href="/step/coil_power/" data-to-job' in shown
+
+
+def test_what_the_job_shows_of_its_steps_costs_one_query(django_assert_num_queries):
+    job = make_job()
+    for _ in range(10):
+        step_of(tell(job))
+    person = make_person()
+    with django_assert_num_queries(1):
+        on_the_job(job, person)
