@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from django.db import connection
 
 from jobs.models import Job
+from jobs.models.jobs import OPEN
 
 PAGE = 50
 WORDS_MAX = 10
@@ -76,7 +77,7 @@ def find(words: Sequence[str], older_than: uuid.UUID | None = None) -> Found:
     if before is not None:
         rows = rows.filter(id__lt=before)
     if not words:
-        rows = rows.exclude(stage="closed")
+        rows = rows.filter(stage__in=OPEN)  # not exclude: the few open ones through their index
     elif connection.vendor == "sqlite":
         rows = rows.filter(id__in=matching(words, before))
     else:

@@ -7,7 +7,7 @@ from typing import Any
 from django.contrib.auth.hashers import make_password
 
 from jobs.entries import INTAKE
-from jobs.logbook import Outcome, Told, enter
+from jobs.logbook import EntryKind, Outcome, Told, enter
 from jobs.models import Job, Person, Shop
 from jobs.models.people import TECHNICIAN
 
@@ -41,6 +41,13 @@ INTAKE_FIELDS = {
     "consent_amount": "150",
     "consent_how": "in_person",
     "consent_text": "find_fault_1",
+}
+
+# Nothing but what cannot wait.
+LEAST: dict[str, Any] = dict.fromkeys(INTAKE_FIELDS) | {
+    "customer_name": "Ida",
+    "plate": "KX.4731D",
+    "complaint": "Warm.",
 }
 
 
@@ -88,3 +95,16 @@ def make_job(author: Person | None = None, **fields: Any) -> Job:
         raise AssertionError(f"{outcome.state}: {outcome.form.errors if outcome.form else ''}")
     rows = Job.objects.select_related("customer", "vehicle__system")
     return rows.get(key=outcome.key)
+
+
+def tell(kind: EntryKind, job: Job, **fields: Any) -> Outcome:
+    """Tell the logbook something about a job, as a technician."""
+    return enter(kind, make_told(fields, job_key=job.key))
+
+
+def intake_errors(**fields: Any) -> dict[str, str]:
+    """The sentences by field when an otherwise complete intake comes back to its form."""
+    outcome = tell_intake(**fields)
+    if outcome.form is None:
+        raise AssertionError(f"the form did not come back: {outcome.state}")
+    return {name: " ".join(map(str, texts)) for name, texts in outcome.form.errors.items()}

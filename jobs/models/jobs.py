@@ -15,6 +15,7 @@ STAGES = {
     "verifying": "Verifying",
     "closed": "Closed",
 }
+OPEN = [code for code in STAGES if code != "closed"]
 FAILING = {"yes": "Yes", "no": "No", "cannot_tell": "Can’t tell"}
 
 
@@ -39,6 +40,7 @@ class Job(Keyed):
     folded = models.TextField(blank=True)
 
     class Meta:
+        indexes = [models.Index(fields=["stage"], name="job_stage")]
         constraints = [
             models.UniqueConstraint(
                 fields=["number"],

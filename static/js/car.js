@@ -8,7 +8,6 @@
   const key = new URLSearchParams(location.search).get("job") || "";
   const places = [...document.querySelectorAll("[data-fill]")];
   const plate = places.find((place) => place.getAttribute("data-fill") === "plate");
-  const link = document.querySelector("a[data-to-job]");
   if (!plate || plate.textContent?.trim() || !key) return; // the shop server filled it
 
   /** @param {any} job */
@@ -36,7 +35,9 @@
     document.querySelector("main")?.prepend(line);
   }
 
-  if (link) link.setAttribute("href", `${link.getAttribute("href")}?job=${encodeURIComponent(key)}`);
+  for (const link of document.querySelectorAll("a[data-to-job]")) {
+    link.setAttribute("href", `${link.getAttribute("href")}?job=${encodeURIComponent(key)}`);
+  }
   addEventListener("DOMContentLoaded", async () => {
     const job = await window.shopac.jobJson(key);
     if (job) fill(job);

@@ -10,29 +10,22 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.entries import INTAKE
-from jobs.logbook import ACCEPTED, RETURNED, enter
+from jobs.logbook import ACCEPTED, enter
 from jobs.models import Customer, Entry, Job, Person, Vehicle
 from jobs.models.points import open_points
 from jobs.models.wordings import CONSENT_TEXTS
-from tests.factories import INTAKE_FIELDS, make_job, make_person, make_shop, make_told, tell_intake
+from tests.factories import (
+    INTAKE_FIELDS,
+    LEAST,
+    intake_errors,
+    make_job,
+    make_person,
+    make_shop,
+    make_told,
+    tell_intake,
+)
 
 pytestmark = pytest.mark.django_db
-
-LEAST = {"customer_name": "Ida", "plate": "KX.4731D", "complaint": "Warm."}
-
-
-def tell_least(**fields):
-    """An intake of nothing but name, plate and complaint, and what is given here."""
-    nothing = dict.fromkeys(INTAKE_FIELDS)
-    return tell_intake(**{**nothing, **LEAST, **fields})
-
-
-def errors_of(**fields):
-    """The form's errors when it comes back; every car otherwise complete."""
-    outcome = tell_intake(**fields)
-    assert outcome.state == RETURNED
-    assert outcome.form
-    return {name: " ".join(map(str, texts)) for name, texts in outcome.form.errors.items()}
 
 
 def marks_of(**fields):
@@ -61,8 +54,7 @@ def test_the_job_has_the_entry_s_own_key():
 
 
 def test_all_but_name_plate_and_complaint_may_wait_and_becomes_an_open_point():
-    outcome = tell_least()
-    job = Job.objects.get(key=outcome.key)
+    job = make_job(**LEAST)
     assert [(point.code, point.page) for point in open_points(job, [])] == [
         ("phone", "customer"),
         ("payer", "customer"),
@@ -79,7 +71,7 @@ def test_all_but_name_plate_and_complaint_may_wait_and_becomes_an_open_point():
 @pytest.mark.parametrize("name", ["customer_name", "plate", "complaint"])
 @pytest.mark.parametrize("blank", [None, "  ", "\u200b\u200b"])
 def test_name_plate_and_complaint_are_asked_for_at_their_fields(name, blank):
-    assert list(errors_of(**{name: blank})) == [name]
+    assert list(intake_errors(**{name: blank})) == [name]
 
 
 def test_all_three_roles_take_in_cars():
@@ -118,169 +110,6 @@ def test_after_number_9999_comes_10000():
     Job.objects.update(number=f"{timezone.localtime():%y}-9999")
     assert tell_intake().result["number"].endswith("-10000")
     assert tell_intake().result["number"].endswith("-10001")
-
-
-# Numbers as typed.
-
-
-@pytest.mark.parametrize(
-    ("typed", "unit", "milligrams"),
-    [
-        ("0,52", "kg", 520_000),
-        ("18.3 oz", "g", 518_796),
-        ("1 250", "g", 1_250_000),
-        ("520g", None, 520_000),
-    ],
-)
-def test_a_label_charge_is_read_as_it_is_typed(typed, unit, milligrams):
-    job = make_job(label_charge=typed, label_charge_unit=unit)
-    assert job.vehicle.system.label_charge_mg == milligrams
-
-
-@pytest.mark.parametrize(
-    ("typed", "said"),
-    [
-        ("half", "is no number"),
-        ("1,250", "1.250 or 1250"),
-        ("520 ft", "g, kg, oz or lb"),
-        ("9" * 41, "41 characters"),
-    ],
-)
-def test_a_label_charge_that_is_no_number_is_said_so_at_the_field(typed, said):
-    assert said in errors_of(label_charge=typed)["label_charge"]
-
-
-def test_a_label_charge_without_a_unit_asks_for_it():
-    assert "Tap the unit" in errors_of(label_charge_unit=None)["label_charge"]
-
-
-@pytest.mark.parametrize("typed", ["6500", "0.52", "0", "-520", "9" * 30])
-def test_an_absurd_label_charge_asks_once(typed):
-    errors = errors_of(label_charge=typed)
-    assert "keep it and say why" in errors["label_charge"]
-    assert errors["label_charge_why"]
-
-
-def test_an_odd_label_charge_kept_with_its_reason_is_stored_and_marked():
-    job = make_job(label_charge="6500", label_charge_why="coach, three units")
-    assert job.vehicle.system.label_charge_mg == 6_500_000
-    assert len(job.entry.marks) == 1
-    assert job.entry.marks[0].startswith("Label charge: 6\u00a0500\u00a0g is more than a car holds")
-    assert job.entry.marks[0].endswith("Kept as typed: coach, three units")
-
-
-def test_a_label_charge_that_cannot_be_is_kept_as_typed_and_feeds_no_sum():
-    job = make_job(label_charge="-520", label_charge_why="so on the label")
-    assert job.vehicle.system.label_charge_mg is None
-    assert job.entry.fields["label_charge"] == ["-520"]
-    assert "below zero" in job.entry.marks[0]
-
-
-@pytest.mark.parametrize("typed", ["2099", "17", "1750", "2017.5"])
-def test_a_model_year_that_cannot_be_asks_once(typed):
-    assert "keep it and say why" in errors_of(model_year=typed)["model_year"]
-
-
-def test_a_model_year_too_large_for_its_column_is_kept_as_typed():
-    job = make_job(model_year="201700", model_year_why="as told")
-    assert job.vehicle.model_year is None
-    assert "201700" in job.entry.fields["model_year"]
-
-
-@pytest.mark.parametrize(
-    ("typed", "unit", "kept"),
-    [
-        ("84 200", "mi", "84\u00a0200\u00a0mi"),
-        ("84,200.3 km", None, "84\u00a0200\u00a0km"),
-        ("84200", None, "84\u00a0200"),
-    ],
-)
-def test_an_odometer_is_kept_with_the_unit_told(typed, unit, kept):
-    assert make_job(odometer=typed, odometer_unit=unit).odometer == kept
-
-
-def test_an_odometer_with_a_mark_that_can_be_two_things_asks():
-    assert "two ways" in errors_of(odometer="84.200 km")["odometer"]
-
-
-@pytest.mark.parametrize("typed", ["-5", "9" * 12, "9" * 38])
-def test_an_odd_odometer_asks_and_fits_its_column_when_kept(typed):
-    assert "odometer" in errors_of(odometer=typed)
-    assert make_job(odometer=typed, odometer_why="as it shows").odometer
-
-
-def test_consent_is_whole_units_of_the_shop_s_currency():
-    consent = make_job(consent_amount="1.250,50").consents.get()
-    assert (consent.amount, consent.currency) == (125_050, "EUR")
-
-
-@pytest.mark.parametrize("typed", ["some", "-5", "1.2345", "10 USD", "9" * 30])
-def test_a_consent_amount_that_is_none_is_said_so_at_the_field(typed):
-    assert list(errors_of(consent_amount=typed)) == ["consent_amount"]
-
-
-# The VIN.
-
-
-@pytest.mark.parametrize(
-    ("vin", "mark", "open_point"),
-    [
-        ("1J9RP1A36A164434", "16 characters; a VIN has 17. Read it again.", True),
-        ("1g4ah59h45g118341", "", False),
-        (
-            "WG4AH59H54G118341",
-            "Its ninth character is no check digit; outside North America it need not be one.",
-            False,
-        ),
-    ],
-)
-def test_a_vin_is_kept_as_read_with_what_is_odd_about_it(vin, mark, open_point):
-    job = make_job(vin=vin)
-    assert (job.vehicle.vin, job.vehicle.vin_mark) == (vin, mark)
-    codes = [point.code for point in open_points(job, list(job.consents.all()))]
-    assert ("vin" in codes) == open_point
-
-
-# Text of every sort.
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        "<script>alert(1)</script> & 'quotes' \"too\"",
-        "Робит тепло 😀 يبرد قليلا 冷气不冷",
-        "\u202egnp.exe right to left mark",
-        "'; DROP TABLE jobs_job; --",
-        "{{ settings.SECRET_KEY }} {% now 'Y' %} %s",
-    ],
-)
-def test_any_text_is_kept_as_typed(text):
-    job = make_job(complaint=text, customer_name=text)
-    assert job.complaint == text
-    assert job.entry.fields["customer_name"] == [text]
-
-
-def test_control_characters_are_kept_in_the_logbook_and_not_in_names():
-    job = make_job(customer_name="Ida\x07\n\tMar\x00well", complaint="a\x00b\r\nc")
-    assert job.customer.name == "Ida Mar\ufffdwell"
-    assert job.complaint == "a\ufffdb\nc"
-
-
-def test_ten_thousand_characters_of_complaint_fit():
-    assert len(make_job(complaint="w" * 10_000).complaint) == 10_000
-
-
-@pytest.mark.parametrize(
-    ("name", "length"),
-    [("complaint", 10_001), ("customer_name", 10_000), ("plate", 41), ("vin", 41), ("phone", 61)],
-)
-def test_what_is_too_long_says_by_how_much_and_cuts_nothing(name, length):
-    assert f"That is {length} characters;" in errors_of(**{name: "w" * length})[name]
-
-
-def test_an_answer_that_is_not_in_the_list_is_said_so():
-    assert "not in the list" in errors_of(drive="steam")["drive"]
-    assert "not in the list" in errors_of(branches=["front", "roof"])["branches"]
 
 
 # The same person twice.
@@ -336,11 +165,11 @@ def test_no_text_that_was_agreed_to_is_ever_edited():
 
 
 def test_a_consent_without_its_amount_asks_for_it():
-    assert "needs its amount" in errors_of(consent_amount=None)["consent_amount"]
+    assert "needs its amount" in intake_errors(consent_amount=None)["consent_amount"]
 
 
 def test_a_consent_text_this_server_does_not_know_is_said_so():
-    assert "not known here" in errors_of(consent_text="find_fault_99")["consent_text"]
+    assert "not known here" in intake_errors(consent_text="find_fault_99")["consent_text"]
 
 
 def test_a_consent_whose_way_was_not_noted_stands_and_leaves_a_point():

@@ -8,18 +8,12 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.entries import CONSENT, CUSTOMER, FAILING_NOW, SYSTEM, VEHICLE
-from jobs.logbook import ACCEPTED, RETURNED, enter
-from jobs.models import Consent, Entry, Job
-from jobs.search import asked_words, find
-from tests.factories import INTAKE_FIELDS, make_job, make_person, make_told
+from jobs.logbook import RETURNED, enter
+from jobs.models import Entry, Job
+from tests.factories import LEAST, make_job, make_person, make_told, tell
 
 pytestmark = pytest.mark.django_db
 
-LEAST = dict.fromkeys(INTAKE_FIELDS) | {
-    "customer_name": "Ida",
-    "plate": "KX.4731D",
-    "complaint": "Warm.",
-}
 PARTS = ("customer", "vehicle", "system", "consent")
 
 
@@ -33,11 +27,6 @@ def page_of(client, job):
     response = client.get(reverse("job"), {"job": str(job.key)})
     assert response.status_code == 200
     return response.content.decode()
-
-
-def tell(kind, job, **fields):
-    """An entry about a job."""
-    return enter(kind, make_told(fields, job_key=job.key))
 
 
 # The page.
@@ -159,80 +148,3 @@ def test_nothing_is_told_of_a_job_that_is_not_here(kind):
     assert outcome.state == RETURNED
     assert outcome.form
     assert "no such job" in str(outcome.form.errors)
-
-
-# What is told later.
-
-
-def test_the_customer_told_later_is_on_the_job_and_found():
-    job = make_job(**LEAST)
-    assert tell(CUSTOMER, job, phone="555 777 0101", payer="fleet").state == ACCEPTED
-    job.refresh_from_db()
-    assert (job.customer.name, job.customer.phone, job.payer) == ("Ida", "555 777 0101", "fleet")
-    assert find(asked_words("777 0101")).jobs == [job]
-
-
-def test_the_car_read_later_is_on_the_job_with_its_vin_s_mark():
-    job = make_job(**LEAST)
-    tell(VEHICLE, job, vin="1J9RP1A36A164434", odometer="84 200 mi")
-    job = Job.objects.select_related("vehicle").get()
-    assert job.vehicle.plate == "KX.4731D"
-    assert job.vehicle.vin_mark.startswith("16 characters")
-    assert job.odometer == "84\u00a0200\u00a0mi"
-    tell(VEHICLE, job, vin="1J9RP1A36A1644345")
-    assert Job.objects.select_related("vehicle").get().vehicle.vin_mark == ""
-
-
-def test_the_system_looked_at_later_keeps_what_was_known():
-    job = make_job(drive=None)
-    tell(SYSTEM, job, drive="belt_clutch", label_charge="1,1 lb")
-    system = Job.objects.select_related("vehicle__system").get().vehicle.system
-    assert (system.drive, system.refrigerant) == ("belt_clutch", "R-134a")
-    assert system.label_charge_mg == 498_952  # 1.1 lb x 453 592.37 mg
-    mark = Entry.objects.get(kind="system").marks
-    assert mark == ["Label charge changed; before: 520\u00a0g\u00a0(18.3\u00a0oz)."]
-
-
-def test_a_consent_given_later_gets_the_next_number():
-    job = make_job()
-    tell(CONSENT, job, consent_amount="400", consent_how="phone", consent_by="Pell")
-    kept = [(one.number, one.amount, one.given_by) for one in Consent.objects.all()]
-    assert kept == [(1, 15000, "Ida Marwell"), (2, 40000, "Pell")]
-
-
-def test_a_consent_page_without_an_amount_asks_for_it():
-    outcome = tell(CONSENT, make_job(), consent_how="phone")
-    assert outcome.form
-    assert "needs its amount" in str(outcome.form.errors["consent_amount"])
-
-
-@pytest.mark.parametrize("page", PARTS)
-def test_the_page_of_a_part_posts_without_script(signed_in, page):
-    job = make_job(**LEAST)
-    fields = {"consent_amount": "90", "key": str(uuid.uuid4())}
-    response = signed_in.post(f"{reverse(page)}?job={job.key}", fields)
-    assert response["Location"] == f"/job/?job={job.key}"
-    assert Entry.objects.filter(kind=page, job_key=job.key).count() == 1
-
-
-@pytest.mark.parametrize("page", PARTS)
-def test_the_page_of_a_part_is_for_signed_in_people(client, page):
-    job = make_job()
-    assert client.get(f"{reverse(page)}?job={job.key}").status_code == 302
-
-
-def test_the_pages_are_filled_with_what_is_known(signed_in):
-    job = make_job()
-    car = signed_in.get(f"{reverse('vehicle')}?job={job.key}").content.decode()
-    assert 'value="KX.4731D"' in car
-    assert 'value="84\u00a0200\u00a0mi"' in car
-    system = signed_in.get(f"{reverse('system')}?job={job.key}").content.decode()
-    assert 'value="520"' in system
-
-
-def test_recording_a_filled_page_unchanged_changes_nothing(signed_in):
-    job = make_job()
-    told = {"odometer": "84\u00a0200\u00a0mi", "plate": "KX.4731D", "key": str(uuid.uuid4())}
-    signed_in.post(f"{reverse('vehicle')}?job={job.key}", told)
-    assert Entry.objects.get(kind="vehicle").marks == []
-    assert Job.objects.get().odometer == "84\u00a0200\u00a0mi"

@@ -1,0 +1,50 @@
+"""The car of a job, read later."""
+
+import uuid
+
+import pytest
+from django.urls import reverse
+
+from jobs.entries import VEHICLE
+from jobs.models import Entry, Job
+from tests.factories import LEAST, make_job, make_person, tell
+
+pytestmark = pytest.mark.django_db
+
+
+def test_the_car_read_later_is_on_the_job_with_its_vin_s_mark():
+    job = make_job(**LEAST)
+    tell(VEHICLE, job, vin="1J9RP1A36A164434", odometer="84 200 mi")
+    job = Job.objects.select_related("vehicle").get()
+    assert job.vehicle.plate == "KX.4731D"
+    assert job.vehicle.vin_mark.startswith("16 characters")
+    assert job.odometer == "84\u00a0200\u00a0mi"
+    tell(VEHICLE, job, vin="1J9RP1A36A1644345")
+    assert Job.objects.select_related("vehicle").get().vehicle.vin_mark == ""
+
+
+def test_the_page_is_filled_and_recording_it_unchanged_changes_nothing(client):
+    job = make_job()
+    client.force_login(make_person())
+    address = f"{reverse('vehicle')}?job={job.key}"
+    page = client.get(address).content.decode()
+    assert 'value="KX.4731D"' in page
+    assert 'value="84\u00a0200\u00a0mi"' in page
+    told = {"odometer": "84\u00a0200\u00a0mi", "plate": "KX.4731D", "key": str(uuid.uuid4())}
+    client.post(address, told)
+    assert Entry.objects.get(kind="vehicle").marks == []
+    assert Job.objects.get().odometer == "84\u00a0200\u00a0mi"
+
+
+def test_the_page_is_for_signed_in_people(client):
+    job = make_job()
+    assert client.get(f"{reverse('vehicle')}?job={job.key}").status_code == 302
+
+
+def test_the_page_posts_without_script(client):
+    job = make_job(**LEAST)
+    client.force_login(make_person())
+    fields = {"odometer": "84 200 mi", "key": str(uuid.uuid4())}
+    response = client.post(f"{reverse('vehicle')}?job={job.key}", fields)
+    assert response["Location"] == f"/job/?job={job.key}"
+    assert Entry.objects.filter(kind="vehicle", job_key=job.key).count() == 1
