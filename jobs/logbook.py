@@ -14,6 +14,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django import forms
+from django.core.exceptions import BadRequest
 from django.db import connection, transaction
 from django.http import HttpRequest
 from django.utils import timezone
@@ -24,14 +25,19 @@ from jobs.photos import Sent, keep, posted_files, record, sent_files
 
 FIELD_NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
 NOT_CONTENT = frozenset({"csrfmiddlewaretoken", "key", "button", "corrects", "rev"})
+# What people sign in with is hashed before it becomes an entry, under another name.
+SECRET = re.compile(r"pin|password|held_.*")
 # "shopac" as a number: the one lock that every writing transaction takes on PostgreSQL.
 WRITE_LOCK = 0x73686F706163
 # A difference of clocks that nobody needs to hear of.
 CLOCK_SLACK = timedelta(minutes=2)
 
 
-class NotAnEntry(ValueError):
-    """What came is not of an entry's shape; the sentence says what is missing."""
+class NotAnEntry(ValueError, BadRequest):
+    """What came is not of an entry's shape; the sentence says what is missing.
+
+    No form of ours sends such a thing. A page that meets it is answered with status 400.
+    """
 
 
 @dataclass(frozen=True)
@@ -65,7 +71,8 @@ class EntryKind:
 
     `form(data, job_key)` builds the bound form; `apply(entry, form)` writes rows and returns the
     result, with at least `url` (where to go on). A fact is never refused for what it says; a
-    decision may raise Refused in `apply`.
+    decision may raise Refused in `apply`. An entry that is `online` is made on a page of the shop
+    server only; a tablet cannot keep it and send it later.
     """
 
     name: str
@@ -74,6 +81,7 @@ class EntryKind:
     apply: Apply
     roles: frozenset[str]
     fact: bool
+    online: bool = False
 
 
 class Refused(Exception):
@@ -115,13 +123,16 @@ def clean_fields(fields: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
     """Fields as they are kept and fingerprinted: known shape, sorted, empty values left out.
 
     Raises:
-        NotAnEntry: a field's name is not of lower-case letters, digits and underscores.
+        NotAnEntry: a field's name is not of lower-case letters, digits and underscores, or that
+            of a PIN or password.
 
     """
     kept: dict[str, list[str]] = {}
     for name in sorted(fields):
         if name in NOT_CONTENT:
             continue
+        if SECRET.fullmatch(name):
+            raise NotAnEntry("A PIN or a password is no part of an entry.")
         if not FIELD_NAME.fullmatch(name):
             raise NotAnEntry(f"A field is called «{name[:60]}»; no form of ours has such a field.")
         values = [clean_text(value) for value in fields[name] if value != ""]

@@ -287,3 +287,12 @@ def test_taking_in_a_car_asks_the_database_the_same_however_many_cars_there_are(
         tell_intake(author)
     with django_assert_max_num_queries(32):
         tell_intake(author)
+
+
+@pytest.mark.parametrize("odd", [{"key": "17"}, {"A B": "x"}, {"corrects": "no key"}])
+def test_a_post_that_no_form_of_ours_sends_is_answered_and_writes_nothing(client, person, odd):
+    client.force_login(person)
+    response = client.post(reverse("intake"), {**INTAKE_FIELDS, "key": str(uuid.uuid4()), **odd})
+    assert response.status_code == 400
+    assert "Nothing was recorded" in response.content.decode()
+    assert not Entry.objects.exists()
