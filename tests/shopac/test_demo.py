@@ -3,7 +3,9 @@
 import pytest
 from django.core.management import CommandError, call_command
 
-from jobs.models import Entry, Job, Person, Shop
+from diagnostics.models import Step
+from jobs.models import Entry, Job, Person, Record, Shop
+from jobs.paper.shelf import data_is_as_frozen, file_of
 from jobs.pins import try_password, try_pin
 from shopac.management.commands import demo
 from tests.factories import make_shop
@@ -26,6 +28,16 @@ def test_it_takes_three_cars_in_through_the_door():
         "AB.1295N",
     ]
     assert all(job.key == job.entry.key for job in Job.objects.all())
+
+
+def test_two_cars_have_a_step_and_one_a_frozen_record():
+    call_command("demo")
+    tested = Step.objects.order_by("pk").values_list("job__vehicle__plate", "kind")
+    assert list(tested) == [("KX.4731D", "coil_power"), ("PW.5504K", "coil_power")]
+    record = Record.objects.get()
+    assert record.job.vehicle.plate == "KX.4731D"
+    assert data_is_as_frozen(record)
+    assert file_of(record).startswith(b"%PDF")
 
 
 def test_the_sign_ins_it_prints_are_right(capsys):

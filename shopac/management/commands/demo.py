@@ -1,4 +1,4 @@
-"""Load a small invented shop through the door: people, three cars, their first steps."""
+"""Load a small invented shop through the door: people, three cars, two steps, one record."""
 
 import uuid
 from collections.abc import Mapping, Sequence
@@ -66,6 +66,26 @@ STORY: tuple[tuple[str, float, str, str, str, Fields], ...] = (
     ),
     ("ilex failing", 25.5, "R. Sand", "failing_now", "ilex", {"failing": "yes"}),
     (
+        "ilex coil",
+        25,
+        "R. Sand",
+        "step",
+        "ilex",
+        {
+            "test_kind": "coil_power",
+            "test_version": "1",
+            "engine": "off",
+            "ground": "yes",
+            "volts": "12.38",
+            "amps": "3.05",
+            "temperature": "48",
+            "magnet": "yes",
+            "holds": "no",
+            "pushed": "yes",
+        },
+    ),
+    ("ilex issue", 24, "R. Sand", "issue", "ilex", {"issue": "1", "entries": "3"}),
+    (
         "sorrel",
         5,
         "R. Sand",
@@ -86,6 +106,24 @@ STORY: tuple[tuple[str, float, str, str, str, Fields], ...] = (
             "topped_up": "cannot_tell",
             "accident": "yes",
             **CONSENT,
+        },
+    ),
+    (
+        "sorrel coil",
+        4,
+        "E. Quist",
+        "step",
+        "sorrel",
+        {
+            "test_kind": "coil_power",
+            "test_version": "1",
+            "engine": "off",
+            "ground": "yes",
+            "volts": "12.4",
+            "amps": "3.4",
+            "magnet": "yes",
+            "holds": "yes",
+            "lets_go": "yes",
         },
     ),
     (
