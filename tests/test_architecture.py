@@ -23,10 +23,13 @@ TOP = set(
 # Addresses that scripts ask, not people: they have no page of their own.
 NO_PAGE = {"entries", "job_json", "manifest", "ping", "worker"}
 # Files beside the pages in views/: what several pages share.
-SHARED_BY_VIEWS = {"access", "answer", "asked", "held_post", "part", "tablet"}
+SHARED_BY_VIEWS = {"access", "answer", "asked", "held_post", "part", "posted", "tablet"}
+# Templates that answer for any page.
+ANY_PAGE = {"not_for_you", "not_taken", "trouble"}
 WRITING = {
     "save", "create", "get_or_create", "update_or_create", "bulk_create", "update", "bulk_update",
-    "delete", "execute", "executemany", "executescript",
+    "delete", "asave", "acreate", "aget_or_create", "aupdate_or_create", "abulk_create", "aupdate",
+    "abulk_update", "adelete", "execute", "executemany", "executescript",
 }  # fmt: skip
 # Rows are written by actions and the logbook that calls them. Whatever else has a call of such a
 # name is listed with its reason.
@@ -124,6 +127,23 @@ def test_migrations_of_jobs_wait_for_none_of_diagnostics():
         assert "diagnostics" not in path.read_text(), path.name
 
 
+def test_jobs_names_nothing_of_diagnostics_in_a_text_either():
+    """A name in a text (a model, a module to import) passes the contracts on imports by."""
+    named = [
+        f"{inside(path)}:{node.lineno}"
+        for path in sorted((PROGRAM / "jobs").rglob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text()))
+        if isinstance(node, ast.Constant)
+        and re.match(r"diagnostics\b", str(node.value))
+        and not str(node.value).startswith("diagnostics.physics")
+    ]
+    assert named == []
+
+
+def test_no_module_is_imported_by_a_name_put_together():
+    assert lines_with(r"import_module|__import__", ".py") == []
+
+
 def test_no_column_lists_its_choices():
     listed = [
         f"{model.__name__}.{field.name}"
@@ -200,7 +220,7 @@ def test_every_template_and_every_view_file_belongs_to_a_page():
         for path in (PROGRAM / room / "views").glob("*.py")
         if path.stem not in {"__init__", *SHARED_BY_VIEWS}
     }
-    shared = {(room, name) for room in ROOMS for name in SHARED_BY_VIEWS}
+    shared = {(room, name) for room in ROOMS for name in SHARED_BY_VIEWS | ANY_PAGE}
     assert templates - pages - shared == set()
     assert views - pages == set()
 
