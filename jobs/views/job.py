@@ -7,11 +7,14 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_POST
 
+from jobs import money
 from jobs.entries import FAILING_NOW
+from jobs.forms.intake import ComplaintPart
 from jobs.logbook import enter, told_from_post
-from jobs.models import Job
+from jobs.models import Consent, Job
 from jobs.models.jobs import FAILING
-from jobs.models.points import open_points
+from jobs.models.points import PAGES, open_points
+from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
@@ -23,7 +26,8 @@ LOOP_NOT_LOOKED_AT = "not looked at yet"
 def job(request: HttpRequest) -> HttpResponse:
     """The job in the address; without one, the neutral page that a tablet keeps and fills."""
     if asked_key(request) is None:
-        return render(request, "jobs/job.html", {"job": None, "failing": FAILING, "key": ""})
+        said = {"job": None, "failing": FAILING, "key": "", "part_pages": PAGES}
+        return render(request, "jobs/job.html", said)
     return show_job(request, asked_job(request))
 
 
@@ -45,13 +49,41 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "car": asked.vehicle,
         "system": asked.vehicle.system,
         "points": open_points(asked, consents),
-        "consents": consents,
+        "answers": answers(asked),
+        "agreed": [agreed(one) for one in consents],
         "state": state,
         "loop": LOOP_NOT_LOOKED_AT,
         "failing": FAILING,
+        "part_pages": PAGES,
         "remarks": asked.entry.marks,
         "form": form,
         "kind": FAILING_NOW,
         "key": uuid.uuid4(),
     }
     return render(request, "jobs/job.html", said)
+
+
+def answers(asked: Job) -> list[tuple[str, str]]:
+    """What was asked back at the counter and what was said: (question, words)."""
+    tables = {"since": SINCE, "warm_when": WARM_WHEN}
+    told = []
+    for name in ComplaintPart.ASKED:
+        said = asked.complaint_answers.get(name)
+        if not said:
+            continue
+        table = tables.get(name, YES_NO)
+        listed = said if isinstance(said, list) else [said]
+        question = str(ComplaintPart.base_fields[name].label)
+        told.append((question, ", ".join(words(table, str(one)) for one in listed)))
+    if asked.payer:
+        told.append((str(ComplaintPart.base_fields["payer"].label), words(PAYERS, asked.payer)))
+    return told
+
+
+def agreed(consent: Consent) -> dict[str, Any]:
+    """A consent in words: up to how much, by whom, how; its exact text is on the record."""
+    return {
+        "consent": consent,
+        "amount": money.shown(consent.amount, consent.currency),
+        "how": words(CONSENT_WAYS, consent.how).lower(),
+    }

@@ -54,7 +54,7 @@ def test_open_points_stand_under_the_page_that_settles_them(signed_in):
     shown = page_of(signed_in, job)
     assert "9 points open." in shown
     for page in PARTS:
-        assert shown.count(f'href="/{page}/?job={job.key}"') == 1
+        assert shown.count(f'<a class="whole name" href="/{page}/?job={job.key}"') == 1
 
 
 def test_a_complete_intake_says_that_no_point_is_open(signed_in):
@@ -70,6 +70,14 @@ def test_the_complaint_is_text_whatever_is_in_it(signed_in):
     shown = page_of(signed_in, make_job(complaint="<script>alert(1)</script>"))
     assert "<script>alert" not in shown
     assert "&lt;script&gt;alert(1)" in shown
+
+
+def test_what_was_answered_and_agreed_at_the_counter_is_told(signed_in):
+    shown = page_of(signed_in, make_job(topped_up="yes", topped_up_with="a can, in May"))
+    for words in ("Since when?", "Weeks", "a can, in May", "Who pays?"):
+        assert words in shown
+    assert "150.00\u00a0EUR" in shown
+    assert "in person" in shown
 
 
 def test_a_job_that_is_not_here_is_said_so(signed_in):
