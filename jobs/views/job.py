@@ -11,7 +11,7 @@ from jobs import money
 from jobs.entries import FAILING_NOW
 from jobs.forms.intake import ComplaintPart
 from jobs.logbook import enter, told_from_post
-from jobs.models import Consent, Job
+from jobs.models import Consent, Entry, Job
 from jobs.models.jobs import FAILING
 from jobs.models.points import PAGES, open_points
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
@@ -55,12 +55,18 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "loop": LOOP_NOT_LOOKED_AT,
         "failing": FAILING,
         "part_pages": PAGES,
-        "remarks": asked.entry.marks,
+        "remarks": remarks(asked),
         "form": form,
         "kind": FAILING_NOW,
         "key": uuid.uuid4(),
     }
     return render(request, "jobs/job.html", said)
+
+
+def remarks(asked: Job) -> list[str]:
+    """What was odd about entries of this job and kept, and what they changed."""
+    marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
+    return [sentence for marks in marked.values_list("marks", flat=True) for sentence in marks]
 
 
 def answers(asked: Job) -> list[tuple[str, str]]:

@@ -169,6 +169,30 @@ def test_the_failing_now_switch_acts_at_once(at):
     assert job.failing_now == "yes"
 
 
+def test_a_page_kept_without_a_car_is_filled_from_the_job_s_json(at):
+    nothing = dict.fromkeys(INTAKE_FIELDS) | {"plate": "RV.4736A", "drive": "belt_clutch"}
+    job = make_job(**nothing | {"complaint": "Warm.", "customer_name": "Ida", "make_model": "Pavo"})
+    neutral = {}
+
+    def kept(route, request):
+        name = request.url.split("/")[3]
+        route.fulfill(body=neutral[name], content_type="text/html")
+
+    page = at("/unsent/", **TABLET)
+    for name in ("job", "system"):
+        neutral[name] = page.request.get(reverse(name)).text()
+        assert "RV.4736A" not in neutral[name]
+        page.route(f"**/{name}/?job=*", kept)
+    page.goto(f"{reverse('job')}?job={job.key}")
+    page.wait_for_function("document.querySelector('h1').textContent === 'RV.4736A'")
+    assert page.inner_text("[data-fill=car]") == "Pavo"
+    assert "Consent no. 1" in page.inner_text("[data-points]")
+    assert page.get_attribute(".bar", "href") == f"/step/coil_power/?job={job.key}"
+    page.locator("[data-points] a", has_text="Air conditioning").tap()
+    page.wait_for_selector("[name=drive][value=belt_clutch]:checked", state="attached")
+    assert page.get_attribute("[data-to-job]", "href") == f"/job/?job={job.key}"
+
+
 def test_the_page_says_of_a_vin_what_the_server_says(at):
     samples = json.loads((Path(__file__).parents[1] / "jobs" / "vins.json").read_text())
     page = at(reverse("intake"))

@@ -66,6 +66,14 @@ def test_what_was_odd_at_intake_is_told(signed_in):
     assert "more than a car holds" in page_of(signed_in, job)
 
 
+def test_a_value_that_was_changed_later_is_told_with_the_one_before(signed_in):
+    job = make_job()
+    tell(VEHICLE, job, plate="KX.4781D")
+    shown = page_of(signed_in, job)
+    assert "KX.4781D" in shown
+    assert "Plate changed; before: KX.4731D." in shown
+
+
 def test_the_complaint_is_text_whatever_is_in_it(signed_in):
     shown = page_of(signed_in, make_job(complaint="<script>alert(1)</script>"))
     assert "<script>alert" not in shown
