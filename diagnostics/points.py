@@ -8,11 +8,16 @@ from diagnostics.assess import Assessed
 
 @dataclass(frozen=True)
 class StepPoint:
-    """One thing about a step that a person has to look at. `number` is the step's."""
+    """One thing about a step that a person has to look at. `number` is the step's.
+
+    Stands among the job's other open points: `page` is the route where it is seen.
+    """
 
     code: str
     sentence: str
     number: int
+    page: str = "steps"
+    page_words: str = "Test steps"
 
 
 def step_points(steps: Iterable[Assessed]) -> list[StepPoint]:

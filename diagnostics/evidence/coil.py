@@ -19,6 +19,7 @@ from diagnostics.physics.units import EN_DASH, shown, to_si, with_unit
 # Where a specification names no tolerance; our judgement.
 TOLERANCE = 0.1
 # A coil whose temperature was not read can be anything from winter to a hot bay after a long run.
+AT_20 = with_unit("20", "°C")
 COLDEST, HOTTEST = to_si(-20, "°C"), to_si(120, "°C")
 SPREAD = INSTRUMENTS["thermometer"].fixed
 
@@ -40,15 +41,16 @@ def coil_figure(system: System) -> tuple[CoilFigure, str, str] | None:
         share = system.get("coil_ohm_tolerance")
         tolerance = TOLERANCE if share is None else share
         source = system.get("coil_ohm_source") or "source not noted"
-        words = f"Expected from {with_unit(f'{ohm:g}', 'Ω')} at 20 °C ({source}), "
-        words += f"±{shown(100 * tolerance, 0)} %"
+        words = f"Expected from {with_unit(f'{ohm:g}', 'Ω')} at {AT_20} ({source}), "
+        words += f"±{with_unit(shown(100 * tolerance, 0), '%')}"
         if share is None:
             words += " (our judgement: no tolerance is given)"
         return CoilFigure(ohm * (1 - tolerance), ohm * (1 + tolerance)), "vehicle", words
     if system.get("voltage") == "24":
         return None
     band = f"{shown(PLAUSIBLE_12_V.low, 0)}{EN_DASH}{shown(PLAUSIBLE_12_V.high, 0)}"
-    words = f"No figure of this vehicle: expected from what 12 V coils have, {band} Ω at 20 °C"
+    coils = f"{with_unit('12', 'V')} coils have, {with_unit(band, 'Ω')} at {AT_20}"
+    words = f"No figure of this vehicle: expected from what {coils}"
     words += " (trade articles; not a limit)"
     return PLAUSIBLE_12_V, "general", words
 
@@ -61,7 +63,7 @@ def expectation(system: System, volt: Reading, warm: Reading | None) -> Expectat
     figure, basis, words = found
     if warm is None:
         coldest, hottest = COLDEST, HOTTEST
-        words += ", coil temperature not read: taken from −20 to 120 °C, so the band is wide"
+        words += ", coil temperature not read: taken from −20 to 120\u00a0°C, so the band is wide"
     else:
         coldest, hottest = max(warm.si - SPREAD, COLDEST - 40), min(warm.si + SPREAD, HOTTEST + 80)
         words += f", brought to {warm.shown}"
@@ -126,10 +128,11 @@ def current_sentence(seen: CoilCurrent, voltage: str) -> str:
         flows = "no current flows" if seen.grade == "none" else "no current was read"
         return f"{at} {flows} ({drawn})"
     start = f"With {seen.volts.shown} the coil draws" if seen.volts else "The coil draws"
-    should = "it should" if seen.specified else f"{voltage or '12'} V coils draw"
+    should = "it should" if seen.specified else f"{with_unit(voltage or '12', 'V')} coils draw"
     usual = f"{start} {drawn}, which lies in what {should}"
+    missing = "this vehicle’s own figure is not noted" if seen.volts else "voltage was not read"
     return {
-        "flows": f"{start} {drawn}, which nothing is known to judge by",
+        "flows": f"{start} {drawn}; {missing}, so it is not judged",
         "expected": f"{start} the current it should, {drawn}" if seen.specified else usual,
         "cannot_tell": f"{start} {drawn}; whether that is outside cannot be told with this"
         " instrument",

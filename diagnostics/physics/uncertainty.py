@@ -8,6 +8,8 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from diagnostics.physics.units import NO_BREAK
+
 COVERAGE = 2.0
 Place = Literal["below", "inside", "above", "cannot_tell"]
 
@@ -37,9 +39,9 @@ class Accuracy:
 
 _BASIS = "our judgement, after what data sheets of hand meters promise; from memory"
 INSTRUMENTS: dict[str, Accuracy] = {
-    "dc_volts": Accuracy("volts ±0.5 %", 0.005, 0.02, _BASIS),
-    "dc_amps": Accuracy("amps ±2 %", 0.02, 0.03, _BASIS),
-    "thermometer": Accuracy("thermometer ±2 °C", 0.0, 2.0, _BASIS),
+    "dc_volts": Accuracy(f"volts ±0.5{NO_BREAK}%", 0.005, 0.02, _BASIS),
+    "dc_amps": Accuracy(f"amps ±2{NO_BREAK}%", 0.02, 0.03, _BASIS),
+    "thermometer": Accuracy(f"thermometer ±2{NO_BREAK}°C", 0.0, 2.0, _BASIS),
 }
 
 

@@ -1,5 +1,6 @@
 """What the job's page shows of the tests: the next one, and the last made."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from django import template
@@ -15,23 +16,31 @@ register = template.Library()
 LAST = 3
 
 
+@register.simple_tag
+def steps_made(job: Job | None) -> list[Assessed]:
+    """The steps of a job, in one query however many there are; none for the page without a job."""
+    return steps_of(job) if job else []
+
+
+@register.simple_tag
+def with_step_points(points: Iterable[Any] | None, made: list[Assessed]) -> list[Any]:
+    """The job's open points, and those of its steps behind them."""
+    return [*(points or ()), *step_points(made)]
+
+
 @register.inclusion_tag("diagnostics/_next_step.html", takes_context=True)
-def next_step(context: dict[str, Any], job: Job | None) -> dict[str, Any]:
-    """The test to make next, points of those made, and the last three.
+def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) -> dict[str, Any]:
+    """The test to make next, and the last three made.
 
     Without a job (the page a tablet keeps) the first kind stands there; its own page bars it where
-    the car's drive does. One query a job, however many steps it has.
+    the car's drive does.
     """
     role = getattr(getattr(context.get("request"), "user", None), "role", "")
-    may_test = role in (TECHNICIAN, OWNER) or job is None
     if job is None:
-        return {"job": None, "kind": next(iter(KINDS.values())), "may_test": may_test}
-    made = steps_of(job)
+        return {"job": None, "kind": next(iter(KINDS.values()))}
     return {
         "job": job,
-        "kind": next_kind(job, made) if may_test else None,
-        "may_test": may_test,
-        "points": step_points(made),
+        "kind": next_kind(job, made) if role in (TECHNICIAN, OWNER) else None,
         "count": len(made),
         "last": made[: -LAST - 1 : -1],
     }

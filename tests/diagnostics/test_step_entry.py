@@ -46,7 +46,7 @@ def test_a_step_is_stamped_with_the_switch_as_it_stood():
     now = timezone.now()
     for answer, hours in (("no", 3), ("yes", 1)):
         at = {"happened_at": now - timedelta(hours=hours)}
-        enter(FAILING_NOW, make_told({"failing": answer}, job_key=job.key, **at))
+        enter(FAILING_NOW, make_told({"failing": answer}, None, job_key=job.key, **at))
     late = {"happened_at": now - timedelta(hours=2)}
     assert step_of(tell(job, told=late)).failing_now == "no"
     assert step_of(tell(job)).failing_now == "yes"

@@ -28,7 +28,7 @@ def page_of(client, job):
 def on_the_job(job, person=None):
     request = RequestFactory().get("/job/")
     request.user = person or make_person()
-    shown = Template("{% load steps %}{% next_step job %}")
+    shown = Template("{% load steps %}{% steps_made job as made %}{% next_step job made %}")
     return shown.render(Context({"job": job, "request": request}))
 
 
@@ -147,3 +147,11 @@ def test_what_the_job_shows_of_its_steps_costs_one_query(django_assert_num_queri
     person = make_person()
     with django_assert_num_queries(1):
         on_the_job(job, person)
+
+
+def test_the_points_of_steps_stand_among_the_jobs_own(signed_in):
+    job = make_job()
+    step_of(tell(job, volts="17.2", volts_why="charger on"))
+    page = signed_in.get(reverse("job"), {"job": str(job.key)}).content.decode()
+    assert "1 point open." in page
+    assert "Step 1: Outside what a 12 V car shows. Kept: charger on" in page

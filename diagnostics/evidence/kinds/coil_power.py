@@ -263,6 +263,9 @@ def _shaft_mark(seen: _Seen, code: str) -> Mark:
     if code in ("no_current", "no_current_unsure"):
         words = "not cleared: a locked or slipping compressor can open the coil’s melt fuse. Turn"
         return Mark("open", "Compressor", f"{words} the hub by hand.")
+    if code == "slips":
+        words = "not cleared: a stiff one makes a clutch slip. Engine off, turn the hub by hand."
+        return Mark("open", "Compressor", words)
     if seen.tapped("engine") == "running" and seen.holds == "yes":
         return Mark("open", "Compressor", "the hub was driven; whether it pumps is not told.")
     return Mark("open", "Compressor", "not turned by this step. Turn the hub by hand.")

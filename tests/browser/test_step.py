@@ -1,0 +1,286 @@
+"""The first test made on a tablet: what is asked, what is told while it is typed, how many taps."""
+
+import json
+from collections.abc import Callable, Iterator
+
+import pytest
+from django.test import Client
+from playwright.sync_api import Browser, Page, expect
+
+from diagnostics.models import Step
+from tests.browser.test_look import AXE, BAY, DESK, OPEN_ALL, RULES, TOO_SMALL
+from tests.diagnostics.step_forms import step_of, tell
+from tests.factories import make_job, make_person
+
+pytestmark = pytest.mark.django_db(transaction=True)
+
+PORTRAIT = {"viewport": {"width": 800, "height": 1280}, "has_touch": True}
+LANDSCAPE = {"viewport": {"width": 1024, "height": 768}, "has_touch": True}
+PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
+AT_THE_DESK = {"viewport": {"width": 1440, "height": 900}}
+
+
+@pytest.fixture
+def at(browser: Browser, live_server) -> Iterator[Callable[..., Page]]:
+    """Open a page signed in, without a tablet's pass: the form posts as it would without script."""
+    client = Client()
+    client.force_login(make_person())
+    trouble: list[str] = []
+    opened = []
+
+    def go(path: str, **screen) -> Page:
+        context = browser.new_context(
+            base_url=live_server.url, service_workers="block", reduced_motion="reduce", **screen
+        )
+        opened.append(context)
+        context.add_cookies(
+            [
+                {"name": name, "value": cookie.value, "url": live_server.url}
+                for name, cookie in client.cookies.items()
+            ]
+        )
+        page = context.new_page()
+        page.on("pageerror", lambda error: trouble.append(str(error)))
+        page.goto(path)
+        return page
+
+    yield go
+    for context in opened:
+        context.close()
+    assert trouble == []
+
+
+def address(job) -> str:
+    return f"/step/coil_power/?job={job.key}"
+
+
+def answer(page: Page, name: str, code: str) -> None:
+    page.locator(f"label:has([name={name}][value={code}])").tap()
+
+
+def keys(page: Page, typed: str) -> None:
+    for one in typed:
+        page.locator(".pad .key", has_text=one).first.tap()
+
+
+def test_questions_follow_from_answers_and_what_is_not_asked_is_not_recorded(at):
+    job = make_job()
+    page = at(address(job), **PORTRAIT)
+    expect(page.locator("[data-asked=hub]")).to_be_hidden()
+    expect(page.locator("label:has([name=holds][value=slips])")).to_be_hidden()
+    answer(page, "holds", "no")
+    answer(page, "pushed", "yes")
+    answer(page, "holds", "yes")
+    expect(page.locator("[data-asked=pushed]")).to_be_hidden()
+    answer(page, "lets_go", "yes")
+    answer(page, "engine", "running")
+    expect(page.locator("label:has([name=holds][value=slips])")).to_be_visible()
+    answer(page, "hub", "not_done")
+    expect(page.locator("[data-gate]")).to_contain_text("turn the hub by hand first")
+    answer(page, "hub", "free")
+    expect(page.locator("[data-gate]")).to_be_hidden()
+    page.locator(".bar").tap()
+    page.wait_for_url("**/job/?job=*")
+    assert Step.objects.get().readings == {
+        "engine": "running",
+        "hub": "free",
+        "holds": "yes",
+        "lets_go": "yes",
+    }
+
+
+def test_what_it_shows_comes_below_the_fields_while_they_are_typed(at):
+    page = at(address(make_job()), **PORTRAIT)
+    below = page.locator("#meaning")
+    expect(below).to_contain_text("Nothing is read yet.")
+    page.locator("#id_volts").tap()
+    keys(page, "12.38")
+    page.locator(".key.next").tap()
+    keys(page, "3.05")
+    expect(below).to_contain_text("With 12.38\u00a0V the coil draws 3.05\u00a0A")
+    expect(below).to_contain_text("Relay, fuse, switches and wiring were bypassed")
+    assert page.locator("#id_amps").evaluate("one => one === document.activeElement")
+
+
+@pytest.mark.parametrize(
+    ("taps", "most"),
+    [
+        (["[data-fine]"], 6),
+        (["magnet=yes", "holds=no", "pushed=yes"], 8),
+    ],
+    ids=["fine", "not fine"],
+)
+def test_a_coil_test_takes_few_touches_beyond_its_digits(at, taps, most):
+    touched = 0
+
+    def touch(selector: str) -> None:
+        nonlocal touched
+        touched += 1
+        page.locator(selector).tap()
+
+    page = at(f"/job/?job={make_job().key}", **PORTRAIT)
+    touch("[data-next-step] .bar")
+    page.wait_for_url("**/step/coil_power/**")
+    touch("label:has([name=ground][value=yes])")
+    touch("#id_volts")
+    keys(page, "12.38")
+    touch(".key.next")
+    keys(page, "3.05")
+    for tap in taps:
+        name, _, code = tap.partition("=")
+        touch(f"label:has([name={name}][value={code}])" if code else tap)
+    touch(".bar")
+    page.wait_for_url("**/job/?job=*")
+    step = Step.objects.get()
+    assert step.readings["amps"]["si"] == pytest.approx(3.05)
+    assert step.readings["holds"] == ("yes" if most == 6 else "no")
+    assert touched <= most
+
+
+def test_a_value_off_the_scale_is_told_when_its_field_is_left_and_can_stay_with_a_reason(at):
+    page = at(address(make_job()), **PORTRAIT)
+    page.locator("#id_volts").tap()
+    keys(page, "123.8")
+    page.locator(".key.next").tap()
+    problem = page.locator("[data-errors-for=volts]")
+    expect(problem).to_contain_text("Above 60 V is no clutch coil on a battery")
+    expect(page.locator(".odd-strip .words")).to_have_text("can be 0–16\u00a0V")
+    expect(page.locator("#id_volts_why")).to_be_hidden()
+    page.get_by_role("button", name="Keep 123.8\u00a0V and say why").tap()
+    page.locator("#id_volts_why").fill("meter says so")
+    answer(page, "holds", "no")
+    page.locator(".bar").tap()
+    page.wait_for_url("**/job/?job=*")
+    assert Step.objects.get().kept == {"volts": "meter says so"}
+
+
+def test_a_value_typed_again_within_the_range_asks_no_more(at):
+    page = at(address(make_job()), **AT_THE_DESK)
+    page.locator("#id_volts").fill("123.8")
+    page.locator("#id_volts").blur()
+    problem = page.locator("[data-errors-for=volts]")
+    expect(problem).not_to_be_empty()
+    page.locator("#id_volts").fill("12.38")
+    page.locator("#id_volts").blur()
+    expect(problem).to_be_empty()
+    expect(page.locator(".odd-strip")).to_have_count(0)
+
+
+@pytest.mark.parametrize("typed", ["12,38", "12.38 V", "12380 mV", "12380mv", "1,234", "abc", ""])
+def test_nothing_is_called_odd_that_the_server_would_take_or_tell_better(at, typed):
+    page = at(address(make_job()), **AT_THE_DESK)
+    page.locator("#id_volts").fill(typed)
+    page.locator("#id_volts").blur()
+    expect(page.locator("[data-errors-for=volts]")).to_be_empty()
+
+
+def test_the_unit_key_changes_the_unit_and_what_is_recorded(at):
+    page = at(address(make_job()), **PORTRAIT)
+    page.locator("#id_amps").tap()
+    page.locator(".pad .key", has_text="mA").tap()
+    expect(page.locator("#id_amps_unit ~ .unit, #id_amps + .unit")).to_have_text("mA")
+    keys(page, "3050")
+    expect(page.locator("#meaning")).to_contain_text("3\u00a0050\u00a0mA")
+    page.locator(".bar").tap()
+    page.wait_for_url("**/job/?job=*")
+    assert Step.objects.get().readings["amps"] == {"si": 3.05, "typed": "3050", "unit": "mA"}
+
+
+def test_below_zero_can_be_typed_where_it_is_usual(at):
+    page = at(address(make_job()), **PORTRAIT)
+    page.locator("#id_volts").tap()
+    expect(page.locator(".pad .key", has_text="−")).to_be_hidden()
+    page.locator("#id_temperature").tap()
+    keys(page, "8−")
+    assert page.locator("#id_temperature").input_value() == "−8"
+
+
+def test_at_the_desk_the_keyboard_does_and_there_is_no_pad(at):
+    page = at(address(make_job()), **AT_THE_DESK)
+    page.locator("#id_volts").click()
+    expect(page.locator(".pad")).to_have_count(0)
+    assert page.locator("#id_volts").get_attribute("inputmode") == "decimal"
+
+
+def test_a_barred_drive_hides_the_form_until_it_was_done_all_the_same(at):
+    job = make_job(drive="electric_hv")
+    page = at(address(job), **PORTRAIT)
+    expect(page.locator("[data-barred]")).to_contain_text("never a 12 V test")
+    expect(page.locator("form.step")).to_be_hidden()
+    page.locator("[data-form-holder] > summary").tap()
+    answer(page, "holds", "no")
+    page.locator(".bar").tap()
+    page.wait_for_url("**/job/?job=*")
+    assert Step.objects.count() == 1
+
+
+def test_could_not_be_done_is_two_touches(at):
+    page = at(address(make_job()), **PORTRAIT)
+    page.locator(".not-done > summary").tap()
+    page.get_by_role("button", name="No access").tap()
+    page.wait_for_url("**/job/?job=*")
+    assert Step.objects.get().not_done == "no_access"
+
+
+def test_a_page_kept_without_a_car_meets_the_car_it_is_opened_for(at):
+    job = make_job(drive="electric_hv", voltage="24")
+    page = at("/step/coil_power/", **PORTRAIT)
+    told = {"drive": "electric_hv", "voltage": "24", "switched_side": "ground"}
+    event = {"key": str(job.key), "system": told}
+    page.evaluate(
+        "job => document.dispatchEvent(new CustomEvent('shopac:job', {detail: job}))", event
+    )
+    expect(page.locator("[data-barred]")).to_contain_text("never a 12 V test")
+    expect(page.locator("form.step")).to_be_hidden()
+    expect(page.locator("[data-remarks] li")).to_have_count(2)
+    assert str(job.key) in (page.locator("#meaning").get_attribute("hx-get") or "")
+
+
+@pytest.mark.parametrize("screens", [BAY, DESK], ids=["bay", "desk"])
+def test_everything_touched_is_large_enough_and_no_page_scrolls_sideways(at, screens):
+    job = make_job()
+    step_of(tell(job, volts="17.2", volts_why="charger on"))
+    found = {}
+    for path in (address(job), f"/steps/?job={job.key}"):
+        page = at(path, has_touch=screens is BAY)
+        page.evaluate(OPEN_ALL)
+        for screen, (width, height) in screens.items():
+            page.set_viewport_size({"width": width, "height": height})
+            if page.locator("#id_volts").count():
+                page.locator("#id_volts").focus()
+            small = page.evaluate(TOO_SMALL)
+            wider = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
+            if small or wider > 0:
+                found[path, screen] = (small, wider)
+    assert found == {}
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing(at, scheme):
+    job = make_job()
+    step_of(tell(job, volts="17.2", volts_why="charger on"))
+    found = {}
+    for path in (address(job), f"/steps/?job={job.key}"):
+        page = at(path, **PORTRAIT)
+        page.evaluate("scheme => document.documentElement.dataset.scheme = scheme", scheme)
+        page.evaluate(OPEN_ALL)
+        if page.locator("#id_volts").count():
+            page.locator("#id_volts").fill("17.2")
+            page.locator("#id_amps").fill("3.05")
+            page.locator("#id_amps").blur()
+            page.locator("#meaning .strip").wait_for()
+        page.evaluate(AXE)
+        options = {"runOnly": RULES, "rules": {"color-contrast-enhanced": {"enabled": True}}}
+        violations = page.evaluate("options => axe.run(document, options)", options)["violations"]
+        if violations:
+            found[path] = [(one["id"], one["nodes"][0]["html"][:160]) for one in violations]
+    assert found == {}, json.dumps(found, indent=1)
+
+
+@pytest.mark.parametrize("screen", [LANDSCAPE, PHONE], ids=["landscape", "phone"])
+def test_an_answer_below_the_pad_stays_under_the_finger_that_taps_it(at, screen):
+    page = at(address(make_job()), **screen)
+    page.locator("#id_temperature").tap()
+    keys(page, "48")
+    answer(page, "magnet", "yes")
+    assert page.locator("[name=magnet][value=yes]").is_checked()
