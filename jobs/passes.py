@@ -55,9 +55,10 @@ class Pass:
         return found
 
 
-def make_pass(person: Person, tablet: uuid.UUID) -> str:
-    """A pass for this person on this tablet, from now on."""
-    told = {"person": str(person.key), "tablet": str(tablet), "at": timezone.now().isoformat()}
+def make_pass(person: Person, tablet: uuid.UUID, at: datetime | None = None) -> str:
+    """A pass for this person on this tablet, who signed in at that time; now when none is told."""
+    since = (at or timezone.now()).isoformat()
+    told = {"person": str(person.key), "tablet": str(tablet), "at": since}
     return signing.dumps(told, salt=PASS_SALT)
 
 

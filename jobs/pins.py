@@ -18,6 +18,7 @@ from django.utils import timezone
 from django.utils.crypto import salted_hmac
 
 from jobs.models import Person
+from jobs.models.people import TECHNICIAN
 
 PIN = re.compile(r"[0-9]{4,8}")
 PIN_DIGITS = "4 to 8 digits"
@@ -96,7 +97,7 @@ def is_hash(text: str) -> bool:
     return True
 
 
-def try_pin(key: uuid.UUID | None, pin: str) -> Try:
+def try_pin(key: uuid.UUID, pin: str) -> Try:
     """One try at a person's PIN. Whoever may see the names may also hear about waits and locks."""
     person = Person.objects.filter(key=key, is_active=True).exclude(pin="").first()
     if person is None:
@@ -121,7 +122,8 @@ def try_password(name: str, password: str) -> Try:
     counted = _count(person, "password", None) if person else None
     if counted is None:
         _write_as_if_counted()
-    if person is None or counted is None or not person.has_usable_password():
+    may = person is not None and person.role != TECHNICIAN and person.has_usable_password()
+    if person is None or counted is None or not may:
         make_password(secret)
         return Try(None, NO_MATCH)
     if not check_password(secret, person.password):
@@ -173,13 +175,11 @@ def _write_as_if_counted() -> None:
 
 def _forget(person: Person, what: str) -> None:
     """Put the counter back after a right one."""
-    Person.objects.filter(pk=person.pk).update(
-        **{f"{what}_misses": 0, f"{what}_wait_until": None}
-    )
+    Person.objects.filter(pk=person.pk).update(**{f"{what}_misses": 0, f"{what}_wait_until": None})
 
 
 def _left(until: datetime | None) -> timedelta | None:
-    """What is left of a pause. One longer than any we set comes from a clock put back: it is over."""
+    """What is left of a pause; one longer than any we set comes from a clock put back: over."""
     if until is None:
         return None
     left = until - timezone.now()
@@ -188,6 +188,8 @@ def _left(until: datetime | None) -> timedelta | None:
 
 def _span(left: timedelta) -> str:
     seconds = int(left.total_seconds()) + 1
+    if seconds == 1:
+        return "1 second"
     return f"{seconds} seconds" if seconds < 120 else f"{-(-seconds // 60)} minutes"
 
 

@@ -3,10 +3,16 @@
 import logging
 from collections.abc import Callable
 
+from django.contrib.sessions.middleware import SessionMiddleware
 from django.db import OperationalError
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
+
+from jobs.logbook import NotAnEntry
+from jobs.views.access import SignInEnded
+from jobs.views.posted import files, lines, typed
+from shopac.views.held_post import held_post, is_for_signed_in
 
 Answer = Callable[[HttpRequest], HttpResponseBase]
 log = logging.getLogger("shopac")
@@ -82,8 +88,48 @@ def trouble(request: HttpRequest, error: Exception) -> HttpResponse | None:
     if request.path.startswith("/entries/"):
         answer: HttpResponse = JsonResponse({"state": "later", "why": why}, status=status)
     else:
-        answer = render(request, "shopac/trouble.html", {"why": why}, status=status)
+        said: dict[str, object] = {"why": why}
+        if request.method == "POST" and is_for_signed_in(request):
+            said |= {"typed": typed(request), "again": lines(request), "files": files(request)}
+        answer = render(request, "shopac/trouble.html", said, status=status)
     answer.headers["Retry-After"] = "5"
+    return answer
+
+
+class Sessions(SessionMiddleware):
+    """Django's sessions; one that cannot be written is answered like any other locked database."""
+
+    def process_response(self, request: HttpRequest, response: HttpResponse) -> HttpResponse:
+        """Write the session, or say why not.
+
+        Raises:
+            Exception: whatever else went wrong.
+
+        """
+        try:
+            return super().process_response(request, response)
+        except (OperationalError, OSError) as error:
+            instead = trouble(request, error)
+            if instead is None:
+                raise
+            return instead
+
+
+def nothing_lost(get_response: Answer) -> Answer:
+    """Show what was posted when nobody was signed in, or when it was no entry of any form."""
+
+    def answer(request: HttpRequest) -> HttpResponseBase:
+        return get_response(request)
+
+    def hold(request: HttpRequest, error: Exception) -> HttpResponse | None:
+        if isinstance(error, SignInEnded):
+            return held_post(request, form=error.form)
+        if isinstance(error, NotAnEntry):
+            said = {"why": str(error), "typed": typed(request)}
+            return render(request, "jobs/not_taken.html", said, status=400)
+        return None
+
+    answer.process_exception = hold  # type: ignore[attr-defined]
     return answer
 
 

@@ -69,13 +69,14 @@ MIDDLEWARE = [
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "shopac.middleware.security_headers",
     "shopac.middleware.database_trouble",
-    "django.contrib.sessions.middleware.SessionMiddleware",
+    "shopac.middleware.Sessions",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "shopac.middleware.nothing_lost",
 ]
 
 ROOT_URLCONF = "shopac.urls"

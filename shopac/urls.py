@@ -2,12 +2,23 @@
 
 from django.urls import include, path
 
+from shopac.views.begin import begin
 from shopac.views.entries import entries
+from shopac.views.job_json import job_json, jobs_json
+from shopac.views.manifest import manifest
+from shopac.views.offline import offline
 from shopac.views.ping import ping
+from shopac.views.worker import worker
 
 urlpatterns = [
+    path("begin/", begin, name="begin"),
     path("ping/", ping, name="ping"),
     path("entries/", entries, name="entries"),
+    path("job.json", job_json, name="job_json"),
+    path("jobs.json", jobs_json, name="jobs_json"),
+    path("sw.js", worker, name="worker"),
+    path("manifest.json", manifest, name="manifest"),
+    path("offline/", offline, name="offline"),
     path("", include("jobs.urls")),
     path("", include("diagnostics.urls")),
 ]

@@ -12,6 +12,7 @@ from typing import Any
 
 import django
 import pytest
+from django.contrib.auth.hashers import PBKDF2PasswordHasher
 
 from tests import chromium
 
@@ -29,6 +30,7 @@ os.environ.update(
     SHOPAC_ZONE="Europe/Vienna",
 )
 django.setup()
+PBKDF2PasswordHasher.iterations = 1000  # hashing is slow on purpose; a thousand tries are not
 
 
 @pytest.fixture(scope="session")

@@ -48,6 +48,7 @@ OTHER_CALLS = {
     "jobs/views/tablet.py:save": "the session",
     "shopac/management/commands/demo.py:get_or_create": "shop and people have no entry yet",
     "shopac/management/commands/demo.py:save": "people have no entry yet",
+    "shopac/views/begin.py:create": "the first owner: an entry needs an author, and there is none",
     "shopac/prepare.py:execute": "a check of the database file",
     "shopac/prepare.py:update": "a hash",
 }

@@ -1,12 +1,14 @@
 """What a page answers after its post went through the logbook."""
 
-from collections.abc import Callable, Mapping
+import uuid
+from collections.abc import Callable
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
-from jobs.logbook import FORBIDDEN, OVERTAKEN, RETURNED, Outcome
+from jobs.logbook import FORBIDDEN, OVERTAKEN, RETURNED, REUSED, Outcome
+from jobs.views.posted import files, lines, typed
 
 ShowForm = Callable[[Any], HttpResponse]
 
@@ -14,8 +16,8 @@ ShowForm = Callable[[Any], HttpResponse]
 def answer(request: HttpRequest, outcome: Outcome, show_form: ShowForm) -> HttpResponse:
     """Go on where the entry says; or show the form with its problems; or say why not.
 
-    `show_form(form)` renders the page with the bound form; its answer gets status 422. The page
-    for a key already taken offers "correct it" and "one more" (`jobs/already_taken.html`).
+    `show_form(form)` renders the page with the bound form; its answer gets status 422. For a key
+    already taken `jobs/not_taken.html` offers "correct it" and "one more".
     """
     if outcome.stands or outcome.state == OVERTAKEN:
         return redirect(outcome.result["url"])
@@ -24,17 +26,13 @@ def answer(request: HttpRequest, outcome: Outcome, show_form: ShowForm) -> HttpR
         response.status_code = 422
         return response
     status = 403 if outcome.state == FORBIDDEN else 409
-    said: Mapping[str, Any] = {"outcome": outcome, "typed": typed(request)}
+    said = {
+        "outcome": outcome,
+        "why": outcome.why,
+        "reused": outcome.state == REUSED,
+        "typed": typed(request),
+        "again": [one for one in lines(request) if one.name not in ("key", "corrects", "rev")],
+        "files": files(request),
+        "new_key": uuid.uuid4(),
+    }
     return render(request, "jobs/not_taken.html", said, status=status)
-
-
-def typed(request: HttpRequest) -> list[tuple[str, str]]:
-    """What was typed, to be shown so that nothing is lost."""
-    hidden = ("csrfmiddlewaretoken", "key", "pin", "password")
-    return [
-        (name, value)
-        for name in request.POST
-        if name not in hidden
-        for value in request.POST.getlist(name)
-        if value
-    ]

@@ -25,8 +25,9 @@ from jobs.logbook import (
     fingerprint,
 )
 from jobs.models import Person
-from jobs.passes import TABLET_COOKIE, NoPass, read_pass, read_tablet
+from jobs.passes import NoPass, Pass, read_pass
 from jobs.photos import Sent, posted_files, sent_files
+from jobs.views.tablet import this_tablet
 from shopac.door import ENTRIES
 
 OFFSET_MAX_MS = 200 * 366 * 24 * 3600 * 1000  # two centuries: a clock that was never set
@@ -52,23 +53,26 @@ def entries(request: HttpRequest) -> JsonResponse:
         said = read_said(request)
         photos = read_photos(request, said)
         told, kind_name = read_told(request, said, photos)
+        print_ = fingerprint(
+            kind_name,
+            told.version,
+            told.job_key,
+            told.fields,
+            [photo.sha256 for photo in photos],
+            told.corrects,
+        )
     except NoPass as no_pass:
         return JsonResponse({"state": "sign_in", "why": str(no_pass)}, status=401)
     except NotAnEntry as wrong:
         return JsonResponse({"state": "no_entry", "why": str(wrong)}, status=400)
-    print_ = fingerprint(
-        kind_name,
-        told.version,
-        told.job_key,
-        told.fields,
-        [photo.sha256 for photo in photos],
-        told.corrects,
-    )
     if too_large(photos):
         why = "A photo of this entry is too large for the shop server. Take it again, smaller."
         return said_back(Outcome("too_large", told.key, print_, why=why), 413)
     if kind_name not in ENTRIES:
         why = "The shop server does not know this kind of entry; it may be older than this tablet."
+        return said_back(Outcome(REFUSED, told.key, print_, why=why), 409)
+    if ENTRIES[kind_name].online:
+        why = "This is done on a page of the shop server, not sent from a tablet."
         return said_back(Outcome(REFUSED, told.key, print_, why=why), 409)
     outcome = enter(ENTRIES[kind_name], told)
     return said_back(outcome, STATUS[outcome.state])
@@ -126,28 +130,26 @@ def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) ->
         rev = small_number(said.get("rev") or 0)
         typed_at = read_time(said["typed_at"])
         happened_at = read_time(said["happened_at"]) if said.get("happened_at") else None
-        offset = said.get("clock_offset_ms")
-        offset = (
-            int(offset) if isinstance(offset, int | float) and abs(offset) < OFFSET_MAX_MS else None
-        )
+        offset = read_offset(said.get("clock_offset_ms"))
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         raise NotAnEntry("A part of the entry is missing or cannot be read.") from None
-    author, sender, tablet = who(request, str(said.get("pass") or ""))
+    proof, sender, marks = who(request, str(said.get("pass") or ""), typed_at, offset)
     told = Told(
         key=key,
         version=version,
         job_key=job_key,
         fields=fields,
-        author=author,
+        author=proof.author,
         photos=photos,
         sender=sender,
-        tablet=tablet,
+        tablet=proof.tablet,
         sequence=sequence,
         rev=rev,
         corrects=corrects,
         typed_at=typed_at,
         happened_at=happened_at,
         clock_offset_ms=offset,
+        marks=marks,
     )
     return told, kind_name
 
@@ -162,14 +164,21 @@ def read_fields(said: object) -> dict[str, list[str]]:
     return said
 
 
-def who(request: HttpRequest, pass_text: str) -> tuple[Person, Person | None, uuid.UUID]:
-    """(author, sender, tablet): the author by the pass, the sender by sign-in or tablet cookie."""
+def who(
+    request: HttpRequest, pass_text: str, typed_at: datetime, offset_ms: int | None
+) -> tuple[Pass, Person | None, list[str]]:
+    """The author's pass, the sender by sign-in or tablet cookie, and what is odd about them.
+
+    Raises:
+        NoPass: nobody signed for it, or this browser is neither that tablet nor signed in.
+
+    """
     proof = read_pass(pass_text)
     sender = request.user if isinstance(request.user, Person) else None
-    here = read_tablet(request.COOKIES.get(TABLET_COOKIE, ""))
+    here = this_tablet(request)
     if sender is None and here != proof.tablet:
         raise NoPass("This browser is not known to the shop server; sign in first.")
-    return proof.author, sender, proof.tablet
+    return proof, sender, proof.marks(typed_at, offset_ms, here)
 
 
 def small_number(value: object) -> int:

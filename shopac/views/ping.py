@@ -6,13 +6,14 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from jobs.models import Person
-from jobs.passes import TABLET_COOKIE, make_pass, read_tablet
+from jobs.passes import make_pass
+from jobs.views.tablet import signed_in_at, this_tablet
 
 
 @require_GET
 def ping(request: HttpRequest) -> JsonResponse:
     """Presence, the server's clock, a fresh form token, and a pass for whoever is signed in."""
-    tablet = read_tablet(request.COOKIES.get(TABLET_COOKIE, ""))
+    tablet = this_tablet(request)
     person = request.user if isinstance(request.user, Person) else None
     return JsonResponse(
         {
@@ -23,6 +24,6 @@ def ping(request: HttpRequest) -> JsonResponse:
             if person
             else None,
             "tablet": str(tablet) if tablet else None,
-            "pass": make_pass(person, tablet) if person and tablet else None,
+            "pass": make_pass(person, tablet, signed_in_at(request)) if person and tablet else None,
         }
     )

@@ -1,0 +1,76 @@
+"""The shop itself: name, address, currency, paper."""
+
+import uuid
+from typing import Any
+
+from django import forms
+from django.utils.datastructures import MultiValueDict
+
+from jobs.forms.fields import Line, Lines, Tap
+from jobs.forms.people import NameField, PasswordField, PinField
+from jobs.forms.sign_in import SecretInput
+from jobs.money import DECIMALS
+
+PAPERS = {"a4": "A4", "us-letter": "Letter"}
+
+
+class ShopForm(forms.Form):
+    """What stands on paper, and what money is counted in."""
+
+    use_required_attribute = False
+    name = Line(
+        120,
+        "Name of the shop",
+        "As it is printed on records.",
+        required=True,
+        error_messages={"required": "Type the name of the shop."},
+    )
+    address = Lines(500, "Address", "As it is printed; may wait.")
+    currency = Line(
+        20,
+        "Currency",
+        "Three letters, such as USD, CAD or EUR. It cannot be changed once something has a price.",
+        required=True,
+        error_messages={"required": "Type the currency’s three letters, such as USD or EUR."},
+    )
+    paper = Tap("Paper", PAPERS, required=True)
+
+    def __init__(
+        self,
+        data: MultiValueDict[str, str] | None = None,
+        _job_key: uuid.UUID | None = None,
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(data, **kwargs)
+
+    def clean_currency(self) -> str:
+        """Hold it to the list of ISO 4217."""
+        code: str = self.cleaned_data["currency"].upper()
+        if code not in DECIMALS:
+            raise forms.ValidationError(
+                f"«{code}» is no currency in use (ISO 4217). "
+                "Type its three letters, such as USD or EUR."
+            )
+        return code
+
+
+class BeginForm(ShopForm):
+    """The shop and its first owner, as typed on the first page."""
+
+    owner = NameField("Your name", missing="Type your name. You will be the owner.")
+    password = PasswordField(required=True)
+    password_again = forms.CharField(
+        label="Password again",
+        strip=False,
+        widget=SecretInput,
+        error_messages={"required": "Type the password once more; nobody else can look it up."},
+    )
+    pin = PinField()
+
+    def clean(self) -> dict[str, Any]:
+        """Catch a slip in the password: there is nobody yet who could give another."""
+        said = super().clean() or {}
+        password, again = said.get("password"), said.get("password_again")
+        if password and again and password != again:
+            self.add_error("password_again", "The two are not the same. Type both again.")
+        return said

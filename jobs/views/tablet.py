@@ -1,0 +1,95 @@
+"""What the shop server knows about the browser that asks, and who is signed in there."""
+
+import uuid
+from datetime import datetime
+from ipaddress import ip_address
+
+from django.conf import settings
+from django.contrib.auth import login
+from django.http import HttpRequest
+from django.http.response import HttpResponseBase
+from django.utils import timezone
+
+from jobs.models import Person
+from jobs.passes import (
+    PINS_COOKIE,
+    TABLET_COOKIE,
+    TABLET_COOKIE_AGE,
+    pins_allowed,
+    pins_token,
+    read_tablet,
+    tablet_token,
+)
+
+SIGNED_IN_AT = "signed_in_at"
+PROXY_HEADERS = ("Forwarded", "X-Forwarded-For", "X-Real-IP", "Via")
+
+
+def from_this_machine(request: HttpRequest) -> bool:
+    """Whether the browser runs on the shop server itself, and nothing stands between."""
+    try:
+        address = ip_address(request.META.get("REMOTE_ADDR", ""))
+    except ValueError:
+        return False
+    mapped = getattr(address, "ipv4_mapped", None)
+    if any(name in request.headers for name in PROXY_HEADERS):
+        return False
+    return (mapped or address).is_loopback
+
+
+def this_tablet(request: HttpRequest) -> uuid.UUID | None:
+    """The tablet this browser is known as."""
+    return read_tablet(request.COOKIES.get(TABLET_COOKIE, ""))
+
+
+def pins_work(request: HttpRequest) -> bool:
+    """Whether a PIN may be asked for here: on a tablet an owner named, or on the server itself.
+
+    Four digits are a word for a place where everybody sees who types. Anywhere else it takes a
+    password, and the names of the people are not shown.
+    """
+    if from_this_machine(request):
+        return True
+    return pins_allowed(request.COOKIES.get(PINS_COOKIE, ""), this_tablet(request))
+
+
+def sign_in_here(request: HttpRequest, person: Person) -> None:
+    """Start a new session for this person; whatever the browser had before is gone."""
+    request.session.flush()
+    login(request, person)
+    request.session[SIGNED_IN_AT] = timezone.now().isoformat()
+    request.session.save()  # now, while a locked database can still be answered for
+
+
+def signed_in_at(request: HttpRequest) -> datetime:
+    """When the person of this session signed in."""
+    told = request.session.get(SIGNED_IN_AT, "")
+    return datetime.fromisoformat(told) if told else timezone.now()
+
+
+def remember_tablet(request: HttpRequest, response: HttpResponseBase) -> uuid.UUID:
+    """Make the browser known as a tablet, or known for longer: it may send what was typed there."""
+    tablet = this_tablet(request) or uuid.uuid4()
+    _set(response, TABLET_COOKIE, tablet_token(tablet))
+    return tablet
+
+
+def let_pins_work(request: HttpRequest, response: HttpResponseBase, owner: Person) -> None:
+    """Let people sign in by PIN in this browser, on the word of this owner."""
+    _set(response, PINS_COOKIE, pins_token(owner, remember_tablet(request, response)))
+
+
+def stop_pins(response: HttpResponseBase) -> None:
+    """Let PINs work here no longer."""
+    response.delete_cookie(PINS_COOKIE, samesite="Lax")
+
+
+def _set(response: HttpResponseBase, name: str, value: str) -> None:
+    response.set_cookie(
+        name,
+        value,
+        max_age=TABLET_COOKIE_AGE,
+        httponly=True,
+        samesite="Lax",
+        secure=settings.HTTPS,
+    )
