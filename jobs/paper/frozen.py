@@ -96,9 +96,9 @@ class Bearing(TypedDict):
 class Step(TypedDict):
     """One test made once.
 
-    `conditions` are circumstances and method, `limits` what a number was held against,
-    `source` how that came about, `notes` what else its reader has to know, `remark` is in the technician's own words,
-    `marks` say what was odd and kept all the same.
+    `conditions` are circumstances and method, `limits` what a number was held against, `source` how
+    that came about, `notes` what else its reader has to know, `remark` is in the technician's own
+    words, `marks` say what was odd and kept all the same.
     """
 
     number: int

@@ -230,3 +230,19 @@ def test_a_code_is_offered_only_where_others_reach_the_shop():
     assert address == f"http://testserver{reverse('job')}?job={job.key}"
     with override_settings(HOSTS=[]):
         assert page(job).context["form"].initial["address"] == ""
+
+
+def test_a_refusal_is_told_on_a_page_and_nothing_typed_is_lost():
+    job = make_job()
+    client = Client()
+    client.force_login(make_person(OWNER))
+    post = {"issue": "2", "entries": "1", "changed": "Gap measured anew."}
+    response = client.post(f"{reverse('issue')}?job={job.key}", post)
+    assert response.status_code == 409
+    assert "Gap measured anew." in response.content.decode()
+
+
+def test_the_desk_is_told_whose_work_it_is():
+    response = page(make_job(), DESK)
+    assert response.status_code == 403
+    assert "Freeze issue" not in response.content.decode()
