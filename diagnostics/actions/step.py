@@ -51,7 +51,6 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
     if job.stage == "intake" and not step.not_done:
         job.stage = "testing"
         job.save(update_fields=["stage"])
-    entry.marks = [*entry.marks, *(mark["sentence"] for mark in told.marks)]
     return {"url": address(job), "step": step.number}
 
 

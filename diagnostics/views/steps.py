@@ -1,11 +1,14 @@
 """All tests of one job: what was found, and which can be made next."""
 
+from collections import defaultdict
+
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from diagnostics.assess import steps_of, system_of
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.points import step_points
+from jobs.models import Photo
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import signed_in
 from jobs.views.asked import asked_job
@@ -17,9 +20,12 @@ def steps(request: HttpRequest) -> HttpResponse:
     job = asked_job(request)
     made = steps_of(job)
     system = system_of(job.vehicle.system)
+    photos = defaultdict(list)
+    for photo in Photo.objects.filter(job_key=job.key).order_by("entry_id", "number"):
+        photos[photo.entry_id].append(photo)
     said = {
         "job": job,
-        "steps": made[::-1],
+        "steps": [(one, photos.get(one.step.entry_id, [])) for one in made[::-1]],
         "points": step_points(made),
         "may_test": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
         "kinds": [(kind, kind.forbids(system)) for kind in KINDS.values()],

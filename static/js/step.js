@@ -230,7 +230,10 @@
     if (asked?.type === "number") tellOdd(asked);
     changed();
   });
-  form.addEventListener("shopac:restored", changed);
+  form.addEventListener("shopac:restored", () => {
+    for (const asked of kind.fields) if (asked.type === "number") tellOdd(asked);
+    changed();
+  });
   const fine = /** @type {HTMLElement | null} */ (form.querySelector("[data-fine]"));
   fine?.removeAttribute("hidden");
   fine?.addEventListener("click", setFine);

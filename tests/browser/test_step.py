@@ -284,3 +284,25 @@ def test_an_answer_below_the_pad_stays_under_the_finger_that_taps_it(at, screen)
     keys(page, "48")
     answer(page, "magnet", "yes")
     assert page.locator("[name=magnet][value=yes]").is_checked()
+
+
+def test_without_script_all_is_asked_and_a_problem_comes_back_at_its_field(at):
+    page = at(address(make_job()), java_script_enabled=False)
+    expect(page.locator("[data-fine]")).to_be_hidden()
+    page.locator("#id_volts").fill("123.8")
+    page.locator("label:has([name=holds][value=no])").click()
+    page.locator(".bar").click()
+    expect(page.locator("[data-errors-for=volts]")).to_contain_text("Above 60 V")
+    expect(page.locator(".odd-strip .words")).to_have_text("can be 0–16\u00a0V")
+    page.locator("#id_volts_why").fill("meter says so")
+    page.locator(".bar").click()
+    page.wait_for_url("**/job/?job=*")
+    assert Step.objects.get().readings["volts"]["typed"] == "123.8"
+
+
+def test_without_script_could_not_be_done_is_recorded_too(at):
+    page = at(address(make_job()), java_script_enabled=False)
+    page.locator(".not-done > summary").click()
+    page.get_by_role("button", name="Unsafe").click()
+    page.wait_for_url("**/job/?job=*")
+    assert Step.objects.get().not_done == "unsafe"

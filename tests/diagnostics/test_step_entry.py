@@ -147,7 +147,7 @@ def test_a_value_kept_with_a_reason_is_stored_as_typed_and_marked():
     assert step.kept == {"volts": "charger on"}
     (mark,) = step.marks
     assert (mark["code"], mark["why"]) == ("outside", "charger on")
-    assert step.entry.marks == ["Outside what a 12 V car shows."]
+    assert step.entry.marks == []  # the step's own are shown with the step
 
 
 def test_what_cannot_be_is_kept_as_typed_and_feeds_nothing():

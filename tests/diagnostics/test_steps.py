@@ -6,6 +6,7 @@ from django.test import RequestFactory
 from django.urls import reverse
 
 from diagnostics.evidence.kinds.coil_power import UPSTREAM
+from jobs.models import Photo
 from jobs.models.people import DESK
 from tests.diagnostics.step_forms import step_of, tell
 from tests.factories import make_job, make_person
@@ -99,12 +100,40 @@ def test_the_desk_reads_steps_and_gets_no_link_to_make_one(client):
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
     step_of(tell(job))
-    with django_assert_num_queries(4):  # session, person, job with car and system, steps
+    with django_assert_num_queries(5):  # session, person, job with car and system, steps, photos
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
-    with django_assert_num_queries(4):
+    with django_assert_num_queries(5):
         page_of(signed_in, job)
+
+
+def test_a_photo_stands_with_its_step_and_one_that_cannot_be_read_says_so(signed_in):
+    job = make_job()
+    first, second = step_of(tell(job)), step_of(tell(job))
+    Photo.objects.create(
+        entry=first.entry,
+        job_key=job.key,
+        number=1,
+        field="photo",
+        sent_sha256="a" * 64,
+        sent_bytes=3,
+        stored_sha256="b" * 64,
+        width=40,
+        height=30,
+    )
+    Photo.objects.create(
+        entry=second.entry,
+        job_key=job.key,
+        number=1,
+        field="photo",
+        sent_sha256="c" * 64,
+        sent_bytes=3,
+        why="This is no picture.",
+    )
+    page = page_of(signed_in, job)
+    assert 'alt="Photo 1 of step 1"' in page
+    assert "This is no picture." in page
 
 
 # On the job's page.
