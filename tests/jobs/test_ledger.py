@@ -26,6 +26,8 @@ from jobs.ledger import MASS_UNITS, both, mass, plain_grams, shown_mass
         ("16", "oz", 453_592),
         ("18.3 OZ.", "g", 518_796),
         ("2 lbs", "", 907_185),
+        ("10000 lb", "", 4_535_923_700),
+        ("10000 oz", "", 283_495_231),
     ],
 )
 def test_a_mass_as_typed_is_whole_milligrams(typed, unit, milligrams):
