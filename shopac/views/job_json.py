@@ -1,0 +1,89 @@
+"""Jobs as small JSON, from which a tablet fills its kept pages while the shop server is away.
+
+For signed-in people only, and without phone, address and prices: what a lost tablet tells is which
+cars stand in the shop.
+"""
+
+from typing import Any
+
+from django.db.models import Prefetch, QuerySet
+from django.http import HttpRequest, JsonResponse
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from diagnostics.assess import Assessed, assess, system_of
+from diagnostics.models import Step
+from diagnostics.points import StepPoint, step_points
+from jobs.models import Job, Person
+from jobs.models.points import OpenPoint, open_points
+from jobs.views.asked import asked_job
+from jobs.views.job import LOOP_NOT_LOOKED_AT
+
+OPEN_MAX = 200  # a shop has some dozen open; the newest are kept ahead
+
+
+@require_safe
+def job_json(request: HttpRequest) -> JsonResponse:
+    """The job in the address."""
+    if not isinstance(request.user, Person):
+        return JsonResponse({"state": "sign_in"}, status=401)
+    return JsonResponse(told(rows().get(pk=asked_job(request).pk)))
+
+
+@require_safe
+def jobs_json(request: HttpRequest) -> JsonResponse:
+    """The open jobs, to be kept ahead."""
+    if not isinstance(request.user, Person):
+        return JsonResponse({"state": "sign_in"}, status=401)
+    newest = rows().exclude(stage="closed").order_by("-id")[:OPEN_MAX]
+    return JsonResponse({"jobs": [told(job) for job in newest]})
+
+
+def rows() -> QuerySet[Job]:
+    """Jobs with all that is told of them, at a fixed number of queries however many there are."""
+    steps = Step.objects.order_by("number").select_related("superseded_by")
+    return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
+        "consents", "car_states", Prefetch("steps", steps)
+    )
+
+
+def told(job: Job) -> dict[str, Any]:
+    """What a tablet keeps of one job."""
+    car = job.vehicle
+    system = system_of(car.system)
+    steps = [assess(step, system) for step in job.steps.all()]
+    state = max(job.car_states.all(), key=lambda one: one.number, default=None)
+    points = [*open_points(job, list(job.consents.all())), *step_points(steps)]
+    return {
+        "key": str(job.key),
+        "number": job.number,
+        "plate": car.plate,
+        "car": ", ".join(str(part) for part in (car.make_model, car.model_year) if part),
+        "system": system,
+        "stage": job.stage,
+        "stage_words": job.stage_words,
+        "failing_now": job.failing_now,
+        "loop": LOOP_NOT_LOOKED_AT,
+        "state": {"number": state.number, "what": state.what} if state else None,
+        "steps": [step_told(one) for one in steps],
+        "points": [point_told(point) for point in points],
+        "as_of": timezone.now().isoformat(),
+    }
+
+
+def step_told(one: Assessed) -> dict[str, Any]:
+    """A step made: its number, what it was, what it showed."""
+    return {
+        "key": str(one.step.key),
+        "number": one.step.number,
+        "kind": one.step.kind,
+        "title": one.title,
+        "finding": one.finding,
+        "superseded": one.step.superseded_by_id is not None,
+    }
+
+
+def point_told(point: OpenPoint | StepPoint) -> dict[str, str]:
+    """An open point and the page where it is settled."""
+    names = ("code", "sentence", "page", "page_words")
+    return {name: getattr(point, name) for name in names}

@@ -1,0 +1,33 @@
+"""The worker that keeps pages and files on a tablet: a script at the root, so it sees every page."""
+
+import json
+
+from django.conf import settings
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from diagnostics.evidence.catalogue import KINDS
+from shopac.version import VERSION
+
+
+@require_safe
+def worker(request: HttpRequest) -> HttpResponse:
+    """The script, asked for anew each time: a stale worker could keep a shop on old pages."""
+    said = {
+        "version": VERSION,
+        "pages": json.dumps(kept_pages()),
+        "notice": json.dumps(reverse("offline")),
+        "files": json.dumps(settings.STATIC_URL),
+    }
+    response = render(request, "shopac/worker.js", said, content_type="text/javascript")
+    response.headers["Cache-Control"] = "no-cache"
+    return response
+
+
+def kept_pages() -> list[str]:
+    """Addresses of pages that are the same for every job, and so are kept once each."""
+    names = ("job", "intake", "customer", "vehicle", "system", "consent", "unsent")
+    pages = [reverse(name) for name in names]
+    return pages + [reverse("step", args=[kind]) for kind in KINDS]

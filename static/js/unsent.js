@@ -1,0 +1,186 @@
+// The list of what is kept on this tablet: each entry with how far it has come, and what a person
+// can do with it. Nothing leaves the list but by the shop server's answer or a reason.
+"use strict";
+
+(() => {
+  const shop = window.shopac;
+  if (!shop.able) return;
+  const { outbox, sender, store } = shop;
+  const { clock, strong } = shop.words;
+  const SHOWN_DELIVERED = 20;
+  const find = (name, inside = document) => inside.querySelector(`[data-${name}]`);
+  const sending = new Set();
+
+  async function show() {
+    const [items, all, delivered, reached] = await Promise.all([
+      outbox.unsent(),
+      store.all("items"),
+      store.all("delivered"),
+      store.get("about", "reached"),
+    ]);
+    const known = [...all, ...delivered];
+    const photos = items.reduce((sum, item) => sum + item.photos.length, 0);
+    find("count").textContent = `${counted(items.length, "entry", "entries")}, ${counted(photos, "photo", "photos")}`;
+    find("reached").textContent = reached ? `server last reached ${clock(reached)}` : "";
+    find("nothing").hidden = items.length > 0;
+    find("send").hidden = items.length === 0;
+    await showItems(items, known);
+    await showDelivered(delivered, known);
+  }
+
+  function counted(number, one, many) {
+    return `${number} ${number === 1 ? one : many}`;
+  }
+
+  /** Rows are kept as they are while their entry is: somebody may be typing a reason in one. */
+  async function showItems(items, known) {
+    const list = find("unsent");
+    const rows = new Map([...list.children].map((row) => [row.dataset.key, row]));
+    for (const item of items) {
+      const row = rows.get(item.key) || newRow(item);
+      rows.delete(item.key);
+      find("what", row).textContent = await title(item, known);
+      row.className = `kept-item ${item.state === "kept" ? "kept" : "needs"}`;
+      find("state", row).replaceChildren(...stateWords(item));
+      const open = find("open", row);
+      open.hidden = item.state !== "returned";
+      open.href = item.address;
+      const signIn = find("sign-in", row);
+      signIn.hidden = item.state !== "sign_in";
+      signIn.href = `${document.getElementById("kept").dataset.signIn}?next=${encodeURIComponent(location.pathname)}`;
+      if (row.parentNode !== list) list.append(row);
+    }
+    for (const gone of rows.values()) gone.remove();
+  }
+
+  function newRow(item) {
+    const row = document.getElementById("kept-item").content.firstElementChild.cloneNode(true);
+    row.dataset.key = item.key;
+    const looked = find("looked", row);
+    const discarding = find("discarding", row);
+    find("look", row).addEventListener("click", () => {
+      looked.hidden = !looked.hidden;
+      looked.replaceChildren(...(looked.hidden ? [] : [asTyped(item)]));
+    });
+    find("save", row).addEventListener("click", () => saveToFile(item));
+    find("discard", row).addEventListener("click", () => {
+      discarding.hidden = !discarding.hidden;
+      discarding.elements.reason.focus();
+    });
+    discarding.addEventListener("submit", (event) => {
+      event.preventDefault();
+      const reason = discarding.elements.reason.value.trim();
+      find("no-reason", row).textContent = reason ? "" : "Say in a few words why it is discarded.";
+      if (reason) outbox.discard(item, reason).then(sender.sendNow);
+    });
+    return row;
+  }
+
+  /** Which car, which form. */
+  async function title(item, known) {
+    const job = item.job && (await store.get("jobs", item.job));
+    const intake = known.find((one) => one.kind === "intake" && one.key === item.job);
+    const plate = job?.plate || intake?.fields.plate?.[0] || "";
+    return [plate, item.title === plate ? item.kind : item.title].filter(Boolean).join(", ");
+  }
+
+  function stateWords(item) {
+    const at = clock(item.typed_at);
+    const kept = strong("Kept on this tablet");
+    const by = item.who ? ` ${item.who.person.name}.` : "";
+    if (item.state === "returned") {
+      const sentences = Object.values(item.errors).flat().join(" ");
+      return [strong("Not recorded:"), ` ${sentences} All is kept as typed, ${at}.${by}`];
+    }
+    if (item.state === "refused") return [strong("Refused:"), ` ${item.why} Kept as typed, ${at}.${by}`];
+    if (item.state === "sign_in") return [strong("Needs a sign-in"), ` to be sent. ${item.why} Kept, ${at}.${by}`];
+    if (sending.has(item.key)) return [kept, `, ${at}.${by} Sending…`];
+    const tried = item.attempts ? ` Tried ${counted(item.attempts, "time", "times")}. ${item.why}` : "";
+    return [kept, `, ${at}.${by} Goes out by itself when the server answers.${tried}`];
+  }
+
+  async function showDelivered(delivered, known) {
+    const newest = delivered.sort((one, other) => other.at - one.at).slice(0, SHOWN_DELIVERED);
+    const rows = await Promise.all(
+      newest.map(async (entry) => {
+        const row = document.createElement("li");
+        row.className = "kept-item sent";
+        const what = document.createElement("p");
+        what.textContent = await title(entry, known);
+        const state = document.createElement("p");
+        state.append(strong("On the shop server"), `, ${clock(entry.at)}.`);
+        row.append(what, state);
+        return row;
+      }),
+    );
+    find("delivered").hidden = rows.length === 0;
+    find("delivered").querySelector("ul").replaceChildren(...rows);
+  }
+
+  /** As typed: every name with its values, and how many photos. */
+  function asTyped(item) {
+    const list = document.createElement("dl");
+    list.className = "facts";
+    const photos = item.photos.map((photo) => photo.name || "photo");
+    for (const [name, values] of [...Object.entries(item.fields), ["photos", photos]]) {
+      if (!values.length) continue;
+      const term = document.createElement("dt");
+      term.textContent = name.replaceAll("_", " ");
+      const value = document.createElement("dd");
+      value.dir = "auto";
+      value.textContent = values.join(", ");
+      list.append(term, value);
+    }
+    return list;
+  }
+
+  /** All of it in one file, photos too: for the day when no server comes back. */
+  async function saveToFile(item) {
+    const photos = [];
+    for (const photo of item.photos) {
+      const bytes = await store.get("photos", [item.key, photo.sha256]);
+      photos.push({ ...photo, base64: bytes ? await base64(bytes) : "" });
+    }
+    const { who, ...rest } = item; // the author's name may leave the tablet, the signed pass may not
+    const told = { ...rest, author: who?.person.name || "", photos };
+    const file = new Blob([JSON.stringify(told, null, 1)], { type: "application/json" });
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(file);
+    link.download = `shopac-${item.kind}-${item.key.slice(0, 8)}.json`;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+  }
+
+  function base64(bytes) {
+    return new Promise((resolve, reject) => {
+      const reader = new FileReader();
+      reader.onload = () => resolve(String(reader.result).split(",")[1] || "");
+      reader.onerror = () => reject(reader.error);
+      reader.readAsDataURL(new Blob([bytes]));
+    });
+  }
+
+  /** Whether the browser may throw away what is kept when the tablet runs short of room. */
+  async function showRoom() {
+    const lasting = await navigator.storage?.persist?.();
+    find("room").textContent = lasting
+      ? "This browser keeps what is listed here until it is sent."
+      : "This browser may clear what is kept when the tablet runs short of room: send soon, and do not clear its data.";
+  }
+
+  const again = () => show().catch(() => {}); // the page may be going away
+  outbox.on((news) => {
+    if (news.about === "sending") sending.add(news.key);
+    if (news.about === "outcome") sending.delete(news.key);
+    again();
+  });
+  find("send").addEventListener("click", async (event) => {
+    event.currentTarget.setAttribute("aria-busy", "true");
+    await sender.sendNow();
+    find("send").removeAttribute("aria-busy");
+    again();
+  });
+  addEventListener("pageshow", again);
+  setTimeout(again, 1000);
+  showRoom();
+})();

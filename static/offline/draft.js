@@ -1,0 +1,357 @@
+/**
+ * Forms in front of somebody: which entry each one is, and what has been typed so far.
+ *
+ * A form's key lies in the history's entry, so Back and reload find it again, and is held under a
+ * lock, so a second tab knows that it is the second. What is typed is kept at every input.
+ */
+"use strict";
+
+(() => {
+  if (!window.shopac.able) return;
+  const { store } = window.shopac;
+  const { value } = store;
+  const LOCK_MS = 400; // a page that is just going away lets go within this time
+  const TYPING_MS = 200;
+  const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+  const OURS = new Set(["csrfmiddlewaretoken", "key", "corrects"]);
+
+  /**
+   * @typedef {import("./outbox.js").Photo} Photo
+   * @typedef {Object} Open a form in front of somebody
+   * @property {HTMLFormElement} form
+   * @property {string} place which form of which job this is, whoever opens it
+   * @property {string} key
+   * @property {string | null} corrects
+   * @property {string} lane behind whom it goes; empty: its own job
+   * @property {boolean} elsewhere another tab has this very entry in front of it
+   * @property {any} entry what is kept or delivered under the key
+   * @property {number} touched when something was last typed, on the page's clock
+   * @property {boolean} dirty typed and not yet recorded
+   * @property {Photo[]} photos as far as read
+   */
+
+  /** @type {Map<HTMLFormElement, Promise<Open>>} */
+  const opening = new Map();
+  /** @type {Set<Open>} */
+  const opened = new Set();
+  /** @type {Map<string, () => void>} key to what lets go of it */
+  const held = new Map();
+  let onOpened = (/** @type {Open} */ _open, /** @type {boolean} */ _found) => {};
+
+  /** The job in the page's address. @returns {string | null} */
+  function jobInAddress() {
+    const job = (new URLSearchParams(location.search).get("job") || "").toLowerCase();
+    return UUID.test(job) ? job : null;
+  }
+
+  /** The form, with its key and what was typed before. @param {HTMLFormElement} form */
+  function open(form) {
+    let promise = opening.get(form);
+    if (!promise) opening.set(form, (promise = openFirst(form)));
+    return promise;
+  }
+
+  /** @param {HTMLFormElement} form @returns {Promise<Open>} */
+  async function openFirst(form) {
+    const place = [form.dataset.entry, location.pathname, jobInAddress() || "", form.id].join(" ");
+    /** @type {Open} */
+    const state = {
+      form,
+      place,
+      key: "",
+      corrects: hidden(form, "corrects")?.value || null,
+      lane: "",
+      elsewhere: false,
+      entry: null,
+      touched: 0,
+      dirty: false,
+      photos: [],
+    };
+    // A switch that acts at once has no draft, and shows what the page says of it.
+    const once = form.hasAttribute("data-at-once");
+    const known = once ? null : (await fromHistory(state)) || (await leftBehind(state));
+    if (!state.key) await take(state, crypto.randomUUID());
+    opened.add(state);
+    remember(state);
+    const found = Boolean(known && !state.touched);
+    if (found) await restore(state, known);
+    onOpened(state, found);
+    return state;
+  }
+
+  /** Back, reload and a duplicated tab bring the key along; a link to the same address does not. */
+  async function fromHistory(/** @type {Open} */ state) {
+    const [how] = performance.getEntriesByType("navigation");
+    const key = history.state?.shopac?.[state.place];
+    if (!key || !["reload", "back_forward"].includes(/** @type {any} */ (how)?.type)) return null;
+    state.key = key;
+    state.elsewhere = !(await hold(key));
+    return lookUp(state);
+  }
+
+  /** What went back to this form, or was typed into it in a tab that is closed. */
+  async function leftBehind(/** @type {Open} */ state) {
+    if (state.key) return null;
+    const found = await store.read(["items", "drafts"], async (at) => [
+      ...(await value(at("items").index("place").getAll(state.place))),
+      ...(await value(at("drafts").index("place").getAll(state.place))),
+    ]);
+    for (const one of found) {
+      if (one.state && one.state !== "returned") continue;
+      if (!(await hold(one.key))) continue;
+      state.key = one.key;
+      return lookUp(state);
+    }
+    return null;
+  }
+
+  /** What is known under the form's key: `entry` kept or delivered, `typed` to be shown. */
+  async function lookUp(/** @type {Open} */ state) {
+    const [draft, item, delivered] = await store.read(["drafts", "items", "delivered"], (at) =>
+      Promise.all([
+        value(at("drafts").get(state.key)),
+        value(at("items").index("key").get(state.key)),
+        value(at("delivered").get(state.key)),
+      ]),
+    );
+    state.entry = delivered || item || null;
+    const typed = draft || item || delivered;
+    if (!typed) return null;
+    state.corrects = typed.corrects;
+    state.lane = typed.corrects ? typed.lane : "";
+    state.dirty = Boolean(draft);
+    return typed;
+  }
+
+  // The lock of a key: who holds it has the entry in front of somebody.
+
+  /** @param {string} key @param {boolean} [steal] @returns {Promise<boolean>} */
+  function hold(key, steal = false) {
+    if (held.has(key)) return Promise.resolve(true); // asking twice would look like a second tab
+    return new Promise((resolve) => {
+      const options = steal ? { steal } : { signal: AbortSignal.timeout(LOCK_MS) };
+      const keepIt = () =>
+        new Promise((release) => {
+          held.set(key, () => release(undefined));
+          resolve(true);
+        });
+      navigator.locks.request(`form:${key}`, options, keepIt).catch(() => {
+        if (held.delete(key)) lost(key);
+        resolve(false);
+      });
+    });
+  }
+
+  /** @param {string} key */
+  function letGo(key) {
+    held.get(key)?.();
+    held.delete(key);
+  }
+
+  /** Another tab took the entry over. @param {string} key */
+  function lost(key) {
+    for (const state of opened) {
+      if (state.key !== key) continue;
+      state.elsewhere = true;
+      onOpened(state, false);
+    }
+  }
+
+  /** Give the form this key. @param {Open} state @param {string} key @param {boolean} [steal] */
+  async function take(state, key, steal) {
+    if (state.key && state.key !== key) letGo(state.key);
+    state.key = key;
+    state.elsewhere = !(await hold(key, steal));
+    remember(state);
+  }
+
+  /**
+   * From here on the form is another entry.
+   * @param {Open} state
+   * @param {{key: string, lane: string} | null} corrected it goes behind the one it corrects
+   */
+  async function renew(state, corrected) {
+    state.corrects = corrected?.key || null;
+    state.lane = corrected?.lane || "";
+    state.entry = null;
+    await take(state, crypto.randomUUID());
+    unsettled(state);
+  }
+
+  /** Into the history, and into the form for the case that it posts without this script. */
+  function remember(/** @type {Open} */ state) {
+    const keys = { ...history.state?.shopac, [state.place]: state.key };
+    history.replaceState({ ...history.state, shopac: keys }, "");
+    const key = hidden(state.form, "key");
+    if (key) key.value = state.key;
+    const corrects = hidden(state.form, "corrects") || document.createElement("input");
+    Object.assign(corrects, { type: "hidden", name: "corrects", value: state.corrects || "" });
+    state.form.append(corrects);
+  }
+
+  /** @param {HTMLFormElement} form @param {string} name @returns {HTMLInputElement | null} */
+  function hidden(form, name) {
+    return form.querySelector(`input[type="hidden"][name="${name}"]`);
+  }
+
+  // What is typed: read, kept, and put back.
+
+  /**
+   * @param {HTMLFormElement} form
+   * @param {HTMLElement | null} [pressed] a button can be an answer itself
+   * @returns {Record<string, string[]>}
+   */
+  function fieldsIn(form, pressed = null) {
+    /** @type {Record<string, string[]>} */
+    const fields = {};
+    for (const [name, text] of new FormData(form, pressed)) {
+      if (typeof text === "string" && !OURS.has(name)) (fields[name] ||= []).push(text);
+    }
+    return fields;
+  }
+
+  /** @param {HTMLFormElement} form @returns {HTMLInputElement[]} */
+  function fileInputs(form) {
+    return Array.from(form.querySelectorAll('input[type="file"]:enabled'));
+  }
+
+  /** @type {WeakMap<File, Promise<{sha256: string, data: ArrayBuffer}>>} */
+  const reading = new WeakMap();
+
+  /** @param {File} file */
+  async function readFile(file) {
+    const data = await file.arrayBuffer();
+    return { data, sha256: await window.shopac.sha256(data) };
+  }
+
+  /**
+   * @param {HTMLFormElement} form
+   * @returns {Promise<{photos: Photo[], bytes: Map<string, ArrayBuffer>}>}
+   * @throws {DOMException} NotReadableError: the file is gone
+   */
+  async function photosIn(form) {
+    const photos = [];
+    const bytes = new Map();
+    for (const input of fileInputs(form)) {
+      for (const file of input.files || []) {
+        if (!reading.has(file)) reading.set(file, readFile(file));
+        const { sha256, data } = await /** @type {any} */ (reading.get(file));
+        bytes.set(sha256, data);
+        const { name, type, size } = file;
+        photos.push({ field: input.name, name, type, size, sha256 });
+      }
+    }
+    return { photos, bytes };
+  }
+
+  /** One blind write: a page that is going away may still do this. @param {Open} state */
+  function save(state) {
+    if (!state.dirty || state.elsewhere) return;
+    const { key, place, corrects, lane, photos } = state;
+    const fields = fieldsIn(state.form);
+    store.putNow("drafts", { key, place, corrects, lane, photos, fields, at: Date.now() });
+  }
+
+  /** What the form has now is being recorded. @param {Open} state */
+  function settled(state) {
+    state.dirty = false;
+  }
+
+  /** It was not. @param {Open} state */
+  function unsettled(state) {
+    state.dirty = true;
+    save(state);
+  }
+
+  /** @param {Open} state */
+  async function savePhotos(state) {
+    const { photos, bytes } = await photosIn(state.form);
+    await store.write(["photos"], (at) => {
+      for (const [sha256, data] of bytes) at("photos").put(data, [state.key, sha256]);
+    });
+    state.photos = photos;
+    save(state);
+  }
+
+  /** Begin anew: what was typed and not recorded goes. @param {Open} state */
+  async function forget(state) {
+    const { key } = state;
+    state.dirty = false;
+    await take(state, crypto.randomUUID());
+    await store.write(["drafts", "photos"], (at) => {
+      at("drafts").delete(key);
+      at("photos").delete(store.photosOf(key));
+    });
+    state.form.dispatchEvent(new CustomEvent("shopac:restored", { bubbles: true }));
+  }
+
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let timer;
+
+  /** @param {Event} event */
+  async function typed(event) {
+    const form = /** @type {any} */ (event.target)?.form;
+    if (!form?.matches?.("form[data-entry]")) return;
+    const state = await open(form);
+    state.touched = event.timeStamp;
+    state.dirty = true;
+    clearTimeout(timer);
+    timer = setTimeout(() => opened.forEach(save), TYPING_MS);
+    if (/** @type {any} */ (event.target).type === "file" && event.type === "change") {
+      savePhotos(state).catch(() => {}); // no room for a draft: the tap will say so
+    }
+  }
+
+  /** Put what was typed back into the form. @param {Open} state @param {any} record */
+  async function restore(state, record) {
+    const left = structuredClone(record.fields);
+    for (const control of /** @type {any} */ (state.form.elements)) {
+      const { name, type } = control;
+      if (!name || OURS.has(name) || ["file", "submit", "button", "fieldset"].includes(type)) continue;
+      const values = left[name] || [];
+      if (type === "radio" || type === "checkbox") control.checked = values.includes(control.value);
+      else if (type === "select-multiple") {
+        for (const option of control.options) option.selected = values.includes(option.value);
+      } else if (type !== "hidden" || values.length) control.value = values.shift() || "";
+    }
+    for (const input of fileInputs(state.form)) {
+      const files = new DataTransfer();
+      for (const photo of record.photos.filter((/** @type {Photo} */ one) => one.field === input.name)) {
+        const data = await store.get("photos", [state.key, photo.sha256]);
+        if (data) files.items.add(new File([data], photo.name, { type: photo.type }));
+      }
+      if (files.files.length) input.files = files.files;
+    }
+    state.photos = record.photos;
+    state.form.dispatchEvent(new CustomEvent("shopac:restored", { bubbles: true }));
+  }
+
+  document.addEventListener("input", typed, true);
+  document.addEventListener("change", typed, true);
+  addEventListener("pagehide", () => {
+    opened.forEach(save);
+    for (const key of [...held.keys()]) letGo(key);
+  });
+  addEventListener("pageshow", async (event) => {
+    if (!event.persisted) return;
+    for (const state of opened) state.elsewhere = !(await hold(state.key));
+  });
+
+  window.shopac.draft = {
+    open,
+    take,
+    renew,
+    forget,
+    settled,
+    unsettled,
+    fieldsIn,
+    photosIn,
+    fileInputs,
+    jobInAddress,
+    find: (/** @type {string} */ key) => [...opened].find((state) => state.key === key),
+    /** @param {typeof onOpened} listener told when a form is ready, or went on in another tab */
+    onOpened: (listener) => {
+      onOpened = listener;
+    },
+  };
+})();

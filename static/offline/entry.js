@@ -1,0 +1,255 @@
+/**
+ * Recording: a tap is kept on this tablet, then sent, then the page goes on.
+ *
+ * One listener on the document, in the head of the page, catches the submit of form[data-entry]; a
+ * tap before the page is ready is caught too. Never says more than has happened: writing, kept on
+ * this tablet, on the shop server. What cannot be kept here is posted by the form itself.
+ */
+"use strict";
+
+(() => {
+  if (!window.shopac.able) return;
+  const { outbox, sender, draft, server } = window.shopac;
+  const { clock, strong, link, button, say, showErrors, press } = window.shopac.words;
+  const GO_ON_MS = 3000; // later than this after the tap a page that moves by itself is a surprise
+  const PHOTOS_MAX = 12; // as the shop server takes them (PHOTOS_PER_ENTRY_MAX)
+
+  /**
+   * @typedef {import("./draft.js").Open} Open
+   * @typedef {import("./outbox.js").Item} Item
+   */
+
+  /** @type {WeakSet<HTMLFormElement>} */
+  const writing = new WeakSet();
+  /** @type {WeakSet<HTMLFormElement>} */
+  const posting = new WeakSet();
+  /** @type {WeakMap<HTMLFormElement, number>} */
+  const tappedAt = new WeakMap();
+  let leaving = false;
+
+  document.addEventListener("submit", caught, true);
+
+  /** @param {SubmitEvent} event */
+  function caught(event) {
+    const form = /** @type {HTMLFormElement} */ (event.target);
+    if (!form.matches("form[data-entry]") || posting.delete(form)) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    if (writing.has(form)) return; // the second tap of a double tap
+    writing.add(form);
+    const button = /** @type {HTMLButtonElement | null} */ (event.submitter);
+    const released = press(button);
+    tappedAt.set(form, performance.now());
+    record(form, button)
+      .catch(async (error) => {
+        draft.unsettled(await draft.open(form));
+        notKept(form, button, error);
+      })
+      .finally(() => {
+        writing.delete(form);
+        released();
+      });
+  }
+
+  /** @param {HTMLFormElement} form @param {HTMLElement | null} pressed */
+  async function record(form, pressed) {
+    const state = await draft.open(form);
+    if (state.elsewhere) return askWhere(state);
+    if (await mustPostPlainly()) return postPlainly(form, pressed);
+    let answer = await keepAsItIs(state, pressed);
+    if (answer?.state === "taken") {
+      const { entry } = answer;
+      const delivered = entry.state === "delivered";
+      // A switch that acts at once is not asked: turning it again is one more.
+      if (delivered && !form.hasAttribute("data-at-once")) return askWhich(state, entry, pressed);
+      // The server may have it already: what was changed since goes there as its correction.
+      await draft.renew(state, delivered ? null : entry);
+      answer = await keepAsItIs(state, pressed);
+    }
+    if (!answer) return;
+    state.entry = answer.entry;
+    showErrors(form, {});
+    show(state);
+    if (answer.state === "kept") sender.sendNow();
+  }
+
+  /** @param {Open} state @param {HTMLElement | null} pressed */
+  async function keepAsItIs(state, pressed) {
+    const { said, bytes } = await gather(state, pressed);
+    if (said.photos.length > PHOTOS_MAX) {
+      tooMany(state, said.photos);
+      return null;
+    }
+    draft.settled(state);
+    return outbox.keep(said, bytes);
+  }
+
+  /** Signed in, but in a browser the shop server has given no pass: its own sign-in must carry it. */
+  async function mustPostPlainly() {
+    if (await server.who()) return false;
+    const there = await Promise.race([server.first, null]);
+    return Boolean(there?.signedIn && !there.hasPass);
+  }
+
+  /**
+   * The entry as the form has it now.
+   * @param {Open} state
+   * @param {HTMLElement | null} pressed
+   */
+  async function gather(state, pressed) {
+    const { form, key, corrects, lane, place } = state;
+    const job = form.dataset.lane === "own" ? key : draft.jobInAddress();
+    const { photos, bytes } = await draft.photosIn(form);
+    const unchosen = !photos.length && state.entry?.state === "delivered";
+    const heading = form.dataset.title || document.querySelector("h1")?.textContent || "";
+    const said = {
+      key,
+      kind: form.dataset.entry || "",
+      version: Number(form.dataset.version || 1),
+      job,
+      lane: lane || job || form.dataset.entry || "",
+      fields: draft.fieldsIn(form, pressed),
+      photos: unchosen ? state.entry.photos : photos,
+      corrects,
+      place,
+      address: location.pathname + location.search,
+      title: heading.trim().replace(/\s+/g, " "),
+    };
+    return { said, bytes };
+  }
+
+  // What has happened, in words.
+
+  /** @param {Open} state */
+  function show(state) {
+    const { entry, form } = state;
+    const kept = strong("Kept on this tablet");
+    const typedAt = clock(entry.typed_at);
+    if (entry.state === "delivered") {
+      if (mayGoOn(state)) location.assign(entry.url);
+      const sent = strong("On the shop server");
+      say(form, "sent", sent, `, ${clock(entry.at)}. `, link(entry.url, "Go on"));
+    } else if (entry.state === "returned") {
+      showErrors(form, entry.errors);
+    } else if (entry.state === "refused") {
+      const words = ` ${entry.why} Kept as you typed it. `;
+      say(form, "needs", strong("Refused:"), words, link("/unsent/", "See what is kept"));
+    } else if (entry.state === "sign_in") {
+      const words = `, ${typedAt}. It needs a sign-in to be sent. ${entry.why} `;
+      say(form, "needs", kept, words, link(signIn(), "Sign in"));
+    } else {
+      const onward = entry.job ? link(`/job/?job=${entry.lane}`, "Go on with this car") : "";
+      say(form, "kept", kept, `, ${typedAt}. Goes out by itself when the server answers. `, onward);
+    }
+  }
+
+  /** Soon after the tap, nothing typed since, nowhere else bound. @param {Open} state */
+  function mayGoOn(state) {
+    const tapped = tappedAt.get(state.form) ?? -Infinity;
+    const soon = performance.now() - tapped <= GO_ON_MS && state.touched <= tapped;
+    return soon && !leaving && /^\/(?!\/)/.test(state.entry.url);
+  }
+
+  function signIn() {
+    const here = encodeURIComponent(location.pathname + location.search);
+    const address = document.getElementById("kept")?.dataset.signIn;
+    return address ? `${address}?next=${here}` : "";
+  }
+
+  outbox.on((news) => {
+    const state = news.about === "outcome" && draft.find(news.key);
+    if (!state) return;
+    state.entry = news.entry;
+    show(state);
+  });
+
+  draft.onOpened((state, found) => {
+    if (state.elsewhere) askWhere(state);
+    else if (state.entry) show(state);
+    else if (found) sayLeft(state);
+  });
+
+  // What a person has to choose.
+
+  /**
+   * Delivered, and changed since.
+   * @param {Open} state
+   * @param {any} entry
+   * @param {HTMLElement | null} pressed
+   */
+  function askWhich(state, entry, pressed) {
+    draft.unsettled(state);
+    const again = async (/** @type {any} */ corrected) => {
+      await draft.renew(state, corrected);
+      state.form.requestSubmit(pressed);
+    };
+    const words = `, ${clock(entry.at)}, as it was typed then. Is this a correction, or one more? `;
+    const correct = button("Correct it", () => again(entry));
+    const more = button("One more", () => again(null));
+    say(state.form, "needs", strong("On the shop server"), words, correct, more);
+  }
+
+  /** Another tab has the same entry. @param {Open} state */
+  function askWhere(state) {
+    const choose = async (/** @type {Promise<void>} */ chosen) => {
+      await chosen;
+      say(state.form, "");
+    };
+    const here = button("Use it here", () => choose(draft.take(state, state.key, true)));
+    const copy = button("Make a copy", () => choose(draft.renew(state, null)));
+    say(state.form, "needs", strong("Open in another tab too."), " ", here, copy);
+  }
+
+  /** Found as it was when its tab was closed. @param {Open} state */
+  function sayLeft(state) {
+    const anew = button("Start over", async () => {
+      state.form.reset();
+      await draft.forget(state);
+      say(state.form, "");
+    });
+    say(state.form, "kept", "As you left it, not recorded yet. ", anew);
+  }
+
+  /** @param {Open} state @param {{field: string}[]} photos */
+  function tooMany(state, photos) {
+    const sentence = `${photos.length} photos: one entry takes ${PHOTOS_MAX}. Take the rest with another.`;
+    showErrors(state.form, { [photos[0].field]: [sentence] });
+  }
+
+  /**
+   * @param {HTMLFormElement} form
+   * @param {HTMLElement | null} pressed
+   * @param {any} error
+   */
+  function notKept(form, pressed, error) {
+    if (error?.name === "QuotaExceededError") {
+      const words = " no room on this tablet. What you typed stays in this form. ";
+      const plainly = button("Send it without keeping it", () => postPlainly(form, pressed));
+      say(form, "needs", strong("Not kept:"), words, plainly);
+    } else if (error?.name === "NotReadableError" || error?.name === "NotFoundError") {
+      const words = " a photo cannot be read any more. Choose it again; all else is as you typed it.";
+      say(form, "needs", strong("Not kept:"), words);
+    } else {
+      postPlainly(form, pressed);
+    }
+  }
+
+  /** As a page without this script would. */
+  function postPlainly(/** @type {HTMLFormElement} */ form, /** @type {HTMLElement | null} */ by) {
+    posting.add(form);
+    form.requestSubmit(by);
+  }
+
+  document.addEventListener("click", (event) => {
+    const onLink = /** @type {Element} */ (event.target).closest?.("a[href]");
+    if (onLink && !onLink.getAttribute("href")?.startsWith("#")) leaving = true;
+  });
+  addEventListener("pageshow", () => {
+    leaving = false;
+  });
+  document.addEventListener("DOMContentLoaded", () => {
+    for (const form of document.querySelectorAll("form[data-entry]")) {
+      draft.open(/** @type {HTMLFormElement} */ (form));
+    }
+  });
+})();

@@ -1,0 +1,209 @@
+/**
+ * Entries kept on this tablet until the shop server has them. sender.js sends them.
+ *
+ * An entry is written here before anything is sent. Entries of one job (one lane) go in the order
+ * they were made; an entry that waits for a person stops its own lane only.
+ */
+"use strict";
+
+(() => {
+  if (!window.shopac.able) return;
+  const { store } = window.shopac;
+  const { value } = store;
+  const CONTENT_MAX = 900000; // letters of a discarded entry that the logbook takes
+
+  /**
+   * @typedef {{field: string, name: string, type: string, size: number, sha256: string}} Photo
+   *
+   * @typedef {Object} Said an entry as a form says it
+   * @property {string} key
+   * @property {string} kind
+   * @property {number} version
+   * @property {string | null} job
+   * @property {string} lane entries of one lane go in order
+   * @property {Record<string, string[]>} fields
+   * @property {Photo[]} photos
+   * @property {string | null} corrects key of an earlier entry
+   * @property {string} place which form it came from
+   * @property {string} address where that form is
+   * @property {string} title what that form is called
+   *
+   * @typedef {Object} Kept what the tablet adds
+   * @property {number} sequence place in the order of this tablet
+   * @property {string} fingerprint
+   * @property {number} rev how often it was replaced before anybody took it
+   * @property {import("./server.js").Who | null} who whose entry it is
+   * @property {string} typed_at
+   * @property {"kept" | "sign_in" | "returned" | "refused"} state
+   * @property {number} attempts times it may have reached the server
+   * @property {number} next when to try again, by this tablet's clock
+   * @property {string} said the server's own word in its last answer
+   * @property {string} why
+   * @property {Record<string, string[]>} errors by field
+   *
+   * @typedef {Said & Kept} Item
+   * @typedef {Item & {url: string, at: number}} Delivered
+   * @typedef {{about: "items"} | {about: "sending", key: string}
+   *   | {about: "outcome", key: string, state: string, entry: any}} News
+   */
+
+  // Telling this page and the tablet's other pages.
+
+  /** @type {Set<(news: News) => void>} */
+  const listeners = new Set();
+  /** @type {BroadcastChannel | null} */
+  let channel = null;
+
+  /** @param {News} news */
+  function hear(news) {
+    for (const listener of listeners) listener(news);
+  }
+
+  /** @param {News} news */
+  function tell(news) {
+    channel?.postMessage(news);
+    hear(news);
+  }
+
+  function listen() {
+    channel?.close();
+    channel = new BroadcastChannel("shopac");
+    channel.onmessage = (event) => hear(event.data);
+  }
+
+  addEventListener("pageshow", listen);
+  addEventListener("pagehide", () => channel?.close());
+  listen();
+
+  /**
+   * Whether nobody can have this entry under its key: never sent, or turned away for good.
+   * @param {Item} item
+   */
+  function replaceable(item) {
+    const turnedAway = item.state === "returned" || item.state === "refused";
+    return item.attempts === 0 || (turnedAway && item.said !== "reused");
+  }
+
+  /**
+   * Keep an entry and its photos, whole or not at all.
+   *
+   * The same content under the same key is the same entry. Other content replaces an entry that
+   * nobody can have, in its place; otherwise nothing is written and the answer is "taken".
+   * @param {Said} said
+   * @param {Map<string, ArrayBuffer>} bytes the photos by hash
+   * @returns {Promise<{state: "kept" | "delivered" | "taken", entry: any}>}
+   * @throws {DOMException} QuotaExceededError: no room
+   */
+  async function keep(said, bytes) {
+    const print = await fingerprint(said);
+    const who = await window.shopac.server.who();
+    const answer = await store.write(["items", "photos", "drafts", "delivered"], async (at) => {
+      /** @type {Delivered | undefined} */
+      const delivered = await value(at("delivered").get(said.key));
+      if (delivered) {
+        const same = delivered.fingerprint === print;
+        return { state: same ? "delivered" : "taken", entry: delivered };
+      }
+      /** @type {Item | undefined} */
+      const before = await value(at("items").index("key").get(said.key));
+      const same = before?.fingerprint === print;
+      if (before && !same && !replaceable(before)) return { state: "taken", entry: before };
+      at("drafts").delete(said.key);
+      if (before && same && before.state !== "returned") return { state: "kept", entry: before };
+      const item = fresh(said, print, who, before);
+      for (const [sha256, data] of bytes) at("photos").put(data, [said.key, sha256]);
+      item.sequence = await value(at("items").put(item));
+      return { state: "kept", entry: item };
+    });
+    tell({ about: "items" });
+    return answer;
+  }
+
+  /** @param {Said} said */
+  function fingerprint(said) {
+    return window.shopac.fingerprint({ ...said, photos: said.photos.map((photo) => photo.sha256) });
+  }
+
+  /**
+   * @param {Said} said
+   * @param {string} print
+   * @param {import("./server.js").Who | null} who
+   * @param {Item} [before] what it replaces
+   * @returns {any} an Item; without `sequence` where it takes a new place
+   */
+  function fresh(said, print, who, before) {
+    return {
+      ...said,
+      ...(before && { sequence: before.sequence }),
+      fields: window.shopac.cleanFields(said.fields),
+      fingerprint: print,
+      rev: before ? before.rev + 1 : 0,
+      who,
+      typed_at: new Date().toISOString(),
+      state: "kept",
+      attempts: 0,
+      next: 0,
+      said: "",
+      why: "",
+      errors: {},
+    };
+  }
+
+  /**
+   * Throw an entry away for a reason. The reason and all that was typed become an entry themselves,
+   * in the same write.
+   * @param {Item} item
+   * @param {string} reason
+   */
+  async function discard(item, reason) {
+    const key = crypto.randomUUID();
+    /** @type {Said} */
+    const said = {
+      key,
+      kind: "discard",
+      version: 1,
+      job: item.job,
+      lane: key, // it waits for nothing
+      fields: {
+        reason: [reason],
+        discarded: [item.key],
+        discarded_kind: [item.kind],
+        discarded_typed_at: [item.typed_at],
+        content: [JSON.stringify({ fields: item.fields, photos: item.photos }).slice(0, CONTENT_MAX)],
+      },
+      photos: [],
+      corrects: null,
+      place: "",
+      address: location.pathname,
+      title: `Discarded: ${item.title}`,
+    };
+    const print = await fingerprint(said);
+    const who = await window.shopac.server.who();
+    await store.write(["items", "photos"], (at) => {
+      at("items").delete(item.sequence);
+      at("photos").delete(store.photosOf(item.key));
+      at("items").put(fresh(said, print, who));
+    });
+    tell({ about: "items" });
+  }
+
+  /**
+   * What the header and the list of kept entries count. An entry that went back to a form which is
+   * open in front of somebody is not counted: it is being worked on.
+   * @returns {Promise<Item[]>} in order
+   */
+  async function unsent() {
+    const [items, locks] = await Promise.all([store.all("items"), navigator.locks.query()]);
+    const held = new Set((locks.held || []).map((lock) => lock.name));
+    return items.filter((item) => item.state !== "returned" || !held.has(`form:${item.key}`));
+  }
+
+  window.shopac.outbox = {
+    keep,
+    discard,
+    unsent,
+    tell,
+    /** @param {(news: News) => void} listener */
+    on: (listener) => listeners.add(listener),
+  };
+})();

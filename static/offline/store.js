@@ -1,0 +1,138 @@
+/**
+ * What this tablet keeps: one database in the browser. A write has happened when its promise is
+ * fulfilled, and then it survives a power cut.
+ *
+ * items      entries that the shop server has not acknowledged, by sequence; nothing leaves this
+ *            store but by a whole acknowledgement or a person's reason
+ * photos     bytes by [entry's key, hash]: apart from the items, which are read at every count
+ * drafts     forms not yet recorded, by key
+ * delivered  acknowledged entries, by key, for a fortnight
+ * jobs       the open jobs as told ahead, by key
+ * about      this tablet: `who` is signed in, `reached` (when the server last answered)
+ */
+"use strict";
+
+// Without these (an old browser, a page over plain HTTP on a network) forms post as ever.
+window.shopac.able =
+  isSecureContext && "indexedDB" in window && "locks" in navigator && "BroadcastChannel" in window;
+
+(() => {
+  if (!window.shopac.able) return;
+  const DATABASE = "shopac";
+  const VERSION = 1; // a later one may only add
+
+  /** @type {Promise<IDBDatabase> | null} */
+  let opening = null;
+  /** @type {IDBDatabase | null} */
+  let connected = null;
+
+  /** @param {IDBDatabase} database */
+  function make(database) {
+    const items = database.createObjectStore("items", { keyPath: "sequence", autoIncrement: true });
+    items.createIndex("key", "key", { unique: true });
+    items.createIndex("place", "place");
+    database.createObjectStore("photos");
+    database.createObjectStore("drafts", { keyPath: "key" }).createIndex("place", "place");
+    database.createObjectStore("delivered", { keyPath: "key" }).createIndex("at", "at");
+    database.createObjectStore("jobs", { keyPath: "key" });
+    database.createObjectStore("about");
+  }
+
+  /** @returns {Promise<IDBDatabase>} */
+  function open() {
+    if (opening) return opening;
+    opening = new Promise((resolve, reject) => {
+      const request = indexedDB.open(DATABASE, VERSION);
+      request.onupgradeneeded = () => make(request.result);
+      request.onerror = () => reject(request.error);
+      request.onsuccess = () => {
+        const database = request.result;
+        const forget = () => {
+          connected = opening = null;
+        };
+        database.onclose = forget;
+        database.onversionchange = () => {
+          database.close();
+          forget();
+        };
+        connected = database;
+        resolve(database);
+      };
+    });
+    opening.catch(() => {
+      opening = null;
+    });
+    return opening;
+  }
+
+  /**
+   * The answer to one request inside a transaction.
+   * @template T
+   * @param {IDBRequest<T>} request
+   * @returns {Promise<T>}
+   */
+  function value(request) {
+    return new Promise((resolve, reject) => {
+      request.onsuccess = () => resolve(request.result);
+      request.onerror = () => reject(request.error);
+    });
+  }
+
+  /**
+   * Do `work` in one transaction: all of it is kept or nothing. `work` may await requests of this
+   * transaction only.
+   * @template T
+   * @param {string[]} stores
+   * @param {IDBTransactionMode} mode
+   * @param {(store: (name: string) => IDBObjectStore) => Promise<T> | T} work
+   * @returns {Promise<T>}
+   */
+  async function transact(stores, mode, work) {
+    const transaction = (await open()).transaction(stores, mode, { durability: "strict" });
+    const done = new Promise((resolve, reject) => {
+      transaction.oncomplete = resolve;
+      transaction.onabort = () => reject(transaction.error || new Error("not kept"));
+    });
+    done.catch(() => {}); // told by the throw below
+    try {
+      const result = await work((name) => transaction.objectStore(name));
+      await done;
+      return result;
+    } catch (error) {
+      if (!transaction.error) {
+        try {
+          transaction.abort();
+        } catch {
+          // it had ended
+        }
+      }
+      throw transaction.error || error;
+    }
+  }
+
+  /**
+   * Write blindly on the open connection, for a page that is going away: a write that reads first
+   * would never be finished.
+   * @param {string} store
+   * @param {any} record
+   */
+  function putNow(store, record) {
+    if (!connected) return;
+    const transaction = connected.transaction([store], "readwrite", { durability: "strict" });
+    transaction.objectStore(store).put(record);
+    transaction.commit();
+  }
+
+  window.shopac.store = {
+    open,
+    value,
+    putNow,
+    read: (stores, work) => transact(stores, "readonly", work),
+    write: (stores, work) => transact(stores, "readwrite", work),
+    get: (store, key) => transact([store], "readonly", (at) => value(at(store).get(key))),
+    all: (store) => transact([store], "readonly", (at) => value(at(store).getAll())),
+    put: (store, record, key) =>
+      transact([store], "readwrite", (at) => value(at(store).put(record, key))),
+    photosOf: (key) => IDBKeyRange.bound([key], [key, []]),
+  };
+})();

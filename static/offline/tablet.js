@@ -1,0 +1,185 @@
+/**
+ * What every page does on a tablet: says in its header what is kept here, keeps the open jobs ahead,
+ * and starts the worker that keeps the pages.
+ *
+ * For other scripts: shopac.jobJson(key), shopac.unsentOf(key), shopac.onKept(listener).
+ */
+"use strict";
+
+(() => {
+  const { store, outbox, server, words } = window.shopac;
+  const JOB_MS = 2000;
+  const AHEAD_MS = 60000;
+  /** The A/C as fitted: names of the intake's fields and of the job's JSON alike. */
+  const SYSTEM = ["drive", "voltage", "switched_side"];
+
+  /** @typedef {import("./outbox.js").Item} Item */
+
+  // The header: how many are kept here, how many photos with them, since when.
+
+  async function showKept() {
+    const place = document.getElementById("kept");
+    if (!place) return;
+    const [items, last] = await Promise.all([outbox.unsent(), lastDelivered()]);
+    const needs = items.filter((item) => item.state !== "kept").length;
+    const waiting = items.length - needs;
+    const edge = needs ? "needs" : waiting ? "kept" : "sent";
+    place.className = `kept ${edge}`;
+    place.hidden = !items.length && !last;
+    const wordsNow = items.length ? countWords(needs, waiting, items) : sentWords(last);
+    if (place.textContent !== wordsNow) place.textContent = wordsNow;
+  }
+
+  /** @param {number} needs @param {number} waiting @param {Item[]} items */
+  function countWords(needs, waiting, items) {
+    const photos = items.reduce((sum, item) => sum + item.photos.length, 0);
+    const said = [];
+    if (needs) said.push(`${needs} ${needs === 1 ? "needs" : "need"} you`);
+    if (needs && waiting) said.push(`${waiting} to send`);
+    if (!needs) said.push(`${waiting} kept here, not sent yet`);
+    if (photos) said.push(photos === 1 ? "1 photo" : `${photos} photos`);
+    return `${said.join(", ")}, since ${words.clock(items[0].typed_at)}`;
+  }
+
+  /** @param {{at: number} | undefined} last */
+  function sentWords(last) {
+    return last ? `On the shop server, ${words.clock(last.at)}` : "";
+  }
+
+  /** @returns {Promise<any>} */
+  function lastDelivered() {
+    return store.read(["delivered"], async (at) => {
+      const cursor = await store.value(at("delivered").index("at").openCursor(null, "prev"));
+      return cursor?.value;
+    });
+  }
+
+  /** A copy says of when it is, in the header's second line. @param {string} when */
+  function showAsOf(when) {
+    const heading = document.querySelector(".heading");
+    if (!heading) return;
+    const line = heading.querySelector("[data-as-of]") || document.createElement("p");
+    line.className = "second";
+    line.setAttribute("data-as-of", "");
+    line.textContent = `as of ${words.clock(when)}`;
+    heading.append(line);
+  }
+
+  // Jobs: from the server, else as kept ahead, else as typed at an intake that is still here.
+
+  /**
+   * @param {string} key
+   * @returns {Promise<any>} the job's JSON with `kept` (a copy) or `unsent` (an intake not yet
+   *   acknowledged); null when this tablet knows nothing of it
+   */
+  async function jobJson(key) {
+    const fresh = await fetchJson(`/job.json?job=${encodeURIComponent(key)}`, JOB_MS);
+    if (!window.shopac.able) return fresh;
+    if (fresh) {
+      await store.put("jobs", fresh);
+      return fresh;
+    }
+    const kept = await store.get("jobs", key);
+    if (kept) {
+      showAsOf(kept.as_of);
+      return { ...kept, kept: true };
+    }
+    const intake = await store.read(["items", "delivered"], async (at) => {
+      const item = await store.value(at("items").index("key").get(key));
+      return item || store.value(at("delivered").get(key));
+    });
+    return intake ? fromIntake(intake) : null;
+  }
+
+  /** @param {string} address @param {number} milliseconds @returns {Promise<any>} null: no answer */
+  async function fetchJson(address, milliseconds) {
+    try {
+      const signal = AbortSignal.timeout(milliseconds);
+      const answer = await fetch(address, { cache: "no-store", redirect: "manual", signal });
+      return answer.ok ? await answer.json() : null;
+    } catch {
+      return null;
+    }
+  }
+
+  /** @param {Item} intake */
+  function fromIntake(intake) {
+    const told = (/** @type {string} */ name) => intake.fields[name]?.[0] || "";
+    return {
+      key: intake.key,
+      number: "",
+      plate: told("plate"),
+      car: [told("make_model"), told("model_year")].filter(Boolean).join(", "),
+      system: Object.fromEntries(SYSTEM.map((name) => [name, told(name)])),
+      stage: "intake",
+      stage_words: "Intake",
+      failing_now: told("failing_now"),
+      loop: "",
+      state: null,
+      steps: [],
+      points: [],
+      as_of: intake.typed_at,
+      unsent: true,
+    };
+  }
+
+  /** Every car this tablet can go on with, those taken in here first. @returns {Promise<any[]>} */
+  async function jobsKept() {
+    if (!window.shopac.able) return [];
+    const [jobs, items] = await Promise.all([store.all("jobs"), store.all("items")]);
+    const known = new Set(jobs.map((/** @type {any} */ job) => job.key));
+    const intakes = items.filter((item) => item.kind === "intake" && !known.has(item.key));
+    return [...intakes.reverse().map(fromIntake), ...jobs];
+  }
+
+  /** What is kept here for a job and not yet acknowledged. @param {string} key */
+  async function unsentOf(key) {
+    if (!window.shopac.able) return [];
+    return (await outbox.unsent()).filter((item) => item.job && item.lane === key);
+  }
+
+  async function keepAhead() {
+    const there = await server.first;
+    const last = (await store.get("about", "jobs_at")) || 0;
+    if (!there?.signedIn || Math.abs(Date.now() - last) < AHEAD_MS) return;
+    const told = await fetchJson("/jobs.json", 10 * JOB_MS);
+    if (!told) return;
+    await store.write(["jobs", "about"], (at) => {
+      at("jobs").clear();
+      for (const job of told.jobs) at("jobs").put(job);
+      at("about").put(Date.now(), "jobs_at");
+    });
+  }
+
+  /** The pages are kept by the worker; it needs a signed-in person's pages to keep. */
+  async function startWorker() {
+    if (!navigator.serviceWorker) return;
+    await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+    const ready = await navigator.serviceWorker.ready;
+    if ((await server.first)?.signedIn) ready.active?.postMessage("keep");
+  }
+
+  /** @param {() => void} listener called at every change of what is kept here */
+  function onKept(listener) {
+    if (window.shopac.able) outbox.on(listener);
+  }
+
+  Object.assign(window.shopac, { jobJson, jobsKept, unsentOf, onKept });
+  if (!window.shopac.able) return;
+  const quietly = (/** @type {() => Promise<any>} */ work) => work().catch(() => {});
+  const show = () => quietly(showKept);
+  outbox.on(show);
+  addEventListener("pageshow", () => {
+    show();
+    setTimeout(show, 1000); // a page just left lets go of its form a moment later
+  });
+  document.addEventListener("DOMContentLoaded", () => {
+    const copyOf = document.documentElement.dataset.kept;
+    if (copyOf) showAsOf(copyOf);
+    show();
+  });
+  addEventListener("load", () => {
+    quietly(startWorker);
+    quietly(keepAhead);
+  });
+})();
