@@ -172,7 +172,7 @@ def test_the_failing_now_switch_acts_at_once(at):
 def test_a_page_kept_without_a_car_is_filled_from_the_job_s_json(at):
     nothing = dict.fromkeys(INTAKE_FIELDS) | {"plate": "RV.4736A", "drive": "belt_clutch"}
     job = make_job(**nothing | {"complaint": "Warm.", "customer_name": "Ida", "make_model": "Pavo"})
-    neutral = {}
+    neutral: dict[str, str] = {}
 
     def kept(route, request):
         name = request.url.split("/")[3]
