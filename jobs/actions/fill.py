@@ -1,10 +1,12 @@
 """Filling rows with what is told later: empty answers leave what is there, changes are told."""
 
 from collections.abc import Mapping
+from decimal import Decimal
 from typing import Any
 
 from django.urls import reverse
 
+from diagnostics.physics.units import with_unit
 from jobs import ledger, search
 from jobs.models import Entry, Job, Vehicle
 from jobs.models.vehicles import (
@@ -86,6 +88,7 @@ SAID = {
     "refrigerant": "Refrigerant",
     "label_charge_mg": "Label charge",
     "branches": "Branches",
+    "coil_milliohm": "Clutch coil",
 }
 TABLES = {
     "payer": PAYERS,
@@ -98,9 +101,16 @@ TABLES = {
 }
 
 
+def shown_ohm(milliohm: int) -> str:
+    """Milliohm as ohm, exact, without closing zeros."""
+    return f"{Decimal(milliohm) / 1000:f}"
+
+
 def as_said(name: str, value: Any) -> str:
     """A column's value in words."""
     if name == "label_charge_mg":
         return ledger.both(value)
+    if name == "coil_milliohm":
+        return with_unit(shown_ohm(value), "Ω")
     values = value if isinstance(value, list) else [value]
     return ", ".join(words(TABLES.get(name, {}), str(one)) for one in values)

@@ -1,14 +1,58 @@
 """The A/C of a job's car, looked at later."""
 
+from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
-from jobs.forms.fields import OnJob
+from diagnostics.physics.errors import Malformed
+from diagnostics.physics.typed import split
+from jobs.forms.fields import OnJob, Tap, Typed, Why
 from jobs.forms.parts import SystemPart
+from jobs.models.vehicles import FIGURE_SOURCES
+
+OHM = ("", "ohm", "ohms", "Ω", "Ω")  # both omegas: the letter and the sign
+# Far wider than the coils of cars and trucks: only what cannot be a coil's figure. Our judgement.
+COIL_LOW, COIL_HIGH = Decimal(1), Decimal(40)
 
 
 class SystemForm(OnJob, SystemPart):
-    """The A/C of a job's car, looked at later."""
+    """The A/C of a job's car, with the figure its maker gives for the clutch coil."""
+
+    coil = Typed(
+        "Clutch coil, the vehicle’s own figure",
+        "At 20 °C, from workshop data for this car. Left empty, the coil is held to what"
+        " 12 V coils usually have.",
+        "Ω",
+    )
+    coil_why = Why()
+    coil_source = Tap("Figure read from", FIGURE_SOURCES)
+    milliohm: int | None = None
+
+    def clean(self) -> dict[str, Any]:
+        """Read the coil's figure too."""
+        said = super().clean() or {}
+        if said.get("coil"):
+            self.milliohm = self.read_coil(said["coil"])
+        return said
+
+    def read_coil(self, typed: str) -> int | None:
+        """The figure in milliohm; None when it is no number, or no column holds it."""
+        try:
+            ohm, unit = split(typed)
+        except Malformed as wrong:
+            self.add_error("coil", str(wrong))
+            return None
+        if unit not in OHM:
+            self.add_error("coil", f"«{typed}» is not in Ω. Type the figure in Ω.")
+            return None
+        if not COIL_LOW <= ohm <= COIL_HIGH:
+            self.asks("coil", "No clutch coil has that; they go from 1 to 40 Ω.")
+            return None  # kept as typed and marked, and never computed with
+        return int((ohm * 1000).to_integral_value(ROUND_HALF_UP))
 
     def parts(self) -> dict[str, dict[str, Any]]:
         """The rows and columns it fills."""
-        return {"system": self.system()}
+        system = self.system()
+        system["coil_milliohm"] = self.milliohm
+        if self.cleaned_data["coil_source"]:
+            system["sources"]["coil_milliohm"] = self.cleaned_data["coil_source"]
+        return {"system": system}

@@ -35,6 +35,7 @@ CHARGE_SOURCES = {
     "customer": "Told by the customer",
     "guess": "Not sure",
 }
+FIGURE_SOURCES = {name: CHARGE_SOURCES[name] for name in ("workshop_data", "label", "guess")}
 BRANCHES = {"front": "Front", "rear": "Rear", "battery": "Battery chiller"}
 
 

@@ -5,6 +5,7 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse
 
 from jobs import ledger
+from jobs.actions.fill import shown_ohm
 from jobs.entries import SYSTEM
 from jobs.forms.system import SystemForm
 from jobs.models import Job
@@ -27,4 +28,6 @@ def filled(job: Job) -> dict[str, Any]:
         "label_charge": "" if charge is None else ledger.plain_grams(charge),
         "label_charge_unit": "" if charge is None else "g",
         "label_charge_source": fitted.sources.get("label_charge", ""),
+        "coil": "" if fitted.coil_milliohm is None else shown_ohm(fitted.coil_milliohm),
+        "coil_source": fitted.sources.get("coil_milliohm", ""),
     }

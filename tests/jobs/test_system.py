@@ -42,3 +42,32 @@ def test_the_page_posts_without_script(client):
     response = client.post(f"{reverse('system')}?job={job.key}", fields)
     assert response["Location"] == f"/job/?job={job.key}"
     assert Entry.objects.filter(kind="system", job_key=job.key).count() == 1
+
+
+def coil_of(job: Job) -> tuple[int | None, str | None]:
+    system = Job.objects.get(pk=job.pk).vehicle.system
+    return system.coil_milliohm, system.sources.get("coil_milliohm")
+
+
+def test_the_coils_own_figure_is_kept_in_whole_milliohm_with_where_it_was_read():
+    job = make_job()
+    tell(SYSTEM, job, coil="3,65 Ω", coil_source="workshop_data")
+    assert coil_of(job) == (3650, "workshop_data")
+
+
+def test_a_figure_no_coil_has_asks_before_it_is_kept():
+    outcome = tell(SYSTEM, make_job(), coil="365")
+    assert "1 to 40" in outcome.form.errors["coil"][0]
+
+
+def test_a_figure_no_coil_has_is_kept_in_words_only_and_feeds_no_computation():
+    job = make_job()
+    tell(SYSTEM, job, coil="365", coil_why="so it says")
+    assert coil_of(job)[0] is None
+    assert "so it says" in Entry.objects.get(kind="system").marks[0]
+
+
+@pytest.mark.parametrize("typed", ["three", "3.6 V", "3,6,5"])
+def test_a_coil_figure_that_is_no_number_of_ohms_is_said_at_the_field(typed):
+    outcome = tell(SYSTEM, make_job(), coil=typed)
+    assert list(outcome.form.errors) == ["coil"]
