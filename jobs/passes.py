@@ -24,6 +24,15 @@ PINS_COOKIE = "shopac_pins"
 TABLET_COOKIE_AGE = 400 * 24 * 3600  # browsers keep no cookie longer
 # Clocks of tablets drift; half an hour is no finding. Our judgement.
 SIGN_IN_SLACK = timedelta(minutes=30)
+# What reading a signed text can end with; signed by us, it may still be of another kind.
+UNREADABLE = (
+    signing.BadSignature,
+    AttributeError,
+    KeyError,
+    TypeError,
+    ValueError,
+    Person.DoesNotExist,
+)
 
 
 class NoPass(Exception):
@@ -74,7 +83,7 @@ def read_pass(text: str) -> Pass:
         tablet = uuid.UUID(told["tablet"])
         at = datetime.fromisoformat(told["at"])
         author = Person.objects.get(key=uuid.UUID(told["person"]))
-    except (signing.BadSignature, KeyError, TypeError, ValueError, Person.DoesNotExist):
+    except UNREADABLE:
         raise NoPass("The sign-in kept with this entry is not one of this shop’s.") from None
     if withdrawn(author, at):
         raise NoPass(f"The owner has ended the sign-ins of {author.name} up to that day.")
@@ -99,7 +108,7 @@ def pins_allowed(token: str, tablet: uuid.UUID | None) -> bool:
         at = datetime.fromisoformat(told["at"])
         named = uuid.UUID(told["tablet"])
         owner = Person.objects.get(key=uuid.UUID(told["owner"]), role=OWNER, is_active=True)
-    except (signing.BadSignature, KeyError, TypeError, ValueError, Person.DoesNotExist):
+    except UNREADABLE:
         return False
     return named == tablet and not withdrawn(owner, at)
 
@@ -113,5 +122,5 @@ def read_tablet(token: str) -> uuid.UUID | None:
     """The tablet of a cookie's value; None when it is not one of ours."""
     try:
         return uuid.UUID(signing.loads(token, salt=TABLET_SALT))
-    except (signing.BadSignature, TypeError, ValueError):
+    except UNREADABLE:
         return None

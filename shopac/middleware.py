@@ -1,5 +1,6 @@
 """What every answer of the site goes through."""
 
+import errno
 import logging
 from collections.abc import Callable
 
@@ -27,6 +28,7 @@ CONTENT_POLICY = "; ".join(
         "object-src 'none'",
     )
 )
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 # Bytes of an unread body that are still taken in before an early answer.
 DRAIN_MAX = 256 * 1024 * 1024
 
@@ -139,12 +141,15 @@ def trouble_words(error: BaseException) -> tuple[int, str]:
     if isinstance(error, OperationalError):
         if "full" in text or "no space" in text:
             return 507, FULL
+        if "disk i/o" in text:
+            return 507, DISK
         # a table or column that is not there is a mistake of ours, not a moment to wait for
         return (0, "") if "no such" in text else (503, BUSY)
-    if isinstance(error, OSError) and error.errno in (28, 122):  # no space; over quota
+    if isinstance(error, OSError) and error.errno in NO_ROOM:
         return 507, FULL
     return 0, ""
 
 
 BUSY = "The shop server is busy writing. Nothing of this was stored; send it again."
+DISK = "The shop server’s disk does not take this. Nothing of it was stored; tell the owner."
 FULL = "The shop server’s disk is full. Nothing of this was stored; tell the owner."

@@ -25,6 +25,7 @@ from django.db.migrations.executor import MigrationExecutor
 from django.utils import timezone
 
 from shopac import backup, stamp
+from shopac.checks import run_checks
 from shopac.trouble import CannotStart
 from shopac.version import VERSION
 
@@ -39,6 +40,7 @@ def main() -> int:
     try:
         django.setup()
         folder: Path = settings.DATA
+        check_settings()
         if connection.vendor == "sqlite":
             check_sqlite(Path(connection.settings_dict["NAME"]), used=bool(stamp.read(folder)))
         migrate(folder, without_backup=options.without_backup)
@@ -59,6 +61,19 @@ def main() -> int:
 
 def _say(words: str) -> None:
     print(words, file=sys.stderr, flush=True)
+
+
+def check_settings() -> None:
+    """Hold the settings to what keeps a shop's promises (shopac/checks.py).
+
+    Raises:
+        CannotStart: one of them breaks a promise.
+
+    """
+    for found in run_checks():
+        if found.is_serious():
+            raise CannotStart(f"{found.msg} {found.hint}")
+        _say(f"{found.msg} {found.hint}")
 
 
 def check_sqlite(path: Path, *, used: bool) -> None:

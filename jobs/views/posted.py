@@ -7,7 +7,7 @@ from django.http import HttpRequest
 from jobs.forms.sign_in import SignInAgain
 
 # Never shown and never handed back: they are typed anew.
-SECRET = frozenset({"pin", "password"})
+SECRET = frozenset({"pin", "password", "password_again", "token"})
 NOT_TYPED = frozenset({"csrfmiddlewaretoken", "key", "corrects", "rev", "button", "next"})
 
 

@@ -1,11 +1,13 @@
 """The door for tablets: entries kept there arrive here."""
 
 import json
+import re
 import uuid
 from datetime import datetime
 from typing import Any
 
 from django.conf import settings
+from django.core.exceptions import RequestDataTooBig
 from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
@@ -31,6 +33,7 @@ from jobs.views.tablet import this_tablet
 from shopac.door import ENTRIES
 
 OFFSET_MAX_MS = 200 * 366 * 24 * 3600 * 1000  # two centuries: a clock that was never set
+TOO_LARGE = "too_large"
 STATUS = {
     ACCEPTED: 201,
     AGAIN: 200,
@@ -39,6 +42,7 @@ STATUS = {
     FORBIDDEN: 403,
     REUSED: 409,
     REFUSED: 409,
+    TOO_LARGE: 413,
 }
 
 
@@ -65,17 +69,25 @@ def entries(request: HttpRequest) -> JsonResponse:
         return JsonResponse({"state": "sign_in", "why": str(no_pass)}, status=401)
     except NotAnEntry as wrong:
         return JsonResponse({"state": "no_entry", "why": str(wrong)}, status=400)
-    if too_large(photos):
+    except RequestDataTooBig:
+        why = "This entry has more text than the shop server takes at once."
+        return JsonResponse({"state": TOO_LARGE, "why": why}, status=413)
+    outcome = turned_away(kind_name, told, print_) or enter(ENTRIES[kind_name], told)
+    return said_back(outcome, STATUS[outcome.state])
+
+
+def turned_away(kind_name: str, told: Told, print_: str) -> Outcome | None:
+    """What is settled before the logbook is asked; None: nothing."""
+    if any(photo.size > settings.PHOTO_BYTES_MAX for photo in told.photos):
         why = "A photo of this entry is too large for the shop server. Take it again, smaller."
-        return said_back(Outcome("too_large", told.key, print_, why=why), 413)
+        return Outcome(TOO_LARGE, told.key, print_, why=why)
     if kind_name not in ENTRIES:
         why = "The shop server does not know this kind of entry; it may be older than this tablet."
-        return said_back(Outcome(REFUSED, told.key, print_, why=why), 409)
+        return Outcome(REFUSED, told.key, print_, why=why)
     if ENTRIES[kind_name].online:
         why = "This is done on a page of the shop server, not sent from a tablet."
-        return said_back(Outcome(REFUSED, told.key, print_, why=why), 409)
-    outcome = enter(ENTRIES[kind_name], told)
-    return said_back(outcome, STATUS[outcome.state])
+        return Outcome(REFUSED, told.key, print_, why=why)
+    return None
 
 
 def read_said(request: HttpRequest) -> dict[str, Any]:
@@ -101,9 +113,9 @@ def read_photos(request: HttpRequest, said: dict[str, Any]) -> list[Sent]:
     came = {one.sha256: one for one in sent_files(posted_files(request))}
     photos = []
     for line in listed:
-        if not isinstance(line, dict) or line.get("sha256") not in came:
+        one = came.get(str(line.get("sha256"))) if isinstance(line, dict) else None
+        if one is None:
             raise NotAnEntry("A photo of this entry did not arrive whole.")
-        one = came[line["sha256"]]
         field, name = str(line.get("field", ""))[:40], str(line.get("name", ""))[:200]
         photos.append(
             Sent(field, name.replace("\x00", "\ufffd"), one.sha256, one.size, one.type, one.file)
@@ -122,7 +134,7 @@ def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) ->
     try:
         key = uuid.UUID(said["key"])
         fields = read_fields(said["fields"])
-        kind_name = str(said["kind"])[:40]
+        kind_name = read_kind(said["kind"])
         version = small_number(said["version"])
         job_key = uuid.UUID(said["job"]) if said.get("job") else None
         corrects = uuid.UUID(said["corrects"]) if said.get("corrects") else None
@@ -181,6 +193,13 @@ def who(
     return proof, sender, proof.marks(typed_at, offset_ms, here)
 
 
+def read_kind(value: object) -> str:
+    """The name of an entry kind; whether there is such a one is not looked at yet."""
+    if not isinstance(value, str) or not re.fullmatch(r"[a-z_]{1,40}", value):
+        raise ValueError("no name of a kind")
+    return value
+
+
 def small_number(value: object) -> int:
     """A whole number that a database column holds."""
     if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < 2**31:
@@ -201,11 +220,6 @@ def read_offset(value: object) -> int | None:
     if isinstance(value, bool) or not isinstance(value, int | float):
         return None
     return int(value) if abs(value) < OFFSET_MAX_MS else None
-
-
-def too_large(photos: list[Sent]) -> bool:
-    """Whether a photo is beyond what the server keeps."""
-    return any(photo.size > settings.PHOTO_BYTES_MAX for photo in photos)
 
 
 def said_back(outcome: Outcome, status: int) -> JsonResponse:

@@ -5,7 +5,6 @@ of this browser and a PIN or password typed now; and it is offered only for what
 of our own pages, so that no other site can lay its words before somebody to sign.
 """
 
-import logging
 from urllib.parse import urlsplit
 
 from django.http import HttpRequest, HttpResponse, JsonResponse
@@ -17,7 +16,6 @@ from jobs.models import Person
 from jobs.views.posted import files, lines, secrets_typed, typed
 from jobs.views.tablet import pins_work
 
-log = logging.getLogger("shopac")
 LATER = "Sign in, then send this again. Nothing of it was taken."
 
 
@@ -30,8 +28,6 @@ def held_post(
     `reason` is the form token's, empty when only the sign-in had ended; `form` is a try to sign
     that was not right. A script that sent JSON is told to come back.
     """
-    if reason:
-        log.warning("%s: %s", request.path, reason)
     if is_from_script(request):
         return JsonResponse({"state": "later", "why": LATER}, status=403)
     if not is_from_here(request):

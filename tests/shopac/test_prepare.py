@@ -1,6 +1,7 @@
 """Making a data folder ready: shopac/prepare.py and backup.py, on SQLite files of the test."""
 
 import os
+import shutil
 import sqlite3
 import subprocess
 import sys
@@ -143,3 +144,22 @@ def test_changed_page_files_are_collected_again(data):
     (data / "static_seen").write_text("what an older release had")
     assert "Collecting the pages' files" in prepare(data).stderr
     assert "Collecting" not in prepare(data).stderr
+
+
+def test_data_inside_the_program_are_refused_before_anything_is_made_there():
+    inside = PROGRAM / ".data-of-a-test"
+    try:
+        done = prepare(inside)
+        assert done.returncode == 1
+        assert "lie inside the program" in done.stderr
+        assert not (inside / "shop.sqlite3").exists()
+    finally:
+        shutil.rmtree(inside, ignore_errors=True)
+
+
+def test_a_secret_key_that_others_can_read_is_remarked_and_the_shop_opens(data):
+    (data / "secret_key").write_text("x" * 60)
+    (data / "secret_key").chmod(0o644)
+    done = prepare(data)
+    assert not done.returncode
+    assert "can read the secret key" in done.stderr

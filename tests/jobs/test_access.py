@@ -1,0 +1,206 @@
+"""Who may open which page and make which entry: one table each, walked whole.
+
+A new address or entry kind without a line in its table fails here.
+"""
+
+import json
+import uuid
+from typing import Any
+
+import pytest
+from django.core.signing import dumps
+from django.test import Client
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
+from django.utils import timezone
+
+from jobs.models.people import DESK, OWNER, ROLES, TECHNICIAN
+from jobs.passes import TABLET_COOKIE, make_pass, tablet_token
+from shopac.door import ENTRIES
+from tests.factories import make_person, make_shop
+
+pytestmark = pytest.mark.django_db
+
+NOBODY = "nobody"
+EVERYBODY = frozenset({NOBODY, *ROLES})
+STAFF = frozenset(ROLES)
+BAY = frozenset({TECHNICIAN, OWNER})
+OWNERS = frozenset({OWNER})
+
+PAGES: dict[str, frozenset[str]] = {
+    "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
+    "consent": STAFF,
+    "customer": STAFF,
+    "entries": EVERYBODY,  # by an author's pass
+    "find": STAFF,
+    "intake": STAFF,
+    "issue": BAY,
+    "job": STAFF,
+    "job_failing": STAFF,
+    "job_json": STAFF,
+    "jobs_json": STAFF,
+    "manifest": EVERYBODY,  # names and icon of the program
+    "offline": EVERYBODY,  # holds nothing of the shop's
+    "people": OWNERS,
+    "people_add": OWNERS,
+    "people_change": OWNERS,
+    "photos": STAFF,
+    "photos_original": STAFF,
+    "photos_shown": STAFF,
+    "ping": EVERYBODY,
+    "record": STAFF,
+    "record_paper": STAFF,
+    "sign_in": EVERYBODY,
+    "sign_in_leave": EVERYBODY,
+    "sign_in_tablet": OWNERS,
+    "step": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "steps": STAFF,
+    "system": STAFF,
+    "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
+    "vehicle": STAFF,
+    "worker": EVERYBODY,  # a script without anything of the shop's
+}
+KINDS: dict[str, frozenset[str]] = {
+    "consent": STAFF,
+    "customer": STAFF,
+    "discard": STAFF,
+    "failing_now": STAFF,
+    "intake": STAFF,
+    "issue": BAY,
+    "person": OWNERS,
+    "person_change": OWNERS,
+    "shop": OWNERS,
+    "step": BAY,
+    "system": STAFF,
+    "vehicle": STAFF,
+}
+# What an address needs to be one.
+PARTS = {"digest": "0" * 64, "kind_name": "coil_power"}
+ASKED = {"job": str(uuid.uuid4())}
+
+
+def routes(resolver: URLResolver) -> list[URLPattern]:
+    found = []
+    for part in resolver.url_patterns:
+        found += routes(part) if isinstance(part, URLResolver) else [part]
+    return found
+
+
+def reverse_of(pattern: URLPattern) -> str:
+    parts = {name: PARTS[name] for name in pattern.pattern.converters}
+    return reverse(str(pattern.name), kwargs=parts)
+
+
+ROUTES = {str(one.name): one for one in routes(get_resolver())}
+
+
+def browser_of(role: str) -> Client:
+    browser = Client(raise_request_exception=False)
+    if role != NOBODY:
+        browser.force_login(make_person(role))
+    return browser
+
+
+def turned_away(response: Any) -> str:
+    """How somebody was turned away, if so: to the sign-in, to the held page, or by their role."""
+    if response.status_code == 302 and response.url.startswith("/sign_in/"):
+        return "sign in"
+    if response.status_code == 401:
+        return "sign in"
+    if response.status_code != 403:
+        return ""
+    shown = response.content.decode()
+    if "Who sends this?" in shown:
+        return "held"
+    return "not yours" if "Not your page" in shown else ""
+
+
+def test_every_address_has_its_line_and_every_line_its_address():
+    assert set(ROUTES) == set(PAGES)
+
+
+def test_every_entry_kind_has_its_line_and_every_line_its_kind():
+    assert set(ENTRIES) == set(KINDS)
+
+
+@pytest.mark.parametrize("name", sorted(PAGES))
+@pytest.mark.parametrize("role", [NOBODY, *ROLES])
+@pytest.mark.parametrize("method", ["get", "post"])
+def test_a_page_is_open_to_those_in_its_line_and_to_nobody_else(name, role, method):
+    make_shop()
+    address = reverse_of(ROUTES[name])
+    response = getattr(browser_of(role), method)(address, ASKED)
+    assert response.status_code < 500
+    if response.status_code == 405:  # this page is only asked for, or only posted to
+        other = "post" if method == "get" else "get"
+        response = getattr(browser_of(role), other)(address, ASKED)
+        method = other
+        assert response.status_code != 405
+    away = turned_away(response)
+    if role in PAGES[name]:
+        # Signing out leads to the sign-in page: that is where it goes on, not away.
+        assert away == "" or name == "sign_in_leave"
+    elif role == NOBODY:
+        assert away == ("held" if method == "post" else "sign in")
+    else:
+        assert away == "not yours"
+
+
+@pytest.mark.parametrize("name", sorted(KINDS))
+@pytest.mark.parametrize("role", sorted(ROLES))
+def test_an_entry_is_taken_from_the_roles_in_its_line_and_from_no_others(name, role):
+    author = make_person(role)
+    tablet = uuid.uuid4()
+    browser = Client()
+    browser.cookies[TABLET_COOKIE] = tablet_token(tablet)
+    said = {
+        "key": str(uuid.uuid4()),
+        "kind": name,
+        "version": 1,
+        "fields": {"note": ["x"]},
+        "typed_at": timezone.now().isoformat(),
+        "pass": make_pass(author, tablet),
+    }
+    response = browser.post("/entries/", json.dumps(said), content_type="application/json")
+    told = response.json()
+    if ENTRIES[name].online:
+        assert (response.status_code, told["state"]) == (409, "refused")
+    elif role in KINDS[name]:
+        assert told["state"] != "forbidden"
+    else:
+        assert (response.status_code, told["state"]) == (403, "forbidden")
+        assert told["key"] == said["key"]
+        assert len(told["fingerprint"]) == 64
+
+
+@pytest.mark.parametrize("name", sorted(KINDS))
+def test_a_page_and_the_door_ask_the_same_roles(name):
+    assert ENTRIES[name].roles == KINDS[name]
+
+
+def test_an_address_that_is_none_is_said_to_be_none(client):
+    assert client.get("/nothing/here/").status_code == 404
+
+
+def test_what_is_signed_for_one_use_is_worth_nothing_for_another(client):
+    """A tablet's token is no pass, whatever is inside it."""
+    author = make_person()
+    tablet = uuid.uuid4()
+    client.cookies[TABLET_COOKIE] = tablet_token(tablet)
+    told = {"person": str(author.key), "tablet": str(tablet), "at": timezone.now().isoformat()}
+    said = {
+        "key": str(uuid.uuid4()),
+        "kind": "failing_now",
+        "version": 1,
+        "fields": {"failing": ["yes"]},
+        "typed_at": timezone.now().isoformat(),
+        "pass": dumps(told, salt="shopac.tablet"),
+    }
+    response = client.post("/entries/", json.dumps(said), content_type="application/json")
+    assert response.status_code == 401
+
+
+def test_a_form_without_a_car_shows_the_desk_nothing_of_the_shop_and_takes_nothing():
+    browser = browser_of(DESK)
+    assert browser.get("/step/coil_power/").status_code == 200
+    assert browser.get("/step/coil_power/", ASKED).status_code == 403
+    assert browser.post("/step/coil_power/", ASKED).status_code == 403
