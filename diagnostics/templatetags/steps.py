@@ -30,7 +30,7 @@ def with_step_points(points: Iterable[Any] | None, made: list[Assessed]) -> list
 
 @register.inclusion_tag("diagnostics/_next_step.html", takes_context=True)
 def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) -> dict[str, Any]:
-    """The test to make next, and the last three made.
+    """The test to make next, or why there is none.
 
     Without a job (the page a tablet keeps) the first kind stands there; its own page bars it where
     the car's drive does.
@@ -38,12 +38,24 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     role = getattr(getattr(context.get("request"), "user", None), "role", "")
     if job is None:
         return {"job": None, "kind": next(iter(KINDS.values()))}
-    return {
-        "job": job,
-        "kind": next_kind(job, made) if role in (TECHNICIAN, OWNER) else None,
-        "count": len(made),
-        "last": made[: -LAST - 1 : -1],
-    }
+    if role not in (TECHNICIAN, OWNER):
+        return {"job": job, "why": "Tests are the technicians’ work."}
+    kind = next_kind(job, made)
+    return {"job": job, "kind": kind, "why": "" if kind else no_kind(job, made)}
+
+
+@register.inclusion_tag("diagnostics/_last_steps.html")
+def last_steps(job: Job, made: list[Assessed]) -> dict[str, Any]:
+    """The last three steps and the way to all of them."""
+    return {"job": job, "count": len(made), "last": made[: -LAST - 1 : -1]}
+
+
+def no_kind(job: Job, made: list[Assessed]) -> str:
+    """Why no test is offered: every kind is made, or this car does not allow it."""
+    system = system_of(job.vehicle.system)
+    barred = (kind.forbids(system) for kind in KINDS.values())
+    why = next((sentence for sentence in barred if sentence), "")
+    return why or f"Every test listed here was made ({len(made)})."
 
 
 def next_kind(job: Job, made: list[Assessed]) -> Kind | None:

@@ -29,7 +29,9 @@ def page_of(client, job):
 def on_the_job(job, person=None):
     request = RequestFactory().get("/job/")
     request.user = person or make_person()
-    shown = Template("{% load steps %}{% steps_made job as made %}{% next_step job made %}")
+    shown = Template(
+        "{% load steps %}{% steps_made job as made %}{% next_step job made %}{% last_steps job made %}"
+    )
     return shown.render(Context({"job": job, "request": request}))
 
 
@@ -184,3 +186,11 @@ def test_the_points_of_steps_stand_among_the_jobs_own(signed_in):
     page = signed_in.get(reverse("job"), {"job": str(job.key)}).content.decode()
     assert "1 point open." in page
     assert "Step 1: Outside what a 12 V car shows. Kept: charger on" in page
+
+
+def test_a_car_that_allows_no_test_here_says_why_instead_of_offering_one():
+    assert "High voltage: never a 12" in on_the_job(make_job(drive="electric_hv"))
+
+
+def test_the_desk_reads_whose_work_the_tests_are():
+    assert "technicians’ work" in on_the_job(make_job(), make_person(role=DESK))
