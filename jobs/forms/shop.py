@@ -29,7 +29,7 @@ class ShopForm(forms.Form):
     currency = Line(
         20,
         "Currency",
-        "Three letters, such as USD, CAD or EUR. It cannot be changed once something has a price.",
+        "What prices are in: three letters, such as USD, CAD or EUR.",
         required=True,
         error_messages={"required": "Type the currency’s three letters, such as USD or EUR."},
     )

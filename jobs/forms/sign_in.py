@@ -96,6 +96,7 @@ class SignInAgain(forms.Form):
 
     def __init__(self, *args: Any, pins: bool, likely: Person | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.pins = pins
         if pins:
             people = Person.objects.filter(is_active=True).exclude(pin="")
             choices = [(str(person.key), person.name) for person in people]

@@ -8,7 +8,9 @@ from jobs.forms.sign_in import SignInAgain
 
 # Never shown and never handed back: they are typed anew.
 SECRET = frozenset({"pin", "password", "password_again", "token"})
-NOT_TYPED = frozenset({"csrfmiddlewaretoken", "key", "corrects", "rev", "button", "next"})
+NOT_TYPED = frozenset(
+    {"csrfmiddlewaretoken", "key", "corrects", "rev", "button", "next", "consent_text"}
+)
 
 
 class Line(NamedTuple):

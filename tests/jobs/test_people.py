@@ -284,6 +284,13 @@ def test_the_list_takes_the_same_number_of_queries_for_many_people(
         signed_in.get("/people/")
 
 
+def test_the_page_is_found_where_people_sign_in_and_by_owners_only(signed_in, client, quist):
+    assert 'href="/people/"' in signed_in.get("/sign_in/").content.decode()
+    other = type(client)()
+    other.force_login(quist)
+    assert 'href="/people/"' not in other.get("/sign_in/").content.decode()
+
+
 def test_an_owner_sees_whether_pins_work_in_this_browser(signed_in, client, owner):
     assert "runs on the shop server itself" in signed_in.get("/people/").content.decode()
     far = type(client)(REMOTE_ADDR="192.168.1.44")

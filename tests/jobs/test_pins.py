@@ -39,7 +39,7 @@ def at(monkeypatch):
     """Sets the clock that counts the waits."""
 
     def put(when: datetime) -> None:
-        monkeypatch.setattr(pins.timezone, "now", lambda: when)
+        monkeypatch.setattr("jobs.pins.timezone.now", lambda: when)
 
     return put
 
@@ -234,7 +234,7 @@ def test_a_try_at_a_password_takes_the_same_work_whether_the_name_is_known(
         return made(self, *args, **kwargs)
 
     monkeypatch.setattr(hashers.PBKDF2PasswordHasher, "encode", encode)
-    writes = []
+    writes: list[str] = []
     with connection.execute_wrapper(_note_updates(writes)):
         try_password("Noor Abanti" if known else "Nobody Known", "not the word")
     assert len(hashed) == 1

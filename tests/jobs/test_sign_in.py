@@ -1,6 +1,7 @@
 """Signing in by PIN on the shop's tablets, by password anywhere; signing out."""
 
 import uuid
+from typing import Any
 
 import pytest
 from django.test import Client
@@ -22,7 +23,6 @@ from tests.factories import PASSWORD, make_person
 pytestmark = pytest.mark.django_db
 
 PIN = "4071"
-ELSEWHERE = {"REMOTE_ADDR": "192.168.1.44"}
 PAGE = "/sign_in/"
 
 
@@ -39,7 +39,7 @@ def owner():
 @pytest.fixture
 def lan():
     """A browser somewhere in the shop that nobody has named a tablet."""
-    return Client(**ELSEWHERE)
+    return Client(REMOTE_ADDR="192.168.1.44")
 
 
 def as_tablet(client, owner):
@@ -191,7 +191,8 @@ def test_a_forged_word_counts_nothing(lan, quist, owner, word):
 
 @pytest.mark.parametrize("header", ["HTTP_X_FORWARDED_FOR", "HTTP_FORWARDED", "HTTP_VIA"])
 def test_what_came_through_a_proxy_is_not_the_server_itself(quist, header):
-    through = Client(**{header: "192.168.1.44"})
+    environ: dict[str, Any] = {header: "192.168.1.44"}
+    through = Client(**environ)
     assert by_pin(through, quist).status_code == 422
 
 

@@ -152,7 +152,7 @@ def test_whose_work_it_is_not_sees_so_and_loses_nothing(strict, quist):
     response = strict.post("/people/add/", {**hidden(held.content.decode()), **signed})
     assert response.status_code == 403
     shown = response.content.decode()
-    assert "This is for owner" in shown
+    assert "This is for the owner" in shown
     assert "New Name" in shown
 
 
