@@ -54,5 +54,5 @@ def unmake(apps, schema_editor):
 
 
 class Migration(migrations.Migration):
-    dependencies = [("jobs", "0002_people_tries")]
+    dependencies = [("jobs", "0001_initial")]
     operations = [migrations.RunPython(make, unmake)]
