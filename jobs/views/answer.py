@@ -4,12 +4,14 @@ import uuid
 from collections.abc import Callable
 from typing import Any
 
+from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 
 from jobs.logbook import FORBIDDEN, OVERTAKEN, RETURNED, REUSED, Outcome
 from jobs.views.posted import files, lines, typed
 
+TAKEN = "shopac_taken"
 ShowForm = Callable[[Any], HttpResponse]
 
 
@@ -20,7 +22,10 @@ def answer(request: HttpRequest, outcome: Outcome, show_form: ShowForm) -> HttpR
     already taken `jobs/not_taken.html` offers "correct it" and "one more".
     """
     if outcome.stands or outcome.state == OVERTAKEN:
-        return redirect(outcome.result["url"])
+        onward = redirect(outcome.result["url"])
+        # For the script: the draft of a form that posted by itself can go.
+        onward.set_cookie(TAKEN, str(outcome.key), max_age=300, samesite="Lax", secure=settings.HTTPS)
+        return onward
     if outcome.state == RETURNED:
         response = show_form(outcome.form)
         response.status_code = 422

@@ -34,8 +34,11 @@
   const opening = new Map();
   /** @type {Set<Open>} */
   const opened = new Set();
+  /** @type {WeakMap<HTMLFormElement, number>} when something was last typed, also while it opens */
+  const typedAt = new WeakMap();
   /** @type {Map<string, () => void>} key to what lets go of it */
   const held = new Map();
+  const dropped = dropTaken().catch(() => {}); // no store: no draft either
   let onOpened = (/** @type {Open} */ _open, /** @type {boolean} */ _found) => {};
 
   /** The job in the page's address. @returns {string | null} */
@@ -69,11 +72,14 @@
     };
     // A switch that acts at once has no draft, and shows what the page says of it.
     const once = form.hasAttribute("data-at-once");
+    await dropped;
     const known = once ? null : (await fromHistory(state)) || (await leftBehind(state));
+    const typing = typedAt.has(form);
+    if (known && typing) leaveAlone(state); // what is being typed now is never written over
     if (!state.key) await take(state, crypto.randomUUID());
     opened.add(state);
     remember(state);
-    const found = Boolean(known && !state.touched);
+    const found = Boolean(known && !typing);
     if (found) await restore(state, known);
     onOpened(state, found);
     return state;
@@ -87,6 +93,12 @@
     state.key = key;
     state.elsewhere = !(await hold(key));
     return lookUp(state);
+  }
+
+  /** What was found stays for the next time this form is opened. @param {Open} state */
+  function leaveAlone(state) {
+    letGo(state.key);
+    Object.assign(state, { key: "", corrects: null, lane: "", entry: null, dirty: true });
   }
 
   /** What went back to this form, or was typed into it in a tab that is closed. */
@@ -292,6 +304,7 @@
   async function typed(event) {
     const form = /** @type {any} */ (event.target)?.form;
     if (!form?.matches?.("form[data-entry]")) return;
+    typedAt.set(form, event.timeStamp);
     const state = await open(form);
     state.touched = event.timeStamp;
     state.dirty = true;
@@ -324,6 +337,17 @@
     }
     state.photos = record.photos;
     state.form.dispatchEvent(new CustomEvent("shopac:restored", { bubbles: true }));
+  }
+
+  /** A form that posted by itself says in a cookie which entry was taken: its draft goes. */
+  async function dropTaken() {
+    const key = document.cookie.match(/(?:^|; )shopac_taken=([0-9a-f-]{36})/)?.[1];
+    if (!key) return;
+    document.cookie = "shopac_taken=; path=/; max-age=0; samesite=lax";
+    await store.write(["drafts", "photos"], (at) => {
+      at("drafts").delete(key);
+      at("photos").delete(store.photosOf(key));
+    });
   }
 
   document.addEventListener("input", typed, true);

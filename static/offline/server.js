@@ -29,6 +29,8 @@
       const { person, pass, tablet } = told;
       await store.put("about", now, "reached");
       if (person && pass) await store.put("about", { person, pass, tablet }, "who");
+      // Someone without a pass here: nothing of theirs may be kept under the last one's name.
+      else if (person) await store.write(["about"], (at) => at("about").delete("who"));
       return {
         csrf: told.csrf,
         offset: Math.round(Date.parse(told.time) - (asked + now) / 2),

@@ -42,6 +42,7 @@ def test_the_page_posts_without_script(client):
     response = client.post(f"{reverse('system')}?job={job.key}", fields)
     assert response["Location"] == f"/job/?job={job.key}"
     assert Entry.objects.filter(kind="system", job_key=job.key).count() == 1
+    assert client.cookies["shopac_taken"].value == fields["key"]  # the draft of it can go
 
 
 def coil_of(job: Job) -> tuple[int | None, str | None]:
