@@ -24,7 +24,8 @@ def answer(request: HttpRequest, outcome: Outcome, show_form: ShowForm) -> HttpR
     if outcome.stands or outcome.state == OVERTAKEN:
         onward = redirect(outcome.result["url"])
         # For the script: the draft of a form that posted by itself can go.
-        onward.set_cookie(TAKEN, str(outcome.key), max_age=300, samesite="Lax", secure=settings.HTTPS)
+        key = str(outcome.key)
+        onward.set_cookie(TAKEN, key, max_age=300, samesite="Lax", secure=settings.HTTPS)
         return onward
     if outcome.state == RETURNED:
         response = show_form(outcome.form)
