@@ -9,8 +9,11 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 
 import pytest
+from django.contrib.sessions.backends.db import SessionStore
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import OperationalError, connection
+from django.http import HttpResponse
+from django.urls import get_resolver
 from PIL import Image
 
 from jobs.models import Entry, Job, Photo, Reused
@@ -157,6 +160,25 @@ def test_a_session_that_ended_is_told_so_when_the_lock_is_over(tablet, client):
     with locked():
         assert client.get("/").status_code == 503
     assert client.get("/").status_code == 302
+
+
+def test_a_session_that_cannot_be_written_after_the_page_was_made_is_told_so(client, monkeypatch):
+    """A page that leaves the saving to the end of the request: signing in saves at once."""
+    client.force_login(make_person())
+
+    def remark(request, *args, **kwargs):
+        request.session["remark"] = "x"
+        monkeypatch.setattr(SessionStore, "save", fail)
+        return HttpResponse("made")
+
+    def fail(self, must_create=False):
+        raise OperationalError("database is locked")
+
+    pattern = next(one for one in get_resolver().url_patterns if one.name == "ping")
+    monkeypatch.setattr(pattern, "callback", remark)
+    response = client.get("/ping/")
+    assert response.status_code == 503
+    assert BUSY in response.content.decode()
 
 
 @pytest.mark.parametrize(
