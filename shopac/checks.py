@@ -17,6 +17,7 @@ from django.core.checks import Warning as Remark
 NEEDED_MIDDLEWARE = (
     "shopac.middleware.security_headers",
     "shopac.middleware.database_trouble",
+    "shopac.middleware.bounded",
     "django.middleware.csrf.CsrfViewMiddleware",
     "shopac.middleware.nothing_lost",
 )

@@ -4,11 +4,13 @@ import errno
 import logging
 from collections.abc import Callable
 
+from django.conf import settings
 from django.contrib.sessions.middleware import SessionMiddleware
 from django.db import OperationalError
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
+from django.template.loader import render_to_string
 
 from jobs.logbook import NotAnEntry
 from jobs.views.access import SignInEnded
@@ -62,6 +64,23 @@ def database_trouble(get_response: Answer) -> Answer:
             drain(request)
 
     answer.process_exception = trouble  # type: ignore[attr-defined]
+    return answer
+
+
+def bounded(get_response: Answer) -> Answer:
+    """Turn away a body larger than any form of ours before it is written to the disk.
+
+    Whoever sends it has not been asked who they are yet.
+    """
+
+    def answer(request: HttpRequest) -> HttpResponseBase:
+        told = request.META.get("CONTENT_LENGTH") or "0"
+        if not told.isdecimal() or int(told) <= settings.BODY_BYTES_MAX:
+            return get_response(request)
+        if request.path == "/entries/":
+            return JsonResponse({"state": "too_large", "why": TOO_LARGE}, status=413)
+        return HttpResponse(render_to_string("400.html"), status=413)
+
     return answer
 
 
@@ -150,6 +169,7 @@ def trouble_words(error: BaseException) -> tuple[int, str]:
     return 0, ""
 
 
+TOO_LARGE = "This is more than the shop server takes at once. Nothing of it was stored."
 BUSY = "The shop server is busy writing. Nothing of this was stored; send it again."
 DISK = "The shop server’s disk does not take this. Nothing of it was stored; tell the owner."
 FULL = "The shop server’s disk is full. Nothing of this was stored; tell the owner."

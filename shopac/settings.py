@@ -69,6 +69,7 @@ MIDDLEWARE = [
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "shopac.middleware.security_headers",
     "shopac.middleware.database_trouble",
+    "shopac.middleware.bounded",
     "shopac.middleware.Sessions",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
@@ -134,6 +135,7 @@ X_FRAME_OPTIONS = "DENY"
 PHOTO_BYTES_MAX = 16 * 1024 * 1024
 PHOTOS_PER_ENTRY_MAX = 12
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
+BODY_BYTES_MAX = PHOTO_BYTES_MAX * PHOTOS_PER_ENTRY_MAX + DATA_UPLOAD_MAX_MEMORY_SIZE
 FILE_UPLOAD_MAX_MEMORY_SIZE = 1024 * 1024
 FILE_UPLOAD_HANDLERS = [
     "django.core.files.uploadhandler.MemoryFileUploadHandler",

@@ -309,6 +309,15 @@ def test_an_entry_of_more_than_two_megabytes_of_text_is_too_large(tablet):
     unsettled(tablet.raw(body), 413, "too_large")
 
 
+@pytest.mark.parametrize("address", ["/entries/", "/intake/", "/sign_in/"])
+def test_a_body_larger_than_any_form_is_not_written_to_the_disk(tablet, settings, address):
+    settings.BODY_BYTES_MAX = 1000
+    file = SimpleUploadedFile("a.jpg", b"x" * 2000, "image/jpeg")
+    response = tablet.browser.post(address, {"photo": file})
+    assert response.status_code == 413
+    assert not hasattr(response.wsgi_request, "_files")
+
+
 # Photos.
 
 
