@@ -144,9 +144,13 @@ def part(kind: Kind, asked: Field, form: StepForm) -> dict[str, Any]:
 
 
 def meaning_of(kind: Kind, form: StepForm) -> dict[str, Any]:
-    """The meaning of what a form holds, if it holds anything but circumstances."""
+    """The meaning of what a form holds, if it holds anything but circumstances.
+
+    An order that is broken is told even then.
+    """
     told = form.is_bound and form.tells_something(kind)
     return {
         "meaning": kind.meaning(form.readings, form.system) if told else None,
+        "broken": [gate for gate in kind.gates if gate.is_broken(form.readings)],
         "kind": kind,
     }

@@ -51,8 +51,7 @@
       }
     }
     for (const gate of kind.gates) {
-      const told = tapped(gate.field);
-      const broken = allHold(gate.when) && told && !gate.passes.includes(told);
+      const broken = allHold(gate.when) && !gate.passes.includes(tapped(gate.field)); // no answer is no pass
       form.querySelector(`[data-gate="${gate.code}"]`)?.toggleAttribute("hidden", !broken);
     }
   }

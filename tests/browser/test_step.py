@@ -75,6 +75,7 @@ def test_questions_follow_from_answers_and_what_is_not_asked_is_not_recorded(at)
     answer(page, "lets_go", "yes")
     answer(page, "engine", "running")
     expect(page.locator("label:has([name=holds][value=slips])")).to_be_visible()
+    expect(page.locator("[data-gate]")).to_be_visible()  # not answered is not found free
     answer(page, "hub", "not_done")
     expect(page.locator("[data-gate]")).to_contain_text("turn the hub by hand first")
     answer(page, "hub", "free")

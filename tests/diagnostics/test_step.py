@@ -263,3 +263,36 @@ def test_a_step_of_another_job_cannot_be_corrected_here(signed_in):
     other = make_job(plate="PW.5504K")
     response = signed_in.get(PAGE, {"job": str(other.key), "corrects": str(step.key)})
     assert response.status_code == 404
+
+
+# The order that must not be broken.
+
+GATE = "turn the hub by hand first, and only a free hub is run."
+BLANK = {"ground": None, "volts": None, "amps": None, "magnet": None, "holds": None, "pushed": None}
+SHOWN_GATE = re.compile(r'data-gate="hub_before_power" role="status">')
+
+
+@pytest.mark.parametrize("hub", ["not_done", "not_free", "", None])
+def test_a_running_engine_is_warned_of_until_the_hub_was_found_free(signed_in, hub):
+    job = make_job()
+    assert GATE in meaning_of(signed_in, job.key, engine="running", hub=hub, pushed=None)
+    assert GATE in meaning_of(signed_in, job.key, engine="running", hub=hub, **BLANK)
+
+
+def test_an_engine_that_is_off_or_a_free_hub_is_not_warned_of(signed_in):
+    job = make_job()
+    assert GATE not in meaning_of(signed_in, job.key)
+    assert GATE not in meaning_of(signed_in, job.key, engine="running", hub="free", pushed=None)
+
+
+def test_a_form_that_came_back_with_the_hub_not_answered_shows_the_warning(signed_in):
+    job = make_job()
+    page = post(signed_in, job, engine="running", pushed=None, volts="much").content.decode()
+    assert SHOWN_GATE.search(page)
+    assert not SHOWN_GATE.search(page_of(signed_in, job))
+
+
+def test_without_script_the_warning_stands_from_the_start(signed_in):
+    assert f'<noscript><p class="need gate">Not with the engine running: {GATE}' in page_of(
+        signed_in, make_job()
+    )
