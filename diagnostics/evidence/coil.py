@@ -16,6 +16,7 @@ from diagnostics.physics.electrics import (
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured, quotient
 from diagnostics.physics.units import EN_DASH, shown, to_si, with_unit
 
+NO_POWER = 1.0  # V: nothing but stray voltage; our judgement
 # Where a specification names no tolerance; our judgement.
 TOLERANCE = 0.1
 # A coil whose temperature was not read can be anything from winter to a hot bay after a long run.
@@ -93,6 +94,16 @@ class CoilCurrent:
         return self.grade in ("expected", "cannot_tell", "flows", "low", "high")
 
     @property
+    def dead(self) -> bool:
+        """Whether next to no voltage was read."""
+        return self.volts is not None and abs(self.volts.si) < NO_POWER
+
+    @property
+    def powered(self) -> bool:
+        """Whether voltage was read at its pins."""
+        return self.volts is not None and not self.dead
+
+    @property
     def specified(self) -> bool:
         """Whether it was held against the vehicle's own figure."""
         return self.expected is not None and self.expected.basis == "vehicle"
@@ -110,6 +121,8 @@ def coil_current(
         return CoilCurrent(volts, None, warm, "unread", expected, None)
     current = measured(abs(amps.si), amps.last_digit, "dc_amps")
     grade: str = "none" if current.value < NO_CURRENT else "flows"
+    if volts and abs(volts.si) < NO_POWER and grade == "flows":  # the two do not fit together
+        return CoilCurrent(volts, amps, warm, grade, None, current)
     if volts and expected:
         voltage = measured(abs(volts.si), volts.last_digit, "dc_volts")
         per_volt = quotient(current, voltage)  # both errors bear on what is compared
@@ -124,13 +137,15 @@ def current_sentence(seen: CoilCurrent, voltage: str) -> str:
         return _not_read_sentence(seen.volts)
     drawn = seen.amps.shown
     if seen.grade in ("none", "unread"):  # unread: a meter that showed nothing beside a pull
-        at = f"With {seen.volts.shown} at the coil" if seen.volts else "Voltage not read:"
-        flows = "no current flows" if seen.grade == "none" else "no current was read"
-        return f"{at} {flows} ({drawn})"
+        at = f"{seen.volts.shown} at the coil’s pins" if seen.volts else "Voltage not read"
+        flows = "no current flowing" if seen.grade == "none" else "no current read"
+        return f"{at}, {flows} ({drawn})"
     start = f"With {seen.volts.shown} the coil draws" if seen.volts else "The coil draws"
     should = "it should" if seen.specified else f"{with_unit(voltage or '12', 'V')} coils draw"
     usual = f"{start} {drawn}, which lies in what {should}"
     missing = "this vehicle’s own figure is not noted" if seen.volts else "voltage was not read"
+    if seen.dead:
+        missing = "the two do not fit together"
     return {
         "flows": f"{start} {drawn}; {missing}, so it is not judged",
         "expected": f"{start} the current it should, {drawn}" if seen.specified else usual,
@@ -150,14 +165,17 @@ def _not_read_sentence(volts: Reading | None) -> str:
     )
 
 
-def coil_marks(seen: CoilCurrent, magnet: bool, power_shown: bool) -> tuple[Mark, ...]:
-    """What the current shows of the coil alone. `magnet`: its pull was seen or felt."""
+def coil_marks(seen: CoilCurrent, pull: str, ground: str) -> tuple[Mark, ...]:
+    """What the current shows of the coil alone.
+
+    `pull` tells what showed that it pulls, or is empty; `ground` is the answer about its ground.
+    """
     if seen.grade == "none":
-        return (_no_current(power_shown),)
+        return (_no_current(seen, ground),)
     if seen.grade == "unread":
-        if magnet:
+        if pull:
             return (
-                Mark("ruled_out", "Coil open", "ruled out, the magnet pulls."),
+                Mark("ruled_out", "Coil open", f"ruled out, {pull}."),
                 Mark("open", "Coil shorted in part", "no current was read, so it cannot be told."),
             )
         return (Mark("open", "Coil open or shorted", "no current was read, so it is not told."),)
@@ -172,18 +190,27 @@ def coil_marks(seen: CoilCurrent, magnet: bool, power_shown: bool) -> tuple[Mark
     return (_not_open_not_short(seen), *_short_not_told(seen))
 
 
-def _no_current(power_shown: bool) -> Mark:
-    if power_shown:
+def _no_current(seen: CoilCurrent, ground: str) -> Mark:
+    if seen.powered and ground == "yes":
         subject, words = "Coil, its melt fuse or its lead open", "points here; this step cannot"
         return Mark(
             "likely", subject, f"{words} tell them apart. Measure the coil’s resistance next."
         )
-    return Mark(
-        "open",
-        "Coil open, or power or ground missing",
-        "this step cannot tell them apart. Read the voltage at the coil’s pins and check its"
-        " ground, then repeat.",
-    )
+    subject, words = ground_missing(seen, ground)
+    return Mark("open", subject, f"this step cannot tell them apart. {words}")
+
+
+def ground_missing(seen: CoilCurrent, ground: str) -> tuple[str, str]:
+    """No current, and voltage, ground or both not shown: (what may be, what to do about it)."""
+    if not seen.powered and ground == "yes":
+        words = "Read the voltage at the coil’s pins, then repeat."
+        return "Coil open, or power missing", words
+    if not seen.powered:
+        words = "Read the voltage at the coil’s pins and check its ground, then repeat."
+        return "Coil open, or power or ground missing", words
+    told = "cannot be told" if ground == "cannot_tell" else "was not checked"
+    words = f"The ground {told}: put a known ground to the coil, then repeat."
+    return "Coil open, or ground missing", words
 
 
 def _too_much(specified: bool) -> Mark:

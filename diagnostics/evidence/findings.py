@@ -75,7 +75,7 @@ class Meaning:
     """The outcome with what a page shows around it.
 
     `lead` stands before the outcome's sentence, `band` tells how the expected band came about,
-    `notes` what else a reader has to know.
+    `notes` what else a reader has to know, `onward` what the step itself says to do next.
     """
 
     outcome: Outcome
@@ -83,3 +83,4 @@ class Meaning:
     strip: Strip | None = None
     band: str = ""
     notes: tuple[str, ...] = ()
+    onward: tuple[str, ...] = ()

@@ -54,7 +54,15 @@ def all_words(result: Meaning) -> list[str]:
     """Every text of a meaning."""
     outcome = result.outcome
     marks = [text for mark in outcome.marks for text in (mark.subject, mark.sentence)]
-    return [result.lead, outcome.sentence, result.band, *marks, *outcome.not_tested, *result.notes]
+    return [
+        result.lead,
+        outcome.sentence,
+        result.band,
+        *marks,
+        *outcome.not_tested,
+        *result.notes,
+        *result.onward,
+    ]
 
 
 def drawn(result: Meaning) -> Strip:

@@ -80,7 +80,64 @@ def test_ground_not_checked_carries_less_than_ground_checked():
     dead = GOOD | {"amps": "0.00", "magnet": "no", "holds": "no"}
     assert standing(meaning(**dead), "Coil, its melt fuse or its lead open") == "likely"
     unsure = meaning(**(dead | {"ground": "cannot_tell"}))
-    assert standing(unsure, "Coil open, or power or ground missing") == "open"
+    assert standing(unsure, "Coil open, or ground missing") == "open"
+
+
+@pytest.mark.parametrize(
+    ("changed", "said"),
+    [
+        ({"ground": ""}, "The ground was not checked: put a known ground to the coil"),
+        ({"ground": "no"}, "The ground was not checked: put a known ground to the coil"),
+        ({"ground": "cannot_tell"}, "The ground cannot be told: put a known ground to the coil"),
+        ({"volts": ""}, "Read the voltage at the coil’s pins, then repeat."),
+        ({"volts": "", "ground": ""}, "Read the voltage at the coil’s pins and check its ground"),
+    ],
+)
+def test_without_current_what_was_not_told_is_asked_for_and_nothing_else(changed, said):
+    dead = GOOD | {"volts": "11.9", "amps": "0", "magnet": "no", "holds": "no"}
+    words = all_words(meaning(**(dead | changed)))
+    assert any(said in text for text in words)
+    assert any("Read the voltage" in text for text in words) == ("volts" in changed)
+
+
+def test_a_voltage_beside_no_current_is_not_called_a_voltage_under_load():
+    dead = GOOD | {"volts": "11.9", "amps": "0", "magnet": "no", "holds": "no"}
+    result = meaning(**dead)
+    assert result.lead == "11.9\u00a0V at the coil’s pins, no current flowing (0\u00a0A)."
+    for typed in (dead, dead | {"volts": ""}):
+        assert not any("under load" in text for text in all_words(meaning(**typed)))
+
+
+def test_a_voltage_of_next_to_nothing_beside_a_current_is_said_not_to_fit():
+    result = meaning(**(GOOD | {"volts": "0.02", "holds": "no"}))
+    assert result.outcome.code == "magnet_no_hold"
+    assert "do not fit together" in result.lead
+    assert any("Read the voltage again" in note for note in result.notes)
+    assert not any("No power reached" in text for text in all_words(result))
+    felt = meaning(**(GOOD | {"volts": "0.02", "amps": "", "holds": "no"}))
+    assert any("yet the magnet pulled" in note for note in felt.notes)
+
+
+def test_a_hub_that_was_turned_by_hand_is_not_said_to_be_unturned():
+    for holds in ("no", "slips", "drops_out"):
+        result = meaning(**GOOD, engine="running", hub="free", holds=holds)
+        assert not any("not turned by this step" in text for text in all_words(result))
+    stuck = meaning(**GOOD, engine="running", hub="not_free", holds="no")
+    assert any("its hub was not free before" in text for text in all_words(stuck))
+
+
+def test_after_a_test_with_the_engine_running_it_is_switched_off_first():
+    result = meaning(**GOOD, engine="running", hub="free", holds="no")
+    assert any(note.startswith("Engine off and key away") for note in result.notes)
+
+
+@pytest.mark.parametrize(("changed", "outcome"), PATTERNS)
+def test_every_outcome_says_what_to_do_next_in_words_it_shows_itself(changed, outcome):
+    result = meaning(**(GOOD | changed))
+    assert result.onward, outcome
+    shown = " ".join(all_words(result)[: -len(result.onward)]).lower()
+    if outcome not in ("nothing_told", "current_only", "high_current"):
+        assert result.onward[0].removeprefix("It holds when pushed, ").lower() in shown
 
 
 # Mistake: a coil test offered on clutchless or high-voltage units.
@@ -199,6 +256,17 @@ def test_taking_hold_is_said_with_its_temperature_and_leaves_the_hot_car_open():
     assert standing(cold, "Wide gap, worn face") == "open"
     hot = meaning(**(GOOD | {"temperature": "100", "amps": "2.62", "holds": "no"}))
     assert not any("fit together" in words for words in (*all_words(cold), *all_words(hot)))
+
+
+@pytest.mark.parametrize("changed", [{}, {"amps": "0.00"}, {"amps": ""}])
+def test_a_magnet_nobody_felt_for_is_not_named(changed):
+    result = meaning(**(HOLDS | {"magnet": ""} | changed))
+    assert not any("magnet" in text.lower() for text in all_words(result))
+
+
+def test_the_first_button_sets_what_its_words_say_and_nothing_else():
+    assert KIND.fine
+    assert KIND.fine.taps == {"holds": "yes", "lets_go": "yes"}
 
 
 # Slips, odd readings and orders.

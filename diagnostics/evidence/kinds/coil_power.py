@@ -5,31 +5,17 @@ never shows those good. Trade articles: jumper fused at 10 A, mind the diode, pu
 once, an open coil does not clear the compressor. Nothing named: common practice, no source.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
-
-from diagnostics.evidence.coil import (
-    CoilCurrent,
-    coil_current,
-    coil_marks,
-    current_sentence,
-    current_strip,
-    temperature_words,
-)
+from diagnostics.evidence.clutch import Seen, clutch_marks, look, onward, pull, shaft_mark
+from diagnostics.evidence.coil import coil_marks, current_sentence, current_strip
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.problems import Gate
-from diagnostics.evidence.readings import Readings, number, taps
+from diagnostics.evidence.readings import Readings
 from diagnostics.evidence.system import System, SystemRule, first_that_holds
 
 UPSTREAM = "Relay, fuse, switches and wiring were bypassed: not tested by this step."
-NO_POWER = 1.0  # V: nothing but stray voltage; our judgement
-# Below this the pull (as the square of the current) is so weak that a clutch which does not take
-# hold says little. Our judgement: no source gives a pull-in voltage, so none is used as a limit.
-LOW_SUPPLY = {"12": 11.0, "24": 22.0}
-
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
 RUNNING = When("engine", ("running",))
 OFF = When("engine", ("off", ""))
@@ -69,8 +55,8 @@ FIELDS = (
         YES_NO, condition=True,
     ),
     Number(
-        "volts", "Voltage at the coil, under load", "Read at the coil’s own pins while current"
-        " flows.", "V", VOLTS_12, ("mV",), {"24": VOLTS_24}, instrument="dc_volts",
+        "volts", "Voltage at the coil’s pins", "Read while the jumper is on and the coil connected:"
+        " under load.", "V", VOLTS_12, ("mV",), {"24": VOLTS_24}, instrument="dc_volts",
     ),
     Number("amps", "Current", "Clamp or in line.", "A", AMPS, ("mA",), instrument="dc_amps"),
     Number(
@@ -136,55 +122,7 @@ REMARKS = (
 )
 
 
-@dataclass(frozen=True)
-class _Seen:
-    """The readings by name. `at_odds`: no current was read, yet the magnet pulled."""
-
-    coil: CoilCurrent
-    taps: dict[str, str]
-    voltage: str
-    at_odds: bool
-
-    def tapped(self, name: str) -> str:
-        return self.taps.get(name, "")
-
-    @property
-    def holds(self) -> str:
-        return self.tapped("holds")
-
-    @property
-    def no_power(self) -> bool:
-        return self.coil.volts is not None and abs(self.coil.volts.si) < NO_POWER
-
-    @property
-    def weak(self) -> bool:
-        lowest = LOW_SUPPLY.get(self.voltage or "12", 0.0)
-        return self.coil.volts is not None and abs(self.coil.volts.si) < lowest
-
-    @property
-    def power_shown(self) -> bool:
-        powered = self.coil.volts is not None and not self.no_power
-        return powered and self.tapped("ground") == "yes"
-
-    @property
-    def blown(self) -> bool:
-        return self.tapped("fuse") == "yes" and not self.coil.flows
-
-    @property
-    def magnet(self) -> bool:
-        return self.tapped("magnet") == "yes" or self.holds in ("yes", "drops_out", "slips")
-
-
-def _look(readings: Readings, system: System) -> _Seen:
-    volts, amps, warm = (number(readings, name) for name in ("volts", "amps", "temperature"))
-    coil = coil_current(system, volts, amps, warm)
-    seen = _Seen(coil, taps(readings), system.get("voltage", ""), at_odds=False)
-    if coil.grade == "none" and seen.magnet:  # the meter was not in the line
-        return replace(seen, coil=replace(coil, grade="unread", current=None), at_odds=True)
-    return seen
-
-
-def _code(seen: _Seen) -> str:
+def _code(seen: Seen) -> str:
     """The outcome: the first that fits, the gravest first."""
     coil, holds = seen.coil, seen.holds
     powered, not_held = not seen.no_power, holds == "no"
@@ -212,65 +150,6 @@ def _code(seen: _Seen) -> str:
     )
 
 
-_APART = "this step cannot tell them apart."
-_OPEN = {
-    "takes_hold": (
-        "Wide gap, worn face",
-        "can still show hot or under load: taking hold once does not clear them.",
-    ),
-    "takes_hold_slow_release": (
-        "Gap too small, plate or hub sticking",
-        f"{_APART} Measure the gap; too small is a fault too.",
-    ),
-    "slips": (
-        "Gap, worn or oily face, weak pull, stiff compressor",
-        f"{_APART} Engine off: look at the faces, measure the gap, turn the hub.",
-    ),
-    "drops_out": (
-        "Coil that fails warm, loose joint at the coil, wide gap",
-        f"{_APART} Measure the coil’s resistance now, while it fails, then the gap.",
-    ),
-    "holds_when_pushed": (
-        "Gap, friction face or hub",
-        f"{_APART} It holds when pushed, which points at the gap: measure the gap next.",
-    ),
-    "magnet_no_hold": (
-        "Gap, friction face or hub",
-        f"{_APART} Measure the gap, look whether the plate moves freely.",
-    ),
-    "current_no_pull": (
-        "The coil’s pull",
-        f"turns bypassed (diode, polarity), or felt for elsewhere: {_APART}",
-    ),
-    "does_not_hold": ("Coil, gap, friction face or hub", f"{_APART} Read the current."),
-    "high_current": (
-        "Short in coil, diode or lead, or polarity crossed",
-        f"{_APART} Mind the polarity, measure the resistance both ways.",
-    ),
-}
-
-
-def _clutch_marks(seen: _Seen, code: str) -> Iterator[Mark]:
-    if seen.holds == "yes":
-        engine = "running" if seen.tapped("engine") == "running" else "off"
-        state = f"engine {engine}, {temperature_words(seen.coil.warm)}"
-        yield Mark("proved", "Clutch takes hold", f"shown with battery power, {state}.")
-    if code in _OPEN and (code != "high_current" or seen.blown):
-        yield Mark("open", *_OPEN[code])
-
-
-def _shaft_mark(seen: _Seen, code: str) -> Mark:
-    if code in ("no_current", "no_current_unsure"):
-        words = "not cleared: a locked or slipping compressor can open the coil’s melt fuse. Turn"
-        return Mark("open", "Compressor", f"{words} the hub by hand.")
-    if code == "slips":
-        words = "not cleared: a stiff one makes a clutch slip. Engine off, turn the hub by hand."
-        return Mark("open", "Compressor", words)
-    if seen.tapped("engine") == "running" and seen.holds == "yes":
-        return Mark("open", "Compressor", "the hub was driven; whether it pumps is not told.")
-    return Mark("open", "Compressor", "not turned by this step. Turn the hub by hand.")
-
-
 _SENTENCES = {
     "takes_hold": "The plate takes hold by itself.",
     "takes_hold_slow_release": "The plate takes hold but does not let go at once.",
@@ -284,7 +163,7 @@ _SENTENCES = {
 }
 
 
-def _sentence(seen: _Seen, code: str) -> str:
+def _sentence(seen: Seen, code: str) -> str:
     if code == "nothing_told":
         return _nothing(seen)
     if seen.blown:
@@ -293,7 +172,7 @@ def _sentence(seen: _Seen, code: str) -> str:
     return _SENTENCES.get(code) or _SENTENCES[by_hold.get(seen.holds, "current_only")]
 
 
-def _nothing(seen: _Seen) -> str:
+def _nothing(seen: Seen) -> str:
     if seen.no_power:
         return "No power reached the coil, so the clutch was not tested."
     if seen.weak and seen.holds == "no":
@@ -306,13 +185,21 @@ def _nothing(seen: _Seen) -> str:
     return "Nothing is shown yet."
 
 
-def _notes(seen: _Seen, code: str) -> tuple[str, ...]:
-    notes = []
+def _notes(seen: Seen, code: str) -> tuple[str, ...]:
+    notes: list[str] = []
     if code == "takes_hold":
-        notes.append("It takes hold: look upstream next.")
+        notes += onward(seen, code)[:1]
+    if seen.coil.dead and (seen.coil.flows or seen.magnet):
+        shown = "current flows" if seen.coil.flows else pull(seen)
+        notes.append(
+            f"Next to no voltage was read, yet {shown}: the two do not fit together. Read the"
+            " voltage again at the coil’s own pins."
+        )
+    if seen.engine == "running" and code not in ("takes_hold", "nothing_told"):
+        notes.append("Engine off and key away before anything is measured or turned by hand.")
     if seen.at_odds:
         notes.append(
-            "No current was read, yet the magnet pulled: the two do not fit together. Read the"
+            f"No current was read, yet {pull(seen)}: the two do not fit together. Read the"
             " current again, the meter in the coil’s own lead."
         )
     if any(one and one.si < 0 for one in (seen.coil.volts, seen.coil.amps)):
@@ -322,10 +209,11 @@ def _notes(seen: _Seen, code: str) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _not_tested(seen: _Seen) -> tuple[str, ...]:
+def _not_tested(seen: Seen) -> tuple[str, ...]:
     missing = [UPSTREAM]
     if seen.coil.volts is None:
-        missing.append("Voltage under load: no reading to go by.")
+        what = "at the coil’s pins" if seen.coil.grade == "none" else "under load"
+        missing.append(f"Voltage {what}: no reading to go by.")
     if seen.coil.amps is None:
         missing.append("Current: no reading to go by.")
     if seen.holds in ("", "cannot_tell"):
@@ -336,7 +224,7 @@ def _not_tested(seen: _Seen) -> tuple[str, ...]:
 
 
 def _read(readings: Readings, system: System) -> Meaning:
-    seen = _look(readings, system)
+    seen = look(readings, system)
     barred = first_that_holds(NO_CLUTCH, system)
     if barred:
         outcome = Outcome("nothing_told", "This step says nothing here.", (), (UPSTREAM,), False)
@@ -345,8 +233,12 @@ def _read(readings: Readings, system: System) -> Meaning:
     carries = code != "nothing_told"
     marks: tuple[Mark, ...] = ()
     if carries:
-        of_coil = () if seen.blown else coil_marks(seen.coil, seen.magnet, seen.power_shown)
-        marks = (*of_coil, *_clutch_marks(seen, code), _shaft_mark(seen, code))
+        of_coil = (
+            ()
+            if seen.blown
+            else coil_marks(seen.coil, pull(seen) if seen.magnet else "", seen.tapped("ground"))
+        )
+        marks = (*of_coil, *clutch_marks(seen, code), shaft_mark(seen, code))
     expected = seen.coil.expected
     basis = expected.basis if expected and seen.coil.current else ""
     outcome = Outcome(code, _sentence(seen, code), marks, _not_tested(seen), carries, basis)
@@ -355,7 +247,9 @@ def _read(readings: Readings, system: System) -> Meaning:
     band = expected.words if expected else ""
     if not expected and seen.voltage == "24" and seen.coil.volts:
         band = "24 V: judged by the vehicle’s own figure only, and none is noted."
-    return Meaning(outcome, lead, current_strip(seen.coil), band, _notes(seen, code))
+    return Meaning(
+        outcome, lead, current_strip(seen.coil), band, _notes(seen, code), onward(seen, code)
+    )
 
 
 COIL_POWER = Kind(
@@ -392,6 +286,6 @@ COIL_POWER = Kind(
     fine=Fine(
         "Fine: takes hold at once, lets go at once",
         "sets the taps below; volts and amps stay yours to type",
-        {"engine": "off", "magnet": "yes", "holds": "yes", "lets_go": "yes"},
+        {"holds": "yes", "lets_go": "yes"},  # what its words say, and nothing nobody checked,
     ),
 )
