@@ -67,7 +67,39 @@ def to_mend(form: forms.Form) -> list[BoundField]:
 
 
 @register.filter
-def in_a_line(label: str) -> str:
-    """A question's words inside a sentence: no question mark, no capital, but VIN stays VIN."""
-    label = label.rstrip("?")
+def retyped(form: forms.Form) -> bool:
+    """Whether the form asks for a PIN or password: a browser gets those back empty."""
+    return any(isinstance(field.widget, forms.PasswordInput) for field in form.fields.values())
+
+
+@register.filter
+def short(field: BoundField) -> str:
+    """The field's short name where its label is a whole question; else empty."""
+    return SHORT.get(field.name, "")
+
+
+# What a question is about, for sentences that name several fields.
+SHORT = {
+    "complaint": "what the customer says",
+    "since": "since when",
+    "accident": "accident",
+    "other_work": "other work before",
+    "other_work_what": "what was done",
+    "topped_up_with": "topped up with what",
+    "payer": "who pays",
+    "consent_amount": "amount agreed to",
+    "consent_how": "how the consent was given",
+    "drive": "drive",
+    "voltage": "system voltage",
+    "switched_side": "switched side",
+    "label_charge_source": "where the label charge was read",
+    "coil": "clutch coil",
+    "coil_source": "where the coil’s figure was read",
+}
+
+
+@register.filter
+def in_a_line(field: BoundField) -> str:
+    """A field's name inside a sentence: no question mark, no capital, but VIN stays VIN."""
+    label = short(field) or str(field.label).rstrip("?")
     return label if label[1:2].isupper() else label[:1].lower() + label[1:]

@@ -89,9 +89,9 @@
     const alert = form.querySelector("[data-not-recorded]") || line(form);
     if (!Object.keys(errors).length) return alert.replaceChildren();
     const all = errors.__all__ ? `${errors.__all__.join(" ")} ` : "";
-    const told = asked.length ? `${asked.join(", ")}. ` : "";
+    const told = asked.length ? `mend ${asked.join(", ")}. ` : "";
     const whole = link(`#${firstField(form, names)}`, "");
-    const words = [strong("Not recorded:"), ` ${told}${all}All else is kept as you typed it.`];
+    const words = [strong("Nothing is recorded yet:"), ` ${told}${all}All you typed is still here.`];
     if (alert.matches("[data-said]")) alert.className = "said needs";
     if (!names.length) return alert.replaceChildren(...words);
     /** @type {Element} */ (whole).replaceChildren(...words);
@@ -106,7 +106,8 @@
   /** The question's own words inside a sentence; VIN stays VIN. */
   function questionOf(/** @type {HTMLFormElement} */ form, /** @type {string} */ name) {
     const field = control(form, name)?.closest(".field, fieldset");
-    const asked = field?.querySelector(".question, legend, label")?.textContent || name;
+    const asking = field?.querySelector(".question, legend, label");
+    const asked = asking?.dataset.short || asking?.textContent || name;
     const words = asked.trim().replace(/\?+$/, "");
     const spelled = words.charAt(1) !== words.charAt(1).toLowerCase();
     return spelled ? words : words.charAt(0).toLowerCase() + words.slice(1);

@@ -176,7 +176,7 @@ def drawn(opens: Opens) -> Iterator[tuple[str, Page]]:
         yield name, owner
     owner.goto("/people/")
     owner.get_by_role("button", name="Add this person").click()
-    expect(owner.get_by_text("Not recorded:")).to_be_visible()
+    expect(owner.get_by_text("Nothing is recorded yet:")).to_be_visible()
     yield "people, nothing typed", owner
     owner.goto("/people/")
     owner.get_by_role("link", name="E. Quist").click()

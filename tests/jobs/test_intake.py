@@ -264,7 +264,7 @@ def test_a_form_with_a_problem_comes_back_with_all_that_was_typed(client, person
     assert f'value="{key}"' in page
     assert "«half» is no number" in page
     assert "&lt;b&gt;warm" in page
-    assert "Not recorded:</strong> label charge." in page
+    assert "Nothing is recorded yet:</strong> mend label charge. All you typed is still here." in page
     assert not Job.objects.exists()
 
 

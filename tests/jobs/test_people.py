@@ -89,6 +89,7 @@ def test_what_cannot_be_is_a_sentence_at_the_field_and_the_rest_stays(signed_in,
     if "name" not in fields:
         assert 'value="R. Sand"' in shown
     assert Person.objects.count() == 1
+    assert "Type PINs and passwords again; all else you typed is still here." in shown
 
 
 @pytest.mark.parametrize("name", ["<b>R</b>", "R. 🔧 Sand", "راشد", "R\x00Sand", "Ø" * 80])
