@@ -52,7 +52,7 @@ def mass(typed: str, unit: str) -> Mass:
     number, suffix = split(typed)
     meant = named(suffix) if suffix else unit
     if meant not in MASS_UNITS:
-        raise Malformed(f"«{typed.strip()}» is not in g, kg, oz or lb. Type it in one of those.")
+        raise Malformed(f"“{typed.strip()}” is not in g, kg, oz or lb. Type it in one of those.")
     if number < 0:
         raise Impossible("A mass is not below zero.")
     exact = Fraction(number) * MASS_UNITS[meant]

@@ -134,7 +134,7 @@ def clean_fields(fields: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
         if SECRET.fullmatch(name):
             raise NotAnEntry("A PIN or a password is no part of an entry.")
         if not FIELD_NAME.fullmatch(name):
-            raise NotAnEntry(f"A field is called «{name[:60]}»; no form of ours has such a field.")
+            raise NotAnEntry(f"A field is called “{name[:60]}”; no form of ours has such a field.")
         values = [clean_text(value) for value in fields[name] if value != ""]
         if values:
             kept[name] = values

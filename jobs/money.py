@@ -59,7 +59,7 @@ def minor(typed: str, currency: str) -> int:
     exponent = number.as_tuple().exponent
     if not isinstance(exponent, int) or -exponent > decimals:  # 1.200 may have meant 1200
         raise NotAnAmount(
-            f"{currency} has {_NUMBER_WORDS[decimals]}; «{typed.strip()}» has more. "
+            f"{currency} has {_NUMBER_WORDS[decimals]}; “{typed.strip()}” has more. "
             "Type thousands without a mark."
         )
     units = number.scaleb(decimals)

@@ -55,7 +55,7 @@ def mark(vin: str) -> str:
         return f"{len(read)} character{'s' * (len(read) != 1)}; a VIN has {LENGTH}. Read it again."
     if found == LETTER_ODD:
         odd = next(letter for letter in read if letter not in VALUES)
-        return f"«{odd}» is in no VIN (no I, O or Q). Read it again."
+        return f"“{odd}” is in no VIN (no I, O or Q). Read it again."
     if found == DIGIT_ODD and read[0] in NORTH_AMERICA:
         return "Its check digit does not fit: one character may be misread. Read it again."
     if found == DIGIT_ODD:

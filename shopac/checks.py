@@ -28,7 +28,7 @@ def pages_read_without_a_transaction(**_: Any) -> Iterator[CheckMessage]:
     for name, database in settings.DATABASES.items():
         if database.get("ATOMIC_REQUESTS"):
             yield Error(
-                f"ATOMIC_REQUESTS is on for the database «{name}».",
+                f"ATOMIC_REQUESTS is on for the database “{name}”.",
                 hint="One slow page would hold every other for as long as it takes.",
                 id="shopac.E001",
             )
@@ -42,14 +42,14 @@ def sqlite_takes_its_lock_first(**_: Any) -> Iterator[CheckMessage]:
         options = database.get("OPTIONS", {})
         if options.get("transaction_mode") != "IMMEDIATE":
             yield Error(
-                f"The database «{name}» does not begin its transactions IMMEDIATE.",
+                f"The database “{name}” does not begin its transactions IMMEDIATE.",
                 hint="Two who write at once would fail instead of waiting for each other.",
                 id="shopac.E002",
             )
         start = str(options.get("init_command", "")).replace(" ", "").upper()
         if "JOURNAL_MODE=WAL" not in start or "SYNCHRONOUS=FULL" not in start:
             yield Error(
-                f"The database «{name}» is not kept with WAL and synchronous=FULL.",
+                f"The database “{name}” is not kept with WAL and synchronous=FULL.",
                 hint="A power cut could lose an entry that a tablet was told had arrived.",
                 id="shopac.E003",
             )

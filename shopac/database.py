@@ -36,7 +36,7 @@ def database(url: str, folder: Path) -> dict[str, Any]:
             "CONN_HEALTH_CHECKS": True,
         }
     raise ValueError(
-        f"SHOPAC_DATABASE: «{parts.scheme}» is neither sqlite nor postgresql. "
+        f"SHOPAC_DATABASE: “{parts.scheme}” is neither sqlite nor postgresql. "
         "Leave it empty for SQLite in the data folder."
     )
 

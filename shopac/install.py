@@ -84,7 +84,7 @@ def _refuse_crippled_python() -> None:
                 else "install the whole Python from python.org or your system's packages"
             )
             raise CannotStart(
-                f"This Python ({sys.executable}) comes without its part «{module}», "
+                f"This Python ({sys.executable}) comes without its part “{module}”, "
                 f"which the install needs: {cure}, then start again."
             )
 

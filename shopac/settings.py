@@ -21,7 +21,7 @@ from shopac.database import database
 def _switch(name: str) -> bool:
     told = os.environ.get(name, "0")
     if told not in ("0", "1", ""):
-        raise ImproperlyConfigured(f"{name} is «{told}»; it can be 0 or 1.")
+        raise ImproperlyConfigured(f"{name} is “{told}”; it can be 0 or 1.")
     return told == "1"
 
 
@@ -35,7 +35,7 @@ def _zone() -> str:
     except (ZoneInfoNotFoundError, ValueError):
         if os.environ.get("SHOPAC_ZONE"):
             raise ImproperlyConfigured(
-                f"SHOPAC_ZONE is «{told}»; it takes a name such as Europe/Vienna."
+                f"SHOPAC_ZONE is “{told}”; it takes a name such as Europe/Vienna."
             ) from None
         return "UTC"
 
@@ -47,7 +47,7 @@ DEBUG = _switch("SHOPAC_DEBUG")
 SECRET_KEY = secret_key(DATA)
 HOSTS = [host.strip() for host in os.environ.get("SHOPAC_HOSTS", "").split(",") if host.strip()]
 if "*" in HOSTS:
-    raise ImproperlyConfigured("SHOPAC_HOSTS must name the hosts; «*» would answer to any.")
+    raise ImproperlyConfigured("SHOPAC_HOSTS must name the hosts; “*” would answer to any.")
 ALLOWED_HOSTS = ["localhost", "127.0.0.1", "[::1]", *HOSTS]
 
 INSTALLED_APPS = [

@@ -35,7 +35,7 @@ def refuse_newer(folder: Path) -> None:
     except ValueError:
         raise CannotStart(
             f"{folder / 'version'} should hold the version that last used this data and holds "
-            f"«{stamped[:40]}»: put the right version there, or name another folder with --data."
+            f"“{stamped[:40]}”: put the right version there, or name another folder with --data."
         ) from None
     if newer:
         raise CannotStart(

@@ -44,7 +44,7 @@ def _interrupt(*_: Any) -> None:
 
 def _port(text: str) -> int:
     if not text.isascii() or not text.isdecimal() or not 1 <= int(text) <= 65535:
-        raise argparse.ArgumentTypeError(f"«{text}» is no port: it takes a number from 1 to 65535")
+        raise argparse.ArgumentTypeError(f"“{text}” is no port: it takes a number from 1 to 65535")
     return int(text)
 
 

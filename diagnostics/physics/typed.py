@@ -38,7 +38,7 @@ def _plain(typed: str) -> str:
 def _no_number(typed: str) -> Malformed:
     if len(typed) > MAX_LENGTH:
         return Malformed(f"That is {len(typed)} characters long. Type the number alone.")
-    return Malformed(f"«{typed.strip()}» is no number. Type digits with one point or one comma.")
+    return Malformed(f"“{typed.strip()}” is no number. Type digits with one point or one comma.")
 
 
 def _grouped(whole: str, mark: str) -> bool:
@@ -74,7 +74,7 @@ def _digits(text: str, typed: str) -> str:
     short = before.isdigit() and len(before) <= 3 and before.strip("0")
     if mark == "," and short and len(after) == 3:
         raise Malformed(
-            f"«{typed.strip()}» can be {before}.{after} or {before}{after}. "
+            f"“{typed.strip()}” can be {before}.{after} or {before}{after}. "
             "Type it with a point, or without the mark."
         )
     return f"{_whole(before, typed) or '0'}.{after}" if after else _whole(before, typed)

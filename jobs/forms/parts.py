@@ -22,7 +22,7 @@ from jobs.models.vehicles import (
     VOLTAGES,
 )
 
-NAME_MISSING = "Who brought it? Not known: type what is, such as «towed in»."
+NAME_MISSING = "Who brought it? If nobody knows the name, type what is known, such as “towed in”."
 PLATE_MISSING = "Type the plate. A car without one: the last six of its VIN."
 # What passenger cars, vans and trucks' cabs are labeled with. Our judgement, no source.
 CHARGE_LOW_MG, CHARGE_HIGH_MG = 150_000, 3_000_000
@@ -39,7 +39,7 @@ class CustomerPart(EntryForm):
     customer_name = Line(
         200,
         "Customer",
-        "May be short. Not known: type what is, such as «towed in».",
+        "May be short. If nobody knows the name, type what is known, such as “towed in”.",
         required=True,
         error_messages={"required": NAME_MISSING},
     )
@@ -101,11 +101,11 @@ class CarPart(EntryForm):
         if unit.lower() in units:
             self.cleaned_data["odometer_unit"] = unit.lower()
         elif unit:
-            self.add_error(name, f"«{typed}» has something behind the number. Type digits alone.")
+            self.add_error(name, f"“{typed}” has something behind the number. Type digits alone.")
             return None
         if number.as_tuple().exponent == -3:  # no odometer has thousandths
             self.add_error(
-                name, f"«{typed}» has a mark that can be read in two ways. Leave it out."
+                name, f"“{typed}” has a mark that can be read in two ways. Leave it out."
             )
             return None
         sentence = odd(number)

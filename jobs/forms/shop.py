@@ -48,7 +48,7 @@ class ShopForm(forms.Form):
         code: str = self.cleaned_data["currency"].upper()
         if code not in DECIMALS:
             raise forms.ValidationError(
-                f"«{code}» is no currency in use (ISO 4217). "
+                f"“{code}” is no currency in use (ISO 4217). "
                 "Type its three letters, such as USD or EUR."
             )
         return code

@@ -42,7 +42,7 @@ class SystemForm(OnJob, SystemPart):
             self.add_error("coil", str(wrong))
             return None
         if unit not in OHM:
-            self.add_error("coil", f"«{typed}» is not in Ω. Type the figure in Ω.")
+            self.add_error("coil", f"“{typed}” is not in Ω. Type the figure in Ω.")
             return None
         if not COIL_LOW <= ohm <= COIL_HIGH:
             self.asks("coil", "No clutch coil has that; they go from 1 to 40 Ω.")

@@ -25,7 +25,7 @@
       return `${letters.length} character${plural}; a VIN has ${LENGTH}. Read it again.`;
     }
     const odd = letters.find((letter) => valueOf(letter) < 0);
-    if (odd) return `«${odd}» is in no VIN (no I, O or Q). Read it again.`;
+    if (odd) return `“${odd}” is in no VIN (no I, O or Q). Read it again.`;
     const total = letters.reduce((sum, letter, at) => sum + valueOf(letter) * WEIGHTS[at], 0);
     if ("0123456789X"[total % 11] === letters[8]) return "";
     return NORTH_AMERICA.includes(letters[0])

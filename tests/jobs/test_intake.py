@@ -262,9 +262,11 @@ def test_a_form_with_a_problem_comes_back_with_all_that_was_typed(client, person
     page = response.content.decode()
     assert response.status_code == 422
     assert f'value="{key}"' in page
-    assert "«half» is no number" in page
+    assert "“half” is no number" in page
     assert "&lt;b&gt;warm" in page
-    assert "Nothing is recorded yet:</strong> mend label charge. All you typed is still here." in page
+    assert (
+        "Nothing is recorded yet:</strong> mend label charge. All you typed is still here." in page
+    )
     assert not Job.objects.exists()
 
 

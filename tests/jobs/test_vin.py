@@ -31,8 +31,8 @@ def test_lower_case_blanks_and_dashes_are_folded_for_the_check_only():
     [
         ("1J9RP1A36A164434", "16 characters; a VIN has 17. Read it again."),
         ("1", "1 character; a VIN has 17. Read it again."),
-        ("1J9RP1A36AI644345", "«I» is in no VIN (no I, O or Q). Read it again."),
-        ("1J9RP1A36A16443４5", "«４» is in no VIN (no I, O or Q). Read it again."),
+        ("1J9RP1A36AI644345", "“I” is in no VIN (no I, O or Q). Read it again."),
+        ("1J9RP1A36A16443４5", "“４” is in no VIN (no I, O or Q). Read it again."),
         (
             "1G4AH59H54G118341",
             "Its check digit does not fit: one character may be misread. Read it again.",

@@ -62,7 +62,7 @@ def test_the_question_names_both_ways_of_reading_it():
     with pytest.raises(Malformed) as caught:
         split("1,234")
     assert caught.value.sentence == (
-        "«1,234» can be 1.234 or 1234. Type it with a point, or without the mark."
+        "“1,234” can be 1.234 or 1234. Type it with a point, or without the mark."
     )
 
 

@@ -121,7 +121,7 @@ def test_another_machine_does_not_even_learn_that_there_is_such_a_page(from_):
         ({"name": ""}, "Type the name of the shop"),
         ({"name": "n" * 121}, "120 fit here"),
         ({"currency": ""}, "three letters"),
-        ({"currency": "QQQ"}, "«QQQ» is no currency in use"),
+        ({"currency": "QQQ"}, "“QQQ” is no currency in use"),
         ({"currency": "euros"}, "no currency in use"),
         ({"paper": ""}, "Tap one of these"),
         ({"paper": "a3"}, "not in the list"),

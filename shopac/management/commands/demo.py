@@ -233,4 +233,4 @@ def tell(
     outcome = enter(ENTRIES[kind], told)
     if not outcome.stands:
         problems = outcome.form.errors.as_json() if outcome.form else outcome.why
-        raise CommandError(f"The demo's line «{name}» was not taken: {problems}")
+        raise CommandError(f"The demo's line “{name}” was not taken: {problems}")
