@@ -34,6 +34,16 @@ class Assessed:
     failing_note: str
 
     @property
+    def stands(self) -> bool:
+        """Whether it is a test made, and counts: neither replaced nor impossible."""
+        return not self.step.not_done and not self.step.superseded_by_id
+
+    @property
+    def onward(self) -> str:
+        """What the step itself says to do next, in its own sentences."""
+        return " ".join(self.meaning.onward) if self.meaning else ""
+
+    @property
     def title(self) -> str:
         """The test's name."""
         return self.kind.title if self.kind else self.step.kind

@@ -128,7 +128,8 @@ class StepForm(OnJob):
         """Whether there is more than circumstances."""
         findings = [asked.name for asked in kind.fields if not asked.condition]
         told = any(name in self.readings for name in findings)
-        return told or bool(self.cleaned_data.get("seen") or self.cleaned_data.get("not_done"))
+        said = self.cleaned_data if self.is_bound else {}
+        return told or bool(said.get("seen") or said.get("not_done"))
 
     def told(self) -> ToldStep:
         """The step as rows keep it."""

@@ -41,7 +41,9 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     if role not in (TECHNICIAN, OWNER):
         return {"job": job, "why": "Tests are the technicians’ work."}
     kind = next_kind(job, made)
-    return {"job": job, "kind": kind, "why": "" if kind else no_kind(job, made)}
+    if kind:
+        return {"job": job, "kind": kind}
+    return {"job": job, "why": barred_here(job), "last": last_made(made), "count": count(made)}
 
 
 @register.inclusion_tag("diagnostics/_last_steps.html")
@@ -50,17 +52,29 @@ def last_steps(job: Job, made: list[Assessed]) -> dict[str, Any]:
     return {"job": job, "count": len(made), "last": made[: -LAST - 1 : -1]}
 
 
-def no_kind(job: Job, made: list[Assessed]) -> str:
-    """Why no test is offered: every kind is made, or this car does not allow it."""
+def barred_here(job: Job) -> str:
+    """Why this car does not allow a test; empty where it does."""
     system = system_of(job.vehicle.system)
     barred = (kind.forbids(system) for kind in KINDS.values())
-    why = next((sentence for sentence in barred if sentence), "")
-    return why or f"Every test listed here was made ({len(made)})."
+    return next((sentence for sentence in barred if sentence), "")
+
+
+def count(made: list[Assessed]) -> int:
+    """How many tests stand: a correction and what could not be done are none of their own."""
+    return sum(one.stands for one in made)
+
+
+def last_made(made: list[Assessed]) -> Assessed | None:
+    """The newest test that stands, which says what to do next."""
+    return next((one for one in reversed(made) if one.stands), None)
 
 
 def next_kind(job: Job, made: list[Assessed]) -> Kind | None:
-    """The first kind in the order of the catalogue that this car allows and nobody made yet."""
+    """The first kind in the order of the catalogue that this car allows and nobody made yet.
+
+    One that could not be done stays to be made.
+    """
     system = system_of(job.vehicle.system)
-    told = {one.step.kind for one in made if not one.step.superseded_by_id}
+    told = {one.step.kind for one in made if one.stands}
     open_kinds = (kind for name, kind in KINDS.items() if name not in told)
     return next((kind for kind in open_kinds if not kind.forbids(system)), None)

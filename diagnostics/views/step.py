@@ -8,7 +8,7 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.utils.datastructures import MultiValueDict
 
-from diagnostics.assess import system_of
+from diagnostics.assess import readings_of, system_of
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.fields import TYPE_AGAIN, Field, Number
@@ -70,8 +70,11 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
         system=system,
         initial=typed_in(corrected) if corrected else {},
     )
+    if corrected and not first.is_bound:
+        first.readings = dict(readings_of(corrected))
     said = page(kind, first) | {
         "job": job,
+        "no_consent": not job.consents.exists(),
         "key": request.POST.get("key") or uuid.uuid4(),
         "corrects": request.POST.get("corrects") or (corrected.key if corrected else ""),
     }
@@ -148,7 +151,7 @@ def meaning_of(kind: Kind, form: StepForm) -> dict[str, Any]:
 
     An order that is broken is told even then.
     """
-    told = form.is_bound and form.tells_something(kind)
+    told = form.tells_something(kind)
     return {
         "meaning": kind.meaning(form.readings, form.system) if told else None,
         "broken": [gate for gate in kind.gates if gate.is_broken(form.readings)],

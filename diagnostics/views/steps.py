@@ -28,6 +28,7 @@ def steps(request: HttpRequest) -> HttpResponse:
         "steps": [(one, photos.get(one.step.entry_id, [])) for one in made[::-1]],
         "points": step_points(made),
         "may_test": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
+        "told": {one.step.kind for one in made if one.stands},
         "kinds": [(kind, kind.forbids(system)) for kind in KINDS.values()],
     }
     return render(request, "diagnostics/steps.html", said)

@@ -17,7 +17,7 @@ from jobs.models.vehicles import (
     SWITCHED_SIDES,
     VOLTAGES,
 )
-from jobs.models.wordings import PAYERS, words
+from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO, words
 
 EMPTY: tuple[object, ...] = ("", None, [], {})
 
@@ -61,9 +61,15 @@ def fill(row: Any, values: Mapping[str, Any]) -> list[str]:
     if "vin" in new:  # the remark about a VIN goes with it, an empty one too
         new["vin_mark"] = values["vin_mark"]
     before = {name: getattr(row, name) for name in new if name in SAID}
+    answered = dict(getattr(row, "complaint_answers", {}))
     for name, value in new.items():
         setattr(row, name, value)
     row.save(update_fields=list(new))
+    before |= {
+        name: answered[name]
+        for name, value in told.get("complaint_answers", {}).items()
+        if name in answered and answered[name] != value
+    }
     return [
         f"{SAID[name]} changed; before: {as_said(name, old)}."
         for name, old in before.items()
@@ -81,6 +87,13 @@ SAID = {
     "odometer": "Odometer",
     "complaint": "Complaint",
     "payer": "Who pays",
+    "since": "Since when",
+    "warm_when": "When it blows warm",
+    "topped_up": "Topped up before",
+    "topped_up_with": "Topped up with what",
+    "accident": "Accident or repair at the front",
+    "other_work": "Other work before it began",
+    "other_work_what": "What other work was done",
     "drive": "Drive",
     "displacement": "Displacement",
     "voltage": "Voltage",
@@ -92,6 +105,11 @@ SAID = {
 }
 TABLES = {
     "payer": PAYERS,
+    "since": SINCE,
+    "warm_when": WARM_WHEN,
+    "topped_up": YES_NO,
+    "accident": YES_NO,
+    "other_work": YES_NO,
     "drive": DRIVES,
     "displacement": DISPLACEMENTS,
     "voltage": VOLTAGES,

@@ -2,15 +2,14 @@
 
 from typing import Any
 
-from jobs.forms.fields import OnJob, Tap
+from jobs.forms.asked import AskedPart
+from jobs.forms.fields import OnJob
 from jobs.forms.parts import CustomerPart
-from jobs.models.wordings import PAYERS
 
 
-class CustomerForm(OnJob, CustomerPart):
-    """The customer of a job, told later."""
+class CustomerForm(OnJob, AskedPart, CustomerPart):
+    """The customer of a job and what was not asked at the counter, told later."""
 
-    payer = Tap("Who pays?", PAYERS)
     MAY_WAIT = ("customer_name",)
 
     def parts(self) -> dict[str, dict[str, Any]]:
@@ -18,5 +17,5 @@ class CustomerForm(OnJob, CustomerPart):
         told = self.cleaned_data
         return {
             "customer": {"name": told["customer_name"], "phone": told["phone"]},
-            "job": {"payer": told["payer"]},
+            "job": {"payer": told["payer"], "complaint_answers": self.answers},
         }

@@ -4,20 +4,19 @@ import uuid
 from collections.abc import Iterable
 from typing import Any
 
-from django import forms
 from django.utils.datastructures import MultiValueDict
 
 from jobs.actions.intake import Intake
+from jobs.forms.asked import AskedPart
 from jobs.forms.consent import ConsentPart
-from jobs.forms.fields import Line, Lines, Tap, Taps
+from jobs.forms.fields import Lines
 from jobs.forms.parts import CarPart, CustomerPart, SystemPart
-from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO
 
 COMPLAINT_MISSING = "What does the customer say? In the customer’s own words."
 LONG = 10_000
 
 
-class ComplaintPart(forms.Form):
+class ComplaintPart(AskedPart):
     """What the customer says, and what is asked back."""
 
     complaint = Lines(
@@ -27,30 +26,6 @@ class ComplaintPart(forms.Form):
         required=True,
         error_messages={"required": COMPLAINT_MISSING},
     )
-    since = Tap("Since when?", SINCE)
-    warm_when = Taps("When does it blow warm?", WARM_WHEN)
-    topped_up = Tap("Topped up before?", YES_NO)
-    topped_up_with = Line(200, "With what, and when?")
-    accident = Tap("An accident or repair at the front?", YES_NO)
-    other_work = Tap("Other work on the car before it began?", YES_NO)
-    other_work_what = Line(500, "What was done?")
-    payer = Tap("Who pays?", PAYERS)
-
-    ASKED = (
-        "since",
-        "warm_when",
-        "topped_up",
-        "topped_up_with",
-        "accident",
-        "other_work",
-        "other_work_what",
-    )
-
-    @property
-    def answers(self) -> dict[str, Any]:
-        """The tapped answers that were given, {question: code, codes or words}."""
-        told = self.cleaned_data
-        return {name: told[name] for name in self.ASKED if told.get(name)}
 
 
 class IntakeForm(ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
@@ -63,7 +38,7 @@ class IntakeForm(ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
         **kwargs: Any,
     ) -> None:
         super().__init__(data, **kwargs)
-        self.order_fields(["customer_name", "phone", "plate", *ComplaintPart.base_fields])
+        self.order_fields(["customer_name", "phone", "plate", "complaint", *AskedPart.base_fields])
 
     @property
     def car_open(self) -> bool:

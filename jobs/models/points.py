@@ -3,7 +3,7 @@
 Data with the name of the page where each is settled; diagnostics adds its own points to them.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from jobs import vin
@@ -30,6 +30,15 @@ PAGES = {
     "vehicle": "Car",
     "system": "Air conditioning",
 }
+# What is asked back at the counter, as a sentence names it. What follows a yes is not waited for.
+ASKED = {
+    "since": "since when",
+    "warm_when": "when it blows warm",
+    "topped_up": "topped up before",
+    "accident": "accident or repair at the front",
+    "other_work": "other work before it began",
+}
+WITH_CLUTCH = ("belt_clutch", "belt_electric")  # the second may have one
 
 
 def open_points(job: Job, consents: list[Consent]) -> list[OpenPoint]:
@@ -41,11 +50,11 @@ def open_points(job: Job, consents: list[Consent]) -> list[OpenPoint]:
 
 
 def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
-    """Whom to call, who pays, what was agreed."""
-    if not job.customer.phone:
-        yield OpenPoint("phone", "Phone of the customer: not noted", "customer")
-    if not job.payer:
-        yield OpenPoint("payer", "Who pays: not asked", "customer")
+    """Whom to call, who pays, what was asked, what was agreed."""
+    told = {"phone": job.customer.phone, "who pays": job.payer}
+    yield from missing("customer", "customer", "Not noted yet", told)
+    asked = {words: job.complaint_answers.get(name) for name, words in ASKED.items()}
+    yield from missing("asked", "customer", "Not asked yet", asked)
     if not consents:
         yield OpenPoint("consent", "Consent no. 1, to find the fault: not given yet", "consent")
     elif not consents[-1].how:
@@ -57,24 +66,37 @@ def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
 def of_car(job: Job) -> Iterator[OpenPoint]:
     """What tells the car."""
     car = job.vehicle
-    if not car.vin:
-        yield OpenPoint("vin", "VIN: not read yet", "vehicle")
-    elif vin.calls_for_another_look(car.vin):
+    told = {
+        "make and model": car.make_model,
+        "model year": car.model_year,
+        "VIN": car.vin,
+        "odometer": job.odometer,
+    }
+    yield from missing("car", "vehicle", "Not noted yet", told)
+    if vin.calls_for_another_look(car.vin):
         yield OpenPoint("vin", f"VIN {car.vin}: {car.vin_mark}", "vehicle")
-    if not job.odometer:
-        yield OpenPoint("odometer", "Odometer: not read yet", "vehicle")
 
 
 def of_system(job: Job) -> Iterator[OpenPoint]:
-    """What steps and amounts need to know of the A/C."""
+    """What steps and amounts need to know of the A/C. Without a clutch no side of it is switched."""
     system = job.vehicle.system
-    if not system.drive:
-        yield OpenPoint("drive", "How the compressor is driven: not looked at yet", "system")
-    if not system.voltage:
-        yield OpenPoint("voltage", "System voltage: not noted", "system")
-    if not system.refrigerant:
-        yield OpenPoint("refrigerant", "Refrigerant on the label: not read yet", "system")
-    if system.label_charge_mg is None:
-        yield OpenPoint("label_charge", "Label charge: not read yet", "system")
-    elif "label_charge" not in system.sources:
+    told: dict[str, object] = {
+        "drive": system.drive,
+        "displacement": system.displacement,
+        "system voltage": system.voltage,
+        "refrigerant": system.refrigerant,
+        "label charge": system.label_charge_mg is not None,
+        "branches": system.branches,
+    }
+    if system.drive in WITH_CLUTCH:
+        told["switched side"] = system.switched_side
+    yield from missing("system", "system", "Not noted yet", told)
+    if system.label_charge_mg is not None and "label_charge" not in system.sources:
         yield OpenPoint("label_charge_source", "Label charge: where it was read", "system")
+
+
+def missing(code: str, page: str, begins: str, told: Mapping[str, object]) -> Iterator[OpenPoint]:
+    """One point that names all of `told` ({words: value}) that is empty; none when nothing is."""
+    empty = [words for words, value in told.items() if not value]
+    if empty:
+        yield OpenPoint(code, f"{begins}: {', '.join(empty)}", page)

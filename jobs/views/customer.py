@@ -13,7 +13,7 @@ from jobs.views.part import part_page
 
 @signed_in()
 def customer(request: HttpRequest) -> HttpResponse:
-    """Name, phone, who pays."""
+    """Name, phone, who pays, and what is asked at the counter."""
     return part_page(request, CUSTOMER, CustomerForm, filled)
 
 
@@ -23,4 +23,5 @@ def filled(job: Job) -> dict[str, Any]:
         "customer_name": job.customer.name,
         "phone": job.customer.phone,
         "payer": job.payer,
+        **job.complaint_answers,
     }

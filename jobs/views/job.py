@@ -9,7 +9,7 @@ from django.views.decorators.http import require_POST
 
 from jobs import money
 from jobs.entries import FAILING_NOW
-from jobs.forms.intake import ComplaintPart
+from jobs.forms.asked import AskedPart
 from jobs.logbook import enter, told_from_post
 from jobs.models import Consent, Entry, Job
 from jobs.models.jobs import FAILING
@@ -73,16 +73,16 @@ def answers(asked: Job) -> list[tuple[str, str]]:
     """What was asked back at the counter and what was said: (question, words)."""
     tables = {"since": SINCE, "warm_when": WARM_WHEN}
     told = []
-    for name in ComplaintPart.ASKED:
+    for name in AskedPart.ASKED:
         said = asked.complaint_answers.get(name)
         if not said:
             continue
         table = tables.get(name, YES_NO)
         listed = said if isinstance(said, list) else [said]
-        question = str(ComplaintPart.base_fields[name].label)
+        question = str(AskedPart.base_fields[name].label)
         told.append((question, ", ".join(words(table, str(one)) for one in listed)))
     if asked.payer:
-        told.append((str(ComplaintPart.base_fields["payer"].label), words(PAYERS, asked.payer)))
+        told.append((str(AskedPart.base_fields["payer"].label), words(PAYERS, asked.payer)))
     return told
 
 

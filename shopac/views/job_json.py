@@ -53,7 +53,7 @@ def told(job: Job) -> dict[str, Any]:
     system = system_of(car.system)
     steps = [assess(step, system) for step in job.steps.all()]
     state = max(job.car_states.all(), key=lambda one: one.number, default=None)
-    points = [*open_points(job, list(job.consents.all())), *step_points(steps)]
+    of_job = open_points(job, list(job.consents.all()))
     return {
         "key": str(job.key),
         "number": job.number,
@@ -66,7 +66,7 @@ def told(job: Job) -> dict[str, Any]:
         "loop": LOOP_NOT_LOOKED_AT,
         "state": {"number": state.number, "what": state.what} if state else None,
         "steps": [step_told(one) for one in steps],
-        "points": [point_told(point) for point in points],
+        "points": [*map(point_told, of_job), *map(point_told, step_points(steps))],
         "as_of": timezone.now().isoformat(),
     }
 

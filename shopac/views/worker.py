@@ -1,4 +1,4 @@
-"""The worker that keeps pages and files on a tablet: a script at the root, so it sees every page."""
+"""The worker that keeps pages and files on a tablet; at the root, so that it sees every page."""
 
 import json
 

@@ -117,10 +117,13 @@ window.shopac.able =
    * @param {any} record
    */
   function putNow(store, record) {
-    if (!connected) return;
-    const transaction = connected.transaction([store], "readwrite", { durability: "strict" });
-    transaction.objectStore(store).put(record);
-    transaction.commit();
+    try {
+      const transaction = connected?.transaction([store], "readwrite", { durability: "strict" });
+      transaction?.objectStore(store).put(record);
+      transaction?.commit();
+    } catch {
+      // no room or no connection: what was tapped says so itself
+    }
   }
 
   window.shopac.store = {

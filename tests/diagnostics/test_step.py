@@ -158,11 +158,11 @@ def test_what_is_not_here_is_not_found(signed_in, path):
 
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
-    with django_assert_num_queries(3):  # session, person, job with car and system
+    with django_assert_num_queries(4):  # session, person, job with car and system, consent
         page_of(signed_in, job)
     for _ in range(5):
         step_of(tell(job))
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         page_of(signed_in, job)
 
 
@@ -182,7 +182,7 @@ def test_a_problem_stands_at_its_field_and_nothing_typed_is_lost(signed_in):
     response = post(signed_in, job, volts="twelve", amps="3,05", seen="<b>Rattle</b> & smoke")
     page = response.content.decode()
     assert response.status_code == 422
-    assert "«twelve» is no number" in page
+    assert "“twelve” is no number" in page
     assert 'value="twelve"' in page
     assert 'value="3,05"' in page
     assert "&lt;b&gt;Rattle&lt;/b&gt; &amp; smoke" in page
@@ -263,6 +263,35 @@ def test_a_step_of_another_job_cannot_be_corrected_here(signed_in):
     other = make_job(plate="PW.5504K")
     response = signed_in.get(PAGE, {"job": str(other.key), "corrects": str(step.key)})
     assert response.status_code == 404
+
+
+# A correction, and a job without consent.
+
+
+def test_a_correction_begins_with_what_the_earlier_step_shows(signed_in):
+    job = make_job()
+    step = step_of(tell(job, volts="17.2", volts_why="charger on"))
+    page = page_of(signed_in, job, corrects=str(step.key))
+    assert "The plate does not come by itself; it holds when pushed." in page
+    assert "Nothing is read yet." not in page
+    assert 'class="odd-strip"' in page
+    assert "Nothing is read yet." in page_of(signed_in, job)
+
+
+def test_a_correction_of_a_step_with_the_engine_running_begins_with_the_warning(signed_in):
+    job = make_job()
+    step = step_of(tell(job, engine="running", pushed=None))
+    assert SHOWN_GATE.search(page_of(signed_in, job, corrects=str(step.key)))
+
+
+def test_testing_without_consent_is_told_at_the_head_and_bars_nothing(signed_in):
+    told = re.compile(r"data-no-consent>Consent no. 1 is not given yet: what may be spent")
+    job = make_job(consent_amount="", consent_how="")
+    page = page_of(signed_in, job)
+    assert told.search(page)
+    assert f"/consent/?job={job.key}" in page
+    assert post(signed_in, job).status_code == 302
+    assert not told.search(page_of(signed_in, make_job()))
 
 
 # The order that must not be broken.

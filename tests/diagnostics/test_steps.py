@@ -30,7 +30,8 @@ def on_the_job(job, person=None):
     request = RequestFactory().get("/job/")
     request.user = person or make_person()
     shown = Template(
-        "{% load steps %}{% steps_made job as made %}{% next_step job made %}{% last_steps job made %}"
+        "{% load steps %}{% steps_made job as made %}"
+        "{% next_step job made %}{% last_steps job made %}"
     )
     return shown.render(Context({"job": job, "request": request}))
 
@@ -149,6 +150,37 @@ def test_the_job_offers_the_next_test_and_then_shows_what_it_found():
     assert "/step/coil_power/" not in shown
     assert "it holds when pushed." in shown
     assert "All test steps (1)" in shown
+
+
+def test_a_made_test_repeats_what_it_says_to_do_next_and_that_no_other_kind_is_here():
+    job = make_job()
+    step_of(tell(job))
+    shown = on_the_job(job)
+    assert "Step 1 says: <strong>It holds when pushed, which points at the gap" in shown
+    assert "measure the gap next. Turn the hub by hand.</strong>" in shown
+    assert "1 test made. Further kinds of test are not in this program yet." in shown
+
+
+def test_a_correction_counts_as_no_test_of_its_own_and_says_what_to_do_next():
+    job = make_job()
+    first = step_of(tell(job))
+    step_of(tell(job, holds="yes", pushed=None, told={"corrects": first.key}))
+    shown = on_the_job(job)
+    assert "1 test made." in shown
+    assert "Step 2 says: <strong>It takes hold: look upstream next." in shown
+
+
+def test_a_test_that_could_not_be_done_stays_to_be_made():
+    job = make_job()
+    step_of(tell(job, not_done="no_access"))
+    assert f"/step/coil_power/?job={job.key}" in on_the_job(job)
+
+
+def test_a_made_kind_is_listed_only_to_be_made_again(signed_in):
+    job = make_job()
+    assert "Make it again" not in page_of(signed_in, job)
+    step_of(tell(job))
+    assert ">Make it again: Power straight at the coil</a>" in page_of(signed_in, job)
 
 
 def test_the_job_offers_no_test_that_its_drive_bars_nor_one_to_the_desk():

@@ -42,3 +42,19 @@ def test_the_page_posts_without_script(client):
     response = client.post(f"{reverse('customer')}?job={job.key}", fields)
     assert response["Location"] == f"/job/?job={job.key}"
     assert Entry.objects.filter(kind="customer", job_key=job.key).count() == 1
+
+
+def test_what_was_not_asked_at_the_counter_is_told_later_and_a_changed_answer_is_named():
+    job = make_job(since=None)
+    tell(CUSTOMER, job, since="days", topped_up="yes", topped_up_with="a can, in May")
+    answers = Job.objects.get().complaint_answers
+    assert (answers["since"], answers["topped_up"]) == ("days", "yes")
+    assert answers["warm_when"] == ["always"]
+    assert Entry.objects.get(kind="customer").marks == ["Topped up before changed; before: No."]
+
+
+def test_the_page_shows_what_was_answered_at_the_counter(client):
+    job = make_job()
+    client.force_login(make_person())
+    page = client.get(f"{reverse('customer')}?job={job.key}").content.decode()
+    assert page.count("checked") == 6  # since, warm when, topped up, accident, other work, payer

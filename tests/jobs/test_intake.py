@@ -56,16 +56,47 @@ def test_the_job_has_the_entry_s_own_key():
 def test_all_but_name_plate_and_complaint_may_wait_and_becomes_an_open_point():
     job = make_job(**LEAST)
     assert [(point.code, point.page) for point in open_points(job, [])] == [
-        ("phone", "customer"),
-        ("payer", "customer"),
+        ("customer", "customer"),
+        ("asked", "customer"),
         ("consent", "consent"),
-        ("vin", "vehicle"),
-        ("odometer", "vehicle"),
-        ("drive", "system"),
-        ("voltage", "system"),
-        ("refrigerant", "system"),
-        ("label_charge", "system"),
+        ("car", "vehicle"),
+        ("system", "system"),
     ]
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("phone", "phone"),
+        ("payer", "who pays"),
+        ("since", "since when"),
+        ("warm_when", "when it blows warm"),
+        ("topped_up", "topped up before"),
+        ("accident", "accident or repair at the front"),
+        ("other_work", "other work before it began"),
+        ("make_model", "make and model"),
+        ("model_year", "model year"),
+        ("vin", "VIN"),
+        ("odometer", "odometer"),
+        ("drive", "drive"),
+        ("displacement", "displacement"),
+        ("voltage", "system voltage"),
+        ("switched_side", "switched side"),
+        ("refrigerant", "refrigerant"),
+        ("label_charge", "label charge"),
+        ("label_charge_source", "Label charge: where it was read"),
+        ("branches", "branches"),
+    ],
+)
+def test_each_fact_that_was_left_out_is_named_in_one_open_point(name, words):
+    job = make_job(**{name: None})
+    [point] = open_points(job, list(job.consents.all()))
+    assert words in point.sentence.removeprefix("Not noted yet: ").removeprefix("Not asked yet: ")
+
+
+def test_a_switched_side_is_missing_only_where_there_may_be_a_clutch():
+    job = make_job(drive="electric_hv", switched_side=None)
+    assert open_points(job, list(job.consents.all())) == []
 
 
 @pytest.mark.parametrize("name", ["customer_name", "plate", "complaint"])

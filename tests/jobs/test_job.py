@@ -52,7 +52,7 @@ def test_loop_and_car_state_are_always_told(signed_in):
 def test_open_points_stand_under_the_page_that_settles_them(signed_in):
     job = make_job(**LEAST)
     shown = page_of(signed_in, job)
-    assert "9 points open." in shown
+    assert "5 points open." in shown
     for page in PARTS:
         assert shown.count(f'<a class="whole name" href="/{page}/?job={job.key}"') == 1
 

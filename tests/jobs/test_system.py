@@ -58,6 +58,7 @@ def test_the_coils_own_figure_is_kept_in_whole_milliohm_with_where_it_was_read()
 
 def test_a_figure_no_coil_has_asks_before_it_is_kept():
     outcome = tell(SYSTEM, make_job(), coil="365")
+    assert outcome.form
     assert "1 to 40" in outcome.form.errors["coil"][0]
 
 
@@ -71,4 +72,5 @@ def test_a_figure_no_coil_has_is_kept_in_words_only_and_feeds_no_computation():
 @pytest.mark.parametrize("typed", ["three", "3.6 V", "3,6,5"])
 def test_a_coil_figure_that_is_no_number_of_ohms_is_said_at_the_field(typed):
     outcome = tell(SYSTEM, make_job(), coil=typed)
+    assert outcome.form
     assert list(outcome.form.errors) == ["coil"]

@@ -1,0 +1,143 @@
+"""A shop server as a process of its own, which can be killed, and what its disk then says."""
+
+import json
+import os
+import shutil
+import signal
+import sqlite3
+import subprocess
+import sys
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from shopac import serve
+from tests.shopac.starting import PROGRAM, environment, free_port
+
+# Migrates, collects, makes a shop and two people, and signs one in as a browser would.
+PREPARE = """
+import json, os, sys
+import django
+django.setup()
+from django.core.management import call_command
+from django.test import Client
+call_command("migrate", verbosity=0)
+call_command("collectstatic", interactive=False, verbosity=0)
+from jobs.pins import hash_pin
+from tests.factories import make_person, make_shop
+make_shop()
+person = make_person("technician", name="R. Sand")
+person.pin = hash_pin("2604", person.key)
+person.save()
+browser = Client(HTTP_HOST="127.0.0.1")
+told = {"person": str(person.key), "pin": "2604"}
+answer = browser.post("/sign_in/", told)
+assert answer.status_code == 302, answer.content.decode()
+print(json.dumps({name: cookie.value for name, cookie in browser.cookies.items()}))
+"""
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """A data folder to copy, and the cookies of a browser that signed in there."""
+
+    folder: Path
+    cookies: dict[str, str]
+
+
+def prepare(folder: Path) -> Prepared:
+    """Make the data folder that every shop of this run begins with."""
+    done = subprocess.run(
+        [sys.executable, "-c", PREPARE],
+        cwd=PROGRAM,
+        env=settings(folder),
+        check=True,
+        capture_output=True,
+        text=True,
+    )
+    return Prepared(folder, json.loads(done.stdout.splitlines()[-1]))
+
+
+def settings(folder: Path) -> dict[str, str]:
+    """The environment of a shop with this data folder."""
+    return environment() | {
+        "DJANGO_SETTINGS_MODULE": "shopac.settings",
+        "SHOPAC_DATA": str(folder),
+        "SHOPAC_ZONE": "Europe/Vienna",
+        "SHOPAC_TEST_FAULTS": str(folder / "faults.json"),
+    }
+
+
+class Shop:
+    """The server on a copy of the prepared folder."""
+
+    def __init__(self, prepared: Prepared, folder: Path) -> None:
+        shutil.copytree(prepared.folder, folder)
+        self.folder = folder
+        self.cookies = prepared.cookies
+        self.port = free_port()
+        self.server: subprocess.Popen[bytes] | None = None
+
+    def start(self) -> None:
+        """Serve, and wait until it answers."""
+        command = serve.granian(sys.executable, self.port)
+        command[-1] = "tests.faults:application"
+        self.server = subprocess.Popen(
+            command, env=settings(self.folder), cwd=PROGRAM, start_new_session=True
+        )
+        serve.wait_until_it_answers(self.server, self.port)
+
+    def kill(self) -> None:
+        """Pull the plug: parent and worker at once."""
+        if self.server:
+            try:
+                os.killpg(self.server.pid, signal.SIGKILL)
+            except ProcessLookupError:
+                pass
+            self.server.wait()
+            self.server = None
+
+    def wait_until_dead(self) -> None:
+        """After an accident that kills it."""
+        assert self.server is not None
+        self.server.wait(20)
+        self.kill()
+
+    def fault(self, do: str, **rule: Any) -> None:
+        """Order an accident; those ordered before stay."""
+        path = self.folder / "faults.json"
+        rules = json.loads(path.read_text()) if path.exists() else []
+        path.write_text(json.dumps([*rules, {"do": do, **rule}]))
+
+    def no_faults(self) -> None:
+        """From now on nothing happens any more."""
+        (self.folder / "faults.json").unlink(missing_ok=True)
+
+    @property
+    def faults_left(self) -> int:
+        """How many accidents have not happened yet."""
+        path = self.folder / "faults.json"
+        return len(json.loads(path.read_text())) if path.exists() else 0
+
+    def rows(self, sql: str, *values: Any) -> list[dict[str, Any]]:
+        """What the database file says."""
+        with closing(sqlite3.connect(self.folder / "shop.sqlite3", timeout=10)) as file:
+            file.row_factory = sqlite3.Row
+            return [dict(row) for row in file.execute(sql, values)]
+
+    def entries(self) -> list[dict[str, Any]]:
+        """The logbook in the order it was written, keys as tablets spell them."""
+        found = self.rows("SELECT * FROM jobs_entry ORDER BY id")
+        for row in found:
+            row["fields"] = json.loads(row["fields"])
+            row["photos"] = json.loads(row["photos"])
+            for name in ("key", "job_key", "corrects"):
+                row[name] = dashed(row[name]) if row[name] else None
+        return found
+
+
+def dashed(key: str) -> str:
+    """A UUID as SQLite has it, with its dashes."""
+    key = key.replace("-", "")
+    return "-".join((key[:8], key[8:12], key[12:16], key[16:20], key[20:]))

@@ -1,0 +1,104 @@
+"""What is typed and not yet recorded is there again, and one entry is in one tab only."""
+
+import hashlib
+
+from playwright.sync_api import expect
+
+from tests.offline.shop import Shop
+from tests.offline.tablet import Tablet, fill_intake, record, says, until
+from tests.offline.test_kept import job_taken_in
+
+HASH_OF_CHOSEN = """async () => {
+  const [file] = document.querySelector("[name=photo]").files;
+  return file ? shopac.sha256(await file.arrayBuffer()) : "";
+}"""
+
+
+def test_a_reload_brings_back_what_was_typed_and_tapped(tablet: Tablet):
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    page.locator("label:has([name=accident][value=yes])").click()
+    page.wait_for_timeout(400)
+    page.reload()
+    expect(page.locator("[name=plate]")).to_have_value("KX.4731D")
+    expect(page.locator("[name=accident][value=yes]")).to_be_checked()
+
+
+def test_the_last_letter_typed_is_kept_when_the_tab_is_closed(tablet: Tablet):
+    page = tablet.new_tab("/intake/")
+    page.locator("[name=plate]").press_sequentially("KX.4731D")
+    page.close()
+    page = tablet.new_tab("/intake/")
+    expect(page.locator("[name=plate]")).to_have_value("KX.4731D")
+    says(page, "As you left it, not recorded yet.")
+
+
+def test_a_photo_is_in_its_field_again(tablet: Tablet, photo):
+    job = job_taken_in(tablet)
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    page.locator("[name=photo]").set_input_files(photo[0])
+    tablet.wait_for("shopac.store.all('drafts').then((all) => all[0]?.photos.length === 1)")
+    page.reload()
+    until(lambda: page.evaluate(HASH_OF_CHOSEN) == photo[1])
+    assert hashlib.sha256(photo[0].read_bytes()).hexdigest() == photo[1]
+
+
+def test_starting_over_empties_the_form(tablet: Tablet):
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    page.wait_for_timeout(400)
+    tablet.open("/unsent/")
+    page = tablet.open("/intake/")
+    says(page, "As you left it, not recorded yet.")
+    page.get_by_role("button", name="Start over").click()
+    expect(page.locator("[name=plate]")).to_have_value("")
+    until(lambda: tablet.ask("shopac.store.all('drafts')") == [])
+    tablet.open("/unsent/")
+    page = tablet.open("/intake/")
+    expect(page.locator("[name=plate]")).to_have_value("")
+
+
+def test_a_form_that_was_recorded_is_empty_when_it_is_opened_anew(tablet: Tablet):
+    job_taken_in(tablet)
+    page = tablet.open("/intake/")
+    page.wait_for_timeout(600)
+    expect(page.locator("[name=plate]")).to_have_value("")
+
+
+def second_tab(tablet: Tablet):
+    """A duplicate of the tab in front: same address, same entry of the history, reloaded."""
+    first = tablet.page
+    fill_intake(first, "KX.4731D")
+    first.wait_for_timeout(400)
+    state = first.evaluate("history.state")
+    second = tablet.new_tab("/intake/")
+    second.evaluate("(state) => history.replaceState(state, '')", state)
+    second.reload()
+    return first, second
+
+
+def test_a_second_tab_of_one_entry_is_told_so_and_can_take_it_over(tablet: Tablet, shop: Shop):
+    tablet.open("/intake/")
+    first, second = second_tab(tablet)
+    says(second, "Open in another tab too.")
+    second.get_by_role("button", name="Use it here").click()
+    says(first, "Open in another tab too.")
+    record(first)
+    says(first, "Open in another tab too.")
+    record(second)
+    second.wait_for_url("**/job/?job=*")
+    assert len(shop.entries()) == 1
+
+
+def test_a_copy_in_a_second_tab_is_an_entry_of_its_own(tablet: Tablet, shop: Shop):
+    tablet.open("/intake/")
+    first, second = second_tab(tablet)
+    says(second, "Open in another tab too.")
+    second.get_by_role("button", name="Make a copy").click()
+    second.locator("[name=plate]").fill("RV.4736A")
+    record(second)
+    second.wait_for_url("**/job/?job=*")
+    record(first)
+    first.wait_for_url("**/job/?job=*")
+    plates = {row["fields"]["plate"][0] for row in shop.entries()}
+    assert plates == {"KX.4731D", "RV.4736A"}

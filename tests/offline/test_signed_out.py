@@ -1,0 +1,67 @@
+"""A sign-in that has ended stops no work and loses nothing."""
+
+from playwright.sync_api import Page, expect
+
+from tests.offline.shop import Shop
+from tests.offline.tablet import Tablet, fill_intake, record, says
+
+
+def sign_in(page: Page) -> None:
+    """As a person does: tap the name, type the PIN."""
+    page.get_by_role("link", name="R. Sand").click()
+    page.locator("[name=pin]").fill("2604")
+    page.get_by_role("button", name="Sign in as R. Sand").click()
+
+
+def test_after_a_sign_in_has_ended_the_tablet_may_still_send(tablet: Tablet, shop: Shop):
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    tablet.forget_sign_in()
+    record(page)
+    tablet.page.wait_for_url(lambda url: "/intake/" not in url)
+    [entry] = shop.entries()
+    assert (entry["sender_id"], entry["author_id"] is not None) == (None, True)
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_a_tablet_that_is_not_known_any_more_waits_for_a_sign_in(tablet: Tablet, shop: Shop):
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    tablet.context.clear_cookies()
+    record(page)
+    says(page, "It needs a sign-in to be sent.")
+    expect(page.locator("#kept")).to_contain_text("1 needs you")
+    assert (tablet.header(), shop.entries()) == (1, [])
+    page.locator("[data-said]").get_by_role("link", name="Sign in").click()
+    sign_in(page)
+    tablet.wait_until_sent()
+    [entry] = shop.entries()
+    assert entry["fields"]["plate"] == ["KX.4731D"]
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_a_form_token_that_was_renewed_stops_nothing(tablet: Tablet, shop: Shop):
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    tablet.context.clear_cookies(name="shopac_csrf")
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    assert len(shop.entries()) == 1
+
+
+def test_signing_out_clears_nothing_that_is_kept(tablet: Tablet, shop: Shop):
+    shop.kill()
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    record(page)
+    says(page, "Kept on this tablet")
+    shop.fault("fail", status="503 Service Unavailable", path="/entries/")
+    shop.start()
+    page = tablet.open("/sign_in/")
+    page.get_by_role("button", name="Sign R. Sand out").click()
+    page.get_by_text("Who are you?").wait_for()
+    assert tablet.header() == 1
+    shop.no_faults()
+    tablet.wait_until_sent()
+    assert len(shop.entries()) == 1
+    assert tablet.say_what_is_wrong(shop) == []
