@@ -187,7 +187,7 @@ def test_a_problem_stands_at_its_field_and_nothing_typed_is_lost(signed_in):
     assert 'value="3,05"' in page
     assert "&lt;b&gt;Rattle&lt;/b&gt; &amp; smoke" in page
     assert re.search(r'name="holds" value="no"[^>]* checked', page)
-    assert "voltage at the coil’s pins. All else is kept as you typed it." in page
+    assert "mend voltage at the coil’s pins. All you typed is still here." in page
     assert not Step.objects.exists()
 
 
