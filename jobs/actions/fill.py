@@ -20,6 +20,7 @@ from jobs.models.vehicles import (
 from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO, words
 
 EMPTY: tuple[object, ...] = ("", None, [], {})
+NOT_KNOWN = object()  # instead of a value: what stood there was wrong and is taken out
 
 
 def address(job: Job) -> str:
@@ -56,7 +57,10 @@ def fill(row: Any, values: Mapping[str, Any]) -> list[str]:
     told = {name: value for name, value in values.items() if value not in EMPTY}
     for name, value in told.items():
         if isinstance(value, dict):
-            told[name] = {**getattr(row, name), **value}
+            merged = {**getattr(row, name), **value}
+            told[name] = {key: one for key, one in merged.items() if one is not NOT_KNOWN}
+        elif value is NOT_KNOWN:
+            told[name] = getattr(type(row)(), name)  # as in a row about which nothing was told
     new = {name: value for name, value in told.items() if value != getattr(row, name)}
     if "vin" in new:  # the remark about a VIN goes with it, an empty one too
         new["vin_mark"] = values["vin_mark"]
@@ -71,7 +75,8 @@ def fill(row: Any, values: Mapping[str, Any]) -> list[str]:
         if name in answered and answered[name] != value
     }
     return [
-        f"{SAID[name]} changed; before: {as_said(name, old)}."
+        f"{SAID[name]} {'not known' if told.get(name, 1) in EMPTY else 'changed'};"
+        f" before: {as_said(name, old)}."
         for name, old in before.items()
         if old not in EMPTY
     ]

@@ -11,11 +11,12 @@ class CustomerForm(OnJob, AskedPart, CustomerPart):
     """The customer of a job and what was not asked at the counter, told later."""
 
     MAY_WAIT = ("customer_name",)
+    MAY_BE_UNKNOWN = ("phone",)
 
     def parts(self) -> dict[str, dict[str, Any]]:
         """The rows and columns it fills."""
         told = self.cleaned_data
         return {
-            "customer": {"name": told["customer_name"], "phone": told["phone"]},
+            "customer": self.known({"name": told["customer_name"], "phone": told["phone"]}, {}),
             "job": {"payer": told["payer"], "complaint_answers": self.answers},
         }

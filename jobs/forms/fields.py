@@ -6,6 +6,7 @@ from typing import Any
 from django import forms
 from django.utils.datastructures import MultiValueDict
 
+from jobs.actions.fill import NOT_KNOWN
 from jobs.models import Job
 
 ASKS_AGAIN = "Type it again, or keep it and say why."
@@ -110,6 +111,11 @@ class Taps(forms.MultipleChoiceField):
         )
 
 
+NOT_KNOWN_ASKED = "Untick “Not known”, or the others."
+DASHES = "-\u2010\u2011\u2012\u2013\u2014\u2212"
+DASH = "-"  # the code of the tap that says the same
+
+
 class EntryForm(forms.Form):
     """A form whose content is a fact: odd values ask once; with a reason they stay, marked."""
 
@@ -132,6 +138,16 @@ class EntryForm(forms.Form):
             self.add_error(f"{name}_why", SAY_WHY)
 
 
+def answers_of(field: forms.ChoiceField) -> list[tuple[str, str]]:
+    """The answers of a field, code and words."""
+    return [(str(code), str(words)) for code, words in field.widget.choices]  # type: ignore[attr-defined]
+
+
+def is_dash(told: str) -> bool:
+    """Whether all that was typed is one dash, of whichever length the keyboard makes."""
+    return len(told) == 1 and told in DASHES
+
+
 class OnJob(EntryForm):
     """A form about a job that is here already, filled as far as something is known."""
 
@@ -143,13 +159,41 @@ class OnJob(EntryForm):
     ) -> None:
         super().__init__(data, **kwargs)
         self.job_key = job_key
+        self.emptied: set[str] = set()
         for name in self.MAY_WAIT:
             self.fields[name].required = False
+        for name in self.MAY_BE_UNKNOWN:
+            field = self.fields[name]
+            if isinstance(field, forms.ChoiceField):
+                field.choices = [*answers_of(field), (DASH, "Not known")]
 
     MAY_WAIT: tuple[str, ...] = ()
+    # Fields that a dash empties: what stood there was wrong, and what is right nobody knows.
+    MAY_BE_UNKNOWN: tuple[str, ...] = ()
+
+    def take_out_dashes(self) -> None:
+        """Note which fields say “not known” and leave them empty for those who read them."""
+        for name in self.MAY_BE_UNKNOWN:
+            told = self.cleaned_data.get(name, "")
+            listed = told if isinstance(told, list) else [told]
+            if not any(is_dash(one) for one in listed):
+                continue
+            if len(listed) > 1:
+                self.add_error(name, NOT_KNOWN_ASKED)
+                continue
+            self.emptied.add(name)
+            self.cleaned_data[name] = [] if isinstance(told, list) else ""
+
+    def known(self, values: dict[str, Any], named: dict[str, str]) -> dict[str, Any]:
+        """A row's values, NOT_KNOWN where a dash emptied them. `named`: {column: another field}."""
+        return {
+            column: NOT_KNOWN if named.get(column, column) in self.emptied else value
+            for column, value in values.items()
+        }
 
     def clean(self) -> dict[str, Any]:
         """The job must be here before what is said of it."""
+        self.take_out_dashes()
         said = super().clean() or {}
         if not self.job_key or not Job.objects.filter(key=self.job_key).exists():
             self.add_error(None, NO_SUCH_JOB)

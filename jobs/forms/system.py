@@ -5,6 +5,7 @@ from typing import Any
 
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.typed import split
+from jobs.actions.fill import NOT_KNOWN
 from jobs.forms.fields import OnJob, Tap, Typed, Why
 from jobs.forms.parts import SystemPart
 from jobs.models.vehicles import FIGURE_SOURCES
@@ -26,6 +27,16 @@ class SystemForm(OnJob, SystemPart):
     coil_why = Why()
     coil_source = Tap("Figure read from", FIGURE_SOURCES)
     milliohm: int | None = None
+    MAY_BE_UNKNOWN = (
+        "drive",
+        "displacement",
+        "voltage",
+        "switched_side",
+        "refrigerant",
+        "label_charge",
+        "branches",
+        "coil",
+    )
 
     def clean(self) -> dict[str, Any]:
         """Read the coil's figure too."""
@@ -55,4 +66,8 @@ class SystemForm(OnJob, SystemPart):
         system["coil_milliohm"] = self.milliohm
         if self.cleaned_data["coil_source"]:
             system["sources"]["coil_milliohm"] = self.cleaned_data["coil_source"]
-        return {"system": system}
+        for figure, field in (("label_charge", "label_charge"), ("coil_milliohm", "coil")):
+            if field in self.emptied:  # without a figure there is no place it was read
+                system["sources"][figure] = NOT_KNOWN
+        named = {"label_charge_mg": "label_charge", "coil_milliohm": "coil"}
+        return {"system": self.known(system, named)}

@@ -10,7 +10,11 @@ class VehicleForm(OnJob, CarPart):
     """The car of a job, read later."""
 
     MAY_WAIT = ("plate",)
+    MAY_BE_UNKNOWN = ("make_model", "model_year", "vin", "odometer")
 
     def parts(self) -> dict[str, dict[str, Any]]:
         """The rows and columns it fills."""
-        return {"car": self.car(), "job": {"odometer": self.odometer_read}}
+        return {
+            "car": self.known(self.car(), {}),
+            "job": self.known({"odometer": self.odometer_read}, {}),
+        }

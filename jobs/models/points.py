@@ -78,7 +78,7 @@ def of_car(job: Job) -> Iterator[OpenPoint]:
 
 
 def of_system(job: Job) -> Iterator[OpenPoint]:
-    """What steps and amounts need to know of the A/C. Without a clutch no side of it is switched."""
+    """What steps and amounts need to know of the A/C; without a clutch no side is switched."""
     system = job.vehicle.system
     told: dict[str, object] = {
         "drive": system.drive,

@@ -74,3 +74,28 @@ def test_a_coil_figure_that_is_no_number_of_ohms_is_said_at_the_field(typed):
     outcome = tell(SYSTEM, make_job(), coil=typed)
     assert outcome.form
     assert list(outcome.form.errors) == ["coil"]
+
+
+def test_a_wrong_label_charge_is_taken_out_by_a_dash_and_its_source_with_it():
+    job = make_job()
+    assert tell(SYSTEM, job, label_charge="–", label_charge_unit="g", label_charge_source="label")
+    system = Job.objects.get().vehicle.system
+    assert (system.label_charge_mg, system.sources) == (None, {})
+    [mark] = Entry.objects.get(kind="system").marks
+    assert mark == "Label charge not known; before: 520\u00a0g\u00a0(18.3\u00a0oz)."
+
+
+def test_a_wrong_tap_is_taken_out_by_tapping_not_known():
+    job = make_job()
+    assert tell(SYSTEM, job, drive="-", branches=["-"]).stands
+    system = Job.objects.get().vehicle.system
+    assert (system.drive, system.branches, system.voltage) == ("", [], "12")
+    assert Entry.objects.get(kind="system").marks == [
+        "Drive not known; before: Belt with magnetic clutch.",
+        "Branches not known; before: Front.",
+    ]
+
+
+def test_not_known_beside_a_branch_asks_which_it_is():
+    outcome = tell(SYSTEM, make_job(), branches=["-", "front"])
+    assert "Untick" in outcome.form.errors["branches"][0]

@@ -48,3 +48,35 @@ def test_the_page_posts_without_script(client):
     response = client.post(f"{reverse('vehicle')}?job={job.key}", fields)
     assert response["Location"] == f"/job/?job={job.key}"
     assert Entry.objects.filter(kind="vehicle", job_key=job.key).count() == 1
+
+
+@pytest.mark.parametrize("dash", ["-", "–", " — ", "−"])
+@pytest.mark.parametrize(
+    ("field", "before"),
+    [
+        ("vin", "VIN not known; before: ZZ9HB1PA2ST000789."),
+        ("make_model", "Make and model not known; before: Brenloh Ilex 1.6."),
+        ("model_year", "Model year not known; before: 2017."),
+        ("odometer", "Odometer not known; before: 84\u00a0200\u00a0mi."),
+    ],
+)
+def test_a_dash_takes_a_wrong_value_out_and_what_stood_there_is_told(field, before, dash):
+    job = make_job()
+    assert tell(VEHICLE, job, **{field: dash}).stands
+    job = Job.objects.select_related("vehicle").get()
+    row = job if field == "odometer" else job.vehicle
+    assert not getattr(row, field)
+    assert job.vehicle.vin_mark == "" or field != "vin"
+    assert Entry.objects.get(kind="vehicle").marks == [before]
+
+
+def test_a_plate_is_never_taken_out():
+    job = make_job()
+    tell(VEHICLE, job, plate="")
+    assert Job.objects.select_related("vehicle").get().vehicle.plate == "KX.4731D"
+
+
+def test_a_dash_where_nothing_stood_changes_nothing():
+    job = make_job(**LEAST)
+    assert tell(VEHICLE, job, vin="-").stands
+    assert Entry.objects.get(kind="vehicle").marks == []
