@@ -1,5 +1,6 @@
 """A line between browser and server that can be slow, cut, or silent."""
 
+import contextlib
 import socket
 import threading
 import time
@@ -99,8 +100,6 @@ class Proxy:
 
 
 def _end(one: socket.socket) -> None:
-    try:
+    with contextlib.suppress(OSError):
         one.shutdown(socket.SHUT_RDWR)
-    except OSError:
-        pass
     one.close()

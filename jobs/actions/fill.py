@@ -1,7 +1,6 @@
 """Filling rows with what is told later: empty answers leave what is there, changes are told."""
 
 from collections.abc import Mapping
-from decimal import Decimal
 from typing import Any
 
 from django.urls import reverse
@@ -16,6 +15,7 @@ from jobs.models.vehicles import (
     REFRIGERANTS,
     SWITCHED_SIDES,
     VOLTAGES,
+    shown_ohm,
 )
 from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO, words
 
@@ -122,11 +122,6 @@ TABLES = {
     "refrigerant": REFRIGERANTS,
     "branches": BRANCHES,
 }
-
-
-def shown_ohm(milliohm: int) -> str:
-    """Milliohm as ohm, exact, without closing zeros."""
-    return f"{Decimal(milliohm) / 1000:f}"
 
 
 def as_said(name: str, value: Any) -> str:

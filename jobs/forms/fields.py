@@ -140,7 +140,7 @@ class EntryForm(forms.Form):
 
 def answers_of(field: forms.ChoiceField) -> list[tuple[str, str]]:
     """The answers of a field, code and words."""
-    return [(str(code), str(words)) for code, words in field.widget.choices]  # type: ignore[attr-defined]
+    return [(str(code), str(words)) for code, words in field.widget.choices]
 
 
 def is_dash(told: str) -> bool:

@@ -1,5 +1,7 @@
 """The car and its air conditioning as fitted."""
 
+from decimal import Decimal
+
 from django.db import models
 
 from jobs.models.base import Keyed
@@ -76,3 +78,8 @@ class System(Keyed):
 
     def __str__(self) -> str:
         return f"A/C of {self.vehicle_id}"
+
+
+def shown_ohm(milliohm: int) -> str:
+    """Milliohm as ohm, exact, without closing zeros."""
+    return f"{Decimal(milliohm) / 1000:f}"

@@ -5,10 +5,10 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse
 
 from jobs import ledger
-from jobs.actions.fill import shown_ohm
 from jobs.entries import SYSTEM
 from jobs.forms.system import SystemForm
 from jobs.models import Job
+from jobs.models.vehicles import shown_ohm
 from jobs.views.access import signed_in
 from jobs.views.part import part_page
 

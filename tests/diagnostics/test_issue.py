@@ -195,7 +195,7 @@ def test_the_page_shows_what_will_be_in_it_and_what_is_open():
     job = make_job(phone=None)
     said = page(job).content.decode()
     assert "Freeze issue 1" in said
-    assert "Phone of the customer: not noted" in said
+    assert "Not noted yet: phone" in said
     assert "Blows warm since last week." in said
 
 

@@ -98,4 +98,5 @@ def test_a_wrong_tap_is_taken_out_by_tapping_not_known():
 
 def test_not_known_beside_a_branch_asks_which_it_is():
     outcome = tell(SYSTEM, make_job(), branches=["-", "front"])
+    assert outcome.form
     assert "Untick" in outcome.form.errors["branches"][0]

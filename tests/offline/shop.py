@@ -7,7 +7,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -91,10 +91,8 @@ class Shop:
     def kill(self) -> None:
         """Pull the plug: parent and worker at once."""
         if self.server:
-            try:
+            with suppress(ProcessLookupError):
                 os.killpg(self.server.pid, signal.SIGKILL)
-            except ProcessLookupError:
-                pass
             self.server.wait()
             self.server = None
 

@@ -12,6 +12,7 @@ import re
 import signal
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -135,10 +136,8 @@ class Tablet:
 
     def close(self) -> None:
         """Close the browser in good order."""
-        try:
+        with suppress(Error):  # it was killed
             self.context.close()
-        except Error:
-            pass  # it was killed
 
     def kill(self) -> None:
         """Pull the plug on the browser: every process of this profile, by its id."""

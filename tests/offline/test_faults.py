@@ -1,4 +1,6 @@
-"""Every accident between tap and answer: the entry arrives once, whole, and is never announced early."""
+"""Every accident between tap and answer: once, whole, and never announced early."""
+
+from typing import Any
 
 import pytest
 from playwright.sync_api import expect
@@ -20,7 +22,7 @@ from tests.proxy import Line
 # Statements that write within the transaction of an intake: entry, customer, car, system, job,
 # car state, consent and the entry's result; more would be waited for in vain.
 STATEMENTS = 8
-ANSWERS = {
+ANSWERS: dict[str, dict[str, Any]] = {
     "the answer is cut in half": {"do": "cut_answer"},
     "taken, then 500": {"do": "lose_answer", "status": "500 Internal Server Error"},
     "taken, then another 200": {"do": "lose_answer", "status": "200 OK"},
@@ -253,7 +255,7 @@ def test_a_line_that_comes_and_goes_loses_nothing(prepared, playwright, shop: Sh
         line.become(Line(cut_down=40))
         page.wait_for_timeout(150)
         line.become(Line())
-        until(lambda page=page: "/job/" in page.url or page.locator("[data-said]").count() > 0)
+        until(lambda page=page: "/job/" in page.url or page.locator("[data-said]").count() > 0)  # type: ignore[misc]
     tablet.open("/unsent/")
     tablet.wait_until_sent(60)
     expect(tablet.page.locator("#kept")).to_contain_text("On the shop server")

@@ -216,7 +216,7 @@ def test_the_switch_acts_at_once_and_again(tablet: Tablet, shop: Shop):
     job = job_taken_in(tablet)
     for number, code in enumerate(("yes", "no", "yes"), start=2):
         answer(tablet.page, "failing", code)
-        until(lambda number=number: len(shop.entries()) == number)
+        until(lambda number=number: len(shop.entries()) == number)  # type: ignore[misc]
         expect(tablet.page.locator(f"[name=failing][value={code}]")).to_be_checked()
     told = [row["fields"]["failing"] for row in shop.entries()[1:] if row["job_key"] == job]
     assert told == [["yes"], ["no"], ["yes"]]
