@@ -39,6 +39,15 @@ class Assessed:
         return not self.step.not_done and not self.step.superseded_by_id
 
     @property
+    def corrects(self) -> str:
+        """Which step it took the place of, and what was wrong with that one; empty: none."""
+        corrected = getattr(self.step, "supersedes", None)
+        if corrected is None:
+            return ""
+        why = self.step.corrected_why or "no reason given"
+        return f"Step {self.step.number} replaces step {corrected.number}: {why}"
+
+    @property
     def onward(self) -> str:
         """What the step itself says to do next, in its own sentences."""
         return " ".join(self.meaning.onward) if self.meaning else ""
@@ -125,4 +134,4 @@ def steps_of(job: Job) -> list[Assessed]:
 def rows(job: Job) -> Iterable[Step]:
     """The steps of a job with author, car state and what superseded them."""
     steps = Step.objects.filter(job=job).order_by("number")
-    return steps.select_related("entry__author", "car_state", "superseded_by")
+    return steps.select_related("entry__author", "car_state", "superseded_by", "supersedes")

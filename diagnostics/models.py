@@ -13,6 +13,7 @@ class Step(Keyed):
     `kept` {name: why an odd value stays}, `marks` [{"field", "code", "sentence", "why"}] what was
     odd or against an order when it was recorded. `not_done` is a code of its kind; readings taken
     before may stand beside it. `failing_now` is the job's switch at that moment, empty: not told.
+    `corrected_why` says what was wrong with the step this one corrects, empty: no reason given.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="steps")
@@ -29,6 +30,7 @@ class Step(Keyed):
     seen = models.TextField(blank=True)
     not_done = models.CharField(max_length=40, blank=True)
     not_done_words = models.CharField(max_length=300, blank=True)
+    corrected_why = models.CharField(max_length=300, blank=True)
     superseded_by = models.OneToOneField(
         "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
     )

@@ -23,6 +23,7 @@ class ToldStep:
     seen: str
     not_done: str
     not_done_words: str
+    corrected_why: str = ""
 
 
 def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
@@ -45,6 +46,7 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
         seen=told.seen,
         not_done=told.not_done,
         not_done_words=told.not_done_words,
+        corrected_why=told.corrected_why if entry.corrects else "",
     )
     if entry.corrects:
         supersede(job, entry.corrects, step)

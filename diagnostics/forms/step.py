@@ -60,6 +60,7 @@ class StepForm(OnJob):
             reasons = {reason.code: reason.words for reason in self.kind.not_done}
             self.fields["not_done"] = Tap("Could not be done, because", reasons)
         self.fields["not_done_words"] = Line(300, "In a few words, if it needs any")
+        self.fields["corrected_why"] = Line(300, "What was wrong with the earlier one?")
         self.fields["seen"] = Lines(2000, "Anything else seen, heard or smelled?")
 
     def add_asked(self, asked: Choice | Number) -> None:
@@ -148,6 +149,7 @@ class StepForm(OnJob):
             seen=said["seen"],
             not_done=said["not_done"],
             not_done_words=said["not_done_words"] if said["not_done"] else "",
+            corrected_why=said["corrected_why"],
         )
 
 

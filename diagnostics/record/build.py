@@ -60,7 +60,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "open_points": points,
         "consents": parts.consents(consents),
         "people": people(entries, made, heading),
-        "corrections": parts.corrections(entries, named(entries, made)),
+        "corrections": parts.corrections(entries, named(entries, made), made.reasons),
     }
     if before:
         data["record"]["changed"] = " ".join([heading.changed, *differences(before, data)]).strip()

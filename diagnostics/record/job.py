@@ -1,6 +1,6 @@
 """The parts of a record that come from who, which car, what was told and what was agreed."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from diagnostics.record.words import ASKED, NOT_NOTED, how_words, iso, payer_words, when
@@ -146,11 +146,14 @@ def consents(rows: Iterable[Consent]) -> list[frozen.Consent]:
     ]
 
 
-def corrections(entries: Iterable[Entry], named: dict[Any, str]) -> list[frozen.Correction]:
+def corrections(
+    entries: Iterable[Entry], named: dict[Any, str], reasons: Mapping[Any, str]
+) -> list[frozen.Correction]:
     """What was changed after it was entered, and what odd values were kept and why.
 
-    `named` has the words for entries' keys. What an intake found of earlier jobs (another
-    customer's name may stand in it) is the shop's own and is left out.
+    `named` has the words for entries' keys, `reasons` what was wrong with the step each corrects.
+    What an intake found of earlier jobs (another customer's name may stand in it) is the shop's own
+    and is left out.
     """
     found: list[frozen.Correction] = []
     for entry in entries:
@@ -162,7 +165,8 @@ def corrections(entries: Iterable[Entry], named: dict[Any, str]) -> list[frozen.
         if entry.corrects:
             replaced = named.get(entry.corrects, "an earlier entry")
             name = named.get(entry.key, entry.kind)
-            told.insert(0, f"{name[:1].upper()}{name[1:]} replaces {replaced}.")
+            why = f": {reasons[entry.key]}" if entry.key in reasons else "."
+            told.insert(0, f"{name[:1].upper()}{name[1:]} replaces {replaced}{why}")
         found += [
             {
                 "what": what,

@@ -12,6 +12,7 @@ from diagnostics.record.words import FAILING_WORDS, iso, when
 from jobs.models import Job
 from jobs.paper import frozen
 
+NO_REASON = "no reason given"
 NOT_MADE = "not made in this job"
 KIND_UNKNOWN = "This version of the program does not know this test; its readings stand as taken."
 
@@ -21,13 +22,15 @@ class Made:
     """The steps of a job for its paper.
 
     `numbers` are the steps' numbers by their entry's key, `kinds` the kinds of those that stand,
-    `stand` says how many stand as made and as not possible.
+    `stand` says how many stand as made and as not possible, `reasons` why a step took another's
+    place, by its entry's key.
     """
 
     steps: list[frozen.Step]
     not_done: list[frozen.NotDone]
     open_points: list[str]
     numbers: Mapping[uuid.UUID, int]
+    reasons: Mapping[uuid.UUID, str]
     kinds: frozenset[str]
     stand: tuple[int, int]
 
@@ -41,6 +44,7 @@ def made_in(job: Job) -> Made:
         not_done=[not_done_of(one) for one in all_steps if one.step.not_done],
         open_points=[point.sentence for point in step_points(all_steps)],
         numbers={one.step.key: one.step.number for one in all_steps},
+        reasons={one.step.key: one.step.corrected_why or NO_REASON for one in all_steps},
         kinds=frozenset(one.step.kind for one in standing),
         stand=(
             sum(not one.step.not_done for one in standing),

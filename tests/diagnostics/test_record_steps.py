@@ -97,7 +97,9 @@ def test_a_superseded_step_keeps_its_readings_and_loses_its_meaning():
     assert any(one["text"] == "11.2\u00a0V" for one in old["readings"])
     assert [old["bearings"], old["not_tested"], old["source"]] == [[], [], ""]
     assert new["bearings"]
-    assert [one["what"] for one in data["corrections"]] == ["Step 2 replaces step 1."]
+    assert [one["what"] for one in data["corrections"]] == [
+        "Step 2 replaces step 1: no reason given"
+    ]
     assert data["stands"]["detail"].startswith("1 test made")
 
 
@@ -159,3 +161,11 @@ def test_queries_do_not_grow_with_the_steps(django_assert_max_num_queries: Any):
         make_step(job, author)
     with django_assert_max_num_queries(9):
         record_data(job, Heading(1, author, timezone.now()), None)
+
+
+def test_a_correction_stands_with_what_was_wrong_with_the_earlier_step():
+    job = make_job()
+    first = make_step(job)
+    make_step(job, corrects=first.key, corrected_why="Clamp on the wrong lead.")
+    (correction,) = data_of(job)["corrections"]
+    assert correction["what"] == "Step 2 replaces step 1: Clamp on the wrong lead."

@@ -278,6 +278,18 @@ def test_a_correction_begins_with_what_the_earlier_step_shows(signed_in):
     assert "Nothing is read yet." in page_of(signed_in, job)
 
 
+def test_a_correction_asks_what_was_wrong_and_a_first_step_does_not(signed_in):
+    job = make_job()
+    step = step_of(tell(job))
+    asked = "What was wrong with the earlier one?"
+    assert asked in page_of(signed_in, job, corrects=str(step.key))
+    assert asked not in page_of(signed_in, job)
+
+
+def test_a_reason_without_a_correction_is_no_reason():
+    assert step_of(tell(make_job(), corrected_why="x")).corrected_why == ""
+
+
 def test_a_correction_of_a_step_with_the_engine_running_begins_with_the_warning(signed_in):
     job = make_job()
     step = step_of(tell(job, engine="running", pushed=None))

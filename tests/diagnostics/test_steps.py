@@ -76,6 +76,17 @@ def test_a_superseded_step_stays_and_names_what_replaced_it(signed_in):
     assert page.count("Correct step") == 1
 
 
+def test_a_correction_says_what_was_wrong_with_the_earlier_step(signed_in):
+    job = make_job()
+    first = step_of(tell(job))
+    wrong = {"told": {"corrects": first.key}, "corrected_why": "Clamp on the <wrong> lead."}
+    second = step_of(tell(job, **wrong))
+    step_of(tell(job, told={"corrects": second.key}))
+    page = page_of(signed_in, job)
+    assert "Step 2 replaces step 1: Clamp on the &lt;wrong&gt; lead." in page
+    assert "Step 3 replaces step 2: no reason given" in page
+
+
 def test_a_mark_stands_with_its_reason_and_as_a_point_to_look_at(signed_in):
     job = make_job()
     step_of(tell(job, volts="17.2", volts_why="charger <on>"))
