@@ -16,7 +16,7 @@ from jobs.models import Entry, Job, Person, Shop
 from jobs.models.points import open_points
 from jobs.paper import frozen
 
-FIRST = "First issue."
+FIRST = "Issue 1: nothing came before it."
 NO_QUALIFICATION = "none entered"
 
 
@@ -43,6 +43,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     entries = list(entries_of(job))
     consents = list(job.consents.select_related("entry__author"))
     made = made_in(job)
+    names = named(entries, made)
     points = [point.sentence for point in open_points(job, consents)] + made.open_points
     data: frozen.RecordData = {
         "schema": frozen.SCHEMA,
@@ -57,10 +58,11 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "steps": made.steps,
         "not_done": made.not_done,
         "not_tested": not_tested(job, made),
+        "photos": parts.photos(job, names, made.numbers),
         "open_points": points,
         "consents": parts.consents(consents),
         "people": people(entries, made, heading),
-        "corrections": parts.corrections(entries, named(entries, made), made.reasons),
+        "corrections": parts.corrections(entries, names, made.reasons),
     }
     if before:
         data["record"]["changed"] = " ".join([heading.changed, *differences(before, data)]).strip()
@@ -140,6 +142,7 @@ PARTS = {
     "steps": "the findings",
     "not_done": "what could not be done",
     "not_tested": "what was not tested",
+    "photos": "the photos",
     "open_points": "the open points",
     "consents": "the consents",
     "corrections": "the corrections",

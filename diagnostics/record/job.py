@@ -1,11 +1,12 @@
 """The parts of a record that come from who, which car, what was told and what was agreed."""
 
+import uuid
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from diagnostics.record.words import ASKED, NOT_NOTED, how_words, iso, payer_words, when
+from diagnostics.record.words import ASKED, KIND_WORDS, NOT_NOTED, how_words, iso, payer_words, when
 from jobs import ledger, money
-from jobs.models import CarState, Consent, Entry, Job, System, Vehicle
+from jobs.models import CarState, Consent, Entry, Job, Photo, System, Vehicle
 from jobs.models.jobs import FAILING
 from jobs.models.vehicles import (
     BRANCHES,
@@ -57,6 +58,7 @@ def facts(job: Job) -> list[frozen.Label]:
             ", ".join(filter(None, (car.make_model, year))),
             f"plate {car.plate}",
             f"VIN {car.vin}" if car.vin else "VIN: not read",
+            car.vin_mark,
         ),
         labelled("Received", when(job.opened_at), job.odometer or "odometer: not read"),
         labelled("Stage at this issue", job.stage_words.lower(), f"failing now: {failing}"),
@@ -100,7 +102,6 @@ def system(car: Vehicle) -> list[frozen.Label]:
         *(labelled(label, words(table, code) or NOT_NOTED) for label, code, table in rows),
         labelled("Label charge", *charge(fitted)),
         labelled("Branches", branches or NOT_NOTED),
-        labelled("VIN as read", car.vin or NOT_NOTED, car.vin_mark),
     ]
 
 
@@ -143,6 +144,31 @@ def consents(rows: Iterable[Consent]) -> list[frozen.Consent]:
             "when": when(consent.given_at),
         }
         for consent in rows
+    ]
+
+
+def photos(
+    job: Job, named: Mapping[Any, str], steps: Mapping[uuid.UUID, int]
+) -> list[frozen.Photo]:
+    """Every photo of the job, numbered in the order in which they were taken.
+
+    `named` has the words for entries' keys, `steps` the numbers of those that are steps.
+    """
+    rows = Photo.objects.filter(job_key=job.key).select_related("entry__author")
+    return [
+        {
+            "number": number,
+            "of": named.get(photo.entry.key, KIND_WORDS.get(photo.entry.kind, photo.entry.kind)),
+            "step": steps.get(photo.entry.key),
+            "sha256": photo.sent_sha256,
+            "why": photo.why,
+            "by": photo.entry.author.name,
+            "at": iso(photo.entry.happened_at),
+            "when": when(photo.entry.happened_at),
+        }
+        for number, photo in enumerate(
+            rows.order_by("entry__happened_at", "entry_id", "number"), start=1
+        )
     ]
 
 

@@ -176,6 +176,23 @@ class Correction(TypedDict):
     when: str
 
 
+class Photo(TypedDict):
+    """One picture of the job, told by the hash of the bytes that were sent.
+
+    `of` names the entry it came with, `step` is that step's number (null: another entry's), `why`
+    says why it cannot be shown (empty: it can).
+    """
+
+    number: int
+    of: str
+    step: int | None
+    sha256: str
+    why: str
+    by: str
+    at: str
+    when: str
+
+
 class RecordData(TypedDict):
     """The whole of a record's data."""
 
@@ -191,6 +208,7 @@ class RecordData(TypedDict):
     steps: list[Step]
     not_done: list[NotDone]
     not_tested: list[NotTested]
+    photos: list[Photo]
     open_points: list[str]
     consents: list[Consent]
     people: list[Human]

@@ -143,7 +143,7 @@ def test_cautions_fit_how_the_compressor_is_driven(drive: str | None, words: str
 
 
 def test_the_first_issue_says_so():
-    assert data_of(make_job())["record"]["changed"] == "First issue."
+    assert data_of(make_job())["record"]["changed"] == "Issue 1: nothing came before it."
 
 
 def test_a_later_issue_says_what_changed_in_words_and_by_parts():
@@ -177,5 +177,5 @@ def test_building_takes_the_same_number_of_queries_whatever_is_open(
 ):
     job = make_job()
     author = make_person(OWNER)
-    with django_assert_max_num_queries(8):
+    with django_assert_max_num_queries(9):
         record_data(job, Heading(1, author, timezone.now()), None)

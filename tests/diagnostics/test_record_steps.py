@@ -10,7 +10,7 @@ from diagnostics.models import Step
 from diagnostics.record.build import Heading, record_data
 from jobs.entries import FAILING_NOW
 from jobs.logbook import enter
-from jobs.models import Job, Person, System
+from jobs.models import Entry, Job, Person, Photo, System
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.paper.frozen import RecordData, exact_text
 from jobs.paper.typeset import typeset
@@ -169,3 +169,51 @@ def test_a_correction_stands_with_what_was_wrong_with_the_earlier_step():
     make_step(job, corrects=first.key, corrected_why="Clamp on the wrong lead.")
     (correction,) = data_of(job)["corrections"]
     assert correction["what"] == "Step 2 replaces step 1: Clamp on the wrong lead."
+
+
+# Photos.
+
+
+def picture(entry: Entry, job: Job, number: int = 1, why: str = "") -> None:
+    """The row of a photo that came with an entry."""
+    sent = f"{entry.pk:02x}{number:02x}" * 16
+    Photo.objects.create(
+        entry=entry, job_key=job.key, number=number, field="photo", sent_sha256=sent,
+        sent_bytes=3, why=why,
+    )  # fmt: skip
+
+
+def test_every_photo_is_listed_with_its_step_hash_and_why_it_cannot_be_shown():
+    job = make_job()
+    step = make_step(job, make_person(TECHNICIAN, name="R. Sand"))
+    picture(step.entry, job, 1)
+    picture(step.entry, job, 2, why="This is no picture.")
+    picture(Entry.objects.get(kind="intake"), job)
+    data = data_of(job)
+    told = data["photos"]
+    assert [(one["number"], one["step"]) for one in told] == [(1, None), (2, 1), (3, 1)]
+    assert told[0]["of"].startswith("intake of ")
+    assert [one["of"] for one in told[1:]] == ["step 1", "step 1"]
+    assert told[1]["sha256"] == Photo.objects.get(number=1, entry=step.entry).sent_sha256
+    assert [one["why"] for one in told] == ["", "", "This is no picture."]
+    assert (told[2]["by"], told[2]["at"]) == ("R. Sand", data["steps"][0]["at"])
+
+
+def test_the_photos_are_printed_as_numbered_lines_with_the_start_of_their_hash():
+    job = make_job()
+    step = make_step(job)
+    picture(step.entry, job, why="This is no picture.")
+    data = data_of(job)
+    text = printed(typeset(exact_text(data)).pdf)
+    (photo,) = data["photos"]
+    assert squeezed("; cannot be shown: This is no picture.") in text
+    assert photo["sha256"][:12] in text
+    assert photo["sha256"][:13] not in text
+
+
+def test_the_vin_is_printed_once_with_what_is_odd_about_it():
+    data = data_of(make_job(vin="XZ9BR1L67HT0041"))
+    labels = [*data["facts"], *data["system"]]
+    everywhere = [line for one in labels for line in one["lines"]]
+    assert sum("XZ9BR1L67HT0041" in line for line in everywhere) == 1
+    assert any("characters" in line for line in everywhere)

@@ -117,6 +117,7 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             }
         ],
         "not_tested": [{"what": "Running pressures", "why": "the clutch does not hold"}],
+        "photos": [],
         "open_points": ["Hub not turned by hand yet."],
         "consents": [
             {
