@@ -211,7 +211,7 @@
     const job = /** @type {CustomEvent} */ (event).detail;
     system = job.system;
     showSystem();
-    const open = job.points.some((/** @type {any} */ point) => point.code === "consent");
+    const open = job.points?.some((/** @type {any} */ point) => point.code === "consent");
     document.querySelector("[data-no-consent]")?.toggleAttribute("hidden", !open);
     const place = /** @type {HTMLElement} */ (document.getElementById("meaning"));
     place.setAttribute("hx-get", `${place.dataset.meaning}?job=${encodeURIComponent(job.key)}`);

@@ -227,13 +227,15 @@ def test_a_page_kept_without_a_car_meets_the_car_it_is_opened_for(at):
     job = make_job(drive="electric_hv", voltage="24")
     page = at("/step/coil_power/", **PORTRAIT)
     told = {"drive": "electric_hv", "voltage": "24", "switched_side": "ground"}
-    event = {"key": str(job.key), "system": told}
+    event = {"key": str(job.key), "system": told, "points": [{"code": "consent"}]}
+    expect(page.locator("[data-no-consent]")).to_be_hidden()
     page.evaluate(
         "job => document.dispatchEvent(new CustomEvent('shopac:job', {detail: job}))", event
     )
     expect(page.locator("[data-barred]")).to_contain_text("never a 12 V test")
     expect(page.locator("form.step")).to_be_hidden()
     expect(page.locator("[data-remarks] li")).to_have_count(2)
+    expect(page.locator("[data-no-consent]")).to_contain_text("what may be spent on testing?")
     assert str(job.key) in (page.locator("#meaning").get_attribute("hx-get") or "")
 
 
