@@ -79,8 +79,8 @@ def test_a_superseded_step_stays_and_names_what_replaced_it(signed_in):
 def test_a_correction_says_what_was_wrong_with_the_earlier_step(signed_in):
     job = make_job()
     first = step_of(tell(job))
-    wrong = {"told": {"corrects": first.key}, "corrected_why": "Clamp on the <wrong> lead."}
-    second = step_of(tell(job, **wrong))
+    why = "Clamp on the <wrong> lead."
+    second = step_of(tell(job, told={"corrects": first.key}, corrected_why=why))
     step_of(tell(job, told={"corrects": second.key}))
     page = page_of(signed_in, job)
     assert "Step 2 replaces step 1: Clamp on the &lt;wrong&gt; lead." in page
