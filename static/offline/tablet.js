@@ -2,7 +2,7 @@
  * What every page does on a tablet: says in its header what is kept here, keeps the open jobs ahead,
  * and starts the worker that keeps the pages.
  *
- * For other scripts: shopac.jobJson(key), shopac.unsentOf(key), shopac.onKept(listener).
+ * For other scripts: shopac.jobJson(key), shopac.enteredHere(key, asOf), shopac.onKept(listener).
  */
 "use strict";
 
@@ -12,6 +12,7 @@
   const AHEAD_MS = 60000;
   /** The A/C as fitted: names of the intake's fields and of the job's JSON alike. */
   const SYSTEM = ["drive", "voltage", "switched_side"];
+  const NOT_KNOWN = "–"; // an answer that takes out a wrong one
 
   /** @typedef {import("./outbox.js").Item} Item */
 
@@ -70,9 +71,23 @@
   /**
    * @param {string} key
    * @returns {Promise<any>} the job's JSON with `kept` (a copy) or `unsent` (an intake not yet
-   *   acknowledged); null when this tablet knows nothing of it
+   *   acknowledged), its A/C as told here since; null when this tablet knows nothing of it
    */
   async function jobJson(key) {
+    const job = await jobAsTold(key);
+    if (!job || !window.shopac.able) return job;
+    const system = { ...job.system };
+    for (const entry of await enteredHere(key, job.as_of)) {
+      for (const name of entry.kind === "system" ? SYSTEM : []) {
+        const told = entry.fields[name]?.[0];
+        if (told) system[name] = told === NOT_KNOWN ? "" : told;
+      }
+    }
+    return { ...job, system };
+  }
+
+  /** @param {string} key */
+  async function jobAsTold(key) {
     const fresh = await fetchJson(`/job.json?job=${encodeURIComponent(key)}`, JOB_MS);
     if (!window.shopac.able) return fresh;
     if (fresh) {
@@ -114,6 +129,7 @@
       stage: "intake",
       stage_words: "Intake",
       failing_now: told("failing_now"),
+      complaint: told("complaint"),
       loop: "",
       state: null,
       steps: [],
@@ -132,16 +148,34 @@
     return [...intakes.reverse().map(fromIntake), ...jobs];
   }
 
-  /** What is kept here for a job and not yet acknowledged. @param {string} key */
-  async function unsentOf(key) {
+  /**
+   * What was recorded here for a job and may be missing in its JSON: acknowledged since that was
+   * told, then not yet acknowledged.
+   * @param {string} key
+   * @param {string} asOf
+   * @returns {Promise<any[]>}
+   */
+  async function enteredHere(key, asOf) {
     if (!window.shopac.able) return [];
-    return (await outbox.unsent()).filter((item) => item.job && item.lane === key);
+    const ofJob = (/** @type {Item} */ entry) => entry.job === key;
+    const [items, delivered] = await Promise.all([store.all("items"), store.all("delivered")]);
+    const since = delivered.filter((entry) => ofJob(entry) && entry.at >= Date.parse(asOf));
+    const inOrder = since.sort((one, other) => one.sequence - other.sequence);
+    return [...inOrder, ...items.filter(ofJob)];
   }
 
+  /** The open jobs once a minute, and the job that is looked at each time. */
   async function keepAhead() {
     const there = await server.first;
+    if (!there?.signedIn) return;
     const last = (await store.get("about", "jobs_at")) || 0;
-    if (!there?.signedIn || Math.abs(Date.now() - last) < AHEAD_MS) return;
+    if (Math.abs(Date.now() - last) >= AHEAD_MS) return keepOpenJobs();
+    const key = window.shopac.draft.jobInAddress();
+    const job = key && (await fetchJson(`/job.json?job=${key}`, JOB_MS));
+    if (job) await store.put("jobs", job);
+  }
+
+  async function keepOpenJobs() {
     const told = await fetchJson("/jobs.json", 10 * JOB_MS);
     if (!told) return;
     await store.write(["jobs", "about"], (at) => {
@@ -164,7 +198,7 @@
     if (window.shopac.able) outbox.on(listener);
   }
 
-  Object.assign(window.shopac, { jobJson, jobsKept, unsentOf, onKept });
+  Object.assign(window.shopac, { jobJson, jobsKept, enteredHere, onKept });
   if (!window.shopac.able) return;
   const quietly = (/** @type {() => Promise<any>} */ work) => work().catch(() => {});
   const show = () => quietly(showKept);

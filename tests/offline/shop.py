@@ -124,6 +124,12 @@ class Shop:
             file.row_factory = sqlite3.Row
             return [dict(row) for row in file.execute(sql, values)]
 
+    def write(self, sql: str) -> None:
+        """Change the database file behind the server's back."""
+        with closing(sqlite3.connect(self.folder / "shop.sqlite3", timeout=10)) as file:
+            file.execute(sql)
+            file.commit()
+
     def entries(self) -> list[dict[str, Any]]:
         """The logbook in the order it was written, keys as tablets spell them."""
         found = self.rows("SELECT * FROM jobs_entry ORDER BY id")
