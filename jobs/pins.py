@@ -136,9 +136,11 @@ def pin_state(person: Person) -> str:
     """What keeps this person's PIN from working just now, as a sentence; empty: nothing."""
     if is_locked(person):
         return "This PIN is locked after eight misses in a row. The owner unlocks it under People."
-    left = _left(person.pin_wait_until)
-    if left:
-        return f"After three misses each try has to wait: {_span(left)} from now."
+    until = person.pin_wait_until
+    if until and _left(until):
+        # In the shop's time; the next whole second, since a page does not count down.
+        clock = timezone.localtime(until + timedelta(seconds=1)).strftime("%H:%M:%S")
+        return f"After three misses each try has to wait. Try again from {clock}."
     return ""
 
 
@@ -184,13 +186,6 @@ def _left(until: datetime | None) -> timedelta | None:
         return None
     left = until - timezone.now()
     return left if timedelta(0) < left <= PAUSES[-1] else None
-
-
-def _span(left: timedelta) -> str:
-    seconds = int(left.total_seconds()) + 1
-    if seconds == 1:
-        return "1 second"
-    return f"{seconds} seconds" if seconds < 120 else f"{-(-seconds // 60)} minutes"
 
 
 def _with_secret(pin: str) -> str:
