@@ -342,3 +342,9 @@ def test_a_session_ends_when_what_it_rests_on_changes(client, quist, change):
     setattr(quist, change, new[change])
     quist.save()
     assert who(client) is None
+
+
+def test_who_is_signed_in_gets_back_to_work_from_the_page_and_nobody_else(client, quist):
+    assert "Back to work" not in client.get(PAGE).content.decode()
+    client.force_login(quist)
+    assert f'href="{reverse("find")}">Back to work' in client.get(PAGE).content.decode()
