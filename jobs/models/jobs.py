@@ -86,6 +86,11 @@ class CarState(models.Model):
     def __str__(self) -> str:
         return f"{self.job_id}: {self.number}"
 
+    @property
+    def words(self) -> str:
+        """The state as people say it: the first one is the car as it came in."""
+        return f"{self.what} (car state {self.number})" if self.number else "As it came in"
+
 
 class Consent(models.Model):
     """Who agreed to what, how, when, up to how much. The text shown is frozen with its hash.

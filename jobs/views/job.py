@@ -7,13 +7,14 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_POST
 
-from jobs import money
+from jobs import ledger, money
 from jobs.entries import FAILING_NOW
 from jobs.forms.asked import AskedPart
 from jobs.logbook import enter, told_from_post
 from jobs.models import Consent, Entry, Job
 from jobs.models.jobs import FAILING
 from jobs.models.points import PAGES, open_points
+from jobs.models.vehicles import CHARGE_SOURCES, DRIVES, REFRIGERANTS
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
@@ -49,6 +50,7 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "car": asked.vehicle,
         "system": asked.vehicle.system,
         "points": open_points(asked, consents),
+        "facts": facts(asked),
         "answers": answers(asked),
         "agreed": [agreed(one) for one in consents],
         "state": state,
@@ -84,6 +86,22 @@ def answers(asked: Job) -> list[tuple[str, str]]:
     if asked.payer:
         told.append((str(AskedPart.base_fields["payer"].label), words(PAYERS, asked.payer)))
     return told
+
+
+def facts(asked: Job) -> list[tuple[str, str]]:
+    """What is looked up most: (name, words) of what is noted. What is not is an open point."""
+    car, system = asked.vehicle, asked.vehicle.system
+    charge = system.label_charge_mg
+    source = words(CHARGE_SOURCES, system.sources.get("label_charge", "")).lower()
+    told = [
+        ("Phone", asked.customer.phone),
+        ("VIN", car.vin),
+        ("Odometer", asked.odometer),
+        ("Drive", words(DRIVES, system.drive)),
+        ("Refrigerant", words(REFRIGERANTS, system.refrigerant)),
+        (f"Label charge ({source})" if source else "Label charge", charge and ledger.both(charge)),
+    ]
+    return [(name, said) for name, said in told if said]
 
 
 def agreed(consent: Consent) -> dict[str, Any]:

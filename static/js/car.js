@@ -18,7 +18,7 @@
       number: job.number || "not on the shop server yet",
       loop: job.loop || "not looked at yet",
       stage: job.stage_words || "Intake",
-      state: job.state ? `${job.state.what} (car state ${job.state.number})` : "Car as arrived",
+      state: job.state?.number ? `${job.state.what} (car state ${job.state.number})` : "As it came in",
     };
     for (const place of places) {
       const name = place.getAttribute("data-fill") || "";

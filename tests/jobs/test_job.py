@@ -46,7 +46,26 @@ def test_the_car_is_the_heading(signed_in):
 def test_loop_and_car_state_are_always_told(signed_in):
     shown = page_of(signed_in, make_job())
     assert "not looked at yet" in shown
-    assert "Car as arrived (car state 0)" in shown
+    assert "As it came in" in shown
+
+
+def test_what_is_looked_up_most_stands_in_a_list(signed_in):
+    shown = page_of(signed_in, make_job())
+    for words in (
+        "555 010 0199",
+        "ZZ9HB1PA2ST000789",
+        "84\u00a0200\u00a0mi",
+        "Belt with magnetic clutch",
+        "<bdi>R-134a</bdi>",
+        "Label charge (under-hood label)",
+        "520\u00a0g\u00a0(18.3\u00a0oz)",
+    ):
+        assert words in shown
+
+
+def test_a_fact_that_nobody_noted_has_no_empty_line(signed_in):
+    shown = page_of(signed_in, make_job(**LEAST))
+    assert "Customer and car" not in shown
 
 
 def test_open_points_stand_under_the_page_that_settles_them(signed_in):
