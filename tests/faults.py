@@ -1,8 +1,8 @@
 """The site with accidents on order, for a server that tests start as a process of its own.
 
 The file named by SHOPAC_TEST_FAULTS holds a list of rules; the first that fits a request happens
-to it. A rule: {"method", "path": beginning of both, "do": name of an accident, "times": how often (left
-out: always)} and what the accident needs. Used by no one but tests.
+to it. A rule: {"method", "path": its beginning, "do": name of an accident, "times": how often, left
+out: always} and what the accident needs. Used by no one but tests.
 """
 
 import json
@@ -68,8 +68,12 @@ def answered(environ: Environ, start: Start, body: bytes, status: str, headers: 
 def handled(environ: Environ) -> tuple[str, list[tuple[str, str]], bytes]:
     """What the site answers: status, headers, whole body."""
     told: list[Any] = []
-    parts = site(environ, lambda status, headers, *_: told.extend((status, headers)))
-    body = b"".join(parts)
+
+    def start(status: str, headers: list[tuple[str, str]], *_: Any) -> Callable[[bytes], object]:
+        told.extend((status, headers))
+        return lambda _part: None
+
+    body = b"".join(site(environ, start))
     headers = [(name, value) for name, value in told[1] if name.lower() != "content-length"]
     return told[0], headers, body
 

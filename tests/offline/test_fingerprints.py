@@ -23,7 +23,9 @@ IN_THE_PAGE = """(vectors) => Promise.all(vectors.map(async (one) => ({
 @pytest.fixture
 def page_with_script(page: Page) -> Page:
     """A page of a secure origin with nothing but the script; hashing needs one."""
-    page.route("**/*", lambda route: route.fulfill(body="<!doctype html>", content_type="text/html"))
+    page.route(
+        "**/*", lambda route: route.fulfill(body="<!doctype html>", content_type="text/html")
+    )
     page.goto("http://localhost/")
     page.add_script_tag(path=SCRIPT)
     return page
@@ -39,9 +41,7 @@ def test_there_are_enough_of_them_and_each_text_is_hashed_as_written():
 def test_the_server_makes_the_same_of(one: dict[str, Any]):
     job = uuid.UUID(one["job"]) if one["job"] else None
     corrects = uuid.UUID(one["corrects"]) if one["corrects"] else None
-    made = fingerprint(
-        one["kind"], one["version"], job, one["fields"], one["photos"], corrects
-    )
+    made = fingerprint(one["kind"], one["version"], job, one["fields"], one["photos"], corrects)
     assert made == one["fingerprint"]
 
 

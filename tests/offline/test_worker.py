@@ -28,10 +28,10 @@ def all_kept(tablet: Tablet) -> dict[str, str]:
 
 def test_kept_pages_hold_no_form_token_no_key_and_nobodys_name(tablet: Tablet, shop: Shop):
     job_taken_in(tablet)
-    token = tablet.page.evaluate("fetch('/ping/').then((one) => one.json()).then((one) => one.csrf)")
-    secret = next(
-        one["value"] for one in tablet.context.cookies() if one["name"] == "shopac_csrf"
+    token = tablet.page.evaluate(
+        "fetch('/ping/').then((one) => one.json()).then((one) => one.csrf)"
     )
+    secret = next(one["value"] for one in tablet.context.cookies() if one["name"] == "shopac_csrf")
     pages = all_kept(tablet)
     assert {"/job/", "/intake/", "/unsent/", "/offline/", "/step/coil_power/"} <= set(pages)
     for address, text in pages.items():
@@ -66,15 +66,17 @@ def test_a_job_opens_without_the_server_and_says_of_when_it_is(tablet: Tablet, s
 
 def test_jobs_are_kept_ahead_though_nobody_opened_them_here(tablet: Tablet, shop: Shop):
     job = job_taken_in(tablet)
-    tablet.page.evaluate("shopac.store.write(['jobs', 'about'], (at) => {"
-                         " at('jobs').clear(); at('about').delete('jobs_at'); })")
+    tablet.page.evaluate(
+        "shopac.store.write(['jobs', 'about'], (at) => {"
+        " at('jobs').clear(); at('about').delete('jobs_at'); })"
+    )
     tablet.open("/unsent/")
     tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
     [kept] = tablet.ask("shopac.store.all('jobs')")
     assert (kept["key"], kept["plate"]) == (job, "KX.4731D")
     told = json.dumps(kept)
     assert "Ida Marwell" not in told
-    assert "phone" not in {name for name in kept}
+    assert "phone" not in kept
 
 
 def test_a_test_is_recorded_without_the_server_on_a_job_known_to_it(tablet: Tablet, shop: Shop):
@@ -146,8 +148,10 @@ def test_a_silent_server_is_not_waited_for_long(tablet: Tablet, shop: Shop):
 def test_kept_pages_carry_the_sites_policy(tablet: Tablet, shop: Shop):
     shop.kill()
     tablet.open("/intake/")
-    tablet.page.evaluate("document.body.append(Object.assign(document.createElement('script'),"
-                         " { textContent: 'window.inline = 1' }))")
+    tablet.page.evaluate(
+        "document.body.append(Object.assign(document.createElement('script'),"
+        " { textContent: 'window.inline = 1' }))"
+    )
     assert tablet.page.evaluate("window.inline") is None
 
 

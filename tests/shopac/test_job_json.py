@@ -1,0 +1,83 @@
+"""Jobs as a tablet keeps them: enough to go on with, and nothing about people or prices."""
+
+import json
+import uuid
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from tests.diagnostics.step_forms import tell
+from tests.factories import make_job, make_person
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def signed_in(client):
+    client.force_login(make_person())
+    return client
+
+
+def told(signed_in, job):
+    return signed_in.get(reverse("job_json"), {"job": job.key}).json()
+
+
+def test_nobody_gets_it_without_a_sign_in(client):
+    job = make_job()
+    assert client.get(reverse("job_json"), {"job": job.key}).status_code == 401
+    assert client.get(reverse("jobs_json")).status_code == 401
+
+
+def test_it_tells_which_car_and_how_it_is_fitted(signed_in):
+    job = make_job(drive="belt_clutch", voltage="12")
+    said = told(signed_in, job)
+    assert (said["key"], said["plate"]) == (str(job.key), job.vehicle.plate)
+    assert (said["system"]["drive"], said["system"]["voltage"]) == ("belt_clutch", "12")
+    assert said["stage_words"] == job.stage_words
+
+
+def test_it_tells_the_open_points_with_their_pages(signed_in):
+    points = told(signed_in, make_job(vin=None))["points"]
+    assert any("VIN" in point["sentence"] and point["page"] == "vehicle" for point in points)
+
+
+def test_it_tells_the_steps_made_and_what_they_showed(signed_in):
+    job = make_job()
+    tell(job)
+    [step] = told(signed_in, job)["steps"]
+    assert (step["number"], step["kind"]) == (1, "coil_power")
+    assert step["finding"]
+
+
+def test_it_tells_no_name_no_phone_and_no_amount_agreed(signed_in):
+    job = make_job(customer_name="Bartholomea", phone="0660 7654321", consent_amount="148")
+    text = json.dumps(told(signed_in, job))
+    for one in ("Bartholomea", "0660", "7654321", "148"):
+        assert one not in text
+
+
+def test_a_job_the_server_does_not_have_is_not_told(signed_in):
+    assert signed_in.get(reverse("job_json"), {"job": uuid.uuid4()}).status_code == 404
+    assert signed_in.get(reverse("job_json"), {"job": "no key"}).status_code == 404
+    assert signed_in.get(reverse("job_json")).status_code == 404
+
+
+def test_closed_jobs_are_not_kept_ahead(signed_in):
+    still_open, closed = make_job(), make_job()
+    closed.stage = "closed"
+    closed.save()
+    keys = [job["key"] for job in signed_in.get(reverse("jobs_json")).json()["jobs"]]
+    assert keys == [str(still_open.key)]
+
+
+def test_many_jobs_take_no_more_queries_than_few(signed_in):
+    counts = []
+    for number in (2, 6):
+        for _ in range(number):
+            tell(make_job())
+        with CaptureQueriesContext(connection) as queries:
+            signed_in.get(reverse("jobs_json"))
+        counts.append(len(queries))
+    assert counts[0] == counts[1]

@@ -1,0 +1,58 @@
+"""The script of the worker, as the server gives it."""
+
+import json
+import re
+
+import pytest
+from django.urls import reverse
+
+from diagnostics.evidence.catalogue import KINDS
+from shopac.views.worker import kept_pages
+from tests.factories import make_job, make_person
+
+pytestmark = pytest.mark.django_db
+
+
+def script(client) -> str:
+    text: str = client.get("/sw.js").content.decode()
+    return text
+
+
+def test_it_stands_at_the_root_so_that_it_sees_every_page(client):
+    answer = client.get(reverse("worker"))
+    assert (reverse("worker"), answer.status_code) == ("/sw.js", 200)
+    assert answer["Content-Type"].startswith("text/javascript")
+
+
+def test_it_is_asked_for_anew_each_time(client):
+    assert client.get("/sw.js")["Cache-Control"] == "no-cache"
+
+
+def test_it_keeps_one_page_for_every_kind_of_test(client):
+    found = re.search(r"const PAGES = (\[.*\]);", script(client))
+    assert found is not None
+    pages = json.loads(found[1])
+    assert pages == kept_pages()
+    assert {reverse("step", args=[kind]) for kind in KINDS} <= set(pages)
+
+
+def test_it_does_not_push_itself_in_before_the_old_one_is_done(client):
+    assert "skipWaiting" not in script(client)
+
+
+def test_every_page_it_keeps_opens_without_a_car_and_names_no_car(client):
+    job = make_job()
+    client.force_login(make_person())
+    for address in kept_pages():
+        answer = client.get(address)
+        text = answer.content.decode()
+        assert answer.status_code == 200, address
+        assert job.vehicle.plate not in text, address
+        assert job.customer.name not in text, address
+
+
+def test_every_page_it_keeps_is_free_of_the_signed_in_persons_name(client):
+    person = make_person(name="Unmistakable Name")
+    client.force_login(person)
+    for address in kept_pages():
+        assert person.name not in client.get(address).content.decode(), address
