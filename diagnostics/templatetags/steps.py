@@ -32,12 +32,13 @@ def with_step_points(points: Iterable[Any] | None, made: list[Assessed]) -> list
 def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) -> dict[str, Any]:
     """The test to make next, or why there is none.
 
-    Without a job (the page a tablet keeps) the first kind stands there; its own page bars it where
-    the car's drive does.
+    The page without a job, which a tablet keeps, has every kind hidden, with what bars it: its
+    script shows the first that the car allows and that is not made yet.
     """
     role = getattr(getattr(context.get("request"), "user", None), "role", "")
     if job is None:
-        return {"job": None, "kind": next(iter(KINDS.values()))}
+        bars = [{"name": name, "bars": kind.as_json()["bars"]} for name, kind in KINDS.items()]
+        return {"job": None, "kinds": KINDS.values(), "bars": bars}
     if role not in (TECHNICIAN, OWNER):
         return {"job": job, "why": "Tests are the technicians’ work."}
     kind = next_kind(job, made)

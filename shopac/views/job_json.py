@@ -63,6 +63,7 @@ def told(job: Job) -> dict[str, Any]:
         "stage": job.stage,
         "stage_words": job.stage_words,
         "failing_now": job.failing_now,
+        "complaint": job.complaint,
         "loop": LOOP_NOT_LOOKED_AT,
         "state": {"number": state.number, "what": state.what} if state else None,
         "steps": [step_told(one) for one in steps],
@@ -72,14 +73,16 @@ def told(job: Job) -> dict[str, Any]:
 
 
 def step_told(one: Assessed) -> dict[str, Any]:
-    """A step made: its number, what it was, what it showed."""
+    """A step made: its number, what it was, what it showed, whether it still counts."""
+    replaced_by = one.step.superseded_by
     return {
         "key": str(one.step.key),
         "number": one.step.number,
         "kind": one.step.kind,
         "title": one.title,
         "finding": one.finding,
-        "superseded": one.step.superseded_by_id is not None,
+        "stands": one.stands,
+        "replaced_by": replaced_by.number if replaced_by else None,
     }
 
 

@@ -39,10 +39,98 @@
     list.replaceChildren(...rows);
   }
 
+  /**
+   * The first test that the car allows and nobody made yet, or the sentence that bars them.
+   * @param {any} job @param {Set<string>} made names of kinds
+   */
+  async function showNext(job, made) {
+    const next = document.querySelector("[data-next-step]");
+    const words = document.getElementById("bars")?.textContent;
+    if (!next || !words) return; // the shop server said what comes next
+    const kinds = JSON.parse(words).map((/** @type {any} */ kind) => {
+      const rule = kind.bars.find((/** @type {any} */ one) => holds(one.when, job.system));
+      return { name: kind.name, barred: rule?.sentence || "" };
+    });
+    const role = (await window.shopac.server.who())?.person.role;
+    const tests = !role || role === "technician" || role === "owner";
+    const free = kinds.find((/** @type {any} */ one) => tests && !one.barred && !made.has(one.name));
+    for (const bar of next.querySelectorAll("[data-next]")) {
+      bar.toggleAttribute("hidden", bar.getAttribute("data-next") !== free?.name);
+    }
+    const barred = kinds.find((/** @type {any} */ one) => one.barred)?.barred || "";
+    const why = tests ? barred : "Tests are the technicians’ work.";
+    const line = next.querySelector("[data-next-why]");
+    if (line) line.textContent = free ? "" : why;
+    line?.toggleAttribute("hidden", Boolean(free || !why));
+    next.querySelector("[data-next-none]")?.toggleAttribute("hidden", Boolean(free || !tests));
+  }
+
+  /** As SystemRule.holds. @param {Record<string, string[]>} when @param {any} system */
+  function holds(when, system) {
+    return Object.entries(when).every(([name, values]) => values.includes(system[name] || ""));
+  }
+
+  /** The steps the shop server knew, then those kept here, newest first.
+   * @param {any} job @param {any[]} here */
+  function showDone(job, here) {
+    const section = document.querySelector("[data-done]");
+    const made = job.steps.map((/** @type {any} */ step) => {
+      const value = element("span", `${step.finding} `, "value");
+      const by = step.replaced_by;
+      if (by) value.append(element("span", `Replaced by step ${by}.`, "soft"));
+      return doneRow(element("span", `${step.number} ${step.title}`, "name"), value);
+    });
+    const kept = here.map((item) => {
+      const words = `${item.title}, ${howFar(item)}`;
+      return doneRow(element("span", words, "name"));
+    });
+    section?.querySelector("ul")?.replaceChildren(...[...made, ...kept].reverse());
+    section?.toggleAttribute("hidden", !made.length && !kept.length);
+  }
+
+  /** @param {...Element} parts */
+  function doneRow(...parts) {
+    const row = element("li", "", "row");
+    row.append(...parts);
+    return row;
+  }
+
+  /** @param {any} item */
+  function howFar(item) {
+    const { clock } = window.shopac.words;
+    if (item.state === "delivered") return `on the shop server ${clock(item.at)}`;
+    const needs = item.state === "returned" || item.state === "refused";
+    return `kept on this tablet ${clock(item.typed_at)}${needs ? ", not recorded yet: it needs you" : ""}`;
+  }
+
+  /** @param {any} job */
+  function showComplaint(job) {
+    const section = document.querySelector("[data-complaint]");
+    const place = section?.querySelector("p");
+    if (place) place.textContent = job.complaint || "";
+    section?.toggleAttribute("hidden", !job.complaint);
+  }
+
+  /** What was recorded on this tablet and is not in what the server told. @param {any} job */
+  async function showHere(job) {
+    const here = (await window.shopac.enteredHere(job.key, job.as_of)).filter(
+      (/** @type {any} */ item) =>
+        item.kind === "step" && !job.steps.some((/** @type {any} */ step) => step.key === item.key),
+    );
+    const done = here.filter((/** @type {any} */ item) => !item.fields.not_done);
+    const standing = job.steps.filter((/** @type {any} */ step) => step.stands);
+    const made = new Set([
+      ...standing.map((/** @type {any} */ step) => step.kind),
+      ...done.map((/** @type {any} */ item) => item.fields.test_kind?.[0]),
+    ]);
+    showDone(job, here);
+    await showNext(job, made);
+  }
+
   /** As last told, here or by the server. @param {any} job */
   async function showSwitch(job) {
-    const unsent = await window.shopac.unsentOf(job.key);
-    const turned = unsent.filter((/** @type {any} */ item) => item.kind === "failing_now").pop();
+    const here = await window.shopac.enteredHere(job.key, job.as_of);
+    const turned = here.filter((/** @type {any} */ item) => item.kind === "failing_now").pop();
     const told = turned?.fields.failing?.[0] || job.failing_now;
     for (const radio of document.querySelectorAll('[name="failing"]')) {
       const input = /** @type {HTMLInputElement} */ (radio);
@@ -53,6 +141,10 @@
   document.addEventListener("shopac:job", (event) => {
     const job = /** @type {CustomEvent} */ (event).detail;
     showPoints(job);
+    showComplaint(job);
     showSwitch(job);
+    const again = () => showHere(job).catch(() => {}); // the page may be going away
+    again();
+    window.shopac.onKept(again);
   });
 })();

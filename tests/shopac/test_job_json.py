@@ -51,6 +51,18 @@ def test_it_tells_the_steps_made_and_what_they_showed(signed_in):
     assert step["finding"]
 
 
+def test_a_replaced_step_says_by_which_and_counts_no_more(signed_in):
+    job = make_job()
+    tell(job, told={"corrects": tell(job).key}, holds="yes", pushed=None)
+    first, second = told(signed_in, job)["steps"]
+    assert (first["stands"], first["replaced_by"]) == (False, second["number"])
+    assert (second["stands"], second["replaced_by"]) == (True, None)
+
+
+def test_it_tells_the_customers_own_words(signed_in):
+    assert told(signed_in, make_job(complaint="Warm at idle."))["complaint"] == "Warm at idle."
+
+
 def test_it_tells_no_name_no_phone_and_no_amount_agreed(signed_in):
     job = make_job(customer_name="Bartholomea", phone="0660 7654321", consent_amount="148")
     text = json.dumps(told(signed_in, job))
