@@ -8,7 +8,12 @@
   const key = new URLSearchParams(location.search).get("job") || "";
   const places = [...document.querySelectorAll("[data-fill]")];
   const plate = places.find((place) => place.getAttribute("data-fill") === "plate");
-  if (!plate || plate.textContent?.trim() || !key) return; // the shop server filled it
+  if (!plate || plate.textContent?.trim()) return; // the shop server filled it
+  const WHICH = "Which job? Open it from Find.";
+  const UNKNOWN = {
+    no_such: "The shop server has no such job.",
+    not_kept: "This job is not kept on this tablet.",
+  };
 
   /** @param {any} job */
   function fill(job) {
@@ -28,19 +33,30 @@
     document.dispatchEvent(new CustomEvent("shopac:job", { detail: job }));
   }
 
-  function sayUnknown() {
+  /** One sentence in the place of forms that would be about no car. @param {string} sentence */
+  function sayInstead(sentence) {
+    const main = document.querySelector("main");
     const line = document.createElement("p");
-    line.className = "say need";
-    line.textContent = "This tablet keeps nothing of this job, and the shop server does not tell.";
-    document.querySelector("main")?.prepend(line);
+    line.className = "say";
+    line.setAttribute("data-instead", "");
+    line.textContent = sentence;
+    main?.prepend(line);
+    main?.classList.add("no-job");
+    document.addEventListener("shopac:job", () => {
+      line.remove();
+      main?.classList.remove("no-job");
+    });
   }
+
+  if (!key) return sayInstead(WHICH);
 
   for (const link of document.querySelectorAll("a[data-to-job]")) {
     link.setAttribute("href", `${link.getAttribute("href")}?job=${encodeURIComponent(key)}`);
   }
   addEventListener("DOMContentLoaded", async () => {
     const job = await window.shopac.jobJson(key);
-    if (job) fill(job);
-    else sayUnknown();
+    const unknown = UNKNOWN[/** @type {keyof typeof UNKNOWN} */ (job.unknown)];
+    if (unknown) sayInstead(unknown);
+    else fill(job);
   });
 })();

@@ -12,7 +12,7 @@
   const AHEAD_MS = 60000;
   /** The A/C as fitted: names of the intake's fields and of the job's JSON alike. */
   const SYSTEM = ["drive", "voltage", "switched_side"];
-  const NOT_KNOWN = "–"; // an answer that takes out a wrong one
+  const NOT_KNOWN = "-"; // the answer that takes out a wrong one
 
   /** @typedef {import("./outbox.js").Item} Item */
 
@@ -55,7 +55,7 @@
     });
   }
 
-  /** A copy says of when it is, in the header's second line. @param {string} when */
+  /** A kept job says of when it is, in the header's second line. @param {string} when */
   function showAsOf(when) {
     const heading = document.querySelector(".heading");
     if (!heading) return;
@@ -71,11 +71,12 @@
   /**
    * @param {string} key
    * @returns {Promise<any>} the job's JSON with `kept` (a copy) or `unsent` (an intake not yet
-   *   acknowledged), its A/C as told here since; null when this tablet knows nothing of it
+   *   acknowledged), its A/C as told here since; with `unknown` only: "no_such" (the server's
+   *   word) or "not_kept" (it does not answer)
    */
   async function jobJson(key) {
     const job = await jobAsTold(key);
-    if (!job || !window.shopac.able) return job;
+    if (job.unknown || !window.shopac.able) return job;
     const system = { ...job.system };
     for (const entry of await enteredHere(key, job.as_of)) {
       for (const name of entry.kind === "system" ? SYSTEM : []) {
@@ -88,13 +89,14 @@
 
   /** @param {string} key */
   async function jobAsTold(key) {
-    const fresh = await fetchJson(`/job.json?job=${encodeURIComponent(key)}`, JOB_MS);
-    if (!window.shopac.able) return fresh;
-    if (fresh) {
-      await store.put("jobs", fresh);
-      return fresh;
-    }
-    const kept = await store.get("jobs", key);
+    const answer = await get(`/job.json?job=${encodeURIComponent(key)}`, JOB_MS);
+    const fresh = answer && (await jsonOf(answer));
+    if (fresh && window.shopac.able) await store.put("jobs", fresh);
+    // A hotel's sign-in page may say 404 too, but has no policy of ours.
+    const denied = answer?.status === 404 && answer.headers.has("Content-Security-Policy");
+    const unknown = { key, unknown: denied ? "no_such" : "not_kept" };
+    if (fresh || !window.shopac.able) return fresh || unknown;
+    const kept = !denied && (await store.get("jobs", key));
     if (kept) {
       showAsOf(kept.as_of);
       return { ...kept, kept: true };
@@ -103,17 +105,31 @@
       const item = await store.value(at("items").index("key").get(key));
       return item || store.value(at("delivered").get(key));
     });
-    return intake ? fromIntake(intake) : null;
+    return intake ? fromIntake(intake) : unknown;
   }
 
   /** @param {string} address @param {number} milliseconds @returns {Promise<any>} null: no answer */
   async function fetchJson(address, milliseconds) {
+    const answer = await get(address, milliseconds);
+    return answer && jsonOf(answer);
+  }
+
+  /** @param {string} address @param {number} milliseconds @returns {Promise<Response | null>} */
+  async function get(address, milliseconds) {
     try {
       const signal = AbortSignal.timeout(milliseconds);
-      const answer = await fetch(address, { cache: "no-store", redirect: "manual", signal });
-      return answer.ok ? await answer.json() : null;
+      return await fetch(address, { cache: "no-store", redirect: "manual", signal });
     } catch {
       return null;
+    }
+  }
+
+  /** @param {Response} answer @returns {Promise<any>} */
+  async function jsonOf(answer) {
+    try {
+      return answer.ok ? await answer.json() : null;
+    } catch {
+      return null; // cut off, or another's page
     }
   }
 
@@ -208,8 +224,6 @@
     setTimeout(show, 1000); // a page just left lets go of its form a moment later
   });
   document.addEventListener("DOMContentLoaded", () => {
-    const copyOf = document.documentElement.dataset.kept;
-    if (copyOf) showAsOf(copyOf);
     show();
   });
   addEventListener("load", () => {

@@ -1,0 +1,138 @@
+"""A job without the server: what may be done on the car, what was done, and of when that is."""
+
+import uuid
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.offline.shop import Shop
+from tests.offline.tablet import Tablet, answer, fill_coil_test, fill_intake, record, says
+from tests.offline.test_kept import job_taken_in
+
+COIL = "Power straight at the coil"
+OPEN_ALL = "document.querySelectorAll('details').forEach((one) => { one.open = true })"
+
+
+def take_in_with(tablet: Tablet, drive: str) -> Page:
+    """Take in a car whose drive was looked at."""
+    page = tablet.open("/intake/")
+    fill_intake(page, "AB.1295N")
+    page.evaluate(OPEN_ALL)
+    answer(page, "drive", drive)
+    record(page)
+    return page
+
+
+def no_forms(page: Page, sentence: str) -> None:
+    """The sentence stands alone."""
+    expect(page.locator("main [data-instead]")).to_have_text(sentence)
+    expect(page.locator("main form:visible, main .bar:visible, main a:visible")).to_have_count(0)
+
+
+def test_a_high_voltage_car_offers_no_coil_test_without_the_server(tablet: Tablet, shop: Shop):
+    page = take_in_with(tablet, "electric_hv")
+    page.wait_for_url("**/job/?job=*")
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    shop.kill()
+    page.reload()
+    expect(page.locator("[data-next-step]")).to_contain_text("High voltage: never a 12 V test.")
+    expect(page.get_by_role("link", name=COIL)).to_be_hidden()
+
+
+def test_a_drive_that_only_this_tablet_knows_bars_the_test(tablet: Tablet, shop: Shop):
+    shop.kill()
+    page = take_in_with(tablet, "belt_clutch")
+    page.get_by_role("link", name="Go on with this car").click()
+    expect(page.get_by_role("link", name=COIL)).to_be_visible()
+    expect(page.locator("[data-as-of]")).to_have_count(0)  # typed here: it is of now
+    page.get_by_role("link", name="Air conditioning").click()
+    answer(page, "drive", "electric_hv")
+    record(page)
+    page.get_by_role("link", name="Go on with this car").click()
+    expect(page.locator("[data-next-step]")).to_contain_text("High voltage: never a 12 V test.")
+    expect(page.get_by_role("link", name=COIL)).to_be_hidden()
+
+
+def test_a_drive_not_noted_yet_leaves_the_question_to_the_step(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    shop.kill()
+    page = tablet.open(f"/job/?job={job}")
+    page.get_by_role("link", name=COIL).click()
+    expect(page.locator("[data-asks-first]")).to_contain_text("The drive is not noted yet.")
+
+
+def test_what_was_done_is_told_without_the_server(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(tablet.page)
+    record(tablet.page)
+    tablet.page.wait_for_url("**/job/?job=*")
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all[0]?.steps.length === 1)")
+    shop.kill()
+    page = tablet.open(f"/job/?job={job}")
+    expect(page.locator("[data-done]")).to_contain_text(f"1 {COIL}")
+    expect(page.locator("[data-complaint]")).to_contain_text("Blows warm.")
+    expect(page.get_by_role("link", name=COIL)).to_be_hidden()
+
+
+def test_a_step_kept_here_counts_as_done_and_is_not_offered_as_new(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    shop.kill()
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(page)
+    record(page)
+    page.get_by_role("link", name="Go on with this car").click()
+    expect(page.locator("[data-done]")).to_contain_text(f"{COIL}, kept on this tablet")
+    expect(page.get_by_role("link", name=COIL)).to_be_hidden()
+    shop.start()
+    tablet.wait_until_sent()
+    shop.kill()
+    page.reload()
+    expect(page.locator("[data-done]")).to_contain_text(COIL)
+    expect(page.get_by_role("link", name=COIL)).to_be_hidden()
+
+
+@pytest.mark.parametrize("job", ["nope", str(uuid.UUID(int=7))])
+def test_a_job_the_server_denies_has_no_page(tablet: Tablet, job: str):
+    no_forms(tablet.open(f"/job/?job={job}"), "The shop server has no such job.")
+
+
+def test_a_page_without_a_job_asks_which(tablet: Tablet):
+    no_forms(tablet.open("/job/"), "Which job? Open it from Find.")
+
+
+def test_a_job_that_is_not_kept_here_has_no_page_without_the_server(tablet: Tablet, shop: Shop):
+    shop.kill()
+    no_forms(tablet.open(f"/job/?job={uuid.uuid4()}"), "This job is not kept on this tablet.")
+
+
+def test_as_of_is_the_time_of_the_data(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    tablet.ask(
+        "shopac.store.all('jobs').then(([job]) =>"
+        " shopac.store.put('jobs', { ...job, as_of: '2026-02-03T11:19:00' }))"
+    )
+    shop.kill()
+    page = tablet.open(f"/job/?job={job}")
+    expect(page.locator("[data-as-of]")).to_have_text("as of 3 Feb 11:19")
+    expect(tablet.open("/unsent/").locator("#kept")).to_be_attached()
+    expect(tablet.page.locator("[data-as-of]")).to_have_count(0)
+
+
+def test_the_record_button_waits_for_a_change_once_the_entry_is_kept(tablet: Tablet, shop: Shop):
+    shop.kill()
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    record(page)
+    says(page, "Kept on this tablet")
+    expect(page.locator("button.bar")).to_contain_text("Nothing changed since")
+    expect(page.locator("[data-said]")).to_be_in_viewport()
+    page.evaluate(OPEN_ALL)
+    page.locator("[name=make_model]").fill("Brenloh Ilex")
+    expect(page.locator("button.bar")).to_contain_text("Record the change")
+    record(page)
+    expect(page.locator("button.bar")).to_contain_text("Nothing changed since")
+    assert [item["fields"]["make_model"] for item in tablet.items()] == [["Brenloh Ilex"]]
