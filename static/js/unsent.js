@@ -23,9 +23,18 @@
     find("count").textContent = `${counted(items.length, "entry", "entries")}, ${counted(photos, "photo", "photos")}`;
     find("reached").textContent = reached ? `server last reached ${clock(reached)}` : "";
     find("nothing").hidden = items.length > 0;
-    find("send").hidden = items.length === 0;
+    find("send").hidden = !canGo(items);
     await showItems(items, known);
     await showDelivered(delivered, known);
+  }
+
+  const needsSomebody = (item) => item.state === "returned" || item.state === "refused";
+
+  /** Whether anything can be sent: what waits for a person holds its own car's entries. */
+  function canGo(items) {
+    const first = new Map();
+    for (const item of items) if (!first.has(item.lane)) first.set(item.lane, item);
+    return [...first.values()].some((item) => !needsSomebody(item));
   }
 
   function counted(number, one, many) {
@@ -36,12 +45,14 @@
   async function showItems(items, known) {
     const list = find("unsent");
     const rows = new Map([...list.children].map((row) => [row.dataset.key, row]));
+    const blocked = new Set();
     for (const item of items) {
       const row = rows.get(item.key) || newRow(item);
       rows.delete(item.key);
       find("what", row).textContent = await title(item, known);
       row.className = `kept-item ${item.state === "kept" ? "kept" : "needs"}`;
-      find("state", row).replaceChildren(...stateWords(item));
+      find("state", row).replaceChildren(...stateWords(item, blocked.has(item.lane)));
+      if (needsSomebody(item)) blocked.add(item.lane);
       const open = find("open", row);
       open.hidden = item.state !== "returned";
       open.href = item.address;
@@ -81,19 +92,33 @@
     const job = item.job && (await store.get("jobs", item.job));
     const intake = known.find((one) => one.kind === "intake" && one.key === item.job);
     const plate = job?.plate || intake?.fields.plate?.[0] || "";
-    return [plate, item.title === plate ? item.kind : item.title].filter(Boolean).join(", ");
+    const form = item.title === plate ? item.words?.[0]?.question : item.title;
+    return [plate, form].filter(Boolean).join(", ") || "Entry";
   }
 
-  function stateWords(item) {
+  /** What is wrong, each sentence behind its question. */
+  function toMend(item) {
+    return Object.entries(item.errors).map(([name, sentences]) => {
+      const asked = item.words?.find((one) => one.name === name)?.question;
+      return asked ? `${asked.replace(/\?$/, "")}: ${sentences.join(" ")}` : sentences.join(" ");
+    }).join(" ");
+  }
+
+  /** @param behind whether an entry of its lane waits for a person before it */
+  function stateWords(item, behind) {
     const at = clock(item.typed_at);
     const kept = strong("Kept on this tablet");
     const by = item.who ? ` ${item.who.person.name}.` : "";
     if (item.state === "returned") {
-      const sentences = Object.values(item.errors).flat().join(" ");
-      return [strong("Not recorded:"), ` ${sentences} All is kept as typed, ${at}.${by}`];
+      const needed = "Open the form again, mend that and record it.";
+      return [strong("Not recorded:"), ` ${toMend(item)} All is kept as typed, ${at}.${by} ${needed}`];
     }
-    if (item.state === "refused") return [strong("Refused:"), ` ${item.why} Kept as typed, ${at}.${by}`];
+    if (item.state === "refused") {
+      const needed = "It does not go out as it is: look at it, save it to a file, or discard it and say why.";
+      return [strong("Refused:"), ` ${item.why} Kept as typed, ${at}.${by} ${needed}`];
+    }
     if (item.state === "sign_in") return [strong("Needs a sign-in"), ` to be sent. ${item.why} Kept, ${at}.${by}`];
+    if (behind) return [kept, `, ${at}.${by} Goes out after the entry of the same car that needs you.`];
     if (sending.has(item.key)) return [kept, `, ${at}.${by} Sending…`];
     const tried = item.attempts ? ` Tried ${counted(item.attempts, "time", "times")}. ${item.why}` : "";
     return [kept, `, ${at}.${by} Goes out by itself when the server answers.${tried}`];
@@ -117,18 +142,24 @@
     find("delivered").querySelector("ul").replaceChildren(...rows);
   }
 
-  /** As typed: every name with its values, and how many photos. */
+  /** An entry that came without words (a discarded one) has its fields' names. */
+  function told(item) {
+    const named = ([name, values]) => ({ question: name.replaceAll("_", " "), said: values.join(", ") });
+    return item.words || Object.entries(item.fields).map(named);
+  }
+
+  /** As typed, in the form's own words, and how many photos. */
   function asTyped(item) {
     const list = document.createElement("dl");
     list.className = "facts";
     const photos = item.photos.map((photo) => photo.name || "photo");
-    for (const [name, values] of [...Object.entries(item.fields), ["photos", photos]]) {
-      if (!values.length) continue;
+    for (const { question, said } of [...told(item), { question: "Photos", said: photos.join(", ") }]) {
+      if (!said) continue;
       const term = document.createElement("dt");
-      term.textContent = name.replaceAll("_", " ");
+      term.textContent = question;
       const value = document.createElement("dd");
       value.dir = "auto";
-      value.textContent = values.join(", ");
+      value.textContent = said;
       list.append(term, value);
     }
     return list;

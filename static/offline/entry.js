@@ -10,7 +10,7 @@
 (() => {
   if (!window.shopac.able) return;
   const { outbox, sender, draft, server } = window.shopac;
-  const { clock, strong, link, button, say, showErrors, press } = window.shopac.words;
+  const { clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
   const GO_ON_MS = 3000; // later than this after the tap a page that moves by itself is a surprise
   const PHOTOS_MAX = 12; // as the shop server takes them (PHOTOS_PER_ENTRY_MAX)
 
@@ -70,6 +70,7 @@
     state.entry = answer.entry;
     showErrors(form, {});
     show(state);
+    form.querySelector("[data-said]")?.scrollIntoView({ block: "nearest", behavior: "instant" });
     if (answer.state === "kept") sender.sendNow();
   }
 
@@ -102,13 +103,15 @@
     const { photos, bytes } = await draft.photosIn(form);
     const unchosen = !photos.length && state.entry?.state === "delivered";
     const heading = form.dataset.title || document.querySelector("h1")?.textContent || "";
+    const fields = draft.fieldsIn(form, pressed);
     const said = {
       key,
       kind: form.dataset.entry || "",
       version: Number(form.dataset.version || 1),
       job,
       lane: lane || job || form.dataset.entry || "",
-      fields: draft.fieldsIn(form, pressed),
+      fields,
+      words: inWords(form, fields),
       photos: unchosen ? state.entry.photos : photos,
       corrects,
       place,
@@ -123,6 +126,8 @@
   /** @param {Open} state */
   function show(state) {
     const { entry, form } = state;
+    const waits = entry.state === "kept" || entry.state === "sign_in";
+    showBar(form, waits ? (state.dirty ? "changed" : "same") : "");
     const kept = strong("Kept on this tablet");
     const typedAt = clock(entry.typed_at);
     if (entry.state === "delivered") {
@@ -138,7 +143,7 @@
       const words = `, ${typedAt}. It needs a sign-in to be sent. ${entry.why} `;
       say(form, "needs", kept, words, link(signIn(), "Sign in"));
     } else {
-      const onward = entry.job ? link(`/job/?job=${entry.lane}`, "Go on with this car") : "";
+      const onward = entry.job ? link(`/job/?job=${entry.job}`, "Go on with this car", "bar") : "";
       say(form, "kept", kept, `, ${typedAt}. Goes out by itself when the server answers. `, onward);
     }
   }
@@ -240,6 +245,16 @@
     form.requestSubmit(by);
   }
 
+  /** Typed since it was kept: the button records that. @param {Event} event */
+  async function changed(event) {
+    const form = /** @type {any} */ (event.target)?.form;
+    if (!form?.matches?.("form[data-entry]")) return;
+    const { entry } = await draft.open(form);
+    if (entry?.state === "kept" || entry?.state === "sign_in") showBar(form, "changed");
+  }
+
+  document.addEventListener("input", changed);
+  document.addEventListener("change", changed);
   document.addEventListener("click", (event) => {
     const onLink = /** @type {Element} */ (event.target).closest?.("a[href]");
     if (onLink && !onLink.getAttribute("href")?.startsWith("#")) leaving = true;

@@ -22,6 +22,8 @@
    * @property {string | null} job
    * @property {string} lane entries of one lane go in order
    * @property {Record<string, string[]>} fields
+   * @property {{name: string, question: string, said: string}[]} [words] the fields in the form's own
+   *   words, for the list of what is kept; not sent
    * @property {Photo[]} photos
    * @property {string | null} corrects key of an earlier entry
    * @property {string} place which form it came from

@@ -25,12 +25,12 @@
     return element;
   }
 
-  /** @param {string} address @param {string} text @returns {Node | string} */
-  function link(address, text) {
+  /** @param {string} address @param {string} text @param {string} [looks] @returns {Node | string} */
+  function link(address, text, looks = "alone") {
     if (!address) return "";
     const element = document.createElement("a");
     element.href = address;
-    element.className = "alone";
+    element.className = looks;
     element.textContent = text;
     return element;
   }
@@ -79,6 +79,7 @@
       const name = place.dataset.errorsFor;
       place.textContent = (errors[name] || []).join(" ");
       if (name === "__all__") place.hidden = !errors[name];
+      if (errors[name]) place.closest("details:not([open])")?.setAttribute("open", "");
     }
     for (const control of /** @type {any} */ (form.elements)) {
       if (control.name && errors[control.name]) control.setAttribute("aria-invalid", "true");
@@ -113,6 +114,50 @@
     return spelled ? words : words.charAt(0).toLowerCase() + words.slice(1);
   }
 
+  /**
+   * What was told, in the form's own words: each question with its answers. Hidden fields are
+   * nobody's answers, but for the unit of a number.
+   * @param {HTMLFormElement} form
+   * @param {Record<string, string[]>} fields
+   * @returns {{name: string, question: string, said: string}[]}
+   */
+  function inWords(form, fields) {
+    return Object.entries(fields).flatMap(([name, values]) => {
+      const told = values.filter((value) => value.trim());
+      const asking = control(form, name);
+      if (!told.length || !asking || asking.type === "password") return [];
+      const unit = fields[`${name}_unit`]?.[0] || "";
+      const said = told.map((value) => answerWords(form, name, value)).join(", ");
+      // A unit that was typed with the number stands there already.
+      const whole = unit && /^[-+−–\d.,\s]+$/.test(said) ? `${said}\u00a0${unit}` : said;
+      return [{ name, question: askedWords(asking), said: whole }];
+    });
+  }
+
+  /** @param {any} asking a field's control */
+  function askedWords(asking) {
+    const whole = asking.closest(".why")?.querySelector("label") || asking.closest("fieldset")?.querySelector("legend");
+    const own = whole || asking.closest(".field")?.querySelector(".question, label") || asking.labels?.[0];
+    return plain(own?.textContent || asking.name.replaceAll("_", " "));
+  }
+
+  /** The words beside a tapped answer, on a pressed button, of a chosen line; else as typed. */
+  function answerWords(/** @type {HTMLFormElement} */ form, /** @type {string} */ name, /** @type {string} */ value) {
+    for (const one of /** @type {any} */ (form.elements)) {
+      if (one.name !== name) continue;
+      const tapped = ["radio", "checkbox"].includes(one.type) && one.value === value;
+      if (tapped) return plain(one.closest("label")?.textContent || one.labels?.[0]?.textContent || value);
+      if (one.type === "submit" && one.value === value) return plain(one.textContent || value);
+      for (const option of one.options || []) if (option.value === value) return plain(option.textContent);
+    }
+    return value;
+  }
+
+  /** @param {string} text */
+  function plain(text) {
+    return text.trim().replace(/[^\S\u00a0]+/g, " ");
+  }
+
   /** @param {HTMLFormElement} form @param {string[]} names */
   function firstField(form, names) {
     const controls = names.map((name) => control(form, name)).filter(Boolean);
@@ -120,6 +165,21 @@
       one.compareDocumentPosition(other) & Node.DOCUMENT_POSITION_FOLLOWING ? -1 : 1,
     );
     return first?.id || "";
+  }
+
+  /**
+   * The record button of a form whose entry is kept: quiet while nothing was changed since, and
+   * then for the change.
+   * @param {HTMLFormElement} form
+   * @param {"" | "same" | "changed"} how "": as the page has it
+   */
+  function showBar(form, how) {
+    const bar = /** @type {HTMLElement | null} */ (form.querySelector("button.bar"));
+    const words = bar?.firstChild;
+    if (!bar || words?.nodeType !== Node.TEXT_NODE) return;
+    bar.dataset.words ||= words.textContent || "";
+    words.textContent = { "": bar.dataset.words, same: "Nothing changed since ", changed: "Record the change " }[how];
+    bar.classList.toggle("quiet", how === "same");
   }
 
   /**
@@ -149,5 +209,5 @@
     field?.focus({ preventScroll: true });
   });
 
-  window.shopac.words = { clock, strong, link, button, say, showErrors, press };
+  window.shopac.words = { clock, strong, link, button, say, showErrors, inWords, showBar, press };
 })();
