@@ -242,11 +242,10 @@
 
   /** @param {{wait?: boolean}} [how] */
   async function run(how) {
-    try {
-      await drain(how);
-    } finally {
-      await planNext();
-    }
+    clearTimeout(timer);
+    timer = setTimeout(untilGone(run), IDLE_MS); // whatever becomes of this one
+    await drain(how);
+    await planNext();
   }
 
   async function begin() {

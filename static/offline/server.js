@@ -27,10 +27,14 @@
       if (!answer.ok || told.shopac !== "here") return null;
       const now = Date.now();
       const { person, pass, tablet } = told;
-      await store.put("about", now, "reached");
-      if (person && pass) await store.put("about", { person, pass, tablet }, "who");
-      // Someone without a pass here: nothing of theirs may be kept under the last one's name.
-      else if (person) await store.write(["about"], (at) => at("about").delete("who"));
+      await store.write(["about"], async (at) => {
+        const about = at("about");
+        about.put(now, "reached");
+        if (!((await store.value(about.get("changing"))) > asked)) about.delete("changing");
+        if (person && pass) about.put({ person, pass, tablet }, "who");
+        // Someone without a pass here: nothing of theirs may be kept under the last one's name.
+        else if (person) about.delete("who");
+      });
       return {
         csrf: told.csrf,
         offset: Math.round(Date.parse(told.time) - (asked + now) / 2),
@@ -44,15 +48,51 @@
 
   const first = ping();
 
+  /** @type {Promise<Who | null> | null} */
+  let here = null;
+
   /**
-   * Who types here: whoever signed in last. Until this page's first ping has come back that can
-   * have changed, so it is waited for, though not for long.
+   * Who types on this page: whoever had signed in when it was opened. After a sign-in the server is
+   * asked who that was, though not waited for long; an entry without a name gets it when the server
+   * has said who is here, before it is sent.
    * @returns {Promise<Who | null>}
    */
   async function who() {
-    await Promise.race([first, new Promise((resolve) => setTimeout(resolve, FIRST_PING_MS))]);
-    return (await store.get("about", "who")) || null;
+    here ||= lookUp();
+    const found = await here.catch(() => null);
+    if (!found) here = null;
+    return found;
   }
+
+  async function lookUp() {
+    const known = await lastKnown();
+    if (known) return known;
+    await Promise.race([first, new Promise((resolve) => setTimeout(resolve, FIRST_PING_MS))]);
+    return lastKnown();
+  }
+
+  /** Nobody while somebody may just be signing in: better no name yet than the last one's. */
+  async function lastKnown() {
+    const [known, changing] = await store.read(["about"], (at) =>
+      Promise.all(["who", "changing"].map((name) => store.value(at("about").get(name)))),
+    );
+    return changing ? null : known || null;
+  }
+
+  who();
+  addEventListener("pageshow", (event) => {
+    if (event.persisted) here = null; // from the back/forward cache: somebody else may be here now
+  });
+
+  // Somebody may be signing in: until the server has said who, the last one is not taken for them.
+  document.addEventListener(
+    "submit",
+    (event) => {
+      const form = /** @type {HTMLFormElement} */ (event.target);
+      if (form.querySelector('[type="password"]')) store.putNow("about", Date.now(), "changing");
+    },
+    true,
+  );
 
   window.shopac.server = { ping, first, who };
 })();

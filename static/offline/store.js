@@ -8,7 +8,8 @@
  * drafts     forms not yet recorded, by key
  * delivered  acknowledged entries, by key, for a fortnight
  * jobs       the open jobs as told ahead, by key
- * about      this tablet: `who` is signed in, `reached` (when the server last answered)
+ * about      this tablet: `who` is signed in, whether that is `changing`, `reached` (when the server
+ *            last answered), `jobs_at` (when it last told the open jobs)
  */
 "use strict";
 
@@ -115,11 +116,12 @@ window.shopac.able =
    * would never be finished.
    * @param {string} store
    * @param {any} record
+   * @param {string} [key]
    */
-  function putNow(store, record) {
+  function putNow(store, record, key) {
     try {
       const transaction = connected?.transaction([store], "readwrite", { durability: "strict" });
-      transaction?.objectStore(store).put(record);
+      transaction?.objectStore(store).put(record, key);
       transaction?.commit();
     } catch {
       // no room or no connection: what was tapped says so itself

@@ -97,11 +97,13 @@ async function keepAll() {
   const at = first ? Date.parse(first.headers.get("X-Kept-At")) : 0;
   if (Math.abs(Date.now() - at) < KEEP_AGAIN_MS) return;
   const needed = new Set();
+  let all = true;
   for (const address of [NOTICE, ...PAGES.slice(1), PAGES[0]]) {
-    const files = await keepPage(address);
-    if (!files) return; // signed out, or the server is gone: what is kept stays
-    for (const one of files) needed.add(one);
+    const files = await keepPage(address).catch(() => null);
+    for (const one of files || []) needed.add(one);
+    all &&= Boolean(files); // signed out, or the server is gone: what is kept stays
   }
+  if (!all) return;
   const files = await caches.open("files");
   for (const { url } of await files.keys()) {
     if (!needed.has(new URL(url).pathname)) await files.delete(url);

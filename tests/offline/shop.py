@@ -30,6 +30,9 @@ make_shop()
 person = make_person("technician", name="R. Sand")
 person.pin = hash_pin("2604", person.key)
 person.save()
+other = make_person("technician", name="E. Quist")
+other.pin = hash_pin("3517", other.key)
+other.save()
 browser = Client(HTTP_HOST="127.0.0.1")
 told = {"person": str(person.key), "pin": "2604"}
 answer = browser.post("/sign_in/", told)
@@ -123,6 +126,11 @@ class Shop:
         with closing(sqlite3.connect(self.folder / "shop.sqlite3", timeout=10)) as file:
             file.row_factory = sqlite3.Row
             return [dict(row) for row in file.execute(sql, values)]
+
+    def author(self, entry: dict[str, Any]) -> str:
+        """The name of an entry's author."""
+        [person] = self.rows("SELECT name FROM jobs_person WHERE id = ?", entry["author_id"])
+        return str(person["name"])
 
     def write(self, sql: str) -> None:
         """Change the database file behind the server's back."""

@@ -228,6 +228,39 @@ def test_the_browser_is_killed_after_it_said_kept(tablet: Tablet, shop: Shop, ph
     assert tablet.say_what_is_wrong(shop) == []
 
 
+WHOLE = """async () => {
+  const items = await shopac.store.all("items");
+  const photos = items.flatMap((item) => item.photos.map((photo) => [item.key, photo.sha256]));
+  return Promise.all(photos.map(async (name) => {
+    const bytes = await shopac.store.get("photos", name);
+    return Boolean(bytes) && (await shopac.sha256(bytes)) === name[1];
+  }));
+}"""
+
+
+@pytest.mark.parametrize("wait", [0, 8, 16, 30, 50])
+def test_the_browser_is_killed_around_the_moment_of_keeping(
+    tablet: Tablet, shop: Shop, photo, wait: int
+):
+    job = job_taken_in(tablet)
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(page)
+    page.locator("[name=photo]").set_input_files(photo[0])
+    page.wait_for_timeout(300)
+    shop.kill()
+    page.evaluate("document.querySelector('button.bar').click()")
+    page.wait_for_timeout(wait)
+    tablet.kill()
+    tablet.start()
+    tablet.sign_in()
+    shop.start()
+    tablet.open("/unsent/")
+    assert all(tablet.ask(WHOLE))
+    tablet.wait_until_sent()
+    assert len(shop.entries()) <= 2
+    assert tablet.say_what_is_wrong(shop) == []
+
+
 def test_two_tabs_send_each_entry_once(tablet: Tablet, shop: Shop):
     shop.kill()
     tabs = [tablet.page, tablet.new_tab("/intake/")]

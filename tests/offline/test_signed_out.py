@@ -6,11 +6,11 @@ from tests.offline.shop import Shop
 from tests.offline.tablet import Tablet, fill_intake, record, says
 
 
-def sign_in(page: Page) -> None:
+def sign_in(page: Page, name: str = "R. Sand", pin: str = "2604") -> None:
     """As a person does: tap the name, type the PIN."""
-    page.get_by_role("link", name="R. Sand").click()
-    page.locator("[name=pin]").fill("2604")
-    page.get_by_role("button", name="Sign in as R. Sand").click()
+    page.get_by_role("link", name=name).click()
+    page.locator("[name=pin]").fill(pin)
+    page.get_by_role("button", name=f"Sign in as {name}").click()
 
 
 def test_after_a_sign_in_has_ended_the_tablet_may_still_send(tablet: Tablet, shop: Shop):
@@ -65,3 +65,30 @@ def test_signing_out_clears_nothing_that_is_kept(tablet: Tablet, shop: Shop):
     tablet.wait_until_sent()
     assert len(shop.entries()) == 1
     assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_after_a_change_of_person_each_entry_is_its_authors(tablet: Tablet, shop: Shop):
+    shop.fault("fail", status="503 Service Unavailable")
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    record(page)
+    says(page, "Kept on this tablet")
+    page = tablet.open("/sign_in/?next=/intake/")
+    sign_in(page, "E. Quist", "3517")
+    fill_intake(page, "RV.4736A")
+    record(page)
+    says(page, "Kept on this tablet")
+    shop.no_faults()
+    tablet.wait_until_sent()
+    assert [shop.author(entry) for entry in shop.entries()] == ["R. Sand", "E. Quist"]
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_a_tap_right_after_the_sign_in_is_not_the_last_persons(tablet: Tablet, shop: Shop):
+    shop.fault("wait", method="GET", path="/ping/", seconds=1)
+    page = tablet.open("/sign_in/?next=/intake/")
+    sign_in(page, "E. Quist", "3517")
+    fill_intake(page, "RV.4736A")
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    assert [shop.author(entry) for entry in shop.entries()] == ["E. Quist"]
