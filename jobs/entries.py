@@ -81,7 +81,7 @@ def apply_shop(_entry: Entry, form: forms.Form) -> dict[str, Any]:
     return {"url": reverse("find")}
 
 
-INTAKE = EntryKind("intake", 1, IntakeForm, apply_intake, ALL, fact=True)
+INTAKE = EntryKind("intake", 1, IntakeForm, apply_intake, ALL, fact=True, opens_job=True)
 FAILING_NOW = EntryKind("failing_now", 1, FailingNowForm, apply_failing_now, ALL, fact=True)
 CUSTOMER = EntryKind("customer", 1, CustomerForm, apply_part, ALL, fact=True)
 VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)

@@ -21,7 +21,7 @@ from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
 from jobs.models import Entry, Person, Reused
-from jobs.photos import Sent, keep, posted_files, record, sent_files
+from jobs.photos import Kept, Sent, keep, posted_files, record, sent_files
 
 FIELD_NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
 NOT_CONTENT = frozenset({"csrfmiddlewaretoken", "key", "button", "corrects", "rev"})
@@ -61,7 +61,7 @@ class Told:
     marks: Sequence[str] = ()
 
 
-EntryForm = Callable[[MultiValueDict[str, str], uuid.UUID | None], forms.Form]
+EntryForm = Callable[[MultiValueDict[str, str], Told], forms.Form]
 Apply = Callable[[Entry, forms.Form], dict[str, Any]]
 
 
@@ -69,10 +69,11 @@ Apply = Callable[[Entry, forms.Form], dict[str, Any]]
 class EntryKind:
     """How one kind of entry is read and what it writes.
 
-    `form(data, job_key)` builds the bound form; `apply(entry, form)` writes rows and returns the
+    `form(data, told)` builds the bound form; `apply(entry, form)` writes rows and returns the
     result, with at least `url` (where to go on). A fact is never refused for what it says; a
     decision may raise Refused in `apply`. An entry that is `online` is made on a page of the shop
-    server only; a tablet cannot keep it and send it later.
+    server only; a tablet cannot keep it and send it later. One that `opens_job` belongs to the job
+    of its own key, or, where it corrects such an entry, to that one's job.
     """
 
     name: str
@@ -82,6 +83,7 @@ class EntryKind:
     roles: frozenset[str]
     fact: bool
     online: bool = False
+    opens_job: bool = False
 
 
 class Refused(Exception):
@@ -187,22 +189,22 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
         [photo.sha256 for photo in told.photos],
         told.corrects,
     )
+    known = Entry.objects.filter(key=told.key, fingerprint=print_).first()
+    if known:  # most repeats end here, whoever may enter what by now
+        return Outcome(AGAIN, told.key, print_, known.result)
     if told.author.role not in kind.roles:
         return Outcome(FORBIDDEN, told.key, print_, why=not_for(told.author))
-    known = Entry.objects.filter(key=told.key, fingerprint=print_).first()
-    if known:  # most repeats end here, before a photo is worked on again
-        return Outcome(AGAIN, told.key, print_, known.result)
     kept_photos = [keep(photo) for photo in told.photos]
     try:
         with transaction.atomic():
             take_write_lock()
             known = Entry.objects.filter(key=told.key).first()
             if known:
-                return meet_known(kind, told, known, print_)
-            form = kind.form(MultiValueDict(clean), told.job_key)
+                return meet_known(known, told, print_, columns(kind, told, print_, kept_photos))
+            form = kind.form(MultiValueDict(clean), told)
             if not form.is_valid():
                 return Outcome(RETURNED, told.key, print_, form=form)
-            entry = Entry.objects.create(**columns(kind, told, print_), result={})
+            entry = Entry.objects.create(**columns(kind, told, print_, kept_photos), result={})
             record(entry, kept_photos)
             entry.result = kind.apply(entry, form)
             entry.save(update_fields=["result", "marks"])
@@ -218,33 +220,41 @@ def take_write_lock() -> None:
             cursor.execute("SELECT pg_advisory_xact_lock(%s)", [WRITE_LOCK])
 
 
-def meet_known(kind: EntryKind, told: Told, known: Entry, print_: str) -> Outcome:
+def meet_known(known: Entry, told: Told, print_: str, row: dict[str, Any]) -> Outcome:
     """Answer for a key already taken: the first answer again, overtaken, or reused and kept."""
     if known.fingerprint == print_:
         return Outcome(AGAIN, told.key, print_, known.result)
     if told.rev < known.rev:
         return Outcome(OVERTAKEN, told.key, print_, known.result)
-    Reused.objects.get_or_create(
-        key=told.key, fingerprint=print_, defaults=columns(kind, told, print_)
-    )
+    Reused.objects.get_or_create(key=told.key, fingerprint=print_, defaults=row)
     why = "Under this entry's key the shop server already holds something else. Both are kept."
     return Outcome(REUSED, told.key, print_, known.result, why=why)
 
 
-def columns(kind: EntryKind, told: Told, print_: str) -> dict[str, Any]:
+def job_of(kind: EntryKind, told: Told) -> uuid.UUID | None:
+    """The key of the job an entry belongs to."""
+    if not kind.opens_job:
+        return told.job_key
+    opened = Entry.objects.filter(kind=kind.name, key=told.corrects) if told.corrects else None
+    return (opened.values_list("job_key", flat=True).first() if opened else None) or told.key
+
+
+def columns(
+    kind: EntryKind, told: Told, print_: str, kept_photos: Sequence[Kept]
+) -> dict[str, Any]:
     """The logbook columns of an entry."""
     row: dict[str, Any] = {
         name: getattr(told, name)
         for name in (
-            "key version job_key fields author sender tablet sequence rev corrects typed_at"
-            " clock_offset_ms"
+            "key version fields author sender tablet sequence rev corrects typed_at clock_offset_ms"
         ).split()
     }
     arrived_at = timezone.now()
     happened_at, clock_mark = when(told, arrived_at)
     return row | {
         "kind": kind.name,
-        "photos": [photo.listed() for photo in told.photos],
+        "job_key": job_of(kind, told),
+        "photos": [photo.listed() for photo in kept_photos],
         "fingerprint": print_,
         "arrived_at": arrived_at,
         "happened_at": happened_at,

@@ -42,16 +42,6 @@ class Sent:
     type: str
     file: BinaryIO
 
-    def listed(self) -> dict[str, str | int]:
-        """The file's line in the logbook."""
-        return {
-            "field": self.field,
-            "name": self.name,
-            "sha256": self.sha256,
-            "size": self.size,
-            "type": self.type,
-        }
-
 
 @dataclass(frozen=True)
 class Kept:
@@ -62,6 +52,19 @@ class Kept:
     width: int | None = None
     height: int | None = None
     why: str = ""
+
+    def listed(self) -> dict[str, str | int]:
+        """The file's line in the logbook: what was sent, and under which hash it is shown."""
+        sent = self.sent
+        return {
+            "field": sent.field,
+            "name": sent.name,
+            "sha256": sent.sha256,
+            "size": sent.size,
+            "type": sent.type,
+            "stored_sha256": self.stored_sha256,
+            "why": self.why,
+        }
 
 
 if TYPE_CHECKING:  # generic in its stubs only

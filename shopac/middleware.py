@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from django.conf import settings
 from django.contrib.sessions.middleware import SessionMiddleware
+from django.core.exceptions import RequestDataTooBig
 from django.db import OperationalError
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
@@ -59,12 +60,36 @@ def database_trouble(get_response: Answer) -> Answer:
 
     def answer(request: HttpRequest) -> HttpResponseBase:
         try:
-            return get_response(request)
+            return unreadable(request) or get_response(request)
         finally:
             drain(request)
 
     answer.process_exception = trouble  # type: ignore[attr-defined]
     return answer
+
+
+def unreadable(request: HttpRequest) -> HttpResponseBase | None:
+    """Read a posted form first; the answer where its files have no room or its text no end.
+
+    Whoever reads it first meets these, and that would be the check of its token, inside which
+    nothing can be answered in words.
+    """
+    if request.method != "POST":
+        return None
+    try:
+        request.POST  # noqa: B018  reading is the point
+    except RequestDataTooBig:
+        return too_large(request)
+    except OSError as error:
+        return trouble(request, error)
+    return None
+
+
+def too_large(request: HttpRequest) -> HttpResponseBase:
+    """The answer to more than any form of ours sends."""
+    if request.path == "/entries/":
+        return JsonResponse({"state": "too_large", "why": TOO_LARGE}, status=413)
+    return HttpResponse(render_to_string("400.html"), status=413)
 
 
 def bounded(get_response: Answer) -> Answer:
@@ -77,9 +102,8 @@ def bounded(get_response: Answer) -> Answer:
         told = request.META.get("CONTENT_LENGTH") or "0"
         if not told.isdecimal() or int(told) <= settings.BODY_BYTES_MAX:
             return get_response(request)
-        if request.path == "/entries/":
-            return JsonResponse({"state": "too_large", "why": TOO_LARGE}, status=413)
-        return HttpResponse(render_to_string("400.html"), status=413)
+        drain(request)
+        return too_large(request)
 
     return answer
 

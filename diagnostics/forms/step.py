@@ -1,6 +1,5 @@
 """The form of a test step, made from its kind."""
 
-import uuid
 from typing import Any
 
 from django import forms
@@ -17,6 +16,7 @@ from diagnostics.evidence.system import System
 from diagnostics.models import Step
 from diagnostics.physics.errors import Malformed
 from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, Why
+from jobs.logbook import Told
 
 NO_SUCH_KIND = "The shop server does not know this kind of test; it may be older than this tablet."
 NOTHING_TOLD = "Nothing was read, tapped or seen. Read something, or say why it could not be done."
@@ -42,15 +42,15 @@ class StepForm(OnJob):
     def __init__(
         self,
         data: MultiValueDict[str, str] | None = None,
-        job_key: uuid.UUID | None = None,
+        told: Told | None = None,
         *,
         kind: Kind | None = None,
         system: System | None = None,
         **kwargs: Any,
     ) -> None:
-        super().__init__(data, job_key, **kwargs)
+        super().__init__(data, told, **kwargs)
         self.kind = kind or KINDS.get(data.get("test_kind") or "" if data else "")
-        self.system = system_of_job(job_key) if system is None else system
+        self.system = system_of_job(self.job_key) if system is None else system
         self.readings: dict[str, Reading | str] = {}
         self.step_marks: list[dict[str, str]] = []
         if self.kind:

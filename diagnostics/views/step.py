@@ -88,7 +88,7 @@ def show_meaning(request: HttpRequest, kind: Kind) -> HttpResponse:
     """
     told = MultiValueDict({name: request.GET.getlist(name) for name in request.GET})
     told["test_kind"], told["test_version"] = kind.name, str(kind.version)
-    form = StepForm(told, asked_key(request), kind=kind)
+    form = StepForm(told, job_key=asked_key(request), kind=kind)
     form.is_valid()
     return render(request, "diagnostics/_step_meaning.html", meaning_of(kind, form))
 

@@ -35,9 +35,9 @@ class Intake:
 def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
     """Write the rows of an intake; its job has the entry's own key.
 
-    An intake that corrects one which is here already fills that job instead of opening another.
+    An intake that corrects one which is here already belongs to that one's job, and fills it.
     """
-    corrected = Job.objects.filter(key=entry.corrects).first() if entry.corrects else None
+    corrected = Job.objects.filter(key=entry.job_key or entry.key).first()
     if corrected:
         job, remarks = corrected, complete(corrected, told)
     else:

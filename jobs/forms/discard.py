@@ -1,14 +1,14 @@
 """An entry thrown away on a tablet before the shop server took it."""
 
-import uuid
 from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 
 from jobs.forms.fields import EntryForm, Line, Lines
+from jobs.logbook import Told
 
 REASON_MISSING = "Say in a few words why it is discarded."
-CONTENT_MAX = 1_000_000
+CONTENT_MAX = 300_000
 
 
 class DiscardForm(EntryForm):
@@ -23,7 +23,7 @@ class DiscardForm(EntryForm):
     def __init__(
         self,
         data: MultiValueDict[str, str] | None = None,
-        job_key: uuid.UUID | None = None,  # noqa: ARG002  the door's shape
+        _told: Told | None = None,
         **kwargs: Any,
     ) -> None:
         super().__init__(data, **kwargs)

@@ -7,6 +7,7 @@ from django import forms
 from django.utils.datastructures import MultiValueDict
 
 from jobs.actions.fill import NOT_KNOWN
+from jobs.logbook import Told
 from jobs.models import Job
 
 ASKS_AGAIN = "Type it again, or keep it and say why."
@@ -154,11 +155,14 @@ class OnJob(EntryForm):
     def __init__(
         self,
         data: MultiValueDict[str, str] | None = None,
+        told: Told | None = None,
+        *,
         job_key: uuid.UUID | None = None,
         **kwargs: Any,
     ) -> None:
         super().__init__(data, **kwargs)
-        self.job_key = job_key
+        self.entry_told = told
+        self.job_key = told.job_key if told else job_key
         self.emptied: set[str] = set()
         for name in self.MAY_WAIT:
             self.fields[name].required = False

@@ -1,6 +1,5 @@
 """Taking in a car: one form, and everything but name, plate and complaint may wait."""
 
-import uuid
 from collections.abc import Iterable
 from typing import Any
 
@@ -11,6 +10,7 @@ from jobs.forms.asked import AskedPart
 from jobs.forms.consent import ConsentPart
 from jobs.forms.fields import Lines
 from jobs.forms.parts import CarPart, CustomerPart, SystemPart
+from jobs.logbook import Told
 
 COMPLAINT_MISSING = "What does the customer say? In the customer’s own words."
 LONG = 10_000
@@ -34,7 +34,7 @@ class IntakeForm(ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
     def __init__(
         self,
         data: MultiValueDict[str, str] | None = None,
-        job_key: uuid.UUID | None = None,  # noqa: ARG002  the door's shape; an intake is its own job
+        _told: Told | None = None,
         **kwargs: Any,
     ) -> None:
         super().__init__(data, **kwargs)

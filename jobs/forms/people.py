@@ -4,7 +4,6 @@ Two kinds of forms: those of the page hold PIN and password as typed; those of t
 their hashes. Nothing but a hash ever reaches the logbook.
 """
 
-import uuid
 from typing import Any
 
 from django import forms
@@ -12,6 +11,7 @@ from django.utils.datastructures import MultiValueDict
 
 from jobs.forms.fields import Line, Tap
 from jobs.forms.sign_in import PinInput, SecretInput
+from jobs.logbook import Told
 from jobs.models import Person
 from jobs.models.people import OWNER, ROLES, TECHNICIAN
 from jobs.pins import PASSWORD_MAX, PIN_DIGITS, is_hash, password_problem, pin_problem
@@ -115,7 +115,7 @@ class PersonEntry(forms.Form):
     pin_hash = HashField()
     password_hash = HashField()
 
-    def __init__(self, data: MultiValueDict[str, str], _job_key: uuid.UUID | None = None) -> None:
+    def __init__(self, data: MultiValueDict[str, str], _told: Told | None = None) -> None:
         super().__init__(data)
 
     def clean_name(self) -> str:
@@ -138,7 +138,7 @@ class PersonChange(forms.Form):
     VALUE = {"name": "name", "role": "role", "pin": "pin_hash", "password": "password_hash"}
     BARE = ("unlock", "end", "back", "end_sign_ins")
 
-    def __init__(self, data: MultiValueDict[str, str], _job_key: uuid.UUID | None = None) -> None:
+    def __init__(self, data: MultiValueDict[str, str], _told: Told | None = None) -> None:
         super().__init__(data)
         counts = self.VALUE.get(str(data.get("change", "")))
         for name in self.VALUE.values():

@@ -1,6 +1,5 @@
 """The shop itself: name, address, currency, paper."""
 
-import uuid
 from typing import Any
 
 from django import forms
@@ -9,6 +8,7 @@ from django.utils.datastructures import MultiValueDict
 from jobs.forms.fields import Line, Lines, Tap
 from jobs.forms.people import NameField, PasswordField, PinField
 from jobs.forms.sign_in import SecretInput
+from jobs.logbook import Told
 from jobs.money import DECIMALS
 
 PAPERS = {"a4": "A4", "us-letter": "Letter"}
@@ -38,7 +38,7 @@ class ShopForm(forms.Form):
     def __init__(
         self,
         data: MultiValueDict[str, str] | None = None,
-        _job_key: uuid.UUID | None = None,
+        _told: Told | None = None,
         **kwargs: Any,
     ) -> None:
         super().__init__(data, **kwargs)

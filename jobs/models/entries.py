@@ -8,10 +8,10 @@ from jobs.models.people import Person
 class Told(models.Model):
     """One entry as it reached the shop server. Never changed, never deleted.
 
-    `fields` is {name: [text, …]} as typed, `photos` [{field, name, sha256, size, type}] with the
-    hash of the bytes sent. Times: `typed_at` is the tablet's clock as told, `arrived_at` the
-    server's, `clock_offset_ms` server minus tablet as the tablet measured it. `marks` are sentences
-    about what was odd and kept all the same.
+    `fields` is {name: [text, …]} as typed, `photos` [{field, name, sha256, size, type,
+    stored_sha256, why}] with the hashes of the bytes sent and of what is shown. Times: `typed_at`
+    is the tablet's clock as told, `arrived_at` the server's, `clock_offset_ms` server minus tablet
+    as the tablet measured it. `marks` are sentences about what was odd and kept all the same.
     """
 
     key = models.UUIDField()

@@ -99,7 +99,7 @@
    */
   async function gather(state, pressed) {
     const { form, key, corrects, lane, place } = state;
-    const job = form.dataset.lane === "own" ? key : draft.jobInAddress();
+    const job = form.dataset.lane === "own" ? lane || key : draft.jobInAddress();
     const { photos, bytes } = await draft.photosIn(form);
     const unchosen = !photos.length && state.entry?.state === "delivered";
     const heading = form.dataset.title || document.querySelector("h1")?.textContent || "";

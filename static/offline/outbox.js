@@ -10,7 +10,8 @@
   if (!window.shopac.able) return;
   const { store } = window.shopac;
   const { value } = store;
-  const CONTENT_MAX = 900000; // letters of a discarded entry that the logbook takes
+  // Letters of a discarded entry: the server takes 2 MB of text, and a letter can be six bytes of it.
+  const CONTENT_MAX = 300000;
 
   /**
    * @typedef {{field: string, name: string, type: string, size: number, sha256: string}} Photo

@@ -160,7 +160,7 @@
     if (!window.shopac.able) return [];
     const [jobs, items] = await Promise.all([store.all("jobs"), store.all("items")]);
     const known = new Set(jobs.map((/** @type {any} */ job) => job.key));
-    const intakes = items.filter((item) => item.kind === "intake" && !known.has(item.key));
+    const intakes = items.filter((item) => item.kind === "intake" && !known.has(item.job));
     return [...intakes.reverse().map(fromIntake), ...jobs];
   }
 

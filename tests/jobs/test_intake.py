@@ -329,3 +329,25 @@ def test_a_post_that_no_form_of_ours_sends_is_answered_and_writes_nothing(client
     assert response.status_code == 400
     assert "KX.4731D" in response.content.decode()  # what was typed is shown
     assert not Entry.objects.exists()
+
+
+def test_a_correction_of_an_intake_belongs_to_the_job_it_corrects():
+    job = make_job()
+    first = correct_intake(job.key, plate="KX.4731E")
+    second = correct_intake(first.key, plate="KX.4731F")
+    assert [one.state for one in (first, second)] == ["accepted", "accepted"]
+    keys = Entry.objects.filter(kind="intake").values_list("job_key", flat=True)
+    assert set(keys) == {job.key}
+    assert Job.objects.get().vehicle.plate == "KX.4731F"
+
+
+def correct_intake(corrected, **fields):
+    key = uuid.uuid4()
+    told = make_told(INTAKE_FIELDS | fields, key=key, job_key=key, corrects=corrected)
+    return enter(INTAKE, told)
+
+
+def test_an_intake_sent_without_a_job_still_belongs_to_its_own():
+    make_shop()
+    outcome = enter(INTAKE, make_told(INTAKE_FIELDS, key=uuid.uuid4(), job_key=None))
+    assert Entry.objects.get().job_key == outcome.key

@@ -1,5 +1,6 @@
 """The one way in: what becomes of an entry, and that it comes in exactly once."""
 
+import io
 import threading
 import uuid
 from collections.abc import Callable
@@ -9,9 +10,11 @@ from functools import partial
 
 import pytest
 from django import forms
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
 from django.test import RequestFactory
 from django.utils import timezone
+from PIL import Image
 
 from jobs.entries import INTAKE
 from jobs.logbook import (
@@ -33,6 +36,7 @@ from jobs.logbook import (
 )
 from jobs.models import Customer, Entry, Job, Reused
 from jobs.models.people import DESK, OWNER, TECHNICIAN
+from jobs.photos import place, sent_files
 from tests.factories import INTAKE_FIELDS, make_person, make_shop, make_told
 
 pytestmark = pytest.mark.django_db
@@ -43,9 +47,9 @@ class NoteForm(forms.Form):
 
     grams = forms.IntegerField()
 
-    def __init__(self, data=None, job_key=None):
+    def __init__(self, data=None, told=None):
         super().__init__(data)
-        self.job_key = job_key
+        self.job_key = told.job_key
 
 
 def write_customer(entry, form):
@@ -301,3 +305,25 @@ def test_eight_cars_at_once_get_eight_numbers_in_a_row():
     outcomes = all_at_once([partial(enter, INTAKE, one) for one in all_told])
     numbers = sorted(int(outcome.result["number"][3:]) for outcome in outcomes)
     assert numbers == list(range(1, 9))
+
+
+def test_a_repeat_is_acknowledged_even_when_its_author_may_not_enter_such_a_thing_any_more():
+    author = make_person(TECHNICIAN)
+    told = make_told({"grams": "5"}, author)
+    assert enter(NOTE, told).state == ACCEPTED
+    author.role = DESK
+    author.save()
+    assert enter(NOTE, told).state == AGAIN
+
+
+def test_a_photo_of_other_content_under_a_used_key_can_be_found_again(settings, tmp_path):
+    settings.DATA = tmp_path
+    first = make_told({"grams": "5"})
+    enter(NOTE, first)
+    out = io.BytesIO()
+    Image.new("RGB", (30, 20), "navy").save(out, "JPEG")
+    file = SimpleUploadedFile("a.jpg", out.getvalue(), "image/jpeg")
+    other = replace(first, photos=sent_files([("photo", file)]))
+    assert enter(NOTE, other).state == REUSED
+    [photo] = Reused.objects.get().photos
+    assert place("photos", photo["stored_sha256"], ".jpg").exists()

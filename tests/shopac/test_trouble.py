@@ -1,5 +1,6 @@
 """A locked database and a full disk: said plainly, nothing half, and taken when it is over."""
 
+import errno
 import hashlib
 import io
 import sqlite3
@@ -11,6 +12,7 @@ from contextlib import closing, contextmanager
 import pytest
 from django.contrib.sessions.backends.db import SessionStore
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.core.files.uploadhandler import TemporaryFileUploadHandler
 from django.db import OperationalError, connection
 from django.http import HttpResponse
 from django.urls import URLPattern, get_resolver
@@ -200,3 +202,20 @@ def test_a_session_that_cannot_be_written_after_the_page_was_made_is_told_so(cli
 )
 def test_only_what_passes_by_itself_or_by_the_owner_is_called_trouble(error, told):
     assert trouble_words(error) == told
+
+
+def test_more_text_than_the_server_takes_at_once_is_said_in_the_doors_own_words(client, db):
+    answer = client.post("/entries/", {"entry": "x" * 3_000_000})
+    assert answer.status_code == 413
+    assert answer.json()["state"] == "too_large"
+
+
+def test_a_photo_for_which_the_disk_has_no_room_is_taken_later(client, db, monkeypatch):
+    def no_room(*_args):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(TemporaryFileUploadHandler, "receive_data_chunk", no_room)
+    photo = SimpleUploadedFile("a.jpg", b"x" * 3_000_000, "image/jpeg")
+    answer = client.post("/entries/", {"entry": "{}", "photo": photo})
+    assert answer.status_code == 507
+    assert answer.json()["state"] == "later"
