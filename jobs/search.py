@@ -12,8 +12,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from django.db import connection
+from django.db.models import Q
 
-from jobs.models import Job
+from jobs.models import FoundBy, Job
 from jobs.models.jobs import OPEN
 
 PAGE = 50
@@ -21,7 +22,7 @@ WORDS_MAX = 10
 WORD_LENGTH_MAX = 60
 TYPED_MAX = 200
 ALIKE = str.maketrans("OI", "01")
-TABLE = "jobs_job_find"
+TABLE = "jobs_foundby_find"
 
 
 @dataclass(frozen=True)
@@ -58,13 +59,6 @@ def folded_text(job: Job) -> str:
     return "".join(f"  {word}" for word in dict.fromkeys(words) if word)
 
 
-def refold(jobs: Iterable[Job]) -> None:
-    """Write the folded text of jobs whose car or customer changed, in the caller's transaction."""
-    for job in jobs:
-        job.folded = folded_text(job)
-        job.save(update_fields=["folded"])
-
-
 def find(words: Sequence[str], older_than: uuid.UUID | None = None) -> Found:
     """The jobs with all of the folded words, newest first, a page of them.
 
@@ -76,14 +70,9 @@ def find(words: Sequence[str], older_than: uuid.UUID | None = None) -> Found:
         before = Job.objects.filter(key=older_than).values_list("id", flat=True).first()
     if before is not None:
         rows = rows.filter(id__lt=before)
-    if not words:
-        rows = rows.filter(stage__in=OPEN)  # not exclude: the few open ones through their index
-    elif connection.vendor == "sqlite":
-        rows = rows.filter(id__in=matching(words, before))
-    else:
-        for word in words:
-            rows = rows.filter(folded__contains=pattern(word))
-    two_pages = list(rows[: 2 * PAGE])
+    # Not exclude: the few open ones come through their index.
+    asked = Q(id__in=matching(words, before)) if words else Q(stage__in=OPEN)
+    two_pages = list(rows.filter(asked)[: 2 * PAGE])
     return Found(two_pages[:PAGE], len(two_pages[PAGE:]))
 
 
@@ -93,7 +82,19 @@ def pattern(word: str) -> str:
 
 
 def matching(words: Sequence[str], before: int | None) -> list[int]:
-    """The ids of two pages of jobs from the FTS5 index, newest first."""
+    """The ids of two pages of jobs from the index, newest first."""
+    if connection.vendor == "sqlite":
+        return matching_sqlite(words, before)
+    texts = FoundBy.objects.order_by("-job_id")
+    if before is not None:
+        texts = texts.filter(job_id__lt=before)
+    for word in words:
+        texts = texts.filter(folded__contains=pattern(word))
+    return list(texts.values_list("job_id", flat=True)[: 2 * PAGE])
+
+
+def matching_sqlite(words: Sequence[str], before: int | None) -> list[int]:
+    """The same from FTS5; a row of it has the id of its job."""
     asked = " ".join(f'"{pattern(word)}"' for word in words)
     with connection.cursor() as cursor:
         cursor.execute(

@@ -44,7 +44,6 @@ OTHER_CALLS = {
     "jobs/pins.py:save": "counters of tries at sign-in are no entries",
     "jobs/pins.py:update": "counters of tries at sign-in are no entries",
     "jobs/search.py:execute": "a query",
-    "jobs/search.py:save": "the folded text of a job, called by actions",
     "jobs/views/tablet.py:save": "the session",
     "shopac/management/commands/demo.py:get_or_create": "shop and people have no entry yet",
     "shopac/management/commands/demo.py:save": "people have no entry yet",

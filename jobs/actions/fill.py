@@ -6,7 +6,8 @@ from typing import Any
 from django.urls import reverse
 
 from diagnostics.physics.units import with_unit
-from jobs import ledger, search
+from jobs import ledger
+from jobs.actions.refold import refold
 from jobs.models import Entry, Job, Vehicle
 from jobs.models.vehicles import (
     BRANCHES,
@@ -49,7 +50,7 @@ def fill_job(
 
 def refold_car(car: Vehicle) -> None:
     """Bring what a car's jobs are found by up to date."""
-    search.refold(Job.objects.filter(vehicle=car).select_related("customer", "vehicle"))
+    refold(Job.objects.filter(vehicle=car).select_related("customer", "vehicle"))
 
 
 def fill(row: Any, values: Mapping[str, Any]) -> list[str]:

@@ -10,6 +10,7 @@ from django.utils import timezone
 from jobs import search
 from jobs.actions.consent import Agreed, give_consent
 from jobs.actions.fill import address, fill, refold_car
+from jobs.actions.refold import refold
 from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
 
 AS_ARRIVED = "Car as arrived"
@@ -54,7 +55,7 @@ def open_job(entry: Entry, told: Intake) -> Job:
     customer = Customer.objects.create(**told.customer)
     car = Vehicle.objects.create(customer=customer, **told.car)
     System.objects.create(vehicle=car, **told.system)
-    job = Job(
+    job = Job.objects.create(
         key=entry.key,
         number=next_number(entry.arrived_at),
         customer=customer,
@@ -63,8 +64,7 @@ def open_job(entry: Entry, told: Intake) -> Job:
         opened_at=entry.happened_at,
         **told.job,
     )
-    job.folded = search.folded_text(job)
-    job.save()
+    refold([job])
     CarState.objects.create(
         job=job, number=0, opened_by=entry, opened_at=entry.happened_at, what=AS_ARRIVED
     )

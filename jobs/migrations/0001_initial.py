@@ -95,7 +95,6 @@ class Migration(migrations.Migration):
                 ('payer', models.CharField(blank=True, max_length=40)),
                 ('odometer', models.CharField(blank=True, max_length=40)),
                 ('opened_at', models.DateTimeField()),
-                ('folded', models.TextField(blank=True)),
                 ('customer', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='jobs', to='jobs.customer')),
                 ('entry', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='job_opened', to='jobs.entry')),
                 ('follows', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='followed_by', to='jobs.job')),
@@ -252,6 +251,13 @@ class Migration(migrations.Migration):
             options={
                 'abstract': False,
             },
+        ),
+        migrations.CreateModel(
+            name='FoundBy',
+            fields=[
+                ('job', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, primary_key=True, related_name='found_by', serialize=False, to='jobs.job')),
+                ('folded', models.TextField()),
+            ],
         ),
         migrations.AddField(
             model_name='job',

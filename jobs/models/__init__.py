@@ -2,6 +2,7 @@
 
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry, Reused
+from jobs.models.find import FoundBy
 from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.people import Person
 from jobs.models.photos import Photo
@@ -14,6 +15,7 @@ __all__ = [
     "Consent",
     "Customer",
     "Entry",
+    "FoundBy",
     "Job",
     "Person",
     "Photo",

@@ -37,7 +37,6 @@ class Job(Keyed):
     odometer = models.CharField(max_length=40, blank=True)
     entry = models.OneToOneField(Entry, models.PROTECT, related_name="job_opened")
     opened_at = models.DateTimeField()
-    folded = models.TextField(blank=True)
 
     class Meta:
         indexes = [models.Index(fields=["stage"], name="job_stage")]
