@@ -93,3 +93,52 @@ def test_many_jobs_take_no_more_queries_than_few(signed_in):
             signed_in.get(reverse("jobs_json"))
         counts.append(len(queries))
     assert counts[0] == counts[1]
+
+
+def asked_again(signed_in, answer):
+    return signed_in.get(reverse("jobs_json"), headers={"if-none-match": answer["ETag"]})
+
+
+def test_who_has_the_jobs_as_they_are_is_told_so_without_reading_them_again(signed_in):
+    make_job()
+    first = signed_in.get(reverse("jobs_json"))
+    with CaptureQueriesContext(connection) as queries:
+        again = asked_again(signed_in, first)
+    assert (again.status_code, again.content) == (304, b"")
+    assert not any("jobs_job" in query["sql"] for query in queries)
+
+
+def test_any_entry_makes_the_answer_a_whole_one_again(signed_in):
+    job = make_job()
+    first = signed_in.get(reverse("jobs_json"))
+    tell(job)
+    again = asked_again(signed_in, first)
+    assert again.status_code == 200
+    assert len(again.json()["jobs"][0]["steps"]) == 1
+
+
+def test_a_newer_program_tells_the_jobs_anew(signed_in, monkeypatch):
+    make_job()
+    first = signed_in.get(reverse("jobs_json"))
+    monkeypatch.setattr("shopac.views.job_json.VERSION", "99.0")
+    assert asked_again(signed_in, first).status_code == 200
+
+
+def test_having_the_jobs_does_not_stand_for_a_sign_in(signed_in):
+    first = signed_in.get(reverse("jobs_json"))
+    signed_in.logout()
+    assert asked_again(signed_in, first).status_code == 401
+
+
+def test_no_browser_keeps_a_copy_of_the_jobs_of_its_own(signed_in):
+    first = signed_in.get(reverse("jobs_json"))
+    assert first["Cache-Control"] == "no-store"
+    assert asked_again(signed_in, first)["Cache-Control"] == "no-store"
+
+
+def test_the_open_jobs_are_looked_for_through_their_index(signed_in):
+    with CaptureQueriesContext(connection) as queries:
+        signed_in.get(reverse("jobs_json"))
+    [asked] = [query["sql"] for query in queries if 'FROM "jobs_job"' in query["sql"]]
+    assert '"stage" IN (' in asked
+    assert "NOT" not in asked
