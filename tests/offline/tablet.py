@@ -153,13 +153,16 @@ class Tablet:
             lock.unlink()
 
     def ask(self, expression: str) -> Any:
-        """The value of an expression in the page in front; once more when that just goes on."""
+        """The value of an expression in the page in front; again while that just goes on."""
+        end = time.monotonic() + 10
         while True:
             try:
                 return self.page.evaluate(expression)
             except Error as error:
-                if "context was destroyed" not in str(error):
+                going = "context was destroyed" in str(error) or "shopac is not" in str(error)
+                if not going or time.monotonic() > end:
                     raise
+                self.page.wait_for_timeout(50)
                 self.page.wait_for_load_state()
 
     # What is kept, and what the header says of it.

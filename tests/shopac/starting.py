@@ -11,7 +11,9 @@ from pathlib import Path
 PROGRAM = Path(__file__).resolve().parent.parent.parent
 # The start itself, except that this test's own environment stands for the installed one.
 COMMAND = """
+import signal
 import sys
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell's background job ignores it
 from pathlib import Path
 from shopac import install, start
 install.ensure = lambda *_, **__: None
