@@ -8,6 +8,7 @@ photo: what cannot be read is kept and said.
 import hashlib
 import io
 import os
+import threading
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -23,8 +24,14 @@ from jobs.models import Entry, Photo
 # Long side of what is shown: a page of paper at 300 dots per inch is wider than that in one place
 # only; debris and data plates read well. Our judgement.
 LONG_SIDE = 2400
-# Over this a picture is not unpacked: 100 megapixels take 300 MB of memory.
+# Over these a picture is not unpacked. A JPEG is made smaller while it is read, line by line; a
+# progressive one and any other kind has to be in memory whole. Measured: 150 MB for a JPEG of 99
+# megapixels, 330 MB for a progressive one of 50, 450 MB for a transparent PNG of 50.
 PIXELS_MAX = 100_000_000
+PIXELS_MAX_WHOLE = 50_000_000
+TOO_MANY = "Over {millions} million pixels, too many to show of this kind; the original is kept."
+# A server answers with many threads; no more than two pictures are unpacked at the same time.
+UNPACKING = threading.BoundedSemaphore(2)
 READABLE = ("JPEG", "PNG", "WEBP", "GIF", "BMP", "TIFF", "MPO")
 # The bound above is checked before anything is unpacked, so the library's own is not needed.
 Image.MAX_IMAGE_PIXELS = None
@@ -101,7 +108,8 @@ def keep(sent: Sent) -> Kept:
     """Put a sent file on disk, durably, as a picture to show or else as the original."""
     sent.file.seek(0)
     data = sent.file.read()
-    shown, width, height, why = picture(data)
+    with UNPACKING:
+        shown, width, height, why = picture(data)
     if not why:
         return Kept(sent, store("photos", shown, ".jpg"), width, height)
     if data:
@@ -121,17 +129,23 @@ def picture(data: bytes) -> tuple[bytes, int, int, str]:
         return b"", 0, 0, "HEIC pictures cannot be read here; the original file is kept."
     try:
         with Image.open(io.BytesIO(data), formats=READABLE) as opened:
-            if opened.width * opened.height > PIXELS_MAX:
-                return b"", 0, 0, "Over 100 million pixels, too many to show; the original is kept."
+            most = pixels_max(opened)
+            if opened.width * opened.height > most:
+                return b"", 0, 0, TOO_MANY.format(millions=most // 1_000_000)
             opened.draft("RGB", (LONG_SIDE, LONG_SIDE))
-            upright = ImageOps.exif_transpose(opened)
-            upright.thumbnail((LONG_SIDE, LONG_SIDE))
-            shown = on_white(upright)
+            opened.thumbnail((LONG_SIDE, LONG_SIDE))  # first: turning makes a copy
+            shown = on_white(ImageOps.exif_transpose(opened))
     except Exception:  # noqa: BLE001 - a damaged file can raise anything inside a decoder
         return b"", 0, 0, "This file is not a picture that can be read; the original is kept."
     out = io.BytesIO()
     shown.save(out, "JPEG", quality=85, optimize=True)
     return out.getvalue(), shown.width, shown.height, ""
+
+
+def pixels_max(opened: Image.Image) -> int:
+    """How many pixels a picture of this kind may have."""
+    by_line = opened.format in ("JPEG", "MPO") and not opened.info.get("progressive")
+    return PIXELS_MAX if by_line else PIXELS_MAX_WHOLE
 
 
 def on_white(image: Image.Image) -> Image.Image:
@@ -147,10 +161,17 @@ def store(folder: str, data: bytes, ending: str) -> str:
     """Write bytes under their SHA-256, so that a power cut leaves all of them or none."""
     digest = hashlib.sha256(data).hexdigest()
     path = place(folder, digest, ending)
-    if path.exists() and path.read_bytes() == data:  # a damaged file is written anew
-        return digest
     path.parent.mkdir(parents=True, exist_ok=True)
-    draft = path.with_name(f".{digest}.{os.getpid()}.{os.urandom(4).hex()}")
+    if not (path.exists() and path.read_bytes() == data):  # a damaged file is written anew
+        write_whole(path, data)
+    for above in path.parents[:3]:  # either folder may be new, and its name lies in the one above
+        sync_folder(above)
+    return digest
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write bytes beside their place, make them durable, and only then give them their name."""
+    draft = path.with_name(f".{path.stem}.{os.getpid()}.{os.urandom(4).hex()}")
     try:
         with draft.open("wb") as file:
             file.write(data)
@@ -159,8 +180,6 @@ def store(folder: str, data: bytes, ending: str) -> str:
         draft.replace(path)
     finally:
         draft.unlink(missing_ok=True)
-    sync_folder(path.parent)
-    return digest
 
 
 def place(folder: str, digest: str, ending: str) -> Path:

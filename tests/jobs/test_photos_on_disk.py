@@ -2,10 +2,14 @@
 
 import hashlib
 import io
+import os
+import time
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from PIL import Image
 
+from jobs import photos
 from jobs.photos import LONG_SIDE, Sent, keep, picture, place
 
 
@@ -39,11 +43,13 @@ def test_metadata_such_as_place_and_camera_is_gone_from_what_is_shown():
     assert not Image.open(io.BytesIO(shown)).getexif()
 
 
-def test_a_photo_taken_sideways_stands_upright():
+@pytest.mark.parametrize("kind", ["JPEG", "PNG", "TIFF", "WEBP"])
+@pytest.mark.parametrize("size", [(60, 40), (6000, 4000)])
+def test_a_photo_taken_sideways_stands_upright(kind, size):
     exif = Image.Exif()
     exif[0x0112] = 6
-    _, width, height, why = picture(drawn(60, 40, exif=exif))
-    assert (width, height, why) == (40, 60, "")
+    _, width, height, why = picture(drawn(size[0], size[1], kind, exif=exif))
+    assert (width, height, why) == ((40, 60, "") if size == (60, 40) else (1600, 2400, ""))
 
 
 def test_a_photo_of_40_megapixels_is_shown_smaller():
@@ -53,8 +59,34 @@ def test_a_photo_of_40_megapixels_is_shown_smaller():
 
 
 def test_a_picture_of_too_many_pixels_is_kept_unopened():
-    *_, why = picture(drawn(20000, 6000, "PNG", "L"))
+    *_, why = picture(drawn(20000, 6000, "JPEG", "L"))
     assert why.startswith("Over 100 million pixels")
+
+
+@pytest.mark.parametrize(
+    ("kind", "save"), [("PNG", {}), ("JPEG", {"progressive": True}), ("TIFF", {})]
+)
+def test_what_has_to_be_in_memory_whole_may_have_half_as_many_pixels(kind, save):
+    *_, why = picture(drawn(8600, 6000, kind, "L", **save))
+    assert why.startswith("Over 50 million pixels")
+    *_, why = picture(drawn(8000, 6000, kind, "L", **save))
+    assert why == ""
+
+
+def test_no_more_than_two_pictures_are_unpacked_at_the_same_time(monkeypatch):
+    inside, most = [], []
+
+    def counted(_data):
+        inside.append(1)
+        most.append(len(inside))
+        time.sleep(0.05)
+        inside.pop()
+        return b"", 0, 0, "This is no picture."
+
+    monkeypatch.setattr(photos, "picture", counted)
+    with ThreadPoolExecutor(8) as threads:
+        list(threads.map(lambda number: keep(sent(bytes([number]))), range(8)))
+    assert (len(most), max(most)) == (8, 2)
 
 
 def test_what_was_transparent_becomes_white():
@@ -105,3 +137,41 @@ def test_a_file_left_half_written_by_a_power_cut_is_written_again():
 def test_no_draft_file_is_left_behind(tmp_path):
     keep(sent(drawn()))
     assert not list(tmp_path.rglob(".*"))
+
+
+def test_the_bytes_are_durable_before_the_file_has_its_name(tmp_path, monkeypatch):
+    made_durable = []
+    real = os.fsync
+
+    def fsync(handle):
+        named = any(path.suffix == ".jpg" for path in tmp_path.rglob("*"))
+        made_durable.append((os.fstat(handle).st_ino, named))
+        real(handle)
+
+    monkeypatch.setattr(os, "fsync", fsync)
+    kept = keep(sent(drawn()))
+    stored = place("photos", kept.stored_sha256, ".jpg")
+    assert (stored.stat().st_ino, False) in made_durable
+
+
+@pytest.mark.parametrize("stored_before", [False, True])
+def test_the_name_is_made_durable_with_those_of_new_folders(tmp_path, monkeypatch, stored_before):
+    if stored_before:  # by another, who may not have come to this yet
+        keep(sent(drawn()))
+    made_durable = []
+
+    def sync_folder(folder):
+        made_durable.append((folder, any(path.suffix == ".jpg" for path in tmp_path.rglob("*"))))
+
+    monkeypatch.setattr(photos, "sync_folder", sync_folder)
+    kept = keep(sent(drawn()))
+    folder = place("photos", kept.stored_sha256, ".jpg").parent
+    assert made_durable == [(folder, True), (tmp_path / "photos", True), (tmp_path, True)]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="Windows has no such call for folders")
+def test_a_folder_is_made_durable_by_its_own_handle(tmp_path, monkeypatch):
+    made_durable = []
+    monkeypatch.setattr(os, "fsync", lambda handle: made_durable.append(os.fstat(handle).st_ino))
+    photos.sync_folder(tmp_path)
+    assert made_durable == [tmp_path.stat().st_ino]
