@@ -1,8 +1,12 @@
 """From rows to what they mean: the A/C as kinds ask for it, and a step with its meaning."""
 
 import uuid
-from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Any
+
+from django.db.models import OuterRef, Q, QuerySet, Subquery, TextField, Value
+from django.db.models.fields.json import KT
+from django.db.models.functions import Coalesce
 
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.fields import shown_reading
@@ -11,8 +15,9 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
 from diagnostics.models import Step
-from jobs.models import Job
+from jobs.models import CarState, Job
 from jobs.models import System as SystemRow
+from jobs.models.entries import switched
 from jobs.models.vehicles import CHARGE_SOURCES
 from jobs.models.wordings import words
 
@@ -91,7 +96,7 @@ def readings_of(step: Step) -> Readings:
 
 
 def assess(step: Step, system: System) -> Assessed:
-    """What one step means."""
+    """What one step, read with as_it_stood, means."""
     kind = KINDS.get(step.kind)
     readings = readings_of(step)
     done = kind is not None and not step.not_done
@@ -108,7 +113,7 @@ def assess(step: Step, system: System) -> Assessed:
         told,
         not_done_words(kind, step),
         (kind.forbids(system) or "") if kind and done else "",
-        FAILING_NOTES.get(step.failing_now, "") if meaning else "",
+        FAILING_NOTES.get(step.failing_then, "") if meaning else "",
     )
 
 
@@ -131,7 +136,24 @@ def steps_of(job: Job) -> list[Assessed]:
     return [assess(step, system) for step in rows(job)]
 
 
-def rows(job: Job) -> Iterable[Step]:
-    """The steps of a job with author, car state and what superseded them."""
-    steps = Step.objects.filter(job=job).order_by("number")
-    return steps.select_related("entry__author", "car_state", "superseded_by", "supersedes")
+def rows(job: Job) -> QuerySet[Step]:
+    """The steps of a job with author, how the car stood, and what superseded them."""
+    steps = as_it_stood(Step.objects.filter(job=job).order_by("number"))
+    return steps.select_related("entry__author", "superseded_by", "supersedes")
+
+
+def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
+    """The steps, each with the job's switch and the car's state at its moment.
+
+    Both go by the times at which things happened, never by the order in which tablets brought
+    them. What happened at the step's own moment counts as before it.
+    """
+    turned = switched().filter(job_key=OuterRef("job__key"), happened_at__lte=OuterRef("made_at"))
+    begun = Q(number=0) | Q(opened_at__lte=OuterRef("made_at"))
+    states = CarState.objects.filter(begun, job=OuterRef("job")).reverse()
+    answer = turned.values_list(KT("fields__failing__0"))[:1]
+    read: dict[str, Any] = {
+        "failing_then": Coalesce(Subquery(answer), Value(""), output_field=TextField()),
+        "state_then": Subquery(states.values("number")[:1]),
+    }
+    return steps.annotate(**read)

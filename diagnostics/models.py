@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from jobs.models import CarState, Entry, Job
+from jobs.models import Entry, Job
 from jobs.models.base import Keyed
 
 
@@ -12,18 +12,17 @@ class Step(Keyed):
     `key` is its entry's. `readings` is {name: {"si", "typed", "unit"} or the code of an answer},
     `kept` {name: why an odd value stays}, `marks` [{"field", "code", "sentence", "why"}] what was
     odd or against an order when it was recorded. `not_done` is a code of its kind; readings taken
-    before may stand beside it. `failing_now` is the job's switch at that moment, empty: not told.
+    before may stand beside it. How the car stood then is told by the times of what else was entered
+    (assess.as_it_stood), not kept here: a tablet may bring it hours after the step.
     `corrected_why` says what was wrong with the step this one corrects, empty: no reason given.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="steps")
     number = models.PositiveIntegerField()
     entry = models.OneToOneField(Entry, models.PROTECT, related_name="step_made")
-    car_state = models.ForeignKey(CarState, models.PROTECT, related_name="steps")
     kind = models.CharField(max_length=40)
     kind_version = models.PositiveSmallIntegerField()
     made_at = models.DateTimeField()
-    failing_now = models.CharField(max_length=20, blank=True)
     readings = models.JSONField(default=dict)
     kept = models.JSONField(default=dict)
     marks = models.JSONField(default=list)
@@ -34,6 +33,11 @@ class Step(Keyed):
     superseded_by = models.OneToOneField(
         "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
     )
+
+    # Read with the row by assess.as_it_stood: the switch, empty when nobody had told, and the
+    # number of the car state.
+    failing_then: str
+    state_then: int
 
     class Meta:
         ordering = ["job", "number"]

@@ -1,14 +1,13 @@
-"""Writing a test step: its row, numbered in its job and stamped with how the car stood."""
+"""Writing a test step: its row, numbered in its job."""
 
 import uuid
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
 
 from diagnostics.models import Step
 from jobs.actions.fill import address, job_of
-from jobs.models import CarState, Entry, Job
+from jobs.models import Entry, Job
 
 
 @dataclass(frozen=True)
@@ -35,9 +34,7 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
         job=job,
         number=last.number + 1 if last else 1,
         entry=entry,
-        car_state=state_at(job, entry.happened_at),
         made_at=entry.happened_at,
-        failing_now=failing_at(job, entry.happened_at),
         kind=told.kind,
         kind_version=told.kind_version,
         readings=dict(told.readings),
@@ -54,20 +51,6 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
         job.stage = "testing"
         job.save(update_fields=["stage"])
     return {"url": address(job), "step": step.number}
-
-
-def state_at(job: Job, moment: datetime) -> CarState:
-    """The car state that was open at a moment; the first, for a moment before it."""
-    states = list(job.car_states.all())
-    open_then = [state for state in states if state.opened_at <= moment]
-    return open_then[-1] if open_then else states[0]
-
-
-def failing_at(job: Job, moment: datetime) -> str:
-    """How the job's switch stood at a moment; empty: nobody had told."""
-    turned = Entry.objects.filter(kind="failing_now", job_key=job.key, happened_at__lte=moment)
-    last = turned.order_by("-happened_at", "-id").first()
-    return str(last.fields["failing"][0]) if last else ""
 
 
 def supersede(job: Job, corrected: uuid.UUID, step: Step) -> None:

@@ -4,13 +4,13 @@ from typing import Any
 
 from jobs.actions.fill import address, job_of
 from jobs.models import Entry
+from jobs.models.entries import switched
 
 
 def set_failing_now(entry: Entry, answer: str) -> dict[str, Any]:
     """Turn the switch, unless somebody turned it at a later time and that arrived first."""
     job = job_of(entry)
-    turned = Entry.objects.filter(kind=entry.kind, job_key=entry.job_key)
-    if not turned.filter(happened_at__gt=entry.happened_at).exists():
+    if switched().filter(job_key=entry.job_key).first() == entry:
         job.failing_now = answer
         job.save(update_fields=["failing_now"])
     return {"url": address(job)}

@@ -1,6 +1,7 @@
 """The logbook's rows: what was said, by whom, when, and what came of it."""
 
 from django.db import models
+from django.db.models import F, QuerySet
 
 from jobs.models.people import Person
 
@@ -57,6 +58,15 @@ class Entry(Told):
                 violation_error_message="This entry is already in the logbook.",
             )
         ]
+
+
+def switched() -> QuerySet[Entry]:
+    """What turned the switches "failing now", the latest first, whenever each arrived.
+
+    At the same moment the one that its tablet counted later is the later one.
+    """
+    turned = Entry.objects.filter(kind="failing_now")
+    return turned.order_by("-happened_at", F("sequence").desc(nulls_last=True), "-id")
 
 
 class Reused(Told):

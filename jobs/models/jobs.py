@@ -1,6 +1,7 @@
 """One visit of a car, the states it went through, and what was agreed."""
 
 from django.db import models
+from django.db.models import Case, F, When
 
 from jobs.models.base import Keyed
 from jobs.models.customers import Customer
@@ -63,7 +64,11 @@ class Job(Keyed):
 
 
 class CarState(models.Model):
-    """Every entry that changes the car opens the next one and says which questions it touches."""
+    """Every entry that changes the car opens the next one and says which questions it touches.
+
+    `number` is a label in the order of arrival. What followed what is told by the times: the car as
+    it came in, number 0, stands before everything that was done to it, whatever a clock says.
+    """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="car_states")
     number = models.PositiveIntegerField()
@@ -73,7 +78,12 @@ class CarState(models.Model):
     touches = models.JSONField(default=list)
 
     class Meta:
-        ordering = ["number"]
+        ordering = [
+            Case(When(number=0, then=0), default=1),
+            "opened_at",
+            F("opened_by__sequence").asc(nulls_first=True),
+            "opened_by_id",
+        ]
         constraints = [
             models.UniqueConstraint(
                 fields=["job", "number"],

@@ -44,7 +44,7 @@ def job_failing(request: HttpRequest) -> HttpResponse:
 def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse:
     """The page of a job that is here."""
     consents = list(asked.consents.all())
-    state = asked.car_states.order_by("-number").first()
+    state = asked.car_states.last()
     said = {
         "job": asked,
         "car": asked.vehicle,

@@ -11,7 +11,7 @@ from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.http import condition, require_safe
 
-from diagnostics.assess import Assessed, assess, system_of
+from diagnostics.assess import Assessed, as_it_stood, assess, system_of
 from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
 from jobs.models import Entry, Job, Person
@@ -59,7 +59,7 @@ def open_jobs(_request: HttpRequest) -> JsonResponse:
 
 def rows() -> QuerySet[Job]:
     """Jobs with all that is told of them, at a fixed number of queries however many there are."""
-    steps = Step.objects.order_by("number").select_related("superseded_by")
+    steps = as_it_stood(Step.objects.order_by("number").select_related("superseded_by"))
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         "consents", "car_states", Prefetch("steps", steps)
     )
@@ -70,7 +70,7 @@ def told(job: Job) -> dict[str, Any]:
     car = job.vehicle
     system = system_of(car.system)
     steps = [assess(step, system) for step in job.steps.all()]
-    state = max(job.car_states.all(), key=lambda one: one.number, default=None)
+    state = next(iter(list(job.car_states.all())[::-1]), None)
     of_job = open_points(job, list(job.consents.all()))
     return {
         "key": str(job.key),

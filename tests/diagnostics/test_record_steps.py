@@ -14,6 +14,7 @@ from jobs.models import Entry, Job, Person, Photo, System
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.paper.frozen import RecordData, exact_text
 from jobs.paper.typeset import typeset
+from tests.diagnostics.step_forms import open_state, switch
 from tests.factories import make_job, make_person, make_told
 from tests.jobs.records import printed, squeezed
 
@@ -66,6 +67,17 @@ def test_a_step_is_stamped_with_whether_it_was_failing():
     (step,) = data_of(job)["steps"]
     assert step["failing"] == "not failing at that time"
     assert any("a normal result says little" in note for note in step["notes"])
+
+
+def test_what_arrived_behind_a_step_but_happened_before_it_stands_with_it():
+    job = make_job()
+    step = make_step(job)
+    switch(job, "yes", step.made_at)
+    done = [open_state(job, moment) for moment in (step.made_at, job.opened_at)]
+    data = data_of(job)
+    (told,) = data["steps"]
+    assert (told["failing"], told["state"]) == ("failing at that time", done[0].number)
+    assert [state["number"] for state in data["states"]] == [0, done[1].number, done[0].number]
 
 
 def test_a_kind_that_was_made_is_not_listed_as_not_tested():

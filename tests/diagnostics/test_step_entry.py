@@ -1,19 +1,26 @@
 """The entry of a test step: which rows it writes, what it asks, what it marks."""
 
 from datetime import timedelta
+from itertools import permutations
 
 import pytest
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
-from diagnostics.assess import assess, steps_of, system_of_job
+from diagnostics.assess import steps_of
 from diagnostics.models import Step
 from diagnostics.points import step_points
-from jobs.entries import FAILING_NOW
-from jobs.logbook import ACCEPTED, AGAIN, RETURNED, enter
-from jobs.models import CarState, Entry
-from tests.diagnostics.step_forms import errors_of, some_key, step_of, tell
-from tests.factories import make_job, make_told
+from jobs.logbook import ACCEPTED, AGAIN, RETURNED
+from tests.diagnostics.step_forms import (
+    errors_of,
+    open_state,
+    some_key,
+    step_of,
+    stood,
+    switch,
+    tell,
+)
+from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db
 
@@ -41,32 +48,84 @@ def test_a_step_that_could_not_be_done_begins_nothing():
     assert job.stage == "intake"
 
 
-def test_a_step_is_stamped_with_the_switch_as_it_stood():
+@pytest.mark.parametrize("order", list(permutations(("no", "yes", "step"))))
+def test_the_switch_of_a_step_goes_by_the_times_in_whatever_order_they_arrive(order):
     job = make_job()
     now = timezone.now()
-    for answer, hours in (("no", 3), ("yes", 1)):
-        at = {"happened_at": now - timedelta(hours=hours)}
-        enter(FAILING_NOW, make_told({"failing": answer}, None, job_key=job.key, **at))
-    late = {"happened_at": now - timedelta(hours=2)}
-    assert step_of(tell(job, told=late)).failing_now == "no"
-    assert step_of(tell(job)).failing_now == "yes"
-    first = {"happened_at": now - timedelta(hours=4)}
-    assert step_of(tell(job, told=first)).failing_now == ""
+    at = {"no": hours(now, 3), "step": hours(now, 2), "yes": hours(now, 1)}
+    for one in order:
+        if one == "step":
+            step = step_of(tell(job, told={"happened_at": at[one]}))
+        else:
+            switch(job, one, at[one])
+    assert stood(step).failing_then == "no"
+    job.refresh_from_db()
+    assert job.failing_now == "yes"
 
 
-def test_a_step_belongs_to_the_car_state_it_was_made_in():
+def test_a_step_before_anybody_told_of_the_switch_has_none():
     job = make_job()
-    entry = Entry.objects.create(**copied(job.entry), key=some_key(), fingerprint="0" * 64)
-    opened = timezone.now() - timedelta(hours=1)
-    CarState.objects.create(job=job, number=1, opened_by=entry, opened_at=opened, what="Gap set")
-    assert step_of(tell(job)).car_state.number == 1
-    before = {"happened_at": opened - timedelta(minutes=5)}
-    assert step_of(tell(job, told=before)).car_state.number == 0
+    switch(job, "yes", timezone.now())
+    assert (
+        stood(step_of(tell(job, told={"happened_at": hours(timezone.now(), 1)}))).failing_then == ""
+    )
 
 
-def copied(entry):
-    names = "kind version fields author typed_at arrived_at happened_at result".split()
-    return {name: getattr(entry, name) for name in names}
+def test_the_switch_of_another_job_tells_nothing():
+    job = make_job()
+    switch(make_job(plate="PW.5504K"), "yes", hours(timezone.now(), 1))
+    assert stood(step_of(tell(job))).failing_then == ""
+
+
+@pytest.mark.parametrize("order", [(1, 2), (2, 1)])
+def test_of_two_turns_at_one_moment_the_one_counted_later_by_its_tablet_holds(order):
+    job = make_job()
+    moment = hours(timezone.now(), 1)
+    for sequence in order:
+        switch(job, "yes" if sequence == 2 else "no", moment, sequence=sequence)
+    assert stood(step_of(tell(job))).failing_then == "yes"
+    job.refresh_from_db()
+    assert job.failing_now == "yes"
+
+
+def test_of_two_turns_at_one_moment_nobody_counted_the_last_to_arrive_holds():
+    job = make_job()
+    moment = hours(timezone.now(), 1)
+    for answer in ("yes", "no"):
+        switch(job, answer, moment)
+    assert stood(step_of(tell(job))).failing_then == "no"
+
+
+@pytest.mark.parametrize("order", list(permutations((3, 1, "step"))))
+def test_the_car_state_of_a_step_goes_by_the_times_in_whatever_order_they_arrive(order):
+    job = make_job()
+    now = timezone.now()
+    states = {}
+    for one in order:
+        if one == "step":
+            step = step_of(tell(job, told={"happened_at": hours(now, 2)}))
+        else:
+            states[one] = open_state(job, hours(now, one))
+    assert stood(step).state_then == states[3].number
+    assert job.car_states.last() == states[1]
+
+
+def test_a_step_before_all_that_was_done_is_of_the_car_as_it_came_in():
+    job = make_job()
+    open_state(job, timezone.now())
+    assert stood(step_of(tell(job, told={"happened_at": hours(job.opened_at, 1)}))).state_then == 0
+
+
+def test_the_car_as_it_came_in_stands_first_whatever_a_clock_says():
+    job = make_job()
+    state = open_state(job, hours(job.opened_at, 1))
+    assert job.car_states.last() == state
+    assert stood(step_of(tell(job))).state_then == 1
+
+
+def hours(moment, count):
+    """So many hours before."""
+    return moment - timedelta(hours=count)
 
 
 def test_the_same_entry_twice_is_one_step():
@@ -152,10 +211,9 @@ def test_a_value_kept_with_a_reason_is_stored_as_typed_and_marked():
 
 def test_what_cannot_be_is_kept_as_typed_and_feeds_nothing():
     job = make_job()
-    kept = step_of(tell(job, volts="123.8", volts_why="meter says so"))
-    without = step_of(tell(job, volts=None))
-    system = system_of_job(job.key)
-    found = [assess(step, system).meaning for step in (kept, without)]
+    step_of(tell(job, volts="123.8", volts_why="meter says so"))
+    step_of(tell(job, volts=None))
+    found = [one.meaning for one in steps_of(job)]
     assert found[0]
     assert found[1]
     assert found[0].outcome == found[1].outcome

@@ -8,7 +8,7 @@ from django.urls import reverse
 from diagnostics.evidence.kinds.coil_power import UPSTREAM
 from jobs.models import Photo
 from jobs.models.people import DESK
-from tests.diagnostics.step_forms import step_of, tell
+from tests.diagnostics.step_forms import open_state, step_of, switch, tell
 from tests.factories import make_job, make_person
 
 pytestmark = pytest.mark.django_db
@@ -62,9 +62,15 @@ def test_a_step_stands_with_finding_readings_and_what_it_did_not_test(signed_in)
 def test_a_step_made_while_it_was_not_failing_says_that_it_says_little(signed_in):
     job = make_job()
     step = step_of(tell(job))
-    step.failing_now = "no"
-    step.save()
+    switch(job, "no", step.made_at)  # arrived behind it
     assert "It was not failing at that time" in page_of(signed_in, job)
+
+
+def test_a_step_names_the_car_state_it_was_made_in_though_that_arrived_behind_it(signed_in):
+    job = make_job()
+    step = step_of(tell(job))
+    open_state(job, step.made_at)
+    assert "car state 1" in page_of(signed_in, job)
 
 
 def test_a_superseded_step_stays_and_names_what_replaced_it(signed_in):

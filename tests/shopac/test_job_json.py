@@ -7,8 +7,9 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
-from tests.diagnostics.step_forms import tell
+from tests.diagnostics.step_forms import open_state, tell
 from tests.factories import make_job, make_person
 
 pytestmark = pytest.mark.django_db
@@ -49,6 +50,13 @@ def test_it_tells_the_steps_made_and_what_they_showed(signed_in):
     [step] = told(signed_in, job)["steps"]
     assert (step["number"], step["kind"]) == (1, "coil_power")
     assert step["finding"]
+
+
+def test_it_tells_the_state_that_came_last_by_time_not_by_arrival(signed_in):
+    job = make_job()
+    last = open_state(job, timezone.now())
+    open_state(job, job.opened_at)
+    assert told(signed_in, job)["state"]["number"] == last.number
 
 
 def test_a_replaced_step_says_by_which_and_counts_no_more(signed_in):
