@@ -1,6 +1,5 @@
 """Freezing an issue: data, file and both their hashes, together or not at all."""
 
-from dataclasses import dataclass
 from typing import Any
 
 from django.urls import reverse
@@ -8,6 +7,7 @@ from django.urls import reverse
 from diagnostics.record.build import Heading, record_data
 from diagnostics.record.issues import data_of, entries_of, last_issue, next_number
 from diagnostics.record.words import several, when
+from diagnostics.told import Asked
 from jobs.actions.fill import job_of
 from jobs.logbook import Refused
 from jobs.models import Entry, Job, Record
@@ -15,16 +15,6 @@ from jobs.paper.fonts import FontMissing
 from jobs.paper.frozen import SCHEMA, exact_text, sha256
 from jobs.paper.shelf import put_away
 from jobs.paper.typeset import CannotTypeset, typeset
-
-
-@dataclass(frozen=True)
-class Asked:
-    """What the issuer asks for, having seen so many entries of the job."""
-
-    issue: int
-    entries: int
-    changed: str
-    address: str
 
 
 def freeze(entry: Entry, asked: Asked) -> dict[str, Any]:

@@ -1,28 +1,12 @@
 """Writing a test step: its row, numbered in its job."""
 
 import uuid
-from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from diagnostics.models import Step
+from diagnostics.told import ToldStep
 from jobs.actions.fill import address, job_of
 from jobs.models import Entry, Job
-
-
-@dataclass(frozen=True)
-class ToldStep:
-    """What a step's form says: names as the columns of Step."""
-
-    kind: str
-    kind_version: int
-    readings: Mapping[str, Any]
-    kept: Mapping[str, str]
-    marks: list[dict[str, str]]
-    seen: str
-    not_done: str
-    not_done_words: str
-    corrected_why: str = ""
 
 
 def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from django import forms
 from django.conf import settings
 from django.urls import reverse
 
-from diagnostics.actions.issue import Asked
+from diagnostics.told import Asked
 from jobs.forms.fields import Lines, OnJob
 
 CHANGED_MISSING = "What changed since the issue before? A reader of both has to know why."

@@ -5,7 +5,6 @@ from typing import Any
 from django import forms
 from django.utils.datastructures import MultiValueDict
 
-from diagnostics.actions.step import ToldStep
 from diagnostics.assess import system_of_job
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.fields import Choice, Number
@@ -15,6 +14,7 @@ from diagnostics.evidence.readings import Reading, Readings, parse
 from diagnostics.evidence.system import System
 from diagnostics.models import Step
 from diagnostics.physics.errors import Malformed
+from diagnostics.told import ToldStep
 from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, Why
 from jobs.logbook import Told
 

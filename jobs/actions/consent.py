@@ -1,20 +1,8 @@
 """Writing a consent: who agreed to which text, how, when, up to how much."""
 
-from dataclasses import dataclass
-
 from jobs.models import Consent, Entry, Job
 from jobs.models.wordings import text_hash
-
-
-@dataclass(frozen=True)
-class Agreed:
-    """A consent as told. `amount` counts the currency's smallest unit."""
-
-    amount: int
-    currency: str
-    given_by: str
-    how: str
-    text: str
+from jobs.told import Agreed
 
 
 def give_consent(job: Job, entry: Entry, told: Agreed) -> None:

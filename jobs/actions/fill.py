@@ -19,9 +19,9 @@ from jobs.models.vehicles import (
     shown_ohm,
 )
 from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO, words
+from jobs.told import NOT_KNOWN
 
 EMPTY: tuple[object, ...] = ("", None, [], {})
-NOT_KNOWN = object()  # instead of a value: what stood there was wrong and is taken out
 
 
 def address(job: Job) -> str:

@@ -1,17 +1,17 @@
 """Writing an intake: customer, car, system, job, car state 0 and consent no. 1 at once."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
 from datetime import datetime
 from typing import Any
 
 from django.utils import timezone
 
 from jobs import search
-from jobs.actions.consent import Agreed, give_consent
+from jobs.actions.consent import give_consent
 from jobs.actions.fill import address, fill, refold_car
 from jobs.actions.refold import refold
 from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
+from jobs.told import Intake
 
 AS_ARRIVED = "Car as arrived"
 PHONE_DIGITS = 6  # fewer say nothing about whose phone it is
@@ -19,18 +19,6 @@ KNOWN_PLATE = "This plate was here before: job {number}, {name}."
 KNOWN_PHONE = "The shop already knows this phone: {name}, job {number}."
 KNOWN_NAME = "The shop already knows the name {name}: job {number}."
 SAME_PERSON = " The same person? The desk can put them together."
-
-
-@dataclass(frozen=True)
-class Intake:
-    """What an intake says, by row: {column: value}; and what is odd about it, in sentences."""
-
-    customer: Mapping[str, Any]
-    car: Mapping[str, Any]
-    system: Mapping[str, Any]
-    job: Mapping[str, Any]
-    consent: Agreed | None
-    marks: Sequence[str]
 
 
 def take_in(entry: Entry, told: Intake) -> dict[str, Any]:

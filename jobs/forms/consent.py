@@ -4,11 +4,11 @@ from typing import Any
 
 from django import forms
 
-from jobs.actions.consent import Agreed
 from jobs.forms.fields import EntryForm, Line, OnJob, Tap, Typed
 from jobs.models import Shop
 from jobs.models.wordings import CONSENT_NOW, CONSENT_TEXTS, CONSENT_WAYS
 from jobs.money import DECIMALS, NotAnAmount, minor
+from jobs.told import Agreed
 
 AMOUNT_MISSING = "Up to how much? A consent needs its amount; 0 if it costs nothing."
 NO_CURRENCY = "The shop’s currency is not set yet; leave this empty until it is."

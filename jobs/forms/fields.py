@@ -6,9 +6,9 @@ from typing import Any
 from django import forms
 from django.utils.datastructures import MultiValueDict
 
-from jobs.actions.fill import NOT_KNOWN
 from jobs.logbook import Told
 from jobs.models import Job
+from jobs.told import NOT_KNOWN
 
 ASKS_AGAIN = "Type it again, or keep it and say why."
 SAY_WHY = "Say in a few words why it stays as typed."

@@ -5,12 +5,12 @@ from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 
-from jobs.actions.intake import Intake
 from jobs.forms.asked import AskedPart
 from jobs.forms.consent import ConsentPart
 from jobs.forms.fields import Lines
 from jobs.forms.parts import CarPart, CustomerPart, SystemPart
 from jobs.logbook import Told
+from jobs.told import Intake
 
 COMPLAINT_MISSING = "What does the customer say? In the customer’s own words."
 LONG = 10_000

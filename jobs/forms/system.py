@@ -5,10 +5,10 @@ from typing import Any
 
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.typed import split
-from jobs.actions.fill import NOT_KNOWN
 from jobs.forms.fields import OnJob, Tap, Typed, Why
 from jobs.forms.parts import SystemPart
 from jobs.models.vehicles import FIGURE_SOURCES
+from jobs.told import NOT_KNOWN
 
 OHM = ("", "ohm", "ohms", "Ω", "Ω")  # both omegas: the letter and the sign
 # Far wider than the coils of cars and trucks: only what cannot be a coil's figure. Our judgement.
