@@ -10,7 +10,7 @@ import re
 import uuid
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from django import forms
@@ -42,7 +42,7 @@ class NotAnEntry(ValueError, BadRequest):
 
 @dataclass(frozen=True)
 class Told:
-    """One entry as it was told. `fields` is {name: (text, …)}; empty values are left out."""
+    """One entry as it was told. `fields` is {name: (text, …)}."""
 
     key: uuid.UUID
     version: int
@@ -122,7 +122,10 @@ def clean_text(text: str) -> str:
 
 
 def clean_fields(fields: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
-    """Fields as they are kept and fingerprinted: known shape, sorted, empty values left out.
+    """Fields as they are kept and fingerprinted: known shape, sorted, unanswered ones left out.
+
+    A field is left out when all its values are empty; an empty one among others keeps its place,
+    since lists of a form may belong together line by line.
 
     Raises:
         NotAnEntry: a field's name is not of lower-case letters, digits and underscores, or that
@@ -137,8 +140,8 @@ def clean_fields(fields: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
             raise NotAnEntry("A PIN or a password is no part of an entry.")
         if not FIELD_NAME.fullmatch(name):
             raise NotAnEntry(f"A field is called “{name[:60]}”; no form of ours has such a field.")
-        values = [clean_text(value) for value in fields[name] if value != ""]
-        if values:
+        values = [clean_text(value) for value in fields[name]]
+        if any(values):
             kept[name] = values
     return kept
 
@@ -148,24 +151,42 @@ def fingerprint(
     version: int,
     job_key: uuid.UUID | None,
     fields: Mapping[str, Sequence[str]],
-    photos: Sequence[str] = (),
+    photos: Sequence[tuple[str, str]] = (),
     corrects: uuid.UUID | None = None,
+    happened_at: datetime | None = None,
 ) -> str:
     """SHA-256 (hex) over canonical JSON of an entry's content.
 
-    `photos` are hashes of the bytes sent, in order. Keys sorted, no spaces, UTF-8. Held to
-    tests/offline/fingerprints.json together with the script's own function.
+    `photos` are (field, hash of the bytes sent) in order: a picture moved to another field is
+    another answer. `happened_at` counts as an instant, in UTC to the millisecond as scripts have
+    it. Text counts as it was typed: é composed and é decomposed are two texts, because what is kept
+    is what was typed, and the two sides need no tables of Unicode that agree. Keys sorted, no
+    spaces, UTF-8. Held to tests/offline/fingerprints.json together with the script's own function.
     """
     content = {
         "corrects": str(corrects) if corrects else None,
         "fields": clean_fields(fields),
+        "happened_at": in_utc(happened_at) if happened_at else None,
         "job": str(job_key) if job_key else None,
         "kind": kind,
-        "photos": list(photos),
+        "photos": [[clean_text(name), sha256] for name, sha256 in photos],
         "version": version,
     }
     text = json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def in_utc(time: datetime) -> str:
+    """A time as a script's toISOString writes it: 2031-05-01T09:30:00.000Z."""
+    return time.astimezone(UTC).replace(tzinfo=None).isoformat(timespec="milliseconds") + "Z"
+
+
+def fingerprint_of(kind: str, told: Told) -> str:
+    """The fingerprint of an entry as it was told."""
+    photos = [(photo.field, photo.sha256) for photo in told.photos]
+    return fingerprint(
+        kind, told.version, told.job_key, told.fields, photos, told.corrects, told.happened_at
+    )
 
 
 def enter(kind: EntryKind, told: Told) -> Outcome:
@@ -181,14 +202,7 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
     """
     clean = clean_fields(told.fields)
     told = replace(told, fields=clean)
-    print_ = fingerprint(
-        kind.name,
-        told.version,
-        told.job_key,
-        told.fields,
-        [photo.sha256 for photo in told.photos],
-        told.corrects,
-    )
+    print_ = fingerprint_of(kind.name, told)
     known = Entry.objects.filter(key=told.key, fingerprint=print_).first()
     if known:  # most repeats end here, whoever may enter what by now
         return Outcome(AGAIN, told.key, print_, known.result)

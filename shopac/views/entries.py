@@ -24,7 +24,7 @@ from jobs.logbook import (
     Outcome,
     Told,
     enter,
-    fingerprint,
+    fingerprint_of,
 )
 from jobs.models import Person
 from jobs.passes import NoPass, Pass, read_pass
@@ -57,14 +57,7 @@ def entries(request: HttpRequest) -> JsonResponse:
         said = read_said(request)
         photos = read_photos(request, said)
         told, kind_name = read_told(request, said, photos)
-        print_ = fingerprint(
-            kind_name,
-            told.version,
-            told.job_key,
-            told.fields,
-            [photo.sha256 for photo in photos],
-            told.corrects,
-        )
+        print_ = fingerprint_of(kind_name, told)
     except NoPass as no_pass:
         return JsonResponse({"state": "sign_in", "why": str(no_pass)}, status=401)
     except NotAnEntry as wrong:

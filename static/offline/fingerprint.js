@@ -23,7 +23,8 @@ window.shopac = window.shopac || {};
   }
 
   /**
-   * Known shape, sorted, empty values left out.
+   * Known shape, sorted, unanswered fields left out: those with empty values only. An empty value
+   * among others keeps its place, since lists of a form may belong together line by line.
    * @param {Record<string, string[]>} fields
    * @returns {Record<string, string[]>}
    * @throws {TypeError} a field's name is not of lower-case letters, digits and underscores
@@ -34,25 +35,30 @@ window.shopac = window.shopac || {};
     for (const name of Object.keys(fields).sort()) {
       if (NOT_CONTENT.has(name)) continue;
       if (!FIELD_NAME.test(name)) throw new TypeError(`no field of ours is called ${name}`);
-      const values = fields[name].filter((value) => value !== "").map(cleanText);
-      if (values.length) kept[name] = values;
+      const values = fields[name].map(cleanText);
+      if (values.some((value) => value !== "")) kept[name] = values;
     }
     return kept;
   }
 
   /**
-   * Canonical JSON: keys sorted, no spaces.
+   * Canonical JSON: keys sorted, no spaces. Text counts as it was typed: composed and decomposed
+   * letters are two texts (no NFC), so the two sides need no tables of Unicode that agree.
    * @param {{kind: string, version: number, job?: string | null, corrects?: string | null,
-   *   fields: Record<string, string[]>, photos?: string[]}} entry photos are hashes of bytes
+   *   fields: Record<string, string[]>, happened_at?: string | null,
+   *   photos?: [string, string][]}} entry photos are [field, hash of the bytes] in order;
+   *   happened_at is a time with its zone, and counts as an instant
    * @returns {string}
+   * @throws {RangeError} happened_at is no time
    */
   function canonical(entry) {
     return JSON.stringify({
       corrects: entry.corrects || null,
       fields: cleanFields(entry.fields),
+      happened_at: entry.happened_at ? new Date(entry.happened_at).toISOString() : null,
       job: entry.job || null,
       kind: entry.kind,
-      photos: entry.photos || [],
+      photos: (entry.photos || []).map(([field, hash]) => [cleanText(field), hash]),
       version: entry.version,
     });
   }

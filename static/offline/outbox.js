@@ -26,6 +26,7 @@
    * @property {{name: string, question: string, said: string}[]} [words] the fields in the form's own
    *   words, for the list of what is kept; not sent
    * @property {Photo[]} photos
+   * @property {string | null} [happened_at] a time with its zone, when it is not that of typing
    * @property {string | null} corrects key of an earlier entry
    * @property {string} place which form it came from
    * @property {string} address where that form is
@@ -124,7 +125,7 @@
 
   /** @param {Said} said */
   function fingerprint(said) {
-    return window.shopac.fingerprint({ ...said, photos: said.photos.map((photo) => photo.sha256) });
+    return window.shopac.fingerprint({ ...said, photos: said.photos.map((one) => [one.field, one.sha256]) });
   }
 
   /**

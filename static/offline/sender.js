@@ -146,7 +146,8 @@
    */
   async function post(item, there) {
     const { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at } = item;
-    const said = { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at };
+    const happened_at = item.happened_at || null;
+    const said = { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at, happened_at };
     const signed = { ...said, pass: item.who?.pass || "", clock_offset_ms: there.offset };
     const body = new FormData();
     body.append("entry", JSON.stringify(signed));

@@ -179,10 +179,28 @@ def test_job_kind_version_photos_and_correction_are_part_of_the_content():
         fingerprint("other", 1, None, fields),
         fingerprint("note", 2, None, fields),
         fingerprint("note", 1, key, fields),
-        fingerprint("note", 1, None, fields, ["ab" * 32]),
+        fingerprint("note", 1, None, fields, [("photo", "ab" * 32)]),
+        fingerprint("note", 1, None, fields, [("other_photo", "ab" * 32)]),
         fingerprint("note", 1, None, fields, corrects=other),
+        fingerprint("note", 1, None, fields, happened_at=datetime(2031, 5, 1, tzinfo=UTC)),
     }
-    assert len(prints) == 6
+    assert len(prints) == 8
+
+
+def test_when_it_happened_and_where_its_photo_belongs_make_it_another_entry():
+    file = SimpleUploadedFile("belt.jpg", b"x", "image/jpeg")
+    told = make_told({"grams": "500"}, photos=sent_files([("photo", file)]))
+    enter(NOTE, told)
+    moved = replace(told, photos=[replace(told.photos[0], field="after")])
+    assert enter(NOTE, moved).state == REUSED
+    earlier = timezone.now() - timedelta(hours=1)
+    assert enter(NOTE, replace(told, happened_at=earlier)).state == REUSED
+    assert enter(NOTE, told).state == AGAIN
+
+
+def test_an_empty_line_among_others_keeps_its_place():
+    told = {"part": ["hose", "", "clip"], "count": ["", "2", "1"], "words": ["", ""]}
+    assert clean_fields(told) == {"count": ["", "2", "1"], "part": ["hose", "", "clip"]}
 
 
 # Times.

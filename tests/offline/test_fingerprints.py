@@ -3,6 +3,7 @@
 import hashlib
 import json
 import uuid
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -41,7 +42,10 @@ def test_there_are_enough_of_them_and_each_text_is_hashed_as_written():
 def test_the_server_makes_the_same_of(one: dict[str, Any]):
     job = uuid.UUID(one["job"]) if one["job"] else None
     corrects = uuid.UUID(one["corrects"]) if one["corrects"] else None
-    made = fingerprint(one["kind"], one["version"], job, one["fields"], one["photos"], corrects)
+    happened_at = datetime.fromisoformat(one["happened_at"]) if one["happened_at"] else None
+    made = fingerprint(
+        one["kind"], one["version"], job, one["fields"], one["photos"], corrects, happened_at
+    )
     assert made == one["fingerprint"]
 
 

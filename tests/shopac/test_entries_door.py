@@ -31,7 +31,7 @@ def settled(response, status: int, state: str, said: dict[str, Any]) -> dict[str
     """An answer a tablet believes: key and fingerprint echoed."""
     told = response.json()
     assert (response.status_code, told["state"]) == (status, state), told
-    photos = [one["sha256"] for one in said["photos"]]
+    photos = [(one["field"], one["sha256"]) for one in said["photos"]]
     job = uuid.UUID(said["job"])
     print_ = fingerprint(said["kind"], said["version"], job, said["fields"], photos)
     assert (told["key"], told["fingerprint"]) == (said["key"], print_)
