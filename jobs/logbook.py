@@ -14,6 +14,7 @@ from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from django import forms
+from django.conf import settings
 from django.core.exceptions import BadRequest
 from django.db import connection, transaction
 from django.http import HttpRequest
@@ -31,6 +32,9 @@ SECRET = re.compile(r"pin|password|held_.*")
 WRITE_LOCK = 0x73686F706163
 # A difference of clocks that nobody needs to hear of.
 CLOCK_SLACK = timedelta(minutes=2)
+CLOCK_CHANGED = (
+    "The tablet’s clock was changed between typing and sending; the time shown may be off."
+)
 
 
 class NotAnEntry(ValueError, BadRequest):
@@ -58,6 +62,7 @@ class Told:
     typed_at: datetime = field(default_factory=timezone.now)
     happened_at: datetime | None = None
     clock_offset_ms: int | None = None
+    clock_offset_sent_ms: int | None = None
     marks: Sequence[str] = ()
 
 
@@ -261,10 +266,11 @@ def columns(
         name: getattr(told, name)
         for name in (
             "key version fields author sender tablet sequence rev corrects typed_at clock_offset_ms"
+            " clock_offset_sent_ms"
         ).split()
     }
     arrived_at = timezone.now()
-    happened_at, clock_mark = when(told, arrived_at)
+    happened_at, clock_marks = when(told, arrived_at)
     return row | {
         "kind": kind.name,
         "job_key": job_of(kind, told),
@@ -272,23 +278,37 @@ def columns(
         "fingerprint": print_,
         "arrived_at": arrived_at,
         "happened_at": happened_at,
-        "marks": [*told.marks, *clock_mark],
+        "marks": [*told.marks, *clock_marks],
     }
 
 
 def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[str]]:
-    """When it happened by the shop server's clock, and a mark where the two clocks cannot agree.
+    """When it happened by the shop server's clock, and marks where the two clocks cannot agree.
 
-    The tablet's time is kept as told. It is brought to the server's by the offset the tablet
-    measured at its last contact; what would then lie in the future happened at the latest when it
-    arrived.
+    The tablet's time is kept as told. It is brought to the server's by the offset that held at the
+    tap, else by the one measured at sending: a tablet may set its clock between the two. What would
+    then lie in the future happened at the latest when it arrived.
     """
     happened_at = told.happened_at or told.typed_at
-    if told.clock_offset_ms is not None:
-        happened_at += timedelta(milliseconds=told.clock_offset_ms)
+    offset_ms = offset_of(told.clock_offset_ms, told.clock_offset_sent_ms)
+    if offset_ms is not None:
+        happened_at += timedelta(milliseconds=offset_ms)
+    marks = [CLOCK_CHANGED] if clock_changed(told) else []
     if happened_at > arrived_at + CLOCK_SLACK:
-        return arrived_at, ["The tablet’s clock was ahead; the time shown is that of arrival."]
-    return min(happened_at, arrived_at), []
+        marks.append("The tablet’s clock was ahead; the time shown is that of arrival.")
+    return min(happened_at, arrived_at), marks
+
+
+def offset_of(at_tap_ms: int | None, at_sending_ms: int | None) -> int | None:
+    """Server minus tablet in milliseconds, as far as known for the moment of typing."""
+    return at_sending_ms if at_tap_ms is None else at_tap_ms
+
+
+def clock_changed(told: Told) -> bool:
+    """Whether the tablet's clock was changed between typing and sending, by more than the slack."""
+    if told.clock_offset_ms is None or told.clock_offset_sent_ms is None:
+        return False
+    return timedelta(milliseconds=abs(told.clock_offset_ms - told.clock_offset_sent_ms)) > CLOCK_SLACK
 
 
 def not_for(person: Person) -> str:
@@ -302,7 +322,7 @@ def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None
     A form that lost its key (a page kept on a tablet, posted without script) gets a new one.
 
     Raises:
-        NotAnEntry: the key is no key.
+        NotAnEntry: the key is no key; more or larger photos than one entry takes.
 
     """
     post = request.POST
@@ -314,6 +334,12 @@ def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None
     author = request.user
     if not isinstance(author, Person):
         raise NotAnEntry("Nobody is signed in.")
+    files = posted_files(request)
+    if len(files) > settings.PHOTOS_PER_ENTRY_MAX:
+        most = settings.PHOTOS_PER_ENTRY_MAX
+        raise NotAnEntry(f"{len(files)} photos: one entry takes {most}. Send others separately.")
+    if any((file.size or 0) > settings.PHOTO_BYTES_MAX for _, file in files):
+        raise NotAnEntry("A photo is too large for the shop server. Take it again, smaller.")
     return Told(
         key=key,
         version=version,
@@ -321,6 +347,6 @@ def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None
         fields={name: post.getlist(name) for name in post},
         author=author,
         sender=author,
-        photos=sent_files(posted_files(request)),
+        photos=sent_files(files),
         corrects=corrects,
     )

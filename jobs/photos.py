@@ -8,6 +8,7 @@ photo: what cannot be read is kept and said.
 import hashlib
 import io
 import os
+import re
 import threading
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -35,6 +36,7 @@ UNPACKING = threading.BoundedSemaphore(2)
 READABLE = ("JPEG", "PNG", "WEBP", "GIF", "BMP", "TIFF", "MPO")
 # The bound above is checked before anything is unpacked, so the library's own is not needed.
 Image.MAX_IMAGE_PIXELS = None
+UNKEEPABLE = re.compile("[\x00\ud800-\udfff]")
 HEIF_BRANDS = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif")
 
 
@@ -98,10 +100,15 @@ def sent_files(files: Iterable[tuple[str, File]]) -> list[Sent]:
         for chunk in file.chunks():
             digest.update(chunk)
         file.seek(0)
-        name = (file.name or "")[:200].replace("\x00", "\ufffd")
+        name = named(file.name or "", 200)
         kind = (file.content_type or "")[:100]
-        found.append(Sent(field, name, digest.hexdigest(), file.size or 0, kind, file))  # type: ignore[arg-type]
+        found.append(Sent(named(field, 40), name, digest.hexdigest(), file.size or 0, kind, file))  # type: ignore[arg-type]
     return found
+
+
+def named(text: str, length: int) -> str:
+    """A field's or file's name as a column holds it: no NUL, no half of a letter, not too long."""
+    return UNKEEPABLE.sub("\ufffd", text)[:length]
 
 
 def keep(sent: Sent) -> Kept:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from django.conf import settings
 from django.contrib.sessions.middleware import SessionMiddleware
-from django.core.exceptions import RequestDataTooBig
+from django.core.exceptions import RequestDataTooBig, TooManyFieldsSent, TooManyFilesSent
 from django.db import OperationalError
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
@@ -78,9 +78,12 @@ def unreadable(request: HttpRequest) -> HttpResponseBase | None:
         return None
     try:
         request.POST  # noqa: B018  reading is the point
-    except RequestDataTooBig:
+    except (RequestDataTooBig, TooManyFieldsSent, TooManyFilesSent):
         return too_large(request)
     except OSError as error:
+        for handler in request.upload_handlers:  # the half-written one is nobody's else
+            if getattr(handler, "file", None):
+                handler.file.close()
         return trouble(request, error)
     return None
 

@@ -1,6 +1,7 @@
 """One test: its form, and what the readings show while they are typed."""
 
 import uuid
+from dataclasses import replace
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -50,7 +51,9 @@ def step_of_job(request: HttpRequest, kind: Kind) -> HttpResponse:
 
     if request.method != "POST":
         return show(None)
-    return answer(request, enter(STEP, told_from_post(request, STEP.version, job.key)), show)
+    told = told_from_post(request, STEP.version, job.key)
+    told = replace(told, fields={**told.fields, "test_kind": [kind.name]})  # the page's, always
+    return answer(request, enter(STEP, told), show)
 
 
 def show_neutral(request: HttpRequest, kind: Kind) -> HttpResponse:

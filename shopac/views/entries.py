@@ -25,10 +25,11 @@ from jobs.logbook import (
     Told,
     enter,
     fingerprint_of,
+    offset_of,
 )
 from jobs.models import Person
 from jobs.passes import NoPass, Pass, read_pass
-from jobs.photos import Sent, posted_files, sent_files
+from jobs.photos import Sent, named, posted_files, sent_files
 from jobs.views.tablet import this_tablet
 from shopac.door import ENTRIES
 
@@ -109,10 +110,8 @@ def read_photos(request: HttpRequest, said: dict[str, Any]) -> list[Sent]:
         one = came.get(str(line.get("sha256"))) if isinstance(line, dict) else None
         if one is None:
             raise NotAnEntry("A photo of this entry did not arrive whole.")
-        field, name = str(line.get("field", ""))[:40], str(line.get("name", ""))[:200]
-        photos.append(
-            Sent(field, name.replace("\x00", "\ufffd"), one.sha256, one.size, one.type, one.file)
-        )
+        field, name = named(str(line.get("field", "")), 40), named(str(line.get("name", "")), 200)
+        photos.append(Sent(field, name, one.sha256, one.size, one.type, one.file))
     return photos
 
 
@@ -128,16 +127,18 @@ def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) ->
         key = uuid.UUID(said["key"])
         fields = read_fields(said["fields"])
         kind_name = read_kind(said["kind"])
-        version = small_number(said["version"])
+        version = small_number(said["version"], below=2**15)
         job_key = uuid.UUID(said["job"]) if said.get("job") else None
         corrects = uuid.UUID(said["corrects"]) if said.get("corrects") else None
         sequence = small_number(said["sequence"]) if said.get("sequence") is not None else None
         rev = small_number(said.get("rev") or 0)
         typed_at = read_time(said["typed_at"])
         happened_at = read_time(said["happened_at"]) if said.get("happened_at") else None
-        offset = read_offset(said.get("clock_offset_ms"))
+        offset_at_tap = read_offset(said.get("clock_offset_ms"))
+        offset_at_sending = read_offset(said.get("clock_offset_sent_ms"))
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         raise NotAnEntry("A part of the entry is missing or cannot be read.") from None
+    offset = offset_of(offset_at_tap, offset_at_sending)
     proof, sender, marks = who(request, str(said.get("pass") or ""), typed_at, offset)
     told = Told(
         key=key,
@@ -153,7 +154,8 @@ def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) ->
         corrects=corrects,
         typed_at=typed_at,
         happened_at=happened_at,
-        clock_offset_ms=offset,
+        clock_offset_ms=offset_at_tap,
+        clock_offset_sent_ms=offset_at_sending,
         marks=marks,
     )
     return told, kind_name
@@ -193,9 +195,9 @@ def read_kind(value: object) -> str:
     return value
 
 
-def small_number(value: object) -> int:
+def small_number(value: object, below: int = 2**31) -> int:
     """A whole number that a database column holds."""
-    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < 2**31:
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < below:
         raise ValueError("not a small whole number")
     return value
 
@@ -203,7 +205,7 @@ def small_number(value: object) -> int:
 def read_time(text: object) -> datetime:
     """An ISO time with its zone; a tablet's clock may be years off, but not out of the calendar."""
     when = datetime.fromisoformat(str(text))
-    if when.tzinfo is None or not 1971 < when.year < 9000:
+    if when.tzinfo is None or not 1900 < when.year < 9000:
         raise ValueError("a time without zone, or out of the calendar")
     return when.astimezone(timezone.get_default_timezone())
 

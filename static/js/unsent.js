@@ -78,11 +78,13 @@
       discarding.hidden = !discarding.hidden;
       discarding.elements.reason.focus();
     });
-    discarding.addEventListener("submit", (event) => {
+    discarding.addEventListener("submit", async (event) => {
       event.preventDefault();
       const reason = discarding.elements.reason.value.trim();
-      find("no-reason", row).textContent = reason ? "" : "Say in a few words why it is discarded.";
-      if (reason) outbox.discard(item, reason).then(sender.sendNow);
+      const who = reason && (await shop.server.who());
+      const missing = who ? "" : "Sign in first: who discards something is kept with it.";
+      find("no-reason", row).textContent = reason ? missing : "Say in a few words why it is discarded.";
+      if (who) outbox.discard(item, reason).then(sender.sendNow);
     });
     return row;
   }

@@ -26,10 +26,12 @@
       const told = await answer.json();
       if (!answer.ok || told.shopac !== "here") return null;
       const now = Date.now();
+      const offset = Math.round(Date.parse(told.time) - (asked + now) / 2);
       const { person, pass, tablet } = told;
       await store.write(["about"], async (at) => {
         const about = at("about");
         about.put(now, "reached");
+        about.put(offset, "clock_offset");
         if (!((await store.value(about.get("changing"))) > asked)) about.delete("changing");
         if (person && pass) about.put({ person, pass, tablet }, "who");
         // Someone without a pass here: nothing of theirs may be kept under the last one's name.
@@ -37,7 +39,7 @@
       });
       return {
         csrf: told.csrf,
-        offset: Math.round(Date.parse(told.time) - (asked + now) / 2),
+        offset,
         signedIn: Boolean(person),
         hasPass: Boolean(pass),
       };
@@ -90,6 +92,7 @@
     (event) => {
       const form = /** @type {HTMLFormElement} */ (event.target);
       if (form.querySelector('[type="password"]')) store.putNow("about", Date.now(), "changing");
+      if (form.hasAttribute("data-leave")) store.putNow("about", null, "who");
     },
     true,
   );

@@ -10,7 +10,7 @@ import pytest
 from PIL import Image
 
 from jobs import photos
-from jobs.photos import LONG_SIDE, Sent, keep, picture, place
+from jobs.photos import LONG_SIDE, Sent, keep, named, picture, place
 
 
 def drawn(width=60, height=40, kind="JPEG", mode="RGB", **save):
@@ -175,3 +175,8 @@ def test_a_folder_is_made_durable_by_its_own_handle(tmp_path, monkeypatch):
     monkeypatch.setattr(os, "fsync", lambda handle: made_durable.append(os.fstat(handle).st_ino))
     photos.sync_folder(tmp_path)
     assert made_durable == [tmp_path.stat().st_ino]
+
+
+@pytest.mark.parametrize("name", ["a\x00b", "a\ud800b"])
+def test_a_name_that_no_column_holds_is_kept_with_a_substitute(name):
+    assert named(name, 200) == "a\ufffdb"
