@@ -1,7 +1,7 @@
 """From rows to what they mean: the A/C as kinds ask for it, and a step with its meaning."""
 
 import uuid
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from django.db.models import OuterRef, Q, QuerySet, Subquery, TextField, Value
@@ -20,6 +20,8 @@ from jobs.models import System as SystemRow
 from jobs.models.entries import switched
 from jobs.models.vehicles import CHARGE_SOURCES
 from jobs.models.wordings import words
+
+ONLY_A_PHOTO = "Only a photo: nothing was read."
 
 
 @dataclass(frozen=True)
@@ -101,6 +103,9 @@ def assess(step: Step, system: System) -> Assessed:
     readings = readings_of(step)
     done = kind is not None and not step.not_done
     meaning = kind.meaning(readings, system) if kind and done else None
+    if kind and meaning and is_only_a_photo(step, kind, readings):
+        bare = replace(meaning.outcome, sentence=ONLY_A_PHOTO, marks=(), carries=False)
+        meaning = replace(meaning, lead="", outcome=bare)
     told = [
         (asked.question, shown_reading(asked, readings[asked.name]))
         for asked in (kind.fields if kind else ())
@@ -115,6 +120,12 @@ def assess(step: Step, system: System) -> Assessed:
         (kind.forbids(system) or "") if kind and done else "",
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
     )
+
+
+def is_only_a_photo(step: Step, kind: Kind, readings: Readings) -> bool:
+    """Whether nothing was read, tapped or seen: without a photo it would not have been kept."""
+    odd = any(mark["code"] == "unknown_field" for mark in step.marks)
+    return not (step.seen or odd or kind.tells(readings))
 
 
 def not_done_words(kind: Kind | None, step: Step) -> str:

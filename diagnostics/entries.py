@@ -7,6 +7,7 @@ from django import forms
 from diagnostics.actions.issue import freeze
 from diagnostics.actions.step import record_step
 from diagnostics.forms.issue import IssueForm
+from diagnostics.forms.other_page import ENTRY_VERSION
 from diagnostics.forms.step import StepForm
 from jobs.logbook import EntryKind
 from jobs.models import Entry
@@ -26,6 +27,8 @@ def apply_step(entry: Entry, form: forms.Form) -> dict[str, Any]:
 # A technician needs the qualification that a job's refrigerant moves need; no move can be entered
 # yet.
 ISSUE = EntryKind("issue", 1, IssueForm, apply_issue, frozenset({OWNER, TECHNICIAN}), fact=False)
-STEP = EntryKind("step", 1, StepForm, apply_step, frozenset({TECHNICIAN, OWNER}), fact=True)
+STEP = EntryKind(
+    "step", ENTRY_VERSION, StepForm, apply_step, frozenset({TECHNICIAN, OWNER}), fact=True
+)
 
 ENTRIES: dict[str, EntryKind] = {kind.name: kind for kind in (STEP, ISSUE)}

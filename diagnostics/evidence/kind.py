@@ -10,7 +10,7 @@ from typing import Any
 from diagnostics.evidence.fields import Answer, Choice, Field, Number, shown_reading
 from diagnostics.evidence.findings import Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.problems import Gate, Problem, field_problems, gate_problems, usable
-from diagnostics.evidence.readings import Readings
+from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.evidence.system import System, SystemRule, first_that_holds
 
 NOT_DONE: tuple[Answer, ...] = (
@@ -35,6 +35,15 @@ def as_plain(value: object) -> Any:
     if isinstance(value, tuple):
         return [as_plain(part) for part in value]
     return value
+
+
+def _left_out(asked: Field, told: Reading | str) -> str:
+    shown = f"{asked.question}: {shown_reading(asked, told)}, kept as"
+    return (
+        f"{shown} typed, not used."
+        if isinstance(told, Reading)
+        else (f"{shown} told, is used for nothing.")
+    )
 
 
 @dataclass(frozen=True)
@@ -81,6 +90,11 @@ class Kind:
         """The fields answered by a tap."""
         return tuple(one for one in self.fields if isinstance(one, Choice))
 
+    def tells(self, readings: Readings) -> bool:
+        """Whether there is more than circumstances of the test."""
+        asked = (self.asked(name) for name in readings)
+        return any(one is None or not one.condition for one in asked)
+
     def forbids(self, system: System) -> str | None:
         """Why this step is not offered on such a system, or None."""
         return first_that_holds(self.bars, system)
@@ -113,10 +127,9 @@ class Kind:
         used = usable(self.fields, readings, system)
         meaning = self.read(used, system)
         left_out = tuple(
-            f"{asked.question}: {shown_reading(asked, readings[asked.name])}, kept as told, is used"
-            " for nothing."
+            _left_out(asked, readings[asked.name])
             for asked in self.fields
-            if asked.name in readings and asked.name not in used
+            if asked.name in readings and used.get(asked.name) != readings[asked.name]
         )
         return replace(meaning, notes=(*left_out, *meaning.notes))
 

@@ -1,7 +1,7 @@
 """What is odd about readings that were taken: asked about or marked, never refused."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from diagnostics.evidence.fields import (
@@ -18,6 +18,7 @@ from diagnostics.evidence.system import System
 
 Code = Literal["outside", "impossible", "not_asked", "not_offered", "unknown_answer", "gate"]
 Weight = Literal["ask", "mark"]
+OTHER_PAGE = "Typed on an older or newer page:"
 
 
 @dataclass(frozen=True)
@@ -66,10 +67,22 @@ def _number_problem(number: Number, reading: Reading, system: System) -> tuple[C
 def _choice_problem(choice: Choice, code: str, readings: Readings) -> tuple[Code, str] | None:
     answer = choice.answer(code)
     if answer is None:
-        return "unknown_answer", "This answer is not in the list."
+        return "unknown_answer", unlisted(choice.question, code)
     if not all_hold(answer.when, readings):
         return "not_offered", answer.why_not
     return None
+
+
+def unlisted(question: str, told: str) -> str:
+    """The sentence about an answer that its question does not list, or does not list any more."""
+    listed = f"“{told}” is not among the answers to “{question}”"
+    return f"{OTHER_PAGE} {listed}; it is kept as typed and used for nothing."
+
+
+def is_unlisted(asked: Field, readings: Readings) -> bool:
+    """Whether a choice was answered by what it does not list."""
+    told = readings.get(asked.name)
+    return isinstance(asked, Choice) and bool(told) and asked.answer(str(told)) is None
 
 
 def field_problem(asked: Field, readings: Readings, system: System) -> tuple[Code, str] | None:
@@ -87,14 +100,28 @@ def field_problem(asked: Field, readings: Readings, system: System) -> tuple[Cod
 def field_problems(
     fields: tuple[Field, ...], readings: Readings, system: System, kept: Mapping[str, str]
 ) -> Iterator[Problem]:
-    """What is odd about single readings; `kept` holds reasons by field."""
+    """What is odd about single readings; `kept` holds reasons by field.
+
+    Of an answer that is not listed nothing is asked, nor of what hangs on it: whoever typed it had
+    another page before them.
+    """
+    of_other_page = {asked.name for asked in fields if is_unlisted(asked, readings)}
     for asked in fields:
         found = field_problem(asked, readings, system)
         if found:
             code, sentence = found
-            weight: Weight = "mark" if kept.get(asked.name) else "ask"
+            told = {asked.name, *hangs_on(asked, readings)}
+            stays = kept.get(asked.name) or told & of_other_page
+            weight: Weight = "mark" if stays else "ask"
             asks = TYPE_AGAIN if isinstance(asked, Number) else ANSWER_AGAIN
             yield Problem(asked.name, code, sentence, weight, asks)
+
+
+def hangs_on(asked: Field, readings: Readings) -> set[str]:
+    """The fields whose answers decide whether this one, as answered, is asked at all."""
+    told = readings.get(asked.name)
+    answer = asked.answer(told) if isinstance(asked, Choice) and isinstance(told, str) else None
+    return {when.field for when in (*asked.when, *(answer.when if answer else ()))}
 
 
 def gate_problems(gates: tuple[Gate, ...], readings: Readings) -> Iterator[Problem]:
@@ -107,12 +134,15 @@ def gate_problems(gates: tuple[Gate, ...], readings: Readings) -> Iterator[Probl
 def usable(fields: tuple[Field, ...], readings: Readings, system: System) -> Readings:
     """The readings a computation may use.
 
-    A value merely outside the usual is used; one that cannot be, or an answer that cannot be under
-    its condition, is not.
+    A value merely outside the usual is used; one that cannot be stays, marked as not used, so that
+    it is not taken for one nobody read. An answer that cannot be under its condition is left out.
     """
-    return {
-        asked.name: readings[asked.name]
-        for asked in fields
-        if asked.name in readings
-        and (field_problem(asked, readings, system) or ("outside", ""))[0] == "outside"
-    }
+    found: dict[str, Reading | str] = {}
+    for asked in fields:
+        told = readings.get(asked.name)
+        code = (field_problem(asked, readings, system) or ("outside", ""))[0]
+        if told is not None and code == "outside":
+            found[asked.name] = told
+        elif isinstance(told, Reading) and code == "impossible":
+            found[asked.name] = replace(told, used=False)
+    return found

@@ -12,6 +12,7 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.problems import Problem
 from diagnostics.evidence.readings import Reading, Readings, parse
 from diagnostics.evidence.system import System
+from diagnostics.forms.other_page import answers_with, other_page_marks
 from diagnostics.models import Step
 from diagnostics.physics.errors import Malformed
 from diagnostics.told import ToldStep
@@ -19,6 +20,7 @@ from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, Why
 from jobs.logbook import Told
 
 NO_SUCH_KIND = "The shop server does not know this kind of test; it may be older than this tablet."
+NOT_DONE_LENGTH = 40  # of the column; a longer code can only be unknown, and its mark has it whole
 NOTHING_TOLD = "Nothing was read, tapped or seen. Read something, or say why it could not be done."
 
 
@@ -58,10 +60,15 @@ class StepForm(OnJob):
             for asked in self.kind.fields:
                 self.add_asked(asked)
             reasons = {reason.code: reason.words for reason in self.kind.not_done}
+            reasons = answers_with(reasons, self.begun_with("not_done"))
             self.fields["not_done"] = Tap("Could not be done, because", reasons)
         self.fields["not_done_words"] = Line(300, "In a few words, if it needs any")
         self.fields["corrected_why"] = Line(300, "What was wrong with the earlier one?")
         self.fields["seen"] = Lines(2000, "Anything else seen, heard or smelled?")
+
+    def begun_with(self, name: str) -> str:
+        """What was told, or what the form begins with, before anything is checked."""
+        return str((self.data if self.is_bound else self.initial).get(name) or "")
 
     def add_asked(self, asked: Choice | Number) -> None:
         """The form's fields for one of the kind's."""
@@ -73,6 +80,7 @@ class StepForm(OnJob):
             self.fields[f"{asked.name}_why"] = Why()
             return
         answers = {answer.code: answer.words for answer in asked.answers}
+        answers = answers_with(answers, self.begun_with(asked.name))
         self.fields[asked.name] = Tap(asked.question, answers, asked.hint)
         self.fields[asked.name].initial = asked.preset
         if asked.when or any(answer.when for answer in asked.answers):
@@ -88,7 +96,11 @@ class StepForm(OnJob):
         for problems in self.kind.problems(self.readings, self.system, self.kept()).values():
             for problem in problems:
                 self.meet(problem)
-        if not self.errors and not self.tells_something(self.kind):
+        version, not_done = said.get("test_version", 0), said.get("not_done", "")
+        self.step_marks += other_page_marks(
+            self.entry_told, self.kind, version, not_done, list(self.fields)
+        )
+        if not self.errors and not self.is_worth_keeping(self.kind):
             self.add_error(None, NOTHING_TOLD)
         return said
 
@@ -127,10 +139,14 @@ class StepForm(OnJob):
 
     def tells_something(self, kind: Kind) -> bool:
         """Whether there is more than circumstances."""
-        findings = [asked.name for asked in kind.fields if not asked.condition]
-        told = any(name in self.readings for name in findings)
         said = self.cleaned_data if self.is_bound else {}
-        return told or bool(said.get("seen") or said.get("not_done"))
+        return kind.tells(self.readings) or bool(said.get("seen") or said.get("not_done"))
+
+    def is_worth_keeping(self, kind: Kind) -> bool:
+        """Whether there is something for a person to look at: a photo, or what we do not ask."""
+        photos = self.entry_told.photos if self.entry_told else ()
+        odd = any(mark["code"] == "unknown_field" for mark in self.step_marks)
+        return self.tells_something(kind) or bool(photos) or odd
 
     def told(self) -> ToldStep:
         """The step as rows keep it."""
@@ -147,7 +163,7 @@ class StepForm(OnJob):
             kept={mark["field"]: mark["why"] for mark in self.step_marks if mark["why"]},
             marks=self.step_marks,
             seen=said["seen"],
-            not_done=said["not_done"],
+            not_done=said["not_done"][:NOT_DONE_LENGTH],
             not_done_words=said["not_done_words"] if said["not_done"] else "",
             corrected_why=said["corrected_why"],
         )

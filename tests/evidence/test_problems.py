@@ -39,8 +39,12 @@ def test_what_cannot_be_names_the_physical_fault_and_feeds_no_computation(name, 
     assert found.code == "impossible"
     assert words in found.sentence
     with_it, without = meaning(**(HOLDS | {name: typed})), meaning(**(HOLDS | {name: ""}))
-    assert with_it.outcome == without.outcome
-    assert any("is used for nothing" in note for note in with_it.notes)
+    assert (with_it.outcome.code, with_it.strip) == (without.outcome.code, without.strip)
+    standings = [
+        [(mark.subject, mark.standing) for mark in one.outcome.marks] for one in (with_it, without)
+    ]
+    assert standings[0] == standings[1]
+    assert with_it.notes[0].endswith("kept as typed, not used.")
 
 
 def test_every_problem_is_found_at_once_by_field():
@@ -72,9 +76,27 @@ def test_an_answer_to_what_was_not_asked_is_said_so_and_counts_for_nothing(typed
     assert meaning(**(GOOD | typed)).outcome == meaning(**(GOOD | without)).outcome
 
 
-def test_an_answer_that_is_not_in_the_list_is_found():
+def test_an_answer_that_is_not_in_the_list_is_marked_and_not_asked_about():
     (found,) = KIND.problems({"magnet": "maybe"}, SPECIFIED)["magnet"]
-    assert found.code == "unknown_answer"
+    assert (found.code, found.weight) == ("unknown_answer", "mark")
+    assert found.sentence == (
+        "Typed on an older or newer page: “maybe” is not among the answers to “Magnet felt at the"
+        " pulley face?”; it is kept as typed and used for nothing."
+    )
+
+
+@pytest.mark.parametrize(
+    ("typed", "name"),
+    [
+        ({"holds": "perhaps", "lets_go": "yes"}, "lets_go"),
+        ({"engine": "coasting", "holds": "slips"}, "holds"),
+    ],
+)
+def test_nothing_is_asked_of_what_hangs_on_an_answer_that_is_not_in_the_list(typed, name):
+    (found,) = problems(**(GOOD | typed))[name]
+    assert found.weight == "mark"
+    without = {key: told for key, told in typed.items() if key == "engine"}
+    assert meaning(**(GOOD | typed)).outcome == meaning(**(GOOD | without)).outcome
 
 
 @pytest.mark.parametrize("hub", ["not_free", "not_done", ""])
