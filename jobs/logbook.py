@@ -306,9 +306,10 @@ def offset_of(at_tap_ms: int | None, at_sending_ms: int | None) -> int | None:
 
 def clock_changed(told: Told) -> bool:
     """Whether the tablet's clock was changed between typing and sending, by more than the slack."""
-    if told.clock_offset_ms is None or told.clock_offset_sent_ms is None:
+    at_tap_ms, at_sending_ms = told.clock_offset_ms, told.clock_offset_sent_ms
+    if at_tap_ms is None or at_sending_ms is None:
         return False
-    return timedelta(milliseconds=abs(told.clock_offset_ms - told.clock_offset_sent_ms)) > CLOCK_SLACK
+    return abs(timedelta(milliseconds=at_tap_ms - at_sending_ms)) > CLOCK_SLACK
 
 
 def not_for(person: Person) -> str:

@@ -12,7 +12,8 @@ class Told(models.Model):
     `fields` is {name: [text, …]} as typed, `photos` [{field, name, sha256, size, type,
     stored_sha256, why}] with the hashes of the bytes sent and of what is shown. Times: `typed_at`
     is the tablet's clock as told, `arrived_at` the server's, `clock_offset_ms` server minus tablet
-    as the tablet measured it. `marks` are sentences about what was odd and kept all the same.
+    as last measured before the tap, `clock_offset_sent_ms` as measured when it was sent. `marks`
+    are sentences about what was odd and kept all the same.
     """
 
     key = models.UUIDField()
@@ -34,6 +35,7 @@ class Told(models.Model):
     arrived_at = models.DateTimeField()
     happened_at = models.DateTimeField()
     clock_offset_ms = models.BigIntegerField(null=True, blank=True)
+    clock_offset_sent_ms = models.BigIntegerField(null=True, blank=True)
     marks = models.JSONField(default=list)
 
     class Meta:

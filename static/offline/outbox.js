@@ -38,6 +38,8 @@
    * @property {number} rev how often it was replaced before anybody took it
    * @property {import("./server.js").Who | null} who whose entry it is
    * @property {string} typed_at
+   * @property {number | null} clock_offset_ms server minus tablet, as last measured before the tap:
+   *   by the time it is sent this tablet may have set its clock
    * @property {"kept" | "sign_in" | "returned" | "refused"} state
    * @property {number} attempts times it may have reached the server
    * @property {number} next when to try again, by this tablet's clock
@@ -101,7 +103,8 @@
   async function keep(said, bytes) {
     const print = await fingerprint(said);
     const who = await window.shopac.server.who();
-    const answer = await store.write(["items", "photos", "drafts", "delivered"], async (at) => {
+    const stores = ["items", "photos", "drafts", "delivered", "about"];
+    const answer = await store.write(stores, async (at) => {
       /** @type {Delivered | undefined} */
       const delivered = await value(at("delivered").get(said.key));
       if (delivered) {
@@ -114,7 +117,7 @@
       if (before && !same && !replaceable(before)) return { state: "taken", entry: before };
       at("drafts").delete(said.key);
       if (before && same && before.state !== "returned") return { state: "kept", entry: before };
-      const item = fresh(said, print, who, before);
+      const item = { ...fresh(said, print, who, before), ...(await clockNow(at)) };
       for (const [sha256, data] of bytes) at("photos").put(data, [said.key, sha256]);
       item.sequence = await value(at("items").put(item));
       return { state: "kept", entry: item };
@@ -153,6 +156,12 @@
     };
   }
 
+  /** @param {(name: string) => IDBObjectStore} at */
+  async function clockNow(at) {
+    const offset = await value(at("about").get("clock_offset"));
+    return { clock_offset_ms: offset ?? null };
+  }
+
   /**
    * Throw an entry away for a reason. The reason and all that was typed become an entry themselves,
    * in the same write.
@@ -183,10 +192,10 @@
     };
     const print = await fingerprint(said);
     const who = await window.shopac.server.who();
-    await store.write(["items", "photos"], (at) => {
+    await store.write(["items", "photos", "about"], async (at) => {
       at("items").delete(item.sequence);
       at("photos").delete(store.photosOf(item.key));
-      at("items").put(fresh(said, print, who));
+      at("items").put({ ...fresh(said, print, who), ...(await clockNow(at)) });
     });
     tell({ about: "items" });
   }

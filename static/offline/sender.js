@@ -147,8 +147,9 @@
   async function post(item, there) {
     const { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at } = item;
     const happened_at = item.happened_at || null;
+    const clocks = { clock_offset_ms: item.clock_offset_ms, clock_offset_sent_ms: there.offset };
     const said = { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at, happened_at };
-    const signed = { ...said, pass: item.who?.pass || "", clock_offset_ms: there.offset };
+    const signed = { ...said, pass: item.who?.pass || "", ...clocks };
     const body = new FormData();
     body.append("entry", JSON.stringify(signed));
     let size = 0;

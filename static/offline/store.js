@@ -9,7 +9,8 @@
  * delivered  acknowledged entries, by key, for a fortnight
  * jobs       the open jobs as told ahead, by key
  * about      this tablet: `who` is signed in, whether that is `changing`, `reached` (when the server
- *            last answered), `jobs_at` (when it last told the open jobs)
+ *            last answered), `clock_offset` (server minus tablet in ms, measured then), `jobs_at`
+ *            (when it last told the open jobs)
  */
 "use strict";
 

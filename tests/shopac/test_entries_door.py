@@ -168,6 +168,17 @@ def test_what_was_typed_before_its_author_signed_in_is_marked_by_the_corrected_c
     assert any("before" in mark for mark in marks) is marked
 
 
+def test_without_an_offset_from_the_tap_the_one_at_sending_says_when_it_was_typed(tablet):
+    typed_at = timezone.now() - timedelta(hours=2)
+    two_hours = 2 * 3_600_000
+    clocks = {"clock_offset_ms": None, "clock_offset_sent_ms": two_hours}
+    tablet.send(typed_at=typed_at.isoformat(), **clocks)
+    entry = Entry.objects.get()
+    assert (entry.clock_offset_ms, entry.clock_offset_sent_ms) == (None, two_hours)
+    assert abs(entry.happened_at - entry.arrived_at) < timedelta(minutes=1)
+    assert entry.marks == []
+
+
 def test_a_year_offline_is_no_reason_to_turn_an_entry_away(tablet):
     then = timezone.now() - timedelta(days=400)
     said = tablet.said(
@@ -245,7 +256,7 @@ ODD: list[Any] = [
 ]  # fmt: skip
 PARTS = (
     "key kind version job fields photos corrects rev sequence typed_at happened_at "
-    "clock_offset_ms pass"
+    "clock_offset_ms clock_offset_sent_ms pass"
 ).split()
 
 

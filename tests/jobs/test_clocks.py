@@ -1,0 +1,84 @@
+"""When something happened: the tablet's clock, brought to the shop server's."""
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from jobs.logbook import CLOCK_CHANGED, Told, when
+from tests.factories import make_person, make_told
+
+pytestmark = pytest.mark.django_db
+
+ARRIVED = datetime(2031, 5, 7, 16, 0, tzinfo=UTC)
+DAY_MS = 24 * 3_600_000
+AHEAD = "The tablet’s clock was ahead; the time shown is that of arrival."
+
+
+def typed(at: datetime, at_tap_ms: int | None = None, sent_ms: int | None = None) -> Told:
+    """An entry typed at that time by the tablet's clock, with its two measured offsets."""
+    clocks = {"clock_offset_ms": at_tap_ms, "clock_offset_sent_ms": sent_ms}
+    return make_told({"grams": "1"}, make_person(), typed_at=at, **clocks)
+
+
+def test_without_any_offset_the_tablet_is_believed():
+    earlier = ARRIVED - timedelta(hours=5)
+    assert when(typed(earlier), ARRIVED) == (earlier, [])
+
+
+def test_the_offset_at_the_tap_holds_though_the_clock_was_put_right_before_sending():
+    true_time = ARRIVED - timedelta(hours=5)
+    told = typed(true_time - timedelta(days=3), at_tap_ms=3 * DAY_MS, sent_ms=0)
+    assert when(told, ARRIVED) == (true_time, [CLOCK_CHANGED])
+
+
+def test_without_one_at_the_tap_the_offset_at_sending_holds():
+    true_time = ARRIVED - timedelta(hours=5)
+    told = typed(true_time + timedelta(days=3), sent_ms=-3 * DAY_MS)
+    assert when(told, ARRIVED) == (true_time, [])
+
+
+def test_an_offset_of_zero_at_the_tap_is_an_offset():
+    told = typed(ARRIVED - timedelta(days=4), at_tap_ms=0, sent_ms=3 * DAY_MS)
+    assert when(told, ARRIVED) == (ARRIVED - timedelta(days=4), [CLOCK_CHANGED])
+
+
+@pytest.mark.parametrize(
+    ("sent_ms", "marks"),
+    [
+        (120_000, []),
+        (-120_000, []),
+        (120_001, [CLOCK_CHANGED]),
+        (-120_001, [CLOCK_CHANGED]),
+    ],
+)
+def test_two_minutes_between_the_two_offsets_are_no_finding_and_more_are(
+    sent_ms: int, marks: list[str]
+):
+    told = typed(ARRIVED - timedelta(hours=5), at_tap_ms=0, sent_ms=sent_ms)
+    assert when(told, ARRIVED)[1] == marks
+
+
+@pytest.mark.parametrize("ahead_s", [1, 60, 120])
+def test_what_would_lie_in_the_future_happened_at_the_latest_when_it_arrived(ahead_s: int):
+    told = typed(ARRIVED + timedelta(seconds=ahead_s), at_tap_ms=0, sent_ms=0)
+    assert when(told, ARRIVED) == (ARRIVED, [])
+
+
+def test_a_clock_further_ahead_than_two_minutes_is_marked():
+    assert when(typed(ARRIVED + timedelta(seconds=121)), ARRIVED) == (ARRIVED, [AHEAD])
+
+
+def test_a_clock_that_was_changed_and_is_ahead_gets_both_marks():
+    told = typed(ARRIVED, at_tap_ms=DAY_MS, sent_ms=0)
+    assert when(told, ARRIVED) == (ARRIVED, [CLOCK_CHANGED, AHEAD])
+
+
+def test_a_time_that_was_told_is_on_the_tablet_s_clock_too():
+    told = make_told(
+        {"grams": "1"},
+        make_person(),
+        typed_at=ARRIVED - timedelta(days=3),
+        happened_at=ARRIVED - timedelta(days=3, hours=2),
+        clock_offset_ms=3 * DAY_MS,
+    )
+    assert when(told, ARRIVED) == (ARRIVED - timedelta(hours=2), [])
