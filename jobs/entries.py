@@ -7,8 +7,9 @@ from django.urls import reverse
 
 from jobs.actions.consent import give_consent
 from jobs.actions.failing_now import set_failing_now
-from jobs.actions.fill import address, fill_job, job_of
+from jobs.actions.fill import fill_job
 from jobs.actions.intake import take_in
+from jobs.actions.job import address, job_of
 from jobs.actions.people import add_person, change_person
 from jobs.actions.shop import set_up_shop
 from jobs.forms.consent import ConsentForm
@@ -41,7 +42,8 @@ def apply_failing_now(entry: Entry, form: forms.Form) -> dict[str, Any]:
 def apply_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Customer, car or system, told later."""
     told = cast("CustomerForm | VehicleForm | SystemForm", form)
-    return fill_job(entry, told.parts(), told.marks)
+    job = job_of(entry)
+    return fill_job(entry, job, told.parts(), told.showing(job), told.marks)
 
 
 def apply_consent(entry: Entry, form: forms.Form) -> dict[str, Any]:

@@ -28,3 +28,26 @@ class Intake:
     job: Mapping[str, Any]
     consent: Agreed | None
     marks: Sequence[str]
+
+
+WAS = "was_"  # before a field's name: its value as shown when the form was opened
+
+
+@dataclass(frozen=True)
+class Showing:
+    """How a form shows rows that are here: by it an entry is held against what has changed since.
+
+    `now` is {field: value} as the rows stand, `named` {column: field} where the names differ,
+    `together` {field: fields that are one answer with it}, such as a number and its unit.
+    """
+
+    now: Mapping[str, Any]
+    named: Mapping[str, str]
+    together: Mapping[str, Sequence[str]]
+
+
+def one_text(value: Any) -> str:
+    """A field's value, or its texts in an entry, as one text; several taps in one order."""
+    if isinstance(value, list | tuple):
+        return ",".join(sorted(str(one).strip() for one in value if str(one).strip()))
+    return "" if value is None else str(value).strip()

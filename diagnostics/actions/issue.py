@@ -8,7 +8,7 @@ from diagnostics.record.build import Heading, record_data
 from diagnostics.record.issues import data_of, entries_of, last_issue, next_number
 from diagnostics.record.words import several, when
 from diagnostics.told import Asked
-from jobs.actions.fill import job_of
+from jobs.actions.job import job_of
 from jobs.logbook import Refused
 from jobs.models import Entry, Job, Record
 from jobs.paper.fonts import FontMissing

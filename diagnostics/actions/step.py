@@ -5,7 +5,7 @@ from typing import Any
 
 from diagnostics.models import Step
 from diagnostics.told import ToldStep
-from jobs.actions.fill import address, job_of
+from jobs.actions.job import address, job_of
 from jobs.models import Entry, Job
 
 

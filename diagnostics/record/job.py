@@ -60,7 +60,7 @@ def facts(job: Job) -> list[frozen.Label]:
             f"VIN {car.vin}" if car.vin else "VIN: not read",
             car.vin_mark,
         ),
-        labelled("Received", when(job.opened_at), job.odometer or "odometer: not read"),
+        labelled("Received", when(job.opened_at), job.odometer_words or "odometer: not read"),
         labelled("Stage at this issue", job.stage_words.lower(), f"failing now: {failing}"),
     ]
 

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from jobs.actions.fill import address, job_of
+from jobs.actions.job import address, job_of
 from jobs.models import Entry
 from jobs.models.entries import switched
 

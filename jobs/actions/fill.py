@@ -3,49 +3,38 @@
 from collections.abc import Mapping
 from typing import Any
 
-from django.urls import reverse
-
-from diagnostics.physics.units import with_unit
-from jobs import ledger
+from jobs.actions.conflicts import STALE, TOLD, Held
+from jobs.actions.job import address
 from jobs.actions.refold import refold
+from jobs.actions.said import EMPTY, SAID, as_said
 from jobs.models import Entry, Job, Vehicle
-from jobs.models.vehicles import (
-    BRANCHES,
-    DISPLACEMENTS,
-    DRIVES,
-    REFRIGERANTS,
-    SWITCHED_SIDES,
-    VOLTAGES,
-    shown_ohm,
-)
-from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO, words
-from jobs.told import NOT_KNOWN
-
-EMPTY: tuple[object, ...] = ("", None, [], {})
-
-
-def address(job: Job) -> str:
-    """The job's page."""
-    return f"{reverse('job')}?job={job.key}"
-
-
-def job_of(entry: Entry) -> Job:
-    """The job an entry speaks of, with car, customer and system. Its form looked for it."""
-    rows = Job.objects.select_related("customer", "vehicle__system")
-    return rows.get(key=entry.job_key)  # type: ignore[misc]
+from jobs.told import NOT_KNOWN, Showing
 
 
 def fill_job(
-    entry: Entry, parts: Mapping[str, Mapping[str, Any]], marks: list[str]
+    entry: Entry,
+    job: Job,
+    parts: Mapping[str, Mapping[str, Any]],
+    showing: Showing,
+    marks: list[str],
 ) -> dict[str, Any]:
-    """Fill the rows of an entry's job: {"customer", "car", "system" or "job": {column: value}}."""
-    job = job_of(entry)
+    """Fill a job's rows: {"customer", "car", "system" or "job": {column: value}}.
+
+    What the form showed and nobody touched is not written. Where a row was changed by somebody else
+    since the form was opened the row stands, and a mark asks which is right.
+    """
     car = job.vehicle
     rows = {"customer": job.customer, "car": car, "system": car.system, "job": job}
-    changed = [said for part, values in parts.items() for said in fill(rows[part], values)]
-    entry.marks = [*entry.marks, *marks, *changed]
+    held = Held.of(entry, job, showing)
+    asked: dict[str, str] = {}
+    changed = []
+    for part, values in parts.items():
+        asked |= held.questions(rows[part], held.pick(values, STALE))
+        changed += fill(rows[part], held.pick(values, TOLD))
+    remarks = [*changed, *(question for question in asked.values() if question)]
+    entry.marks = [*entry.marks, *marks, *remarks]
     refold_car(car)
-    return {"url": address(job), "remarks": changed}
+    return {"url": address(job), "remarks": remarks, "stale": sorted(asked)}
 
 
 def refold_car(car: Vehicle) -> None:
@@ -65,71 +54,26 @@ def fill(row: Any, values: Mapping[str, Any]) -> list[str]:
     new = {name: value for name, value in told.items() if value != getattr(row, name)}
     if "vin" in new:  # the remark about a VIN goes with it, an empty one too
         new["vin_mark"] = values["vin_mark"]
-    before = {name: getattr(row, name) for name in new if name in SAID}
-    answered = dict(getattr(row, "complaint_answers", {}))
+    said = changes(row, new)
     for name, value in new.items():
         setattr(row, name, value)
     row.save(update_fields=list(new))
-    before |= {
-        name: answered[name]
-        for name, value in told.get("complaint_answers", {}).items()
-        if name in answered and answered[name] != value
-    }
+    return said
+
+
+def changes(row: Any, new: Mapping[str, Any]) -> list[str]:
+    """What stood in a row that is about to become new, in sentences."""
+    stood = dict(vars(row))
+    names = [name for name in new if name in SAID]
+    if "odometer_unit" in new and "odometer" not in new:
+        names.append("odometer")
+    answered = stood.get("complaint_answers", {})
+    answers = new.get("complaint_answers", {})
+    names += [name for name, value in answers.items() if answered.get(name) != value]
+    stood |= answered
     return [
-        f"{SAID[name]} {'not known' if told.get(name, 1) in EMPTY else 'changed'};"
-        f" before: {as_said(name, old)}."
-        for name, old in before.items()
-        if old not in EMPTY
+        f"{SAID[name]} {'not known' if new.get(name, 1) in EMPTY else 'changed'};"
+        f" before: {as_said(name, stood)}."
+        for name in names
+        if stood.get(name) not in EMPTY
     ]
-
-
-SAID = {
-    "name": "Customer",
-    "phone": "Phone",
-    "plate": "Plate",
-    "vin": "VIN",
-    "make_model": "Make and model",
-    "model_year": "Model year",
-    "odometer": "Odometer",
-    "complaint": "Complaint",
-    "payer": "Who pays",
-    "since": "Since when",
-    "warm_when": "When it blows warm",
-    "topped_up": "Topped up before",
-    "topped_up_with": "Topped up with what",
-    "accident": "Accident or repair at the front",
-    "other_work": "Other work before it began",
-    "other_work_what": "What other work was done",
-    "drive": "Drive",
-    "displacement": "Displacement",
-    "voltage": "Voltage",
-    "switched_side": "Switched side",
-    "refrigerant": "Refrigerant",
-    "label_charge_mg": "Label charge",
-    "branches": "Branches",
-    "coil_milliohm": "Clutch coil",
-}
-TABLES = {
-    "payer": PAYERS,
-    "since": SINCE,
-    "warm_when": WARM_WHEN,
-    "topped_up": YES_NO,
-    "accident": YES_NO,
-    "other_work": YES_NO,
-    "drive": DRIVES,
-    "displacement": DISPLACEMENTS,
-    "voltage": VOLTAGES,
-    "switched_side": SWITCHED_SIDES,
-    "refrigerant": REFRIGERANTS,
-    "branches": BRANCHES,
-}
-
-
-def as_said(name: str, value: Any) -> str:
-    """A column's value in words."""
-    if name == "label_charge_mg":
-        return ledger.both(value)
-    if name == "coil_milliohm":
-        return with_unit(shown_ohm(value), "Ω")
-    values = value if isinstance(value, list) else [value]
-    return ", ".join(words(TABLES.get(name, {}), str(one)) for one in values)

@@ -8,7 +8,8 @@ from django.utils import timezone
 
 from jobs import search
 from jobs.actions.consent import give_consent
-from jobs.actions.fill import address, fill, refold_car
+from jobs.actions.fill import fill, refold_car
+from jobs.actions.job import address
 from jobs.actions.refold import refold
 from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
 from jobs.told import Intake

@@ -65,7 +65,7 @@ class IntakeForm(ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
                 "complaint": told["complaint"],
                 "complaint_answers": self.answers,
                 "payer": told["payer"],
-                "odometer": self.odometer_read,
+                **self.odometer_columns,
             },
             consent=self.agreed(told["customer_name"]),
             marks=self.marks,

@@ -9,7 +9,6 @@ from django.utils import timezone
 
 from diagnostics.physics.errors import Impossible, Malformed
 from diagnostics.physics.typed import split
-from diagnostics.physics.units import NO_BREAK, shown
 from jobs import ledger, vin
 from jobs.forms.fields import EntryForm, Line, Tap, Taps, Typed, Why
 from jobs.models.vehicles import (
@@ -29,7 +28,7 @@ CHARGE_LOW_MG, CHARGE_HIGH_MG = 150_000, 3_000_000
 OLDEST_YEAR = 1930  # the first cars with air conditioning came later
 ODOMETER_HIGH = 1_500_000  # km or mi; our judgement
 ODOMETER_UNITS = {"km": "km", "mi": "mi"}
-FIGURES_MAX = 10**12  # what is longer is kept as typed
+ODOMETER_COLUMN = 10**12  # from here on, and below zero, it is kept as typed in the logbook alone
 YEAR_COLUMN = range(1, 32_768)
 
 
@@ -72,19 +71,17 @@ class CarPart(EntryForm):
     odometer_why = Why()
     odometer_unit = Tap("Odometer reads", ODOMETER_UNITS)
     year: int | None = None
-    odometer_read = ""
+    odometer_read: int | None = None
 
     def clean(self) -> dict[str, Any]:
         """Read year and odometer."""
         said = super().clean() or {}
-        typed = said.get("odometer", "")
         self.year = self.whole("model_year", self.year_odd)
         if self.year not in YEAR_COLUMN:
             self.year = None
         read = self.whole("odometer", odometer_odd)
-        if read is not None:
-            figures = shown(read, 0) if abs(read) < FIGURES_MAX else typed[:30]
-            self.odometer_read = f"{figures}{NO_BREAK}{said.get('odometer_unit', '')}".strip()
+        fits = read is not None and 0 <= read < ODOMETER_COLUMN
+        self.odometer_read = read if fits else None
         return said
 
     def whole(self, name: str, odd: Callable[[Decimal], str]) -> int | None:
@@ -123,6 +120,12 @@ class CarPart(EntryForm):
             "make_model": told["make_model"],
             "model_year": self.year,
         }
+
+    @property
+    def odometer_columns(self) -> dict[str, Any]:
+        """The odometer as a row has it; without a reading there is no unit."""
+        unit = "" if self.odometer_read is None else self.cleaned_data["odometer_unit"]
+        return {"odometer": self.odometer_read, "odometer_unit": unit}
 
     @staticmethod
     def year_odd(number: Decimal) -> str:

@@ -5,9 +5,12 @@ from typing import Any
 
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.typed import split
-from jobs.forms.fields import OnJob, Tap, Typed, Why
+from jobs import ledger
+from jobs.forms.fields import Tap, Typed, Why
+from jobs.forms.filled import FilledForm
 from jobs.forms.parts import SystemPart
-from jobs.models.vehicles import FIGURE_SOURCES
+from jobs.models import Job
+from jobs.models.vehicles import FIGURE_SOURCES, shown_ohm
 from jobs.told import NOT_KNOWN
 
 OHM = ("", "ohm", "ohms", "Ω", "Ω")  # both omegas: the letter and the sign
@@ -15,7 +18,7 @@ OHM = ("", "ohm", "ohms", "Ω", "Ω")  # both omegas: the letter and the sign
 COIL_LOW, COIL_HIGH = Decimal(1), Decimal(40)
 
 
-class SystemForm(OnJob, SystemPart):
+class SystemForm(FilledForm, SystemPart):
     """The A/C of a job's car, with the figure its maker gives for the clutch coil."""
 
     coil = Typed(
@@ -37,6 +40,30 @@ class SystemForm(OnJob, SystemPart):
         "branches",
         "coil",
     )
+    NAMED = {
+        "label_charge_mg": "label_charge",
+        "label_charge_source": "label_charge",
+        "coil_milliohm": "coil",
+        "coil_milliohm_source": "coil",
+    }
+    TOGETHER = {
+        "label_charge": ("label_charge_unit", "label_charge_source"),
+        "coil": ("coil_source",),
+    }
+
+    @staticmethod
+    def filled(job: Job) -> dict[str, Any]:
+        """The form's fields as the rows have them; the label charge in grams."""
+        fitted = job.vehicle.system
+        names = ("drive", "displacement", "voltage", "switched_side", "refrigerant", "branches")
+        charge = fitted.label_charge_mg
+        return {name: getattr(fitted, name) for name in names} | {
+            "label_charge": "" if charge is None else ledger.plain_grams(charge),
+            "label_charge_unit": "" if charge is None else "g",
+            "label_charge_source": fitted.sources.get("label_charge", ""),
+            "coil": "" if fitted.coil_milliohm is None else shown_ohm(fitted.coil_milliohm),
+            "coil_source": fitted.sources.get("coil_milliohm", ""),
+        }
 
     def clean(self) -> dict[str, Any]:
         """Read the coil's figure too."""
@@ -69,5 +96,4 @@ class SystemForm(OnJob, SystemPart):
         for figure, field in (("label_charge", "label_charge"), ("coil_milliohm", "coil")):
             if field in self.emptied:  # without a figure there is no place it was read
                 system["sources"][figure] = NOT_KNOWN
-        named = {"label_charge_mg": "label_charge", "coil_milliohm": "coil"}
-        return {"system": self.known(system, named)}
+        return {"system": self.known(system, self.NAMED)}

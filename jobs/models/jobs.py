@@ -3,6 +3,7 @@
 from django.db import models
 from django.db.models import Case, F, When
 
+from diagnostics.physics.units import shown, with_unit
 from jobs.models.base import Keyed
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry
@@ -21,7 +22,10 @@ FAILING = {"yes": "Yes", "no": "No", "cannot_tell": "Can’t tell"}
 
 
 class Job(Keyed):
-    """One visit. `number` is a label given when the entry arrived; `key` is what links use."""
+    """One visit. `number` is a label given when the entry arrived; `key` is what links use.
+
+    `odometer` is as the car shows it, in whole `odometer_unit` (km or mi; empty: not told).
+    """
 
     number = models.CharField(max_length=20)
     customer = models.ForeignKey(Customer, models.PROTECT, related_name="jobs")
@@ -35,7 +39,8 @@ class Job(Keyed):
     complaint = models.TextField()
     complaint_answers = models.JSONField(default=dict)
     payer = models.CharField(max_length=40, blank=True)
-    odometer = models.CharField(max_length=40, blank=True)
+    odometer = models.PositiveBigIntegerField(null=True, blank=True)
+    odometer_unit = models.CharField(max_length=10, blank=True)
     entry = models.OneToOneField(Entry, models.PROTECT, related_name="job_opened")
     opened_at = models.DateTimeField()
 
@@ -58,9 +63,20 @@ class Job(Keyed):
         return self.number
 
     @property
+    def odometer_words(self) -> str:
+        """The odometer as people read it; empty: not read."""
+        return "" if self.odometer is None else shown_odometer(self.odometer, self.odometer_unit)
+
+    @property
     def stage_words(self) -> str:
         """The stage as people say it."""
         return STAGES[self.stage]
+
+
+def shown_odometer(figure: int, unit: str) -> str:
+    """An odometer's figure with its unit, as far as that was told."""
+    figures = shown(figure, 0)
+    return with_unit(figures, unit) if unit else figures
 
 
 class CarState(models.Model):

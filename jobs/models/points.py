@@ -70,7 +70,7 @@ def of_car(job: Job) -> Iterator[OpenPoint]:
         "make and model": car.make_model,
         "model year": car.model_year,
         "VIN": car.vin,
-        "odometer": job.odometer,
+        "odometer": job.odometer is not None,
     }
     yield from missing("car", "vehicle", "Not noted yet", told)
     if vin.calls_for_another_look(car.vin):

@@ -96,7 +96,7 @@ def facts(asked: Job) -> list[tuple[str, str]]:
     told = [
         ("Phone", asked.customer.phone),
         ("VIN", car.vin),
-        ("Odometer", asked.odometer),
+        ("Odometer", asked.odometer_words),
         ("Drive", words(DRIVES, system.drive)),
         ("Refrigerant", words(REFRIGERANTS, system.refrigerant)),
         (f"Label charge ({source})" if source else "Label charge", charge and ledger.both(charge)),

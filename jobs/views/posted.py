@@ -5,6 +5,7 @@ from typing import NamedTuple
 from django.http import HttpRequest
 
 from jobs.forms.sign_in import SignInAgain
+from jobs.told import WAS
 
 # Never shown and never handed back: they are typed anew.
 SECRET = frozenset({"pin", "password", "password_again", "token"})
@@ -39,7 +40,11 @@ def lines(request: HttpRequest) -> list[Line]:
 
 def typed(request: HttpRequest) -> list[Line]:
     """What a person typed or tapped."""
-    return [line for line in lines(request) if line.value and line.name not in NOT_TYPED]
+    return [
+        line
+        for line in lines(request)
+        if line.value and line.name not in NOT_TYPED and not line.name.startswith(WAS)
+    ]
 
 
 def secrets_typed(request: HttpRequest) -> bool:

@@ -8,5 +8,7 @@ document.addEventListener("shopac:job", (event) => {
     const inputs = /** @type {HTMLInputElement[]} */ (radios);
     if (inputs.some((input) => input.checked)) continue;
     for (const input of inputs) input.checked = input.value === told;
+    const was = document.querySelector(`input[type="hidden"][name="was_${CSS.escape(name)}"]`);
+    if (was && inputs.some((input) => input.checked)) was.setAttribute("value", String(told));
   }
 });

@@ -81,7 +81,8 @@
     for (const entry of await enteredHere(key, job.as_of)) {
       for (const name of entry.kind === "system" ? SYSTEM : []) {
         const told = entry.fields[name]?.[0];
-        if (told) system[name] = told === NOT_KNOWN ? "" : told;
+        const shown = entry.fields[`was_${name}`]?.[0]; // what was only shown was not told
+        if (told && told !== shown) system[name] = told === NOT_KNOWN ? "" : told;
       }
     }
     return { ...job, system };

@@ -78,23 +78,32 @@ def test_a_model_year_too_large_for_its_column_is_kept_as_typed():
 @pytest.mark.parametrize(
     ("typed", "unit", "kept"),
     [
-        ("84 200", "mi", "84\u00a0200\u00a0mi"),
-        ("84,200.3 km", None, "84\u00a0200\u00a0km"),
-        ("84200", None, "84\u00a0200"),
+        ("84 200", "mi", (84_200, "mi", "84\u00a0200\u00a0mi")),
+        ("84,200.3 km", None, (84_200, "km", "84\u00a0200\u00a0km")),
+        ("84200", None, (84_200, "", "84\u00a0200")),
+        ("0", "km", (0, "km", "0\u00a0km")),
+        ("", "km", (None, "", "")),
     ],
 )
-def test_an_odometer_is_kept_with_the_unit_told(typed, unit, kept):
-    assert make_job(odometer=typed, odometer_unit=unit).odometer == kept
+def test_an_odometer_is_kept_as_a_whole_number_with_the_unit_told(typed, unit, kept):
+    job = make_job(odometer=typed, odometer_unit=unit)
+    assert (job.odometer, job.odometer_unit, job.odometer_words) == kept
+    open_here = [point.sentence for point in open_points(job, [])]
+    assert any("odometer" in sentence for sentence in open_here) == (job.odometer is None)
 
 
 def test_an_odometer_with_a_mark_that_can_be_two_things_asks():
     assert "two ways" in intake_errors(odometer="84.200 km")["odometer"]
 
 
-@pytest.mark.parametrize("typed", ["-5", "9" * 12, "9" * 38])
-def test_an_odd_odometer_asks_and_fits_its_column_when_kept(typed):
+@pytest.mark.parametrize(
+    ("typed", "column"), [("-5", None), ("9" * 12, int("9" * 12)), ("9" * 38, None)]
+)
+def test_an_odd_odometer_asks_and_stays_as_typed_also_where_no_column_holds_it(typed, column):
     assert "odometer" in intake_errors(odometer=typed)
-    assert make_job(odometer=typed, odometer_why="as it shows").odometer
+    job = make_job(odometer=typed, odometer_why="as it shows")
+    assert job.odometer == column
+    assert job.entry.fields["odometer"] == [typed]
 
 
 def test_consent_is_whole_units_of_the_shop_s_currency():

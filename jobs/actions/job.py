@@ -1,0 +1,16 @@
+"""The job that an entry speaks of."""
+
+from django.urls import reverse
+
+from jobs.models import Entry, Job
+
+
+def address(job: Job) -> str:
+    """The job's page."""
+    return f"{reverse('job')}?job={job.key}"
+
+
+def job_of(entry: Entry) -> Job:
+    """The job an entry speaks of, with car, customer and system. Its form looked for it."""
+    rows = Job.objects.select_related("customer", "vehicle__system")
+    return rows.get(key=entry.job_key)  # type: ignore[misc]

@@ -1,0 +1,90 @@
+"""Columns in words: what the sentences about changed and doubtful values are made of."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from diagnostics.physics.units import with_unit
+from jobs import ledger
+from jobs.models.jobs import shown_odometer
+from jobs.models.vehicles import (
+    BRANCHES,
+    CHARGE_SOURCES,
+    DISPLACEMENTS,
+    DRIVES,
+    REFRIGERANTS,
+    SWITCHED_SIDES,
+    VOLTAGES,
+    shown_ohm,
+)
+from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO, words
+
+EMPTY: tuple[object, ...] = ("", None, [], {})
+
+SAID = {
+    "name": "Customer",
+    "phone": "Phone",
+    "plate": "Plate",
+    "vin": "VIN",
+    "make_model": "Make and model",
+    "model_year": "Model year",
+    "odometer": "Odometer",
+    "complaint": "Complaint",
+    "payer": "Who pays",
+    "since": "Since when",
+    "warm_when": "When it blows warm",
+    "topped_up": "Topped up before",
+    "topped_up_with": "Topped up with what",
+    "accident": "Accident or repair at the front",
+    "other_work": "Other work before it began",
+    "other_work_what": "What other work was done",
+    "drive": "Drive",
+    "displacement": "Displacement",
+    "voltage": "Voltage",
+    "switched_side": "Switched side",
+    "refrigerant": "Refrigerant",
+    "label_charge_mg": "Label charge",
+    "branches": "Branches",
+    "coil_milliohm": "Clutch coil",
+    "label_charge_source": "Label charge read from",
+    "coil_milliohm_source": "Clutch coil’s figure read from",
+}
+TABLES = {
+    "payer": PAYERS,
+    "since": SINCE,
+    "warm_when": WARM_WHEN,
+    "topped_up": YES_NO,
+    "accident": YES_NO,
+    "other_work": YES_NO,
+    "drive": DRIVES,
+    "displacement": DISPLACEMENTS,
+    "voltage": VOLTAGES,
+    "switched_side": SWITCHED_SIDES,
+    "refrigerant": REFRIGERANTS,
+    "branches": BRANCHES,
+    "label_charge_source": CHARGE_SOURCES,
+    "coil_milliohm_source": CHARGE_SOURCES,
+}
+
+
+def as_said(name: str, values: Mapping[str, Any]) -> str:
+    """The value of one column among `values` ({column: value}) in words."""
+    value = values[name]
+    if name == "label_charge_mg":
+        return ledger.both(value)
+    if name == "coil_milliohm":
+        return with_unit(shown_ohm(value), "Ω")
+    if name == "odometer":
+        return shown_odometer(value, str(values.get("odometer_unit", "")))
+    listed = value if isinstance(value, list) else [value]
+    return ", ".join(words(TABLES.get(name, {}), str(one)) for one in listed)
+
+
+def answers_in(values: Mapping[str, Any]) -> dict[str, Any]:
+    """A row's values with what lies in its complaint_answers and sources as columns of their own.
+
+    Where a figure was read is called as the figure with `_source` behind.
+    """
+    flat = dict(values)
+    flat |= flat.pop("complaint_answers", {})
+    sources = flat.pop("sources", {})
+    return flat | {f"{figure}_source": code for figure, code in sources.items()}
