@@ -11,7 +11,7 @@ from django.utils import timezone
 from diagnostics.record import job as parts
 from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import Made, made_in, not_tested
-from diagnostics.record.words import KIND_WORDS, STANDS, iso, numbers, several, when
+from diagnostics.record.words import STANDS, iso, kind_words, numbers, several, when
 from jobs.models import Entry, Job, Person, Shop
 from jobs.models.points import open_points
 from jobs.paper import frozen
@@ -107,7 +107,7 @@ def named(entries: list[Entry], made: Made) -> dict[object, str]:
     return {
         entry.key: f"step {made.numbers[entry.key]}"
         if entry.key in made.numbers
-        else f"{KIND_WORDS.get(entry.kind, entry.kind)} of {when(entry.happened_at)}"
+        else f"{kind_words(entry.kind)} of {when(entry.happened_at)}"
         for entry in entries
     }
 
@@ -118,7 +118,7 @@ def people(entries: list[Entry], made: Made, heading: Heading) -> list[frozen.Hu
     steps: dict[str, list[int]] = {}
     for entry in entries:
         done = did.setdefault(entry.author.name, [])
-        name = KIND_WORDS.get(entry.kind, entry.kind)
+        name = kind_words(entry.kind)
         if entry.key in made.numbers:
             steps.setdefault(entry.author.name, []).append(made.numbers[entry.key])
         elif entry.kind != "issue" and name not in done:

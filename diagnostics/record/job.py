@@ -4,7 +4,17 @@ import uuid
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from diagnostics.record.words import ASKED, KIND_WORDS, NOT_NOTED, how_words, iso, payer_words, when
+from diagnostics.record.words import (
+    ASKED,
+    NOT_NOTED,
+    arrived,
+    how_words,
+    iso,
+    kind_words,
+    payer_words,
+    times,
+    when,
+)
 from jobs import ledger, money
 from jobs.models import CarState, Consent, Entry, Job, Photo, System, Vehicle
 from jobs.models.jobs import FAILING
@@ -60,7 +70,12 @@ def facts(job: Job) -> list[frozen.Label]:
             f"VIN {car.vin}" if car.vin else "VIN: not read",
             car.vin_mark,
         ),
-        labelled("Received", when(job.opened_at), job.odometer_words or "odometer: not read"),
+        labelled(
+            "Received",
+            when(job.opened_at),
+            arrived(job.entry),
+            job.odometer_words or "odometer: not read",
+        ),
         labelled("Stage at this issue", job.stage_words.lower(), f"failing now: {failing}"),
     ]
 
@@ -140,8 +155,7 @@ def consents(rows: Iterable[Consent]) -> list[frozen.Consent]:
             "amount": money.shown(consent.amount, consent.currency),
             "smallest_units": consent.amount,
             "currency": consent.currency,
-            "at": iso(consent.given_at),
-            "when": when(consent.given_at),
+            **times(consent.entry),
         }
         for consent in rows
     ]
@@ -158,7 +172,7 @@ def photos(
     return [
         {
             "number": number,
-            "of": named.get(photo.entry.key, KIND_WORDS.get(photo.entry.kind, photo.entry.kind)),
+            "of": named.get(photo.entry.key, kind_words(photo.entry.kind)),
             "step": steps.get(photo.entry.key),
             "sha256": photo.sent_sha256,
             "why": photo.why,
@@ -186,6 +200,7 @@ def corrections(
         remarks = list(entry.result.get("remarks", []))
         opened = entry.kind == "intake" and not entry.corrects
         told = [mark for mark in entry.marks if mark not in remarks or not opened]
+        told = [f"{kind_words(entry.kind).capitalize()}: {mark}" for mark in told]
         if entry.kind == "step":  # its marks stand with the step itself
             told = []
         if entry.corrects:
@@ -197,8 +212,7 @@ def corrections(
             {
                 "what": what,
                 "by": entry.author.name,
-                "at": iso(entry.happened_at),
-                "when": when(entry.happened_at),
+                **times(entry),
             }
             for what in told
         ]

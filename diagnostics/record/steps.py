@@ -8,7 +8,7 @@ from diagnostics.assess import Assessed, readings_of, steps_of, system_of
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.points import step_points
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
-from diagnostics.record.words import FAILING_WORDS, iso, when
+from diagnostics.record.words import FAILING_WORDS, times
 from jobs.models import Job
 from jobs.paper import frozen
 
@@ -76,8 +76,7 @@ def step_of(one: Assessed) -> frozen.Step:
         "remark": step.seen,
         "marks": marks_of(one),
         "by": step.entry.author.name,
-        "at": iso(step.made_at),
-        "when": when(step.made_at),
+        **times(step.entry),
     }
 
 
@@ -96,12 +95,15 @@ def notes_of(one: Assessed, shown: Shown) -> list[str]:
 
 
 def marks_of(one: Assessed) -> list[str]:
-    """What was odd or against an order when it was recorded, and why it stays."""
+    """What was odd or against an order when it was recorded, and why it stays.
+
+    What is odd about who typed it and when comes last.
+    """
     told = [f"Made where it is barred. {one.barred}"] if one.barred else []
     for mark in one.step.marks:
         kept = f" Kept: {mark['why']}" if mark["why"] else ""
         told.append(f"{mark['sentence']}{kept}")
-    return told
+    return [*told, *one.step.entry.marks]
 
 
 def not_done_of(one: Assessed) -> frozen.NotDone:
@@ -119,9 +121,9 @@ def not_done_of(one: Assessed) -> frozen.NotDone:
         "state": step.state_then,
         "test": one.title,
         "why": "\n".join(text for text in why if text),
+        "marks": marks_of(one),
         "by": step.entry.author.name,
-        "at": iso(step.made_at),
-        "when": when(step.made_at),
+        **times(step.entry),
     }
 
 

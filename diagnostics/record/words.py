@@ -7,7 +7,9 @@ from django.utils import timezone
 from django.utils.dateformat import format as formatted
 
 from diagnostics.physics.units import EN_DASH
+from jobs.models import Entry
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
+from jobs.paper import frozen
 
 NOT_NOTED = "not noted"
 # What was asked back at the counter: label and the words of its codes; none where text was typed.
@@ -60,6 +62,26 @@ def when(moment: datetime) -> str:
 def iso(moment: datetime) -> str:
     """The same moment for programs, with the zone's offset."""
     return timezone.localtime(moment).isoformat()
+
+
+def arrived(entry: Entry) -> str:
+    """When it arrived, where that was more than ten minutes after it happened; else empty."""
+    return f"arrived {when(entry.came_late)}" if entry.came_late else ""
+
+
+def times(entry: Entry) -> frozen.Times:
+    """When an entry happened and when it arrived."""
+    return {
+        "at": iso(entry.happened_at),
+        "when": when(entry.happened_at),
+        "arrived_at": iso(entry.arrived_at),
+        "arrived": arrived(entry),
+    }
+
+
+def kind_words(kind: str) -> str:
+    """What an entry of that kind is called; its own name where this program has no word."""
+    return KIND_WORDS.get(kind, kind)
 
 
 def payer_words(code: str) -> str:

@@ -1,9 +1,14 @@
 """The logbook's rows: what was said, by whom, when, and what came of it."""
 
+from datetime import datetime, timedelta
+
 from django.db import models
 from django.db.models import F, QuerySet
 
 from jobs.models.people import Person
+
+# What took longer to arrive is told with both its times. Our judgement.
+LATE = timedelta(minutes=10)
 
 
 class Told(models.Model):
@@ -43,6 +48,11 @@ class Told(models.Model):
 
     def __str__(self) -> str:
         return f"{self.kind} {self.key}"
+
+    @property
+    def came_late(self) -> datetime | None:
+        """When it arrived, where that was more than ten minutes after it happened."""
+        return self.arrived_at if self.arrived_at - self.happened_at > LATE else None
 
 
 class Entry(Told):

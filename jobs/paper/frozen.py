@@ -93,7 +93,19 @@ class Bearing(TypedDict):
     text: str
 
 
-class Step(TypedDict):
+class Times(TypedDict):
+    """When it happened and when it arrived at the shop server.
+
+    `arrived` is a text only where the two differ by more than ten minutes, else empty.
+    """
+
+    at: str
+    when: str
+    arrived_at: str
+    arrived: str
+
+
+class Step(Times):
     """One test made once.
 
     `conditions` are circumstances and method, `limits` what a number was held against, `source` how
@@ -119,21 +131,18 @@ class Step(TypedDict):
     remark: str
     marks: list[str]
     by: str
-    at: str
-    when: str
 
 
-class NotDone(TypedDict):
-    """A test that was begun or wanted and could not be made."""
+class NotDone(Times):
+    """A test that was begun or wanted and could not be made; `marks` as of a step."""
 
     number: int
     key: str
     state: int
     test: str
     why: str
+    marks: list[str]
     by: str
-    at: str
-    when: str
 
 
 class NotTested(TypedDict):
@@ -143,7 +152,7 @@ class NotTested(TypedDict):
     why: str
 
 
-class Consent(TypedDict):
+class Consent(Times):
     """What the customer agreed to: the exact text with its hash."""
 
     number: int
@@ -155,8 +164,6 @@ class Consent(TypedDict):
     amount: str
     smallest_units: int
     currency: str
-    at: str
-    when: str
 
 
 class Human(TypedDict):
@@ -167,13 +174,11 @@ class Human(TypedDict):
     qualification: str
 
 
-class Correction(TypedDict):
-    """An entry that replaced an earlier one; both stand in the logbook."""
+class Correction(Times):
+    """An entry that replaced an earlier one (both stand in the logbook), or a mark on an entry."""
 
     what: str
     by: str
-    at: str
-    when: str
 
 
 class Photo(TypedDict):

@@ -1,12 +1,14 @@
 """A record's data, built from a job's rows as they stand."""
 
 import json
+from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
 from django.utils import timezone
 
 from diagnostics.record.build import Heading, differences, record_data
+from diagnostics.record.words import when
 from jobs.entries import CONSENT, FAILING_NOW, VEHICLE
 from jobs.logbook import enter
 from jobs.models import Consent, Job
@@ -96,7 +98,7 @@ def test_a_changed_fact_is_told_with_what_stood_before():
     job = make_job()
     tell(job, VEHICLE, odometer="84300", odometer_unit="mi")
     (change,) = data_of(job)["corrections"]
-    assert change["what"] == "Odometer changed; before: 84\u00a0200\u00a0mi."
+    assert change["what"] == "Car: Odometer changed; before: 84\u00a0200\u00a0mi."
     assert change["by"] == "M. Desk"
 
 
@@ -104,6 +106,34 @@ def test_an_odd_value_that_was_kept_is_told_with_its_reason():
     job = make_job(label_charge="90", label_charge_why="read twice")
     (kept,) = data_of(job)["corrections"]
     assert kept["what"].endswith("Kept as typed: read twice")
+
+
+def test_what_is_odd_about_who_typed_an_intake_or_a_consent_stands_with_the_corrections():
+    job = make_job()
+    fields = {"consent_amount": "300", "consent_how": "phone", "consent_text": "find_fault_1"}
+    told = make_told(fields, job_key=job.key, marks=["M. Desk typed this on another tablet."])
+    assert enter(CONSENT, told).stands
+    job.entry.marks = ["The tablet’s clock was ahead."]
+    job.entry.save()
+    assert [one["what"] for one in data_of(job)["corrections"]] == [
+        "Intake: The tablet’s clock was ahead.",
+        "Consent: M. Desk typed this on another tablet.",
+    ]
+
+
+@pytest.mark.parametrize(("minutes", "late"), [(9, False), (11, True)])
+def test_an_intake_and_its_consent_name_both_times_where_they_arrived_late(
+    minutes: int, late: bool
+):
+    job = make_job()
+    job.entry.arrived_at = job.entry.happened_at + timedelta(minutes=minutes)
+    job.entry.save()
+    data = data_of(job)
+    (consent,) = data["consents"]
+    words = f"arrived {when(job.entry.arrived_at)}"
+    assert (words in lines(data, "facts", "Received")) is late
+    assert consent["arrived"] == (words if late else "")
+    assert datetime.fromisoformat(consent["arrived_at"]) == job.entry.arrived_at
 
 
 def test_another_customer_of_the_shop_is_never_named():

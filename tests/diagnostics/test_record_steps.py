@@ -1,5 +1,6 @@
 """The steps of a job on its record: made, superseded, not possible, not made."""
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -8,6 +9,7 @@ from django.utils import timezone
 from diagnostics.entries import STEP
 from diagnostics.models import Step
 from diagnostics.record.build import Heading, record_data
+from diagnostics.record.words import when
 from jobs.entries import FAILING_NOW
 from jobs.logbook import enter
 from jobs.models import Entry, Job, Person, Photo, System
@@ -24,13 +26,14 @@ COIL = {
     "test_kind": "coil_power",
     "test_version": "1",
     "engine": "off",
-    "ground": "yes",
+    "ground": "good",
     "volts": "12,38",
     "amps": "3.05",
     "magnet": "yes",
     "holds": "no",
     "pushed": "yes",
 }
+NOT_DONE = {"test_kind": "coil_power", "test_version": "1", "not_done": "no_access"}
 
 
 def make_step(job: Job, author: Person | None = None, corrects: Any = None, **fields: Any) -> Step:
@@ -123,6 +126,26 @@ def test_an_odd_value_that_was_kept_is_marked_with_the_reason():
     assert mark == "Outside what a 12 V car shows. Kept: read twice"
     assert any("Kept: read twice" in point for point in data["open_points"])
     assert data["corrections"] == []
+
+
+@pytest.mark.parametrize("not_done", [False, True])
+def test_a_step_bears_who_typed_it_oddly_and_when_it_arrived(not_done: bool):
+    job = make_job()
+    typed_at = timezone.now() - timedelta(hours=18)
+    odd = "By the tablet’s clock this was typed before R. Sand signed in there."
+    fields = dict.fromkeys(COIL) | NOT_DONE if not_done else COIL
+    told = {name: value for name, value in fields.items() if value is not None}
+    entry = make_told(told, job_key=job.key, typed_at=typed_at, marks=[odd])
+    assert enter(STEP, entry).stands
+    arrived_at = Entry.objects.get(key=entry.key).arrived_at
+    data = data_of(job)
+    (step,) = data["not_done"] if not_done else data["steps"]
+    assert step["marks"] == [odd]
+    assert step["when"] == when(typed_at)
+    assert step["arrived"] == f"arrived {when(arrived_at)}"
+    found = printed(typeset(exact_text(data)).pdf)
+    assert squeezed(odd) in found
+    assert squeezed(step["arrived"]) in found
 
 
 def test_a_step_made_where_it_is_barred_says_so():

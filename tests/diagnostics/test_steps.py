@@ -1,9 +1,13 @@
 """The page of a job's steps, and what the job's own page shows of them."""
 
+from datetime import timedelta
+
 import pytest
 from django.template import Context, Template
 from django.test import RequestFactory
 from django.urls import reverse
+from django.utils import timezone
+from django.utils.dateformat import format as formatted
 
 from diagnostics.evidence.kinds.coil_power import UPSTREAM
 from jobs.models import Photo
@@ -71,6 +75,22 @@ def test_a_step_names_the_car_state_it_was_made_in_though_that_arrived_behind_it
     step = step_of(tell(job))
     open_state(job, step.made_at)
     assert "car state 1" in page_of(signed_in, job)
+
+
+def test_a_step_bears_who_typed_it_oddly_and_when_it_arrived(signed_in):
+    job = make_job()
+    odd = "R. Sand typed this on another tablet than the one that sent it."
+    early = timezone.now() - timedelta(hours=1)
+    step_of(tell(job, told={"marks": [odd], "typed_at": early}))
+    page = page_of(signed_in, job)
+    assert odd in page
+    assert f"arrived {formatted(timezone.localtime(), 'j M Y')}" in page
+
+
+def test_a_step_that_arrived_at_once_names_one_time(signed_in):
+    job = make_job()
+    step_of(tell(job))
+    assert "arrived" not in page_of(signed_in, job)
 
 
 def test_a_superseded_step_stays_and_names_what_replaced_it(signed_in):

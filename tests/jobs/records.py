@@ -62,6 +62,8 @@ def step_data(number: int = 1, **changed: Any) -> Step:
         "by": "R. Sand",
         "at": "2026-08-25T14:29:00-04:00",
         "when": "25 Aug 2026, 14:29",
+        "arrived_at": "2026-08-25T14:29:00-04:00",
+        "arrived": "",
     }
     return {**step, **changed}  # type: ignore[typeddict-item]
 
@@ -111,9 +113,12 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "state": 0,
                 "test": "Air gap",
                 "why": "No access",
+                "marks": [],
                 "by": "R. Sand",
                 "at": "2026-08-25T15:00:00-04:00",
                 "when": "25 Aug 2026, 15:00",
+                "arrived_at": "2026-08-25T15:00:00-04:00",
+                "arrived": "",
             }
         ],
         "not_tested": [{"what": "Running pressures", "why": "the clutch does not hold"}],
@@ -132,6 +137,8 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "currency": "USD",
                 "at": "2026-08-24T17:46:00-04:00",
                 "when": "24 Aug 2026, 17:46",
+                "arrived_at": "2026-08-24T17:46:00-04:00",
+                "arrived": "",
             }
         ],
         "people": [{"name": "R. Sand", "did": "step 1", "qualification": "none on file"}],

@@ -142,8 +142,11 @@ def test_every_shown_text_of_the_data_is_on_the_paper():
     data = record_data(
         lambda data: (
             data["steps"][0].update(remark="Click heard, no pull.", marks=["Voltage kept: odd."]),
+            data["not_done"][0].update(marks=["Typed on another tablet."]),
+            data["consents"][0].update(arrived="arrived 25 Aug 2026, 07:01"),
             data["corrections"].append(
                 {"what": "step 3 replaced step 2", "by": "R. Sand", "at": "", "when": "later"}
+                | {"arrived_at": "", "arrived": "arrived 27 Aug 2026, 08:10"}
             ),
         )
     )
@@ -280,5 +283,6 @@ def shown(value: object, name: str = "") -> list[str]:
 
 
 NOT_SHOWN = frozenset(
-    "schema job address paper key kind version standing at unit si si_unit currency".split()
+    "schema job address paper key kind version standing"
+    " at arrived_at unit si si_unit currency".split()
 )
