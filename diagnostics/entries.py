@@ -26,7 +26,10 @@ def apply_step(entry: Entry, form: forms.Form) -> dict[str, Any]:
 
 # A technician needs the qualification that a job's refrigerant moves need; no move can be entered
 # yet.
-ISSUE = EntryKind("issue", 1, IssueForm, apply_issue, frozenset({OWNER, TECHNICIAN}), fact=False)
+# An issue freezes what its issuer looked at, so it is made on its page and never sent later.
+ISSUE = EntryKind(
+    "issue", 1, IssueForm, apply_issue, frozenset({OWNER, TECHNICIAN}), fact=False, online=True
+)
 STEP = EntryKind(
     "step", ENTRY_VERSION, StepForm, apply_step, frozenset({TECHNICIAN, OWNER}), fact=True
 )

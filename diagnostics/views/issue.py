@@ -60,7 +60,6 @@ def show_issue(request: HttpRequest, job: Job, form: IssueForm | None) -> HttpRe
         "undrawn": undrawn.listed(),
         "problem": problem,
         "form": form or IssueForm(job_key=job.key, initial=first),
-        "kind": ISSUE,
         "key": request.POST.get("key") or uuid.uuid4(),
     }
     return render(request, "diagnostics/issue.html", said)

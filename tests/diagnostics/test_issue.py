@@ -2,6 +2,7 @@
 
 import io
 import json
+import uuid
 from datetime import datetime
 from typing import Any
 
@@ -9,6 +10,7 @@ import pikepdf
 import pytest
 from django.test import Client, override_settings
 from django.urls import reverse
+from django.utils import timezone
 
 from diagnostics.actions import issue as action
 from diagnostics.entries import ISSUE
@@ -20,6 +22,7 @@ from jobs.models.people import DESK, OWNER, TECHNICIAN
 from jobs.paper import typeset
 from jobs.paper.frozen import sha256
 from jobs.paper.shelf import file_of
+from jobs.passes import TABLET_COOKIE, make_pass, tablet_token
 from tests.factories import make_job, make_person, make_told
 from tests.jobs.records import printed
 
@@ -230,6 +233,39 @@ def test_a_code_is_offered_only_where_others_reach_the_shop():
     assert address == f"http://testserver{reverse('job')}?job={job.key}"
     with override_settings(HOSTS=[]):
         assert page(job).context["form"].initial["address"] == ""
+
+
+def test_a_kept_entry_freezes_nothing():
+    job, author, tablet = make_job(), make_person(OWNER), uuid.uuid4()
+    browser = Client()
+    browser.cookies[TABLET_COOKIE] = tablet_token(tablet)
+    said = {
+        "key": str(uuid.uuid4()),
+        "kind": "issue",
+        "version": 1,
+        "job": str(job.key),
+        "fields": {"issue": ["1"], "entries": [str(entries(job))]},
+        "typed_at": timezone.now().isoformat(),
+        "pass": make_pass(author, tablet),
+    }
+    response = browser.post("/entries/", json.dumps(said), content_type="application/json")
+    assert (response.status_code, response.json()["state"]) == (409, "refused")
+    assert not Record.objects.exists()
+
+
+def test_the_page_s_form_is_none_that_a_tablet_keeps():
+    assert "data-entry" not in page(make_job()).content.decode()
+
+
+def test_a_form_that_comes_back_keeps_what_was_typed():
+    job = make_job()
+    freeze(job)
+    client = Client()
+    client.force_login(make_person(OWNER))
+    post = {"issue": "2", "entries": str(entries(job)), "changed": "Gap. " * 500}
+    response = client.post(f"{reverse('issue')}?job={job.key}", post)
+    assert response.status_code == 422
+    assert "Gap. Gap." in response.content.decode()
 
 
 def test_a_refusal_is_told_on_a_page_and_nothing_typed_is_lost():
