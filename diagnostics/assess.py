@@ -42,8 +42,8 @@ class Assessed:
 
     @property
     def stands(self) -> bool:
-        """Whether it is a test made, and counts: neither replaced nor impossible."""
-        return not self.step.not_done and not self.step.superseded_by_id
+        """Whether it is a test made, and counts: something was read, and nothing replaced it."""
+        return not self.not_done and not self.step.superseded_by_id
 
     @property
     def corrects(self) -> str:

@@ -82,8 +82,9 @@ def unreadable(request: HttpRequest) -> HttpResponseBase | None:
         return too_large(request)
     except OSError as error:
         for handler in request.upload_handlers:  # the half-written one is nobody's else
-            if getattr(handler, "file", None):
-                handler.file.close()
+            file = getattr(handler, "file", None)
+            if file:
+                file.close()
         return trouble(request, error)
     return None
 

@@ -3,24 +3,30 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from diagnostics.evidence.coil import CoilCurrent, coil_current, ground_missing, temperature_words
+from diagnostics.evidence.coil import (
+    CoilCurrent,
+    coil_current,
+    is_untold,
+    not_shown,
+    temperature_words,
+)
 from diagnostics.evidence.findings import Mark
-from diagnostics.evidence.readings import Readings, number, taps
+from diagnostics.evidence.readings import Readings, taps
 from diagnostics.evidence.system import System
-
-# Below this the pull (as the square of the current) is so weak that a clutch which does not take
-# hold says little. Our judgement: no source gives a pull-in voltage, so none is used as a limit.
-LOW_SUPPLY = {"12": 11.0, "24": 22.0}
 
 
 @dataclass(frozen=True)
 class Seen:
-    """The readings by name. `at_odds`: no current was read, yet the magnet pulled."""
+    """The readings by name. `at_odds`: no current was read, yet the magnet pulled.
+
+    `untold`: more than 12 V systems show was read, and the system's voltage is not noted.
+    """
 
     coil: CoilCurrent
     taps: dict[str, str]
     voltage: str
     at_odds: bool
+    untold: bool
 
     def tapped(self, name: str) -> str:
         """The answer's code, or empty."""
@@ -42,21 +48,19 @@ class Seen:
         return self.coil.dead and not self.coil.flows and not self.magnet
 
     @property
-    def weak(self) -> bool:
-        """Whether the voltage read is too low for a clutch to be judged by."""
-        lowest = LOW_SUPPLY.get(self.voltage or "12", 0.0)
-        volts = self.coil.volts
-        return bool(volts and self.coil.powered and abs(volts.si) < lowest)
+    def ground(self) -> str:
+        """The answer about the coil's ground."""
+        return self.tapped("ground")
 
     @property
-    def power_shown(self) -> bool:
-        """Whether voltage and ground at the coil are both told."""
-        return self.coil.powered and self.tapped("ground") == "yes"
+    def fuse_blew(self) -> bool:
+        """Whether the fuse of the jumper blew."""
+        return self.tapped("fuse") == "yes"
 
     @property
     def blown(self) -> bool:
-        """Whether the fuse of the jumper blew."""
-        return self.tapped("fuse") == "yes" and not self.coil.flows
+        """Whether the fuse of the jumper blew, and no current was seen."""
+        return self.fuse_blew and not self.coil.flows
 
     @property
     def magnet(self) -> bool:
@@ -66,9 +70,9 @@ class Seen:
 
 def look(readings: Readings, system: System) -> Seen:
     """The readings, the current held against what such a coil draws."""
-    volts, amps, warm = (number(readings, name) for name in ("volts", "amps", "temperature"))
-    coil = coil_current(system, volts, amps, warm)
-    seen = Seen(coil, taps(readings), system.get("voltage", ""), at_odds=False)
+    coil = coil_current(system, readings)
+    untold = is_untold(system, coil.volts)
+    seen = Seen(coil, taps(readings), system.get("voltage", ""), at_odds=False, untold=untold)
     if coil.grade == "none" and seen.magnet:  # the meter was not in the line
         return replace(seen, coil=replace(coil, grade="unread", current=None), at_odds=True)
     return seen
@@ -105,6 +109,13 @@ _SUBJECTS = {
 }
 
 
+def _first(seen: Seen, code: str) -> str:
+    """What comes next about coil and clutch; a weak supply and a bad ground come before them."""
+    if code in ("takes_hold", "takes_hold_slow_release") or seen.blown:
+        return _NEXT[code]
+    return seen.coil.asks(seen.ground) or _NEXT[code]
+
+
 def _open_mark(seen: Seen, code: str) -> Mark | None:
     """What the outcome leaves open about coil and clutch, if it says so at all."""
     if code == "takes_hold":
@@ -112,16 +123,16 @@ def _open_mark(seen: Seen, code: str) -> Mark | None:
         return Mark("open", "Wide gap, worn face", words)
     if code == "current_no_pull":
         words = f"turns bypassed (diode, polarity), or felt for elsewhere: {_APART}"
-        return Mark("open", "The coil’s pull", f"{words} {_NEXT[code]}")
+        return Mark("open", "The coil’s pull", f"{words} {_first(seen, code)}")
     if code in _SUBJECTS and (code != "high_current" or seen.blown):
-        return Mark("open", _SUBJECTS[code], f"{_APART} {_NEXT[code]}")
+        return Mark("open", _SUBJECTS[code], f"{_APART} {_first(seen, code)}")
     return None
 
 
 def clutch_marks(seen: Seen, code: str) -> Iterator[Mark]:
     """What the outcome shows of the clutch, and what it leaves open."""
     if seen.holds == "yes":
-        state = f"engine {seen.engine}, {temperature_words(seen.coil.warm)}"
+        state = f"engine {seen.engine}, {temperature_words(seen.coil)}"
         yield Mark("proved", "Clutch takes hold", f"shown with battery power, {state}.")
     left = _open_mark(seen, code)
     if left:
@@ -158,9 +169,9 @@ def onward(seen: Seen, code: str) -> tuple[str, ...]:
     if code == "nothing_told":
         return (_to_repeat(seen),)
     if code == "no_current_unsure":
-        first = ground_missing(seen.coil, seen.tapped("ground"))[1]
+        first = not_shown(seen.coil, seen.ground)[1]
     else:
-        first = _NEXT[code]
+        first = _first(seen, code)
     hub = shaft_mark(seen, code).sentence
     if seen.tapped("hub") == "not_free":
         return (first, "Find out why the hub is not free before any power goes on.")
@@ -170,6 +181,4 @@ def onward(seen: Seen, code: str) -> tuple[str, ...]:
 def _to_repeat(seen: Seen) -> str:
     if seen.no_power:
         return "Bring battery power to the coil and repeat."
-    if seen.weak and seen.holds == "no":
-        return "Bring full battery voltage to the coil and repeat."
-    return "Read voltage and current at the coil, and repeat."
+    return seen.coil.asks(seen.ground) or "Read voltage and current at the coil, and repeat."

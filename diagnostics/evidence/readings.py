@@ -16,11 +16,15 @@ from diagnostics.physics.units import UNITS, scaled, shown, unit_named, with_uni
 
 @dataclass(frozen=True)
 class Reading:
-    """si in SI units; typed as the person typed it; unit as chosen or as typed."""
+    """si in SI units; typed as the person typed it; unit as chosen or as typed.
+
+    `used` is False for one that cannot be: it was kept as typed, and no computation takes it.
+    """
 
     si: float
     typed: str
     unit: str
+    used: bool = True
 
     @property
     def decimal(self) -> Decimal:
@@ -57,9 +61,15 @@ Readings = Mapping[str, Reading | str]
 
 
 def number(readings: Readings, name: str) -> Reading | None:
-    """The number read under that name, or None."""
+    """The number read under that name that can be used, or None."""
     found = readings.get(name)
-    return found if isinstance(found, Reading) else None
+    return found if isinstance(found, Reading) and found.used else None
+
+
+def kept_aside(readings: Readings) -> dict[str, str]:
+    """The numbers that were kept as typed and are not used, as shown, by field."""
+    numbers = {name: told for name, told in readings.items() if isinstance(told, Reading)}
+    return {name: told.shown for name, told in numbers.items() if not told.used}
 
 
 def taps(readings: Readings) -> dict[str, str]:

@@ -92,7 +92,7 @@
     return (number + zero) * factor;
   }
 
-  const spanOf = (/** @type {any} */ asked) => asked.span_by_voltage[system.voltage] || asked.span;
+  const spanOf = (/** @type {any} */ asked) => asked.span_by_voltage[system.voltage || ""] || asked.span;
 
   /** @param {any} asked */
   function tellOdd(asked) {

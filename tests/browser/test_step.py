@@ -122,7 +122,7 @@ def test_a_coil_test_takes_few_touches_beyond_its_digits(at, taps, most):
     page = at(f"/job/?job={make_job().key}", **PORTRAIT)
     touch("[data-next-step] .bar")
     page.wait_for_url("**/step/coil_power/**")
-    touch("label:has([name=ground][value=yes])")
+    touch("label:has([name=ground][value=good])")
     touch("#id_volts")
     keys(page, "12.38")
     touch(".key.next")

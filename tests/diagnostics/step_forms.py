@@ -16,7 +16,7 @@ COIL = {
     "test_kind": "coil_power",
     "test_version": "1",
     "engine": "off",
-    "ground": "yes",
+    "ground": "good",
     "volts": "12.38",
     "volts_unit": "V",
     "amps": "3.05",

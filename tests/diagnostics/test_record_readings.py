@@ -12,7 +12,7 @@ from jobs.paper import frozen
 CAR: System = {"drive": "belt_clutch", "voltage": "12", "coil_ohm": 3.6, "coil_ohm_source": "data"}
 READINGS: dict[str, Reading | str] = {
     "engine": "off",
-    "ground": "yes",
+    "ground": "good",
     "volts": Reading(12.38, "12,38", "V"),
     "amps": Reading(3.05, "3050", "mA"),
     "temperature": Reading(to_si(118, "°F"), "118", "°F"),

@@ -17,7 +17,7 @@ GENERAL: System = {"drive": "belt_clutch", "voltage": "12"}
 
 
 KIND = KINDS["coil_power"]
-GOOD = {"ground": "yes", "volts": "12.38", "amps": "3.05", "temperature": "48", "magnet": "yes"}
+GOOD = {"ground": "good", "volts": "12.38", "amps": "3.05", "temperature": "48", "magnet": "yes"}
 HOLDS = GOOD | {"holds": "yes", "lets_go": "yes"}
 
 

@@ -31,7 +31,9 @@ PATTERNS: list[tuple[dict[str, str], str]] = [
     ({"holds": "no", "magnet": "no"}, "current_no_pull"),
     ({"holds": "no", "amps": "", "magnet": "cannot_tell"}, "does_not_hold"),
     ({"holds": "no", "amps": "0.00", "magnet": "no"}, "no_current"),
-    ({"holds": "no", "amps": "0", "magnet": "no", "ground": "no"}, "no_current_unsure"),
+    ({"holds": "no", "amps": "0", "magnet": "no", "ground": "bad"}, "no_current_unsure"),
+    ({"holds": "no", "amps": "0.00", "magnet": "no", "volts": "1.2"}, "no_current_unsure"),
+    ({"holds": "no", "amps": "0.00", "magnet": "no", "volts": "8"}, "no_current_unsure"),
     ({"holds": "no", "amps": "0", "magnet": "no", "ground": ""}, "no_current_unsure"),
     ({"holds": "no", "amps": "0", "magnet": "no", "volts": ""}, "no_current_unsure"),
     ({"holds": "no", "amps": "1.10"}, "low_current"),
@@ -42,6 +44,7 @@ PATTERNS: list[tuple[dict[str, str], str]] = [
     ({"holds": "", "magnet": ""}, "current_only"),
     ({"holds": "no", "volts": "0.02", "amps": "0", "magnet": "no"}, "nothing_told"),
     ({"holds": "no", "volts": "9.2", "amps": "2.27"}, "nothing_told"),
+    ({"holds": "no", "amps": "8", "magnet": "no", "fuse": "yes"}, "high_current"),
     ({"holds": "no", "volts": "", "amps": "", "magnet": ""}, "nothing_told"),
 ]
 
@@ -64,7 +67,7 @@ def test_holds_when_pushed_points_at_the_gap_and_does_not_name_it():
 # Mistake: stopping at an open coil without turning the shaft.
 
 
-@pytest.mark.parametrize("ground", ["yes", "no", ""])
+@pytest.mark.parametrize("ground", ["good", "bad", "not_checked", ""])
 def test_an_open_coil_does_not_clear_the_compressor(ground):
     result = meaning(**(GOOD | {"amps": "0.00", "magnet": "no", "holds": "no", "ground": ground}))
     assert standing(result, "Compressor") == "open"
@@ -79,7 +82,7 @@ def test_the_compressor_is_never_ruled_out_by_this_step():
 def test_ground_not_checked_carries_less_than_ground_checked():
     dead = GOOD | {"amps": "0.00", "magnet": "no", "holds": "no"}
     assert standing(meaning(**dead), "Coil, its melt fuse or its lead open") == "likely"
-    unsure = meaning(**(dead | {"ground": "cannot_tell"}))
+    unsure = meaning(**(dead | {"ground": "not_checked"}))
     assert standing(unsure, "Coil open, or ground missing") == "open"
 
 
@@ -87,10 +90,13 @@ def test_ground_not_checked_carries_less_than_ground_checked():
     ("changed", "said"),
     [
         ({"ground": ""}, "The ground was not checked: put a known ground to the coil"),
-        ({"ground": "no"}, "The ground was not checked: put a known ground to the coil"),
-        ({"ground": "cannot_tell"}, "The ground cannot be told: put a known ground to the coil"),
+        ({"ground": "not_checked"}, "The ground was not checked: put a known ground to the coil"),
+        ({"ground": "bad"}, "The ground was found bad: put a known ground to the coil"),
         ({"volts": ""}, "Read the voltage at the coil’s pins, then repeat."),
-        ({"volts": "", "ground": ""}, "Read the voltage at the coil’s pins and check its ground"),
+        (
+            {"volts": "", "ground": ""},
+            "then repeat. The ground was not checked: put a known ground",
+        ),
     ],
 )
 def test_without_current_what_was_not_told_is_asked_for_and_nothing_else(changed, said):
@@ -242,7 +248,7 @@ def test_taking_hold_sends_the_technician_upstream():
 
 
 def test_voltage_without_current_does_not_show_that_the_coil_works():
-    result = meaning(ground="yes", volts="12.38")
+    result = meaning(ground="good", volts="12.38")
     assert not result.outcome.carries
     assert "a voltage alone does not show" in result.lead
 

@@ -3,7 +3,8 @@
 from playwright.sync_api import Page, expect
 
 from tests.offline.shop import Shop
-from tests.offline.tablet import Tablet, fill_intake, record, says
+from tests.offline.tablet import Tablet, fill_coil_test, fill_intake, record, says
+from tests.offline.test_kept import job_taken_in
 
 
 def sign_in(page: Page, name: str = "R. Sand", pin: str = "2604") -> None:
@@ -92,3 +93,19 @@ def test_a_tap_right_after_the_sign_in_is_not_the_last_persons(tablet: Tablet, s
     record(page)
     page.wait_for_url("**/job/?job=*")
     assert [shop.author(entry) for entry in shop.entries()] == ["E. Quist"]
+
+
+def test_after_a_sign_out_nobody_types_under_the_name_of_who_left(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    page = tablet.open("/sign_in/")
+    page.get_by_role("button", name="Sign R. Sand out").click()
+    page.get_by_role("link", name="E. Quist").wait_for()
+    shop.kill()
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(page)
+    record(page)
+    says(page, "Kept on this tablet")
+    shop.start()
+    sign_in(tablet.open("/sign_in/"), "E. Quist", "3517")
+    tablet.wait_until_sent()
+    assert [shop.author(entry) for entry in shop.entries()] == ["R. Sand", "E. Quist"]

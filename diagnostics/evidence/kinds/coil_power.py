@@ -5,8 +5,15 @@ never shows those good. Trade articles: jumper fused at 10 A, mind the diode, pu
 once, an open coil does not clear the compressor. Nothing named: common practice, no source.
 """
 
+from collections.abc import Iterator
+
 from diagnostics.evidence.clutch import Seen, clutch_marks, look, onward, pull, shaft_mark
-from diagnostics.evidence.coil import coil_marks, current_sentence, current_strip
+from diagnostics.evidence.coil import (
+    BRING_FULL,
+    coil_marks,
+    current_sentence,
+    current_strip,
+)
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
@@ -24,6 +31,10 @@ VOLTS_12 = Span(
     0, 16, -60, 60,
     "Outside what a 12 V car shows.",
     "Above 60 V is no clutch coil on a battery: that is high voltage, or a slipped point.",
+)  # fmt: skip
+VOLTS_UNTOLD = Span(
+    0, 16, -60, 60,
+    "Outside what a 12 V car shows, and the system voltage is not noted.", VOLTS_12.impossible,
 )  # fmt: skip
 VOLTS_24 = Span(0, 32, -60, 60, "Outside what a 24 V vehicle shows.", VOLTS_12.impossible)
 AMPS = Span(
@@ -49,14 +60,18 @@ FIELDS = (
         when=(RUNNING,), why_not="Asked only with the engine running.", condition=True,
     ),
     Choice(
-        "ground", "Ground checked at the coil?",
-        "At most 0.1 V from coil ground to battery minus while current flows. One wire only:"
-        " through its case.",
-        YES_NO, condition=True,
+        # 0.1 V under load: trade articles. The bulb: common practice, no source.
+        "ground", "Ground at the coil",
+        "Good, without current: a 21 W bulb from battery plus to that very ground lights as bright"
+        " as at battery minus (an LED lamp does not show it). With current, bulb or coil: at most"
+        " 0.1 V from that ground to battery minus. One wire only: the coil’s case.",
+        (Answer("good", "Good"), Answer("bad", "Bad"), Answer("not_checked", "Not checked")),
+        condition=True,
     ),
     Number(
         "volts", "Voltage at the coil’s pins", "Read while the jumper is on and the coil connected:"
-        " under load.", "V", VOLTS_12, ("mV",), {"24": VOLTS_24}, instrument="dc_volts",
+        " under load.", "V", VOLTS_12, ("mV",), {"24": VOLTS_24, "": VOLTS_UNTOLD},
+        instrument="dc_volts",
     ),
     Number("amps", "Current", "Clamp or in line.", "A", AMPS, ("mA",), instrument="dc_amps"),
     Number(
@@ -118,7 +133,10 @@ REMARKS = (
         " asked for. Find which pin is which before the jumper goes on.",
     ),
     SystemRule({"voltage": ("24",)}, "24 V: judged by the vehicle’s own specification only."),
-    SystemRule({"voltage": ("",)}, "System voltage not noted: taken as 12 V."),
+    SystemRule(
+        {"voltage": ("",)},
+        "System voltage not noted: taken as 12 V up to 16 V; above that nothing is judged.",
+    ),
 )
 
 
@@ -135,10 +153,10 @@ def _code(seen: Seen) -> str:
             ("takes_hold", holds == "yes"),
             ("slips", holds == "slips"),
             ("drops_out", holds == "drops_out"),
-            ("no_current", coil.grade == "none" and seen.power_shown),
+            ("no_current", coil.is_open(seen.ground)),
             ("no_current_unsure", coil.grade == "none" and powered),
             ("low_current", coil.grade == "low"),
-            ("nothing_told", seen.no_power or (seen.weak and not_held)),
+            ("nothing_told", seen.no_power or (coil.weak and not_held)),
             ("holds_when_pushed", not_held and seen.tapped("pushed") == "yes"),
             ("current_no_pull", not_held and coil.flows and magnet_unfelt),
             ("magnet_no_hold", not_held and (coil.flows or seen.magnet)),
@@ -163,11 +181,18 @@ _SENTENCES = {
 }
 
 
+FUSE_BLEW = "The jumper’s fuse blew."
+
+
 def _sentence(seen: Seen, code: str) -> str:
+    if seen.fuse_blew:
+        return FUSE_BLEW if code == "high_current" else f"{FUSE_BLEW} {_shown(seen, code)}"
+    return _shown(seen, code)
+
+
+def _shown(seen: Seen, code: str) -> str:
     if code == "nothing_told":
         return _nothing(seen)
-    if seen.blown:
-        return "The jumper’s fuse blew."
     by_hold = {"yes": "takes_hold", "no": "does_not_hold"}
     return _SENTENCES.get(code) or _SENTENCES[by_hold.get(seen.holds, "current_only")]
 
@@ -175,10 +200,10 @@ def _sentence(seen: Seen, code: str) -> str:
 def _nothing(seen: Seen) -> str:
     if seen.no_power:
         return "No power reached the coil, so the clutch was not tested."
-    if seen.weak and seen.holds == "no":
+    if seen.coil.weak and seen.holds == "no":
         return (
             "That the plate does not come at this voltage says little: the pull falls with its"
-            " square. Bring full battery voltage to the coil and repeat."
+            f" square. {BRING_FULL}"
         )
     if seen.holds == "no":
         return "The plate did not come, but nothing shows that power reached the coil."
@@ -195,6 +220,7 @@ def _notes(seen: Seen, code: str) -> tuple[str, ...]:
             f"Next to no voltage was read, yet {shown}: the two do not fit together. Read the"
             " voltage again at the coil’s own pins."
         )
+    notes += _before_the_coil(seen, code)
     if seen.engine == "running" and code not in ("takes_hold", "nothing_told"):
         notes.append("Engine off and key away before anything is measured or turned by hand.")
     if seen.at_odds:
@@ -209,18 +235,51 @@ def _notes(seen: Seen, code: str) -> tuple[str, ...]:
     return tuple(notes)
 
 
+def _before_the_coil(seen: Seen, code: str) -> Iterator[str]:
+    """A blown fuse that does not fit; a bad ground or weak supply that no mark tells."""
+    coil, told = seen.coil, []
+    if coil.volts and coil.powered:
+        told.append(("voltage", coil.volts.shown))
+    if coil.amps and coil.flows and coil.grade != "high":
+        told.append(("current", coil.amps.shown))
+    if seen.fuse_blew and told:
+        values = " and ".join(shown for _name, shown in told)
+        again = " and the ".join(name for name, _shown in told)
+        yield (
+            f"The jumper’s fuse blew, yet there stood {values} at the coil. Both cannot be true at"
+            f" one moment: read the {again} again with a new fuse."
+        )
+    if code.startswith("takes_hold") and seen.ground == "bad":
+        yield "The ground was found bad, although the clutch took hold: put it right too."
+    asked = coil.asks(seen.ground)
+    if code in ("nothing_told", "current_only") and asked and asked not in _sentence(seen, code):
+        yield asked
+
+
 def _not_tested(seen: Seen) -> tuple[str, ...]:
     missing = [UPSTREAM]
     if seen.coil.volts is None:
         what = "at the coil’s pins" if seen.coil.grade == "none" else "under load"
-        missing.append(f"Voltage {what}: no reading to go by.")
+        missing.append(f"Voltage {what}: {_no_reading(seen, 'volts')}")
     if seen.coil.amps is None:
-        missing.append("Current: no reading to go by.")
+        missing.append(f"Current: {_no_reading(seen, 'amps')}")
     if seen.holds in ("", "cannot_tell"):
         missing.append("Whether the clutch takes hold: not told.")
     if seen.tapped("engine") != "running":
         missing.append("Slipping: not tested with the engine off.")
     return tuple(missing)
+
+
+def _no_reading(seen: Seen, name: str) -> str:
+    return "kept as typed, not used." if name in seen.coil.aside else "no reading to go by."
+
+
+def _untold(seen: Seen) -> Meaning:
+    """More than 16 V, and the system's voltage not noted: neither 12 V nor 24 V is assumed."""
+    sentence = "Above 16 V, and the system voltage is not noted: nothing is judged."
+    first = "Note the system voltage, 12 V or 24 V, with the car."
+    outcome = Outcome("nothing_told", sentence, (), _not_tested(seen), carries=False)
+    return Meaning(outcome, f"{current_sentence(seen.coil)}.", notes=(first,), onward=(first,))
 
 
 def _read(readings: Readings, system: System) -> Meaning:
@@ -229,6 +288,8 @@ def _read(readings: Readings, system: System) -> Meaning:
     if barred:
         outcome = Outcome("nothing_told", "This step says nothing here.", (), (UPSTREAM,), False)
         return Meaning(outcome, notes=(barred,))
+    if seen.untold:
+        return _untold(seen)
     code = _code(seen)
     carries = code != "nothing_told"
     marks: tuple[Mark, ...] = ()
@@ -236,14 +297,14 @@ def _read(readings: Readings, system: System) -> Meaning:
         of_coil = (
             ()
             if seen.blown
-            else coil_marks(seen.coil, pull(seen) if seen.magnet else "", seen.tapped("ground"))
+            else coil_marks(seen.coil, pull(seen) if seen.magnet else "", seen.ground)
         )
         marks = (*of_coil, *clutch_marks(seen, code), shaft_mark(seen, code))
     expected = seen.coil.expected
     basis = expected.basis if expected and seen.coil.current else ""
     outcome = Outcome(code, _sentence(seen, code), marks, _not_tested(seen), carries, basis)
     felt = ", and the magnet is felt" if seen.tapped("magnet") == "yes" else ""
-    lead = current_sentence(seen.coil, seen.voltage) + f"{felt}."
+    lead = current_sentence(seen.coil) + f"{felt}."
     band = expected.words if expected else ""
     if not expected and seen.voltage == "24" and seen.coil.volts:
         band = "24 V: judged by the vehicle’s own figure only, and none is noted."
@@ -256,7 +317,7 @@ COIL_POWER = Kind(
     name="coil_power",
     title="Power straight at the coil",
     question="Does the clutch take hold with battery power straight at its coil?",
-    version=1,
+    version=2,
     minutes=4,
     fields=FIELDS,
     outcomes=OUTCOMES,
