@@ -39,11 +39,13 @@ class Assessed:
     not_done: str
     barred: str
     failing_note: str
+    only_a_photo: bool = False
 
     @property
     def stands(self) -> bool:
         """Whether it is a test made, and counts: something was read, and nothing replaced it."""
-        return not self.not_done and not self.step.superseded_by_id
+        read = not self.step.not_done and not self.only_a_photo
+        return read and not self.step.superseded_by_id
 
     @property
     def corrects(self) -> str:
@@ -103,7 +105,8 @@ def assess(step: Step, system: System) -> Assessed:
     readings = readings_of(step)
     done = kind is not None and not step.not_done
     meaning = kind.meaning(readings, system) if kind and done else None
-    if kind and meaning and is_only_a_photo(step, kind, readings):
+    only_a_photo = bool(kind and meaning and is_only_a_photo(step, kind, readings))
+    if meaning and only_a_photo:
         bare = replace(meaning.outcome, sentence=ONLY_A_PHOTO, marks=(), carries=False)
         meaning = replace(meaning, lead="", outcome=bare)
     told = [
@@ -119,6 +122,7 @@ def assess(step: Step, system: System) -> Assessed:
         not_done_words(kind, step),
         (kind.forbids(system) or "") if kind and done else "",
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
+        only_a_photo,
     )
 
 

@@ -80,6 +80,11 @@ def test_a_photo_alone_stands_so_on_the_steps_page(client, tablet):
     assert ONLY_A_PHOTO in page
 
 
+def test_a_photo_alone_leaves_its_test_to_be_made(tablet):
+    send(tablet, make_job(), photo=b"x", **BLANK)
+    assert not the_step().stands
+
+
 # Answers that are not listed.
 
 
