@@ -287,7 +287,7 @@ def answer(page: Page, name: str, code: str) -> None:
 
 def fill_coil_test(page: Page, volts: str = "12.38", seen: str = "") -> None:
     """Fill the coil test: power, current, magnet, no hold."""
-    answer(page, "ground", "yes")
+    answer(page, "ground", "good")
     page.locator("[name=volts]").fill(volts)
     page.locator("[name=amps]").fill("3.05")
     answer(page, "magnet", "yes")
