@@ -52,14 +52,14 @@ def test_an_address_that_is_none_leads_back_to_the_jobs(client):
 def test_a_form_with_more_fields_than_any_of_ours_is_not_read(client):
     client.force_login(make_person())
     response = client.post("/intake/", {f"f{number}": "x" for number in range(1100)})
-    assert response.status_code == 400
+    assert response.status_code == 413
     assert "nothing was recorded" in words_of(response)
 
 
 def test_a_form_larger_than_any_of_ours_is_not_read(client):
     client.force_login(make_person())
     response = client.post("/intake/", {"complaint": "x" * 3_000_000})
-    assert response.status_code == 400
+    assert response.status_code == 413
     assert "larger than a form can be" in words_of(response)
 
 
