@@ -14,8 +14,8 @@ Inputs = Mapping[str, float | str]
 class Input:
     """One input. A number is in SI with the bounds that `unit` names; a text is one of `answers`.
 
-    `unit` is the one people use for it, in which `low` and `high` stand; "" is a bare number or a
-    text. `reference` tells gauge from absolute pressure. `default` is in `unit`; None: must be given.
+    `unit` is the one people use for it, in which `low`, `high` and `default` stand; "" is a bare
+    number or a text. `reference` tells gauge from absolute pressure. No default: must be given.
     """
 
     name: str
