@@ -1,6 +1,7 @@
 """From rows to what they mean: the A/C as kinds ask for it, and a step with its meaning."""
 
 import uuid
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -9,9 +10,11 @@ from django.db.models.fields.json import KT
 from django.db.models.functions import Coalesce
 
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.orders import Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
 from diagnostics.models import Step
@@ -40,6 +43,7 @@ class Assessed:
     barred: str
     failing_note: str
     only_a_photo: bool = False
+    broken: tuple[Order, ...] = ()  # what should have come first, and had not
 
     @property
     def stands(self) -> bool:
@@ -78,20 +82,36 @@ def system_of(row: SystemRow) -> System:
     """The A/C as far as kinds ask for it; what is not known is left out."""
     system: System = {
         "drive": row.drive,
+        "displacement": row.displacement,
         "voltage": row.voltage,
         "switched_side": row.switched_side,
+        "refrigerant": row.refrigerant,
+        "branches": row.branches,
     }
+    if row.label_charge_mg:
+        system["label_charge_kg"] = row.label_charge_mg / 1_000_000
     if row.coil_milliohm:
-        source = row.sources.get("coil_milliohm", "")
         system["coil_ohm"] = row.coil_milliohm / 1000
-        system["coil_ohm_source"] = words(CHARGE_SOURCES, source).lower() if source else ""
+        system["coil_ohm_source"] = source_words(row, "coil_milliohm")
     return system
 
 
-def system_of_job(job_key: uuid.UUID | None) -> System:
-    """The same for a job by its key; nothing is known of a job that is not here."""
-    row = SystemRow.objects.filter(vehicle__jobs__key=job_key).first() if job_key else None
-    return system_of(row) if row else {}
+def source_words(row: SystemRow, figure: str) -> str:
+    """Where a figure of the vehicle was read, in words; empty: not noted."""
+    source = row.sources.get(figure, "")
+    return words(CHARGE_SOURCES, source).lower() if source else ""
+
+
+def around_job(job_key: uuid.UUID | None) -> Circumstances:
+    """What a test on this job is read against now; nothing is known of a job that is not here."""
+    jobs = Job.objects.select_related("vehicle__system")
+    job = jobs.filter(key=job_key).first() if job_key else None
+    return around_now(job) if job else Circumstances()
+
+
+def around_now(job: Job) -> Circumstances:
+    """The same for a job that comes with car and system."""
+    return Circumstances(system_of(job.vehicle.system), job.failing_now)
 
 
 def readings_of(step: Step) -> Readings:
@@ -104,7 +124,8 @@ def assess(step: Step, system: System) -> Assessed:
     kind = KINDS.get(step.kind)
     readings = readings_of(step)
     done = kind is not None and not step.not_done
-    meaning = kind.meaning(readings, system) if kind and done else None
+    around = Circumstances(system, step.failing_then)
+    meaning = kind.meaning(readings, around) if kind and done else None
     only_a_photo = bool(kind and meaning and is_only_a_photo(step, kind, readings))
     if meaning and only_a_photo:
         bare = replace(meaning.outcome, sentence=ONLY_A_PHOTO, marks=(), carries=False)
@@ -143,12 +164,32 @@ def not_done_words(kind: Kind | None, step: Step) -> str:
 
 
 def steps_of(job: Job) -> list[Assessed]:
-    """All steps of a job in the order made, each with its meaning, in one query.
+    """All steps of a job in the order recorded, each with its meaning, in one query.
 
     The job comes with car and system.
     """
-    system = system_of(job.vehicle.system)
-    return [assess(step, system) for step in rows(job)]
+    return assess_all(rows(job), system_of(job.vehicle.system))
+
+
+def assess_all(steps: Iterable[Step], system: System) -> list[Assessed]:
+    """What several steps of one job mean, and which orders each of them broke."""
+    read = [assess(step, system) for step in steps]
+    return [replace(one, broken=orders_broken(one, read, system)) for one in read]
+
+
+def orders_broken(one: Assessed, read: Iterable[Assessed], system: System) -> tuple[Order, ...]:
+    """What should have come before a step and had not, by the times at which they were made."""
+    if one.kind is None or not one.stands:
+        return ()
+    before = (other for other in read if other.step.made_at < one.step.made_at)
+    return one.kind.not_kept(made(before), system)
+
+
+def made(read: Iterable[Assessed]) -> list[Made]:
+    """The tests that stand with their outcomes, oldest first."""
+    standing = (one for one in read if one.stands and one.meaning)
+    by_time = sorted(standing, key=lambda one: one.step.made_at)
+    return [Made(one.step.kind, one.meaning.outcome.code) for one in by_time if one.meaning]
 
 
 def rows(job: Job) -> QuerySet[Step]:

@@ -1,7 +1,20 @@
-"""All kinds of test step, in the order in which the command travels and a bay works."""
+"""All kinds of test step, in the order in which the command travels and a bay works.
+
+Common practice, no source. The groups are the parts of the job the tests belong to.
+"""
 
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
+
+GROUPS = {
+    "see_first": "See first",
+    "command": "Command",
+    "clutch": "Clutch",
+    "compressor": "Compressor",
+    "charge": "Charge and tightness",
+    "cleanliness": "Cleanliness",
+    "heat": "Heat",
+}
 
 _ALL: tuple[Kind, ...] = (COIL_POWER,)
 

@@ -1,10 +1,10 @@
 """What a test step asks: numbers and choices, as data that a page, a tablet and a test can read."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
+from decimal import Decimal
 
 from diagnostics.evidence.readings import Reading, Readings
-from diagnostics.evidence.system import System
+from diagnostics.evidence.system import System, SystemIs, is_such
 from diagnostics.physics.errors import Impossible
 from diagnostics.physics.units import EN_DASH, MINUS, NO_BREAK, shown, to_si
 
@@ -41,7 +41,12 @@ class Answer:
 
 @dataclass(frozen=True)
 class Choice:
-    """A question answered by a tap."""
+    """A question answered by a tap.
+
+    `on` names the systems on which it is asked; one of which that is not known counts among them.
+    `group` is the heading above it and those that follow. `compact`: question and answers on one
+    line, for rows of alike questions.
+    """
 
     name: str
     question: str
@@ -51,6 +56,9 @@ class Choice:
     when: tuple[When, ...] = ()
     why_not: str = ""  # the sentence when it was answered although `when` does not hold
     condition: bool = False  # a circumstance of the test, not a finding
+    on: SystemIs = field(default_factory=dict)
+    group: str = ""
+    compact: bool = False
 
     def answer(self, code: str) -> Answer | None:
         """The answer of that code, or None."""
@@ -79,8 +87,21 @@ class Span:
 
 
 @dataclass(frozen=True)
+class SpanOn:
+    """Other limits, on such a system."""
+
+    when: SystemIs
+    span: Span
+
+
+@dataclass(frozen=True)
 class Number:
-    """A quantity to read. `unit` is the one asked for, `others` may be chosen or typed too."""
+    """A quantity to read. `unit` is the one asked for, `others` may be chosen or typed too.
+
+    `reference` says of a pressure whether it is "gauge" or "absolute". `after` names the field
+    that is filled first: on a screen with script this one shows up then. `on` and `group` as with a
+    choice; `compact`: a small field beside its neighbors.
+    """
 
     name: str
     question: str
@@ -88,11 +109,16 @@ class Number:
     unit: str
     span: Span
     others: tuple[str, ...] = ()
-    span_by_voltage: Mapping[str, Span] = field(default_factory=dict)
+    spans: tuple[SpanOn, ...] = ()  # the first that holds goes before `span`
     when: tuple[When, ...] = ()
     why_not: str = ""
     instrument: str = ""  # a key of the table of instruments' default accuracy
     condition: bool = False
+    reference: str = ""
+    after: str = ""
+    on: SystemIs = field(default_factory=dict)
+    group: str = ""
+    compact: bool = False
 
     @property
     def units(self) -> tuple[str, ...]:
@@ -101,12 +127,13 @@ class Number:
 
     def span_for(self, system: System) -> Span:
         """The limits on such a system."""
-        return self.span_by_voltage.get(system.get("voltage", ""), self.span)
+        return next((one.span for one in self.spans if is_such(one.when, system)), self.span)
 
     def range_words(self, system: System) -> str:
         """Such as 0–16 V, or −40 to 150 °C."""
         span = self.span_for(system)
-        low, high = shown(span.low, 0), shown(span.high, 0)
+        decimals = 0 if abs(span.high) >= 10 else max(map(decimals_of, (span.low, span.high)))
+        low, high = shown(span.low, decimals), shown(span.high, decimals)
         dash = f"{NO_BREAK}to{NO_BREAK}" if low.startswith(MINUS) else EN_DASH
         return f"{low}{dash}{high}{NO_BREAK}{self.unit}"
 
@@ -131,7 +158,27 @@ class Number:
             raise Impossible(self.span_for(system).impossible)
 
 
-Field = Number | Choice
+@dataclass(frozen=True)
+class Text:
+    """Something written down as it is: a trouble code, a part number, a place."""
+
+    name: str
+    question: str
+    hint: str
+    length: int = 200
+    when: tuple[When, ...] = ()
+    why_not: str = ""
+    condition: bool = False
+    on: SystemIs = field(default_factory=dict)
+    group: str = ""
+
+
+Field = Number | Choice | Text
+
+
+def decimals_of(edge: float) -> int:
+    """How many decimals a limit was written with."""
+    return max(0, -Decimal(repr(edge)).normalize().as_tuple().exponent)  # type: ignore[operator]
 
 
 def shown_reading(asked: Field, told: Reading | str) -> str:

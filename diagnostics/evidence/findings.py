@@ -46,12 +46,74 @@ class Strip:
 
 
 @dataclass(frozen=True)
+class Value:
+    """A number worked out from what was read. `about` names the field under which it stands.
+
+    `shown` is the number with its unit, `u` its standard uncertainty (None: not known), both in SI;
+    `words` say what it is.
+    """
+
+    about: str
+    words: str
+    shown: str
+    si: float
+    si_unit: str
+    u: float | None = None
+
+
+@dataclass(frozen=True)
+class Axis:
+    """One axis of a plot, in `unit`."""
+
+    words: str
+    unit: str
+    low: float
+    high: float
+    ticks: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Line:
+    """A drawn line with the words that stand at its end. `looks`: "curve", "band" or "limit"."""
+
+    points: tuple[tuple[float, float], ...]
+    words: str
+    looks: str = "curve"
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A measured point with half widths of its error, 0 when unknown."""
+
+    x: float
+    y: float
+    words: str
+    error_x: float = 0.0
+    error_y: float = 0.0
+
+
+@dataclass(frozen=True)
+class Plot:
+    """A curve with what was measured. `words` tell it to who cannot see it."""
+
+    x: Axis
+    y: Axis
+    lines: tuple[Line, ...]
+    spots: tuple[Spot, ...]
+    words: str
+
+
+@dataclass(frozen=True)
 class OutcomeWords:
-    """One outcome a kind can have; `carries` is False when it bears on no question."""
+    """One outcome a kind can have; `carries` is False when it bears on no question.
+
+    `normal`: nothing wrong was seen, which says little while the car was not failing.
+    """
 
     code: str
     words: str
     carries: bool = True
+    normal: bool = False
 
 
 @dataclass(frozen=True)
@@ -75,7 +137,8 @@ class Meaning:
     """The outcome with what a page shows around it.
 
     `lead` stands before the outcome's sentence, `band` tells how the expected band came about,
-    `notes` what else a reader has to know, `onward` what the step itself says to do next.
+    `notes` what else a reader has to know, `onward` what the step itself says to do next, `values`
+    what was worked out from the readings.
     """
 
     outcome: Outcome
@@ -84,3 +147,5 @@ class Meaning:
     band: str = ""
     notes: tuple[str, ...] = ()
     onward: tuple[str, ...] = ()
+    values: tuple[Value, ...] = ()
+    plot: Plot | None = None

@@ -3,15 +3,26 @@
 A new kind is one file in `kinds/` that ends in one `Kind`, and one line in `catalogue.py`.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Any
 
-from diagnostics.evidence.fields import Answer, Choice, Field, Number, shown_reading
-from diagnostics.evidence.findings import Meaning, Outcome, OutcomeWords
-from diagnostics.evidence.problems import Gate, Problem, field_problems, gate_problems, usable
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.fields import Answer, Choice, Field, Number, Text, shown_reading
+from diagnostics.evidence.findings import FAILING_NOTES, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.orders import ORDERS, Made, Order, not_kept
+from diagnostics.evidence.problems import (
+    AtOdds,
+    Gate,
+    Problem,
+    field_problems,
+    gate_problems,
+    joint_problems,
+    none_at_odds,
+    usable,
+)
 from diagnostics.evidence.readings import Reading, Readings
-from diagnostics.evidence.system import System, SystemRule, first_that_holds
+from diagnostics.evidence.system import System, SystemRule, can_be_such, first_that_holds
 
 NOT_DONE: tuple[Answer, ...] = (
     Answer("no_access", "No access"),
@@ -27,7 +38,7 @@ def as_plain(value: object) -> Any:
     """Frozen descriptions as dicts, lists, texts and numbers; a field also says its type."""
     if is_dataclass(value):
         plain = {one.name: as_plain(getattr(value, one.name)) for one in fields(value)}
-        if isinstance(value, Number | Choice):
+        if isinstance(value, Number | Choice | Text):
             plain["type"] = type(value).__name__.lower()
         return plain
     if isinstance(value, Mapping):
@@ -48,16 +59,25 @@ def _left_out(asked: Field, told: Reading | str) -> str:
 
 @dataclass(frozen=True)
 class Fine:
-    """The first button of the form: sets taps, never numbers."""
+    """The first button of the form: sets taps, never numbers.
+
+    `rest`: it sets only what was not answered before, as in "rest fine".
+    """
 
     words: str
     second_line: str
     taps: Mapping[str, str]
+    rest: bool = False
 
 
 @dataclass(frozen=True)
 class Kind:
-    """`read` turns readings that can be used, and the system, into their meaning."""
+    """`read` turns readings that can be used, and what they are read against, into their meaning.
+
+    `about` is the part of the job it belongs to, one of catalogue.GROUPS. `setup` names what it
+    needs standing, `orders` what must come first (orders.py), `at_odds` finds what cannot be true
+    together.
+    """
 
     name: str
     title: str
@@ -66,10 +86,13 @@ class Kind:
     minutes: int
     fields: tuple[Field, ...]
     outcomes: tuple[OutcomeWords, ...]
-    read: Callable[[Readings, System], Meaning] = field(compare=False)  # code, not data
+    read: Callable[[Readings, Circumstances], Meaning] = field(compare=False)  # code, not data
+    about: str = ""
     setup: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     gates: tuple[Gate, ...] = ()
+    orders: tuple[str, ...] = ()
+    at_odds: AtOdds = field(default=none_at_odds, compare=False)
     bars: tuple[SystemRule, ...] = ()  # where it must not be offered, and why
     asks_first: tuple[SystemRule, ...] = ()  # where it may be, once something is made sure
     remarks: tuple[SystemRule, ...] = ()  # what to mind on such a system
@@ -95,6 +118,14 @@ class Kind:
         asked = (self.asked(name) for name in readings)
         return any(one is None or not one.condition for one in asked)
 
+    def asked_on(self, system: System) -> tuple[Field, ...]:
+        """The fields that such a system asks for."""
+        return tuple(one for one in self.fields if can_be_such(one.on, system))
+
+    def not_kept(self, made: Iterable[Made], system: System) -> tuple[Order, ...]:
+        """The orders that are still open before this step, after what was made."""
+        return not_kept(self.orders, made, system)
+
     def forbids(self, system: System) -> str | None:
         """Why this step is not offered on such a system, or None."""
         return first_that_holds(self.bars, system)
@@ -108,24 +139,33 @@ class Kind:
         return tuple(rule.sentence for rule in self.remarks if rule.holds(system))
 
     def problems(
-        self, readings: Readings, system: System, kept: Mapping[str, str] | None = None
+        self, readings: Readings, around: Circumstances, kept: Mapping[str, str] | None = None
     ) -> dict[str, list[Problem]]:
         """Everything that is odd or against an order, all at once, by field.
 
         `kept` holds the reasons typed for values that were kept: those are marked and ask no more.
         """
+        reasons = kept or {}
+        single = tuple(field_problems(self.fields, readings, around.system, reasons))
+        used = usable(self.fields, readings, around.system)
+        joint = joint_problems(self.at_odds, used, around, reasons)
         found: dict[str, list[Problem]] = {}
-        for problem in (
-            *field_problems(self.fields, readings, system, kept or {}),
-            *gate_problems(self.gates, readings),
-        ):
+        for problem in (*single, *joint, *gate_problems(self.gates, readings)):
             found.setdefault(problem.field, []).append(problem)
         return found
 
-    def meaning(self, readings: Readings, system: System) -> Meaning:
-        """What the readings show; those that cannot be are left out, and it says so."""
-        used = usable(self.fields, readings, system)
-        meaning = self.read(used, system)
+    def meaning(self, readings: Readings, around: Circumstances) -> Meaning:
+        """What the readings show; those that cannot be are left out, and it says so.
+
+        Readings that cannot be true together are held back from the kind, and so are normal results
+        of a car that was not failing from bearing on anything.
+        """
+        used = usable(self.fields, readings, around.system)
+        if any(self.at_odds(used, around)):
+            return self.held_back(used, around)
+        meaning = self.read(used, around)
+        if around.failing in FAILING_NOTES and self.is_normal(meaning.outcome.code):
+            meaning = replace(meaning, outcome=replace(meaning.outcome, carries=False))
         left_out = tuple(
             _left_out(asked, readings[asked.name])
             for asked in self.fields
@@ -133,10 +173,22 @@ class Kind:
         )
         return replace(meaning, notes=(*left_out, *meaning.notes))
 
-    def outcome(self, readings: Readings, system: System) -> Outcome:
+    def held_back(self, readings: Readings, around: Circumstances) -> Meaning:
+        """What is said of readings that cannot be true together: nothing, and why."""
+        sentences = tuple(sentence for _name, sentence in self.at_odds(readings, around))
+        code = next(one.code for one in self.outcomes if not one.carries)
+        nothing = Outcome(code, "Nothing is made of it.", (), (), carries=False)
+        return Meaning(nothing, notes=sentences)
+
+    def is_normal(self, code: str) -> bool:
+        """Whether nothing wrong was seen."""
+        return any(one.normal for one in self.outcomes if one.code == code)
+
+    def outcome(self, readings: Readings, around: Circumstances) -> Outcome:
         """Which of the kind's outcomes the readings are."""
-        return self.meaning(readings, system).outcome
+        return self.meaning(readings, around).outcome
 
     def as_json(self) -> dict[str, Any]:
         """The whole description as plain data, for a form page and for a tablet."""
-        return {one.name: as_plain(getattr(self, one.name)) for one in fields(self) if one.compare}
+        plain = {one.name: as_plain(getattr(self, one.name)) for one in fields(self) if one.compare}
+        return plain | {"orders": [as_plain(ORDERS[code]) for code in self.orders]}

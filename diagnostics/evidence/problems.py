@@ -1,9 +1,10 @@
 """What is odd about readings that were taken: asked about or marked, never refused."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import (
     ANSWER_AGAIN,
     TYPE_AGAIN,
@@ -16,7 +17,9 @@ from diagnostics.evidence.fields import (
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.evidence.system import System
 
-Code = Literal["outside", "impossible", "not_asked", "not_offered", "unknown_answer", "gate"]
+Code = Literal[
+    "outside", "impossible", "not_asked", "not_offered", "unknown_answer", "at_odds", "gate"
+]
 Weight = Literal["ask", "mark"]
 OTHER_PAGE = "Typed on an older or newer page:"
 
@@ -53,6 +56,15 @@ class Problem:
     sentence: str
     weight: Weight
     asks: str = ""
+
+
+# What is odd about several readings together: (name of the field that asks, sentence).
+AtOdds = Callable[[Readings, Circumstances], Iterator[tuple[str, str]]]
+
+
+def none_at_odds(_readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+    """Of a kind whose readings stand each for itself."""
+    return iter(())
 
 
 def _number_problem(number: Number, reading: Reading, system: System) -> tuple[Code, str] | None:
@@ -94,7 +106,9 @@ def field_problem(asked: Field, readings: Readings, system: System) -> tuple[Cod
         return "not_asked", asked.why_not
     if isinstance(asked, Number):
         return _number_problem(asked, told, system) if isinstance(told, Reading) else None
-    return _choice_problem(asked, told, readings) if isinstance(told, str) else None
+    if isinstance(asked, Choice) and isinstance(told, str):
+        return _choice_problem(asked, told, readings)
+    return None
 
 
 def field_problems(
@@ -115,6 +129,15 @@ def field_problems(
             weight: Weight = "mark" if stays else "ask"
             asks = TYPE_AGAIN if isinstance(asked, Number) else ANSWER_AGAIN
             yield Problem(asked.name, code, sentence, weight, asks)
+
+
+def joint_problems(
+    at_odds: AtOdds, readings: Readings, around: Circumstances, kept: Mapping[str, str]
+) -> Iterator[Problem]:
+    """Readings that cannot be true together; the reason is given at the field named."""
+    for name, sentence in at_odds(readings, around):
+        weight: Weight = "mark" if kept.get(name) else "ask"
+        yield Problem(name, "at_odds", sentence, weight, TYPE_AGAIN)
 
 
 def hangs_on(asked: Field, readings: Readings) -> set[str]:

@@ -14,33 +14,67 @@ class System(TypedDict, total=False):
 
     drive: belt_clutch, belt_clutchless, electric_hv, electric_48, belt_electric
     clutch: magnetic, none
+    displacement: fixed, variable_inner, variable_outer, speed
     voltage: 12, 24
     switched_side: feed, ground
+    refrigerant: R-134a, R-1234yf, R-12, R-152a, R-744, other
+    branches: of front, rear, battery
+    label_charge_kg: on the label, in kilogram
     coil_ohm: the vehicle's own figure at 20 °C, in ohm
     coil_ohm_tolerance: as a share, 0.05 for 5 %
     coil_ohm_source: where the figure was read, in words
+    gap_low_m, gap_high_m: the vehicle's own limits of the air gap, in meter
+    gap_source: where they were read, in words
     """
 
     drive: str
     clutch: str
+    displacement: str
     voltage: str
     switched_side: str
+    refrigerant: str
+    branches: list[str]
+    label_charge_kg: float
     coil_ohm: float
     coil_ohm_tolerance: float
     coil_ohm_source: str
+    gap_low_m: float
+    gap_high_m: float
+    gap_source: str
+
+
+SystemIs = Mapping[str, tuple[str, ...]]
+
+
+def is_such(when: SystemIs, system: System) -> bool:
+    """Whether every key of `when` has one of the values named there; "" stands for not known.
+
+    Of a key with several values, such as branches, one is enough.
+    """
+    told: Mapping[str, object] = {**system}
+    for key, values in when.items():
+        found = told.get(key) or ""
+        if not set(found if isinstance(found, list) else [found]) & set(values):
+            return False
+    return True
+
+
+def can_be_such(when: SystemIs, system: System) -> bool:
+    """The same, where a key that is not known speaks for nothing against it."""
+    told: Mapping[str, object] = {**system}
+    return is_such({key: values for key, values in when.items() if told.get(key)}, system)
 
 
 @dataclass(frozen=True)
 class SystemRule:
     """A sentence that holds when every key of `when` has one of the values named there."""
 
-    when: Mapping[str, tuple[str, ...]]
+    when: SystemIs
     sentence: str
 
     def holds(self, system: System) -> bool:
         """Whether it holds on such a system."""
-        told: Mapping[str, object] = {**system}
-        return all((told.get(key) or "") in values for key, values in self.when.items())
+        return is_such(self.when, system)
 
 
 def first_that_holds(rules: tuple[SystemRule, ...], system: System) -> str | None:

@@ -5,9 +5,10 @@ from typing import Any
 from django import forms
 from django.utils.datastructures import MultiValueDict
 
-from diagnostics.assess import system_of_job
+from diagnostics.assess import around_job
 from diagnostics.evidence.catalogue import KINDS
-from diagnostics.evidence.fields import Choice, Number
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.fields import Field, Number, Text
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.problems import Problem
 from diagnostics.evidence.readings import Reading, Readings, parse
@@ -47,12 +48,12 @@ class StepForm(OnJob):
         told: Told | None = None,
         *,
         kind: Kind | None = None,
-        system: System | None = None,
+        around: Circumstances | None = None,
         **kwargs: Any,
     ) -> None:
         super().__init__(data, told, **kwargs)
         self.kind = kind or KINDS.get(data.get("test_kind") or "" if data else "")
-        self.system = system_of_job(self.job_key) if system is None else system
+        self.around = around_job(self.job_key) if around is None else around
         self.readings: dict[str, Reading | str] = {}
         self.step_marks: list[dict[str, str]] = []
         if self.kind:
@@ -70,14 +71,17 @@ class StepForm(OnJob):
         """What was told, or what the form begins with, before anything is checked."""
         return str((self.data if self.is_bound else self.initial).get(name) or "")
 
-    def add_asked(self, asked: Choice | Number) -> None:
+    def add_asked(self, asked: Field) -> None:
         """The form's fields for one of the kind's."""
         if isinstance(asked, Number):
-            self.fields[asked.name] = Quantity(asked, self.system)
+            self.fields[asked.name] = Quantity(asked, self.around.system)
             unit = forms.CharField(required=False, max_length=10, widget=forms.HiddenInput)
             unit.initial = asked.unit
             self.fields[f"{asked.name}_unit"] = unit
             self.fields[f"{asked.name}_why"] = Why()
+            return
+        if isinstance(asked, Text):
+            self.fields[asked.name] = Line(asked.length, asked.question, asked.hint)
             return
         answers = {answer.code: answer.words for answer in asked.answers}
         answers = answers_with(answers, self.begun_with(asked.name))
@@ -93,7 +97,7 @@ class StepForm(OnJob):
             self.add_error(None, NO_SUCH_KIND)
             return said
         self.readings = dict(self.read(self.kind))
-        for problems in self.kind.problems(self.readings, self.system, self.kept()).values():
+        for problems in self.kind.problems(self.readings, self.around, self.kept()).values():
             for problem in problems:
                 self.meet(problem)
         version, not_done = said.get("test_version", 0), said.get("not_done", "")

@@ -6,6 +6,7 @@ from typing import Any
 from django import template
 
 from diagnostics.assess import Assessed, steps_of, system_of
+from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.kind import Kind
 from diagnostics.points import step_points
@@ -71,11 +72,17 @@ def last_made(made: list[Assessed]) -> Assessed | None:
 
 
 def next_kind(job: Job, made: list[Assessed]) -> Kind | None:
-    """The first kind in the order of the catalogue that this car allows and nobody made yet.
+    """The first kind in the order of the catalogue that may be made now and was not made yet.
 
     One that could not be done stays to be made.
     """
-    system = system_of(job.vehicle.system)
-    told = {one.step.kind for one in made if one.stands}
-    open_kinds = (kind for name, kind in KINDS.items() if name not in told)
-    return next((kind for kind in open_kinds if not kind.forbids(system)), None)
+    system, done = system_of(job.vehicle.system), made_before(made)
+    told = {one.kind for one in done}
+    return next(
+        (
+            kind
+            for name, kind in KINDS.items()
+            if name not in told and not kind.forbids(system) and not kind.not_kept(done, system)
+        ),
+        None,
+    )

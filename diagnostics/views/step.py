@@ -1,6 +1,7 @@
 """One test: its form, and what the readings show while they are typed."""
 
 import uuid
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
@@ -9,13 +10,15 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.utils.datastructures import MultiValueDict
 
-from diagnostics.assess import readings_of, system_of
+from diagnostics.assess import around_now, made, readings_of, steps_of
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import TYPE_AGAIN, Field, Number
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading
 from diagnostics.evidence.strips import range_strip
+from diagnostics.evidence.system import can_be_such
 from diagnostics.forms.step import StepForm, typed_in
 from diagnostics.models import Step
 from diagnostics.physics.units import UNITS
@@ -59,23 +62,25 @@ def step_of_job(request: HttpRequest, kind: Kind) -> HttpResponse:
 def show_neutral(request: HttpRequest, kind: Kind) -> HttpResponse:
     """The page without a car; its script fills it from what the tablet knows of the job."""
     return render(
-        request, "diagnostics/step.html", page(kind, StepForm(kind=kind, system={})) | {"key": ""}
+        request,
+        "diagnostics/step.html",
+        page(kind, StepForm(kind=kind, around=Circumstances())) | {"key": ""},
     )
 
 
 def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None) -> HttpResponse:
     """The form of a job that is here; one that came back keeps what was typed."""
-    system = system_of(job.vehicle.system)
     corrected = step_to_correct(request, kind, job)
     first = form or StepForm(
         job_key=job.key,
         kind=kind,
-        system=system,
+        around=around_now(job),
         initial=typed_in(corrected) if corrected else {},
     )
     if corrected and not first.is_bound:
         first.readings = dict(readings_of(corrected))
-    said = page(kind, first) | {
+    orders = kind.not_kept(made(steps_of(job)), first.around.system) if kind.orders else ()
+    said = page(kind, first, [order.first for order in orders]) | {
         "job": job,
         "no_consent": not job.consents.exists(),
         "key": request.POST.get("key") or uuid.uuid4(),
@@ -115,9 +120,9 @@ def step_to_correct(request: HttpRequest, kind: Kind, job: Job) -> Step | None:
     return found
 
 
-def page(kind: Kind, form: StepForm) -> dict[str, Any]:
-    """What the page shows of a kind on such a system."""
-    system = form.system
+def page(kind: Kind, form: StepForm, orders: Iterable[str] = ()) -> dict[str, Any]:
+    """What the page shows of a kind on such a system; `orders` say what must come first."""
+    system = form.around.system
     units = {unit: UNITS[unit] for number in kind.numbers for unit in number.units}
     return {
         "kind": kind,
@@ -125,7 +130,7 @@ def page(kind: Kind, form: StepForm) -> dict[str, Any]:
         "form": form,
         "parts": [part(kind, asked, form) for asked in kind.fields],
         "barred": kind.forbids(system),
-        "asks_first": kind.asks(system),
+        "first": [one for one in (kind.asks(system), *orders) if one],
         "remarks": kind.remarks_for(system),
         "kind_data": kind.as_json() | {"type_again": TYPE_AGAIN, "say_why": SAY_WHY},
         "system_data": system,
@@ -138,14 +143,16 @@ def part(kind: Kind, asked: Field, form: StepForm) -> dict[str, Any]:
     """One question with what stands around it."""
     said: dict[str, Any] = {
         "field": form[asked.name],
+        "asked": asked,
         "only": asked.why_not,
+        "elsewhere": not can_be_such(asked.on, form.around.system),
         "gates": [gate for gate in kind.gates if gate.field == asked.name],
     }
     if isinstance(asked, Number):
         told = form.readings.get(asked.name)
         said["unit"] = form[f"{asked.name}_unit"]
-        if isinstance(told, Reading) and not asked.is_plausible(told, form.system):
-            said["odd"] = range_strip(asked, told, form.system)
+        if isinstance(told, Reading) and not asked.is_plausible(told, form.around.system):
+            said["odd"] = range_strip(asked, told, form.around.system)
     return said
 
 
@@ -156,7 +163,7 @@ def meaning_of(kind: Kind, form: StepForm) -> dict[str, Any]:
     """
     told = form.tells_something(kind)
     return {
-        "meaning": kind.meaning(form.readings, form.system) if told else None,
+        "meaning": kind.meaning(form.readings, form.around) if told else None,
         "broken": [gate for gate in kind.gates if gate.is_broken(form.readings)],
         "kind": kind,
     }

@@ -11,7 +11,7 @@ from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.http import condition, require_safe
 
-from diagnostics.assess import Assessed, as_it_stood, assess, system_of
+from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of
 from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
 from jobs.models import Entry, Job, Person
@@ -69,7 +69,7 @@ def told(job: Job) -> dict[str, Any]:
     """What a tablet keeps of one job."""
     car = job.vehicle
     system = system_of(car.system)
-    steps = [assess(step, system) for step in job.steps.all()]
+    steps = assess_all(job.steps.all(), system)
     state = next(iter(list(job.car_states.all())[::-1]), None)
     of_job = open_points(job, list(job.consents.all()))
     return {
@@ -99,6 +99,8 @@ def step_told(one: Assessed) -> dict[str, Any]:
         "kind": one.step.kind,
         "title": one.title,
         "finding": one.finding,
+        "outcome": one.meaning.outcome.code if one.meaning else "",
+        "made_at": one.step.made_at.isoformat(),
         "stands": one.stands,
         "replaced_by": replaced_by.number if replaced_by else None,
     }

@@ -11,6 +11,8 @@
   const kind = data("kind");
   const units = data("units");
   let system = data("system");
+  /** @type {{kind: string, outcome: string}[]} the tests that stand, oldest first */
+  let made = [];
 
   /** @param {string} id @returns {any} */
   function data(id) {
@@ -31,6 +33,9 @@
     return inputs(name).find((input) => input.checked && !input.disabled)?.value || "";
   }
 
+  /** Whether something is typed there. @param {string} name */
+  const isFilled = (name) => Boolean(inputs(name)[0]?.value.trim());
+
   /** @param {{field: string, values: string[]}[]} conditions */
   const allHold = (conditions) => conditions.every((one) => one.values.includes(tapped(one.field)));
 
@@ -39,8 +44,9 @@
   function showAsked() {
     for (const asked of kind.fields) {
       const part = partOf(asked.name);
-      const shown = allHold(asked.when);
+      const shown = allHold(asked.when) && canBeSuch(asked.on);
       part?.toggleAttribute("hidden", !shown);
+      part?.classList.toggle("later", Boolean(asked.after) && !isFilled(asked.after) && !isFilled(asked.name));
       for (const input of part?.querySelectorAll("input") || []) input.disabled = !shown;
       for (const answer of asked.answers || []) {
         const offered = shown && allHold(answer.when);
@@ -59,7 +65,7 @@
   function setFine() {
     for (const [name, code] of Object.entries(kind.fine.taps)) {
       const input = inputs(name).find((one) => one.value === code);
-      if (!input) continue;
+      if (!input || (kind.fine.rest && tapped(name))) continue;
       input.checked = true;
       showAsked();
       input.dispatchEvent(new Event("change", { bubbles: true }));
@@ -92,7 +98,8 @@
     return (number + zero) * factor;
   }
 
-  const spanOf = (/** @type {any} */ asked) => asked.span_by_voltage[system.voltage || ""] || asked.span;
+  const spanOf = (/** @type {any} */ asked) =>
+    asked.spans.find((/** @type {any} */ one) => isSuch(one.when))?.span || asked.span;
 
   /** @param {any} asked */
   function tellOdd(asked) {
@@ -175,9 +182,34 @@
 
   // The car.
 
+  /** Whether the car is such; what is not known of it is "". @param {Record<string, string[]>} when */
+  function isSuch(when) {
+    return Object.entries(when).every(([key, values]) =>
+      [system[key] || ""].flat().some((told) => values.includes(told)),
+    );
+  }
+
+  /** Whether nothing known of the car speaks against it. @param {Record<string, string[]>} when */
+  function canBeSuch(when) {
+    return isSuch(Object.fromEntries(Object.entries(when).filter(([key]) => String(system[key] || ""))));
+  }
+
   /** @param {{when: Record<string, string[]>, sentence: string}} rule */
-  const holds = (rule) =>
-    Object.entries(rule.when).every(([key, values]) => values.includes(system[key] || ""));
+  const holds = (rule) => isSuch(rule.when);
+
+  /**
+   * Whether what must come first is known from the tests made; the newest decides.
+   * @param {any} order
+   */
+  function isKept(order) {
+    const free = !canBeSuch(order.on);
+    let kept = free;
+    for (const step of made) {
+      if (order.opened[step.kind]?.includes(step.outcome)) kept = true;
+      else if (order.closed[step.kind]?.includes(step.outcome)) kept = free;
+    }
+    return kept;
+  }
 
   /** @param {string} place @param {string} sentence */
   function sayAbove(place, sentence) {
@@ -187,11 +219,15 @@
     if (words) words.textContent = sentence;
   }
 
+  const sentenceOf = (/** @type {{first: string}} */ order) => order.first;
+
   /** What the drive bars, asks for and reminds of. */
   function showSystem() {
     const barred = kind.bars.find(holds)?.sentence || "";
     sayAbove("barred", barred);
-    sayAbove("asks-first", (!barred && kind.asks_first.find(holds)?.sentence) || "");
+    const first = [kind.asks_first.find(holds)?.sentence];
+    first.push(...kind.orders.filter((/** @type {any} */ order) => !isKept(order)).map(sentenceOf));
+    sayAbove("first", barred ? "" : first.filter(Boolean).join(" "));
     const holder = document.querySelector("[data-form-holder]");
     holder?.toggleAttribute("open", !barred);
     holder?.querySelector("summary")?.toggleAttribute("hidden", !barred);
@@ -210,6 +246,9 @@
   document.addEventListener("shopac:job", (event) => {
     const job = /** @type {CustomEvent} */ (event).detail;
     system = job.system;
+    made = (job.steps || [])
+      .filter((/** @type {any} */ step) => step.stands)
+      .sort((/** @type {any} */ a, /** @type {any} */ b) => (a.made_at < b.made_at ? -1 : 1));
     showSystem();
     const open = job.points?.some((/** @type {any} */ point) => point.code === "consent");
     document.querySelector("[data-no-consent]")?.toggleAttribute("hidden", !open);

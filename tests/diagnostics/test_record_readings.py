@@ -2,6 +2,7 @@
 
 import pytest
 
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.evidence.readings import Reading
 from diagnostics.evidence.system import System
@@ -23,7 +24,7 @@ READINGS: dict[str, Reading | str] = {
 
 
 def shown() -> Shown:
-    return shown_meaning(COIL_POWER.meaning(READINGS, CAR))
+    return shown_meaning(COIL_POWER.meaning(READINGS, Circumstances(CAR)))
 
 
 def read() -> list[frozen.Reading]:

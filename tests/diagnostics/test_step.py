@@ -145,7 +145,7 @@ def test_a_drive_without_a_clutch_bars_the_step_and_says_why(signed_in, drive, w
 @pytest.mark.parametrize("drive", ["belt_electric", None])
 def test_a_drive_that_may_have_a_clutch_asks_first(signed_in, drive):
     page = page_of(signed_in, make_job(drive=drive))
-    assert re.search(r"data-asks-first><strong>First:</strong> <span>[^<]+magnetic clutch", page)
+    assert re.search(r"data-first><strong>First:</strong> <span>[^<]+magnetic clutch", page)
     assert '<details class="all-the-same" data-form-holder open>' in page
 
 

@@ -195,7 +195,7 @@ def test_a_made_test_repeats_what_it_says_to_do_next_and_that_no_other_kind_is_h
     shown = on_the_job(job)
     assert "Step 1 says: <strong>It holds when pushed, which points at the gap" in shown
     assert "measure the gap next. Turn the hub by hand.</strong>" in shown
-    assert "1 test made. Further kinds of test are not in this program yet." in shown
+    assert "1 test made. Every test this program knows was made, or this car bars it." in shown
 
 
 def test_a_correction_counts_as_no_test_of_its_own_and_says_what_to_do_next():

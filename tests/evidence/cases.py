@@ -1,6 +1,7 @@
 """Readings at the coil as a technician would type them, and what comes of them."""
 
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Number
 from diagnostics.evidence.findings import Meaning, Strip
 from diagnostics.evidence.readings import Reading, parse
@@ -35,7 +36,7 @@ def readings(**typed: str) -> dict[str, Reading | str]:
 
 def meaning(system: System = SPECIFIED, /, **typed: str) -> Meaning:
     """What the readings show on such a system."""
-    return KIND.meaning(readings(**typed), system)
+    return KIND.meaning(readings(**typed), Circumstances(system))
 
 
 def code(system: System = SPECIFIED, /, **typed: str) -> str:

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Choice
 from diagnostics.evidence.findings import Meaning
 from diagnostics.evidence.system import System
@@ -165,7 +166,9 @@ def test_with_the_system_voltage_noted_the_same_reading_is_judged():
 
 
 def test_a_voltage_no_12_volt_car_shows_names_the_system_voltage_where_it_is_not_noted():
-    (found,) = KIND.problems({"volts": readings(volts="24.5")["volts"]}, UNTOLD)["volts"]
+    (found,) = KIND.problems({"volts": readings(volts="24.5")["volts"]}, Circumstances(UNTOLD))[
+        "volts"
+    ]
     assert "the system voltage is not noted" in found.sentence
 
 

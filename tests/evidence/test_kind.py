@@ -6,6 +6,7 @@ import re
 import pytest
 
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Choice, Number, When
 from diagnostics.evidence.kind import NOT_DONE, Kind, as_plain
 from diagnostics.evidence.system import SystemRule
@@ -83,7 +84,7 @@ def test_fine_sets_taps_and_never_a_number(kind):
 
 @ALL
 def test_what_fine_sets_is_at_odds_with_nothing(kind):
-    assert kind.problems(kind.fine.taps, {}) == {}
+    assert kind.problems(kind.fine.taps, Circumstances()) == {}
 
 
 @ALL
@@ -91,7 +92,7 @@ def test_limits_of_a_number_stand_in_order_and_in_units_that_exist(kind):
     for number in kind.numbers:
         assert all(UNITS[unit].quantity == UNITS[number.unit].quantity for unit in number.units)
         assert number.instrument in INSTRUMENTS
-        for span in (number.span, *number.span_by_voltage.values()):
+        for span in (number.span, *(one.span for one in number.spans)):
             assert span.least <= span.low < span.high <= span.most
             assert to_si(span.least, number.unit) < to_si(span.most, number.unit)
 

@@ -2,13 +2,14 @@
 
 import pytest
 
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Choice
 from diagnostics.evidence.readings import parse
 from tests.evidence.cases import GOOD, HOLDS, KIND, SPECIFIED, code, meaning, number, readings
 
 
 def problems(system=SPECIFIED, kept=None, /, **typed):
-    return KIND.problems(readings(**typed), system, kept)
+    return KIND.problems(readings(**typed), Circumstances(system), kept)
 
 
 def test_a_slipped_point_asks_and_a_reason_turns_it_into_a_mark():
@@ -77,7 +78,7 @@ def test_an_answer_to_what_was_not_asked_is_said_so_and_counts_for_nothing(typed
 
 
 def test_an_answer_that_is_not_in_the_list_is_marked_and_not_asked_about():
-    (found,) = KIND.problems({"magnet": "maybe"}, SPECIFIED)["magnet"]
+    (found,) = KIND.problems({"magnet": "maybe"}, Circumstances(SPECIFIED))["magnet"]
     assert (found.code, found.weight) == ("unknown_answer", "mark")
     assert found.sentence == (
         "Typed on an older or newer page: “maybe” is not among the answers to “Magnet felt at the"

@@ -7,6 +7,7 @@ once, an open coil does not clear the compressor. Nothing named: common practice
 
 from collections.abc import Iterator
 
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.clutch import Seen, clutch_marks, look, onward, pull, shaft_mark
 from diagnostics.evidence.coil import (
     BRING_FULL,
@@ -15,12 +16,12 @@ from diagnostics.evidence.coil import (
     current_strip,
 )
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
-from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.problems import Gate
 from diagnostics.evidence.readings import Readings
-from diagnostics.evidence.system import System, SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule, first_that_holds
 
 UPSTREAM = "Relay, fuse, switches and wiring were bypassed: not tested by this step."
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
@@ -70,7 +71,8 @@ FIELDS = (
     ),
     Number(
         "volts", "Voltage at the coil’s pins", "Read while the jumper is on and the coil connected:"
-        " under load.", "V", VOLTS_12, ("mV",), {"24": VOLTS_24, "": VOLTS_UNTOLD},
+        " under load.", "V", VOLTS_12, ("mV",),
+        (SpanOn({"voltage": ("24",)}, VOLTS_24), SpanOn({"voltage": ("",)}, VOLTS_UNTOLD)),
         instrument="dc_volts",
     ),
     Number("amps", "Current", "Clamp or in line.", "A", AMPS, ("mA",), instrument="dc_amps"),
@@ -110,7 +112,7 @@ FIELDS = (
 )  # fmt: skip
 
 OUTCOMES = (
-    OutcomeWords("takes_hold", "takes hold by itself"),
+    OutcomeWords("takes_hold", "takes hold by itself", normal=True),
     OutcomeWords("takes_hold_slow_release", "takes hold, does not let go at once"),
     OutcomeWords("slips", "slips with the engine running"),
     OutcomeWords("drops_out", "takes hold and drops out"),
@@ -122,7 +124,7 @@ OUTCOMES = (
     OutcomeWords("no_current_unsure", "no current, power or ground not shown"),
     OutcomeWords("low_current", "draws less than expected"),
     OutcomeWords("high_current", "draws more than expected"),
-    OutcomeWords("current_only", "current as expected, taking hold not told"),
+    OutcomeWords("current_only", "current as expected, taking hold not told", normal=True),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
 )
 
@@ -282,9 +284,9 @@ def _untold(seen: Seen) -> Meaning:
     return Meaning(outcome, f"{current_sentence(seen.coil)}.", notes=(first,), onward=(first,))
 
 
-def _read(readings: Readings, system: System) -> Meaning:
-    seen = look(readings, system)
-    barred = first_that_holds(NO_CLUTCH, system)
+def _read(readings: Readings, around: Circumstances) -> Meaning:
+    seen = look(readings, around.system)
+    barred = first_that_holds(NO_CLUTCH, around.system)
     if barred:
         outcome = Outcome("nothing_told", "This step says nothing here.", (), (UPSTREAM,), False)
         return Meaning(outcome, notes=(barred,))
@@ -319,6 +321,7 @@ COIL_POWER = Kind(
     question="Does the clutch take hold with battery power straight at its coil?",
     version=2,
     minutes=4,
+    about="clutch",
     fields=FIELDS,
     outcomes=OUTCOMES,
     read=_read,

@@ -1,0 +1,95 @@
+"""What must be known from other tests before a test is offered: the order that protects people.
+
+Common practice, no source. An order bars what is offered, never the record of what was done: that
+stands and becomes an open point.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from diagnostics.evidence.system import System, SystemIs, can_be_such
+
+BELT = ("belt_clutch", "belt_clutchless", "belt_electric")
+HIGH_VOLTAGE = ("electric_hv",)
+
+
+@dataclass(frozen=True)
+class Made:
+    """A test that was made: its kind and its outcome's code."""
+
+    kind: str
+    outcome: str
+
+
+@dataclass(frozen=True)
+class Order:
+    """Open until a test of a kind in `opened` came out so; one in `closed` shuts it again.
+
+    The newest test decides. `on`: the systems for which it holds.
+    """
+
+    code: str
+    first: str  # the sentence on the form of the test that waits for it
+    broken: str  # the sentence of the open point
+    opened: Mapping[str, tuple[str, ...]]
+    closed: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    on: SystemIs = field(default_factory=dict)
+
+    def is_kept(self, made: Iterable[Made], system: System) -> bool:
+        """Whether what was made, oldest first, opens it on such a system."""
+        kept = not can_be_such(self.on, system)
+        for one in made:
+            if one.outcome in self.opened.get(one.kind, ()):
+                kept = True
+            elif one.outcome in self.closed.get(one.kind, ()):
+                kept = not can_be_such(self.on, system)
+        return kept
+
+
+ORDERS: dict[str, Order] = {
+    order.code: order
+    for order in (
+        Order(
+            "gas_first",
+            "Identify the gas before the shop’s own hoses are put on.",
+            "The hoses were put on before the gas was identified.",
+            {"gas_identity": ("as_label", "air")},
+            {"gas_identity": ("mixed", "other", "flammable")},
+        ),
+        Order(
+            "hub_first",
+            "Turn the hub by hand, engine off: only a free hub is run.",
+            "It was run before the hub had been turned by hand and found free.",
+            {"hub_turn": ("free", "free_no_resistance")},
+            {"hub_turn": ("locked", "rough", "frees_backwards", "broken_inside")},
+            {"drive": BELT},
+        ),
+        Order(
+            "charge_first",
+            "Read the resting pressure: never run empty or under vacuum.",
+            "It was run before a resting pressure was read.",
+            {"static_pressure": ("as_expected", "some", "above", "unsoaked_some")},
+            {"static_pressure": ("empty", "vacuum")},
+        ),
+        Order(
+            "leak_search_first",
+            "Search for the leak under pressure before the refrigerant is recovered.",
+            "The refrigerant was recovered before a leak search under pressure.",
+            {"leak_search": ("found", "none_found", "suspect"), "static_pressure": ("empty",)},
+        ),
+        Order(
+            "dead_first",
+            "High voltage: isolate, wait and prove dead first, by a person qualified for it.",
+            "It was done before the high voltage was isolated and proven dead.",
+            {"hv_isolation": ("isolated_dead",)},
+            {"hv_isolation": ("not_dead",)},
+            {"drive": HIGH_VOLTAGE},
+        ),
+    )
+}
+
+
+def not_kept(codes: Iterable[str], made: Iterable[Made], system: System) -> tuple[Order, ...]:
+    """The orders among `codes` that are still open."""
+    done = tuple(made)
+    return tuple(ORDERS[code] for code in codes if not ORDERS[code].is_kept(done, system))
