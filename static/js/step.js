@@ -12,7 +12,7 @@
   const units = data("units");
   let system = data("system");
   /** @type {{kind: string, outcome: string}[]} the tests that stand, oldest first */
-  let made = [];
+  let stepsMade = [];
 
   /** @param {string} id @returns {any} */
   function data(id) {
@@ -204,7 +204,7 @@
   function isKept(order) {
     const free = !canBeSuch(order.on);
     let kept = free;
-    for (const step of made) {
+    for (const step of stepsMade) {
       if (order.opened[step.kind]?.includes(step.outcome)) kept = true;
       else if (order.closed[step.kind]?.includes(step.outcome)) kept = free;
     }
@@ -246,7 +246,7 @@
   document.addEventListener("shopac:job", (event) => {
     const job = /** @type {CustomEvent} */ (event).detail;
     system = job.system;
-    made = (job.steps || [])
+    stepsMade = (job.steps || [])
       .filter((/** @type {any} */ step) => step.stands)
       .sort((/** @type {any} */ a, /** @type {any} */ b) => (a.made_at < b.made_at ? -1 : 1));
     showSystem();
