@@ -5,6 +5,7 @@ from typing import Any, cast
 from django import forms
 from django.urls import reverse
 
+from jobs.actions.change import record_change
 from jobs.actions.consent import give_consent
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
@@ -18,15 +19,17 @@ from jobs.forms.discard import DiscardForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.people import PersonChange, PersonEntry
+from jobs.forms.repair import RepairForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.logbook import EntryKind
 from jobs.models import Entry
-from jobs.models.people import OWNER, ROLES
+from jobs.models.people import OWNER, ROLES, TECHNICIAN
 
 ALL = frozenset(ROLES)
 OWNERS = frozenset({OWNER})
+BAY = frozenset({TECHNICIAN, OWNER})
 
 
 def apply_intake(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -54,6 +57,11 @@ def apply_consent(entry: Entry, form: forms.Form) -> dict[str, Any]:
     if agreed:
         give_consent(job, entry, agreed)
     return {"url": address(job)}
+
+
+def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Something changed on the car."""
+    return record_change(entry, cast("RepairForm", form).changed())
 
 
 def apply_discard(_entry: Entry, _form: forms.Form) -> dict[str, Any]:
@@ -89,6 +97,7 @@ CUSTOMER = EntryKind("customer", 1, CustomerForm, apply_part, ALL, fact=True)
 VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
+CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
 PERSON = EntryKind("person", 1, PersonEntry, apply_person, OWNERS, fact=False, online=True)
 PERSON_CHANGE = EntryKind(
@@ -105,6 +114,7 @@ ENTRIES: dict[str, EntryKind] = {
         VEHICLE,
         SYSTEM,
         CONSENT,
+        CHANGE,
         DISCARD,
         PERSON,
         PERSON_CHANGE,

@@ -30,6 +30,19 @@ class Intake:
     marks: Sequence[str]
 
 
+@dataclass(frozen=True)
+class Changed:
+    """A change on the car as told: names as the columns of Change."""
+
+    what: str
+    part: str
+    source: str
+    serial: str
+    part_number: str
+    where: str
+    marks: Sequence[str]
+
+
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
 
 

@@ -10,6 +10,7 @@ from jobs.views.job import job, job_failing
 from jobs.views.people import people, people_add, people_change
 from jobs.views.photos import photos, photos_original, photos_shown
 from jobs.views.record import record, record_paper
+from jobs.views.repair import repair
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
 from jobs.views.unsent import unsent
@@ -32,6 +33,7 @@ urlpatterns: list[URLPattern] = [
     path("photos/<str:digest>/original/", photos_original, name="photos_original"),
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
+    path("repair/", repair, name="repair"),
     path("sign_in/", sign_in, name="sign_in"),
     path("sign_in/leave/", sign_in_leave, name="sign_in_leave"),
     path("sign_in/tablet/", sign_in_tablet, name="sign_in_tablet"),

@@ -1,5 +1,6 @@
 """The tables of who, which car and what was agreed. One file a subject; import from here."""
 
+from jobs.models.changes import Change
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry, Reused
 from jobs.models.find import FoundBy
@@ -12,6 +13,7 @@ from jobs.models.vehicles import System, Vehicle
 
 __all__ = [
     "CarState",
+    "Change",
     "Consent",
     "Customer",
     "Entry",

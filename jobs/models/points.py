@@ -3,10 +3,11 @@
 Data with the name of the page where each is settled; diagnostics adds its own points to them.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from jobs import vin
+from jobs.models.changes import Change, standing
 from jobs.models.jobs import Consent, Job
 
 
@@ -29,6 +30,7 @@ PAGES = {
     "consent": "Consent",
     "vehicle": "Car",
     "system": "Air conditioning",
+    "repair": "Repair",
 }
 # What is asked back at the counter, as a sentence names it. What follows a yes is not waited for.
 ASKED = {
@@ -41,12 +43,21 @@ ASKED = {
 WITH_CLUTCH = ("belt_clutch", "belt_electric")  # the second may have one
 
 
-def open_points(job: Job, consents: list[Consent]) -> list[OpenPoint]:
+def open_points(
+    job: Job, consents: list[Consent], changes: Iterable[Change] = ()
+) -> list[OpenPoint]:
     """All at once, in the order in which they are asked at the counter.
 
     Makes no query of its own when the job came with car, customer and system.
     """
-    return [*of_people(job, consents), *of_car(job), *of_system(job)]
+    return [*of_people(job, consents), *of_car(job), *of_system(job), *of_changes(changes)]
+
+
+def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:
+    """What waits about the parts that were fitted."""
+    for change in standing(changes):
+        if change.lacks_serial:
+            yield OpenPoint("serial", f"{change.words}: serial number not noted yet", "repair")
 
 
 def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:

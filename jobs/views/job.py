@@ -49,7 +49,7 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "job": asked,
         "car": asked.vehicle,
         "system": asked.vehicle.system,
-        "points": open_points(asked, consents),
+        "points": open_points(asked, consents, asked.changes.all()),
         "facts": facts(asked),
         "answers": answers(asked),
         "agreed": [agreed(one) for one in consents],

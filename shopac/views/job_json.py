@@ -61,7 +61,7 @@ def rows() -> QuerySet[Job]:
     """Jobs with all that is told of them, at a fixed number of queries however many there are."""
     steps = as_it_stood(Step.objects.order_by("number").select_related("superseded_by"))
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
-        "consents", "car_states", Prefetch("steps", steps)
+        "consents", "car_states", "changes", Prefetch("steps", steps)
     )
 
 
@@ -71,7 +71,7 @@ def told(job: Job) -> dict[str, Any]:
     system = system_of(car.system)
     steps = assess_all(job.steps.all(), system)
     state = next(iter(list(job.car_states.all())[::-1]), None)
-    of_job = open_points(job, list(job.consents.all()))
+    of_job = open_points(job, list(job.consents.all()), job.changes.all())
     return {
         "key": str(job.key),
         "number": job.number,

@@ -49,6 +49,7 @@ PAGES: dict[str, frozenset[str]] = {
     "ping": EVERYBODY,
     "record": STAFF,
     "record_paper": STAFF,
+    "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "sign_in": EVERYBODY,
     "sign_in_leave": EVERYBODY,
     "sign_in_tablet": OWNERS,
@@ -60,6 +61,7 @@ PAGES: dict[str, frozenset[str]] = {
     "worker": EVERYBODY,  # a script without anything of the shop's
 }
 KINDS: dict[str, frozenset[str]] = {
+    "change": BAY,
     "consent": STAFF,
     "customer": STAFF,
     "discard": STAFF,

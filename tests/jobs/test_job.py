@@ -135,7 +135,7 @@ def test_the_page_asks_the_database_the_same_however_much_was_told(
     for amount in range(1, 9):
         tell(CONSENT, job, consent_amount=str(amount), consent_how="phone")
         tell(FAILING_NOW, job, failing="yes")
-    with django_assert_max_num_queries(7):
+    with django_assert_max_num_queries(8):
         page_of(signed_in, job)
 
 

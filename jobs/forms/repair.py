@@ -1,0 +1,57 @@
+"""A change on the car: what, on which part, which part came in."""
+
+from typing import Any
+
+from django.utils.datastructures import MultiValueDict
+
+from jobs.forms.fields import Line, OnJob, Tap, Why
+from jobs.logbook import Told
+from jobs.models.changes import NOTHING, NOTHING_WORDS, PARTS, SOURCES, WHATS
+from jobs.told import Changed
+
+WHICH_PART = "Which part? Tap one, or say in words what was changed."
+# Trade articles: thin flat tubes side by side keep what a flush does not reach.
+FLAT_TUBES = (
+    "A condenser of flat tubes side by side (parallel flow) cannot be flushed reliably; after"
+    " debris it is replaced."
+)
+
+
+class RepairForm(OnJob):
+    """One change; what is not known yet, such as a serial number, may wait."""
+
+    what = Tap("What was done?", WHATS, required=True)
+    part = Tap("On which part?", PARTS)
+    part_why = Why()
+    source = Tap("The part is", SOURCES)
+    serial = Line(60, "Serial number", "As stamped. May wait.")
+    part_number = Line(60, "Part number", "May wait.")
+    where = Line(300, "Where, and what else?", "In a few words.")
+
+    def __init__(
+        self,
+        data: MultiValueDict[str, str] | None = None,
+        told: Told | None = None,
+        *,
+        corrects: bool = False,
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(data, told, **kwargs)
+        if corrects or (told and told.corrects):
+            answers = {**WHATS, NOTHING: NOTHING_WORDS}
+            self.fields["what"] = Tap("What was done?", answers, required=True)
+
+    def clean(self) -> dict[str, Any]:
+        """A fitted part has a name; a flushed condenser is asked about."""
+        said = super().clean()
+        what, part = said.get("what", ""), said.get("part", "")
+        if what in ("fitted", "flushed", "other") and not (part or said.get("where")):
+            self.add_error("part", WHICH_PART)
+        if what == "flushed" and part == "condenser":
+            self.asks("part", FLAT_TUBES)
+        return said
+
+    def changed(self) -> Changed:
+        """The change as rows keep it."""
+        names = ("what", "part", "source", "serial", "part_number", "where")
+        return Changed(**{name: self.cleaned_data[name] for name in names}, marks=self.marks)

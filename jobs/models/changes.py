@@ -1,0 +1,150 @@
+"""What was changed on the car, and which questions each change touches."""
+
+from collections.abc import Iterable
+
+from django.db import models
+
+from jobs.models.base import Keyed
+from jobs.models.entries import Entry
+from jobs.models.jobs import CarState, Job
+from jobs.models.wordings import words
+
+WHATS = {
+    "fitted": "Part fitted or swapped",
+    "gap_set": "Air gap set",
+    "fuse": "Fuse replaced",
+    "cleaned": "Contact or ground cleaned",
+    "wire": "Wire repaired",
+    "adjusted": "Adjusted",
+    "opened": "Loop opened",
+    "closed": "Loop closed or capped",
+    "flushed": "Flushed",
+    "unplugged": "Unplugged or made safe",
+    "other": "Something else",
+}
+NOTHING = "nothing"  # only of a correction: the change was entered by mistake
+NOTHING_WORDS = "Nothing changed, entered by mistake"
+PARTS = {
+    "clutch": "Clutch, complete",
+    "coil": "Clutch coil",
+    "compressor": "Compressor",
+    "shaft_seal": "Shaft seal",
+    "control_valve": "Control valve",
+    "relay": "Relay",
+    "pressure_switch": "Pressure switch or sensor",
+    "wiring": "Wiring or plug",
+    "control_unit": "Control unit",
+    "belt": "Belt or tensioner",
+    "hose": "Hose or line",
+    "seal": "Seal or valve core",
+    "condenser": "Condenser",
+    "evaporator": "Evaporator",
+    "expansion_device": "Expansion device",
+    "drier": "Receiver-drier or accumulator",
+    "fan": "Fan",
+    "door": "Air door or actuator",
+    "cabin_filter": "Cabin filter",
+    "other": "Another part",
+}
+SOURCES = {
+    "new": "New",
+    "remanufactured": "Remanufactured",
+    "used": "Used",
+    "customer": "Brought by the customer",
+}
+SERIALED = ("clutch", "compressor", "condenser")  # what a seller asks the number of; our judgement
+
+COMMAND, CLUTCH, COMPRESSOR = "command", "clutch", "compressor"
+CHARGE, CLEANLINESS, HEAT = "charge", "cleanliness", "heat"
+QUESTIONS = (COMMAND, CLUTCH, COMPRESSOR, CHARGE, CLEANLINESS, HEAT)
+OPENS_LOOP = (CHARGE, CLEANLINESS)
+TOUCHES_BY_WHAT = {
+    "gap_set": (CLUTCH,),
+    "fuse": (COMMAND,),
+    "cleaned": (COMMAND,),
+    "wire": (COMMAND,),
+    "opened": OPENS_LOOP,
+    "closed": OPENS_LOOP,
+    "flushed": OPENS_LOOP,
+    "unplugged": (COMMAND,),
+    "other": QUESTIONS,  # nobody said which, so none is left out
+}
+TOUCHES_BY_PART = {
+    "clutch": (CLUTCH,),
+    "coil": (CLUTCH,),
+    "compressor": (COMPRESSOR, CLUTCH, *OPENS_LOOP),
+    "shaft_seal": (COMPRESSOR, *OPENS_LOOP),
+    "control_valve": (COMPRESSOR, *OPENS_LOOP),
+    "relay": (COMMAND,),
+    "pressure_switch": (COMMAND,),
+    "wiring": (COMMAND,),
+    "control_unit": (COMMAND,),
+    "belt": (COMPRESSOR,),
+    "hose": OPENS_LOOP,
+    "seal": OPENS_LOOP,
+    "condenser": (HEAT, *OPENS_LOOP),
+    "evaporator": (HEAT, *OPENS_LOOP),
+    "expansion_device": OPENS_LOOP,
+    "drier": OPENS_LOOP,
+    "fan": (HEAT,),
+    "door": (HEAT,),
+    "cabin_filter": (HEAT,),
+    "other": QUESTIONS,
+}
+
+
+def touches(what: str, part: str) -> list[str]:
+    """The questions that a change bears on, in their order; what is not known bears on all."""
+    if what == NOTHING:
+        return []
+    told = {*TOUCHES_BY_WHAT.get(what, ()), *TOUCHES_BY_PART.get(part, ())}
+    return [question for question in QUESTIONS if question in told or not told]
+
+
+class Change(Keyed):
+    """One thing that was changed on the car. It opened `state`, or corrects what did.
+
+    `what`, `part` and `source` are codes of the tables above; one that is not listed stays as
+    typed. `where` is in the technician's words. Never changed, only superseded.
+    """
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="changes")
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="change_told")
+    state = models.ForeignKey(CarState, models.PROTECT, related_name="changes")
+    what = models.CharField(max_length=30)
+    part = models.CharField(max_length=30, blank=True)
+    source = models.CharField(max_length=30, blank=True)
+    part_number = models.CharField(max_length=60, blank=True)
+    serial = models.CharField(max_length=60, blank=True)
+    where = models.CharField(max_length=300, blank=True)
+    superseded_by = models.OneToOneField(
+        "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
+    )
+
+    class Meta:
+        ordering = ["id"]
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: {self.words}"
+
+    @property
+    def words(self) -> str:
+        """What was changed, in a few words: Clutch, complete: fitted or swapped, new."""
+        if self.what == NOTHING:
+            return NOTHING_WORDS
+        what = words(WHATS, self.what)
+        if not self.part:
+            return what
+        done = "fitted or swapped" if self.what == "fitted" else what[:1].lower() + what[1:]
+        source = words(SOURCES, self.source).lower() if self.source else ""
+        return ", ".join(text for text in (f"{words(PARTS, self.part)}: {done}", source) if text)
+
+    @property
+    def lacks_serial(self) -> bool:
+        """Whether a part that has a number was fitted and the number waits."""
+        return self.what == "fitted" and self.part in SERIALED and not self.serial
+
+
+def standing(changes: Iterable[Change]) -> list[Change]:
+    """Those that were not superseded."""
+    return [change for change in changes if not change.superseded_by_id]

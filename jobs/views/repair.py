@@ -1,0 +1,79 @@
+"""What is changed on the car, one entry a change."""
+
+import uuid
+from typing import Any
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from jobs.entries import CHANGE
+from jobs.forms.repair import RepairForm
+from jobs.logbook import enter, told_from_post
+from jobs.models import Change, Job
+from jobs.models.people import OWNER, TECHNICIAN
+from jobs.views.access import signed_in
+from jobs.views.answer import answer
+from jobs.views.asked import asked_job, asked_key
+
+
+@signed_in()
+def repair(request: HttpRequest) -> HttpResponse:
+    """The neutral page, which any tablet of the shop may keep; a job's own for those who repair."""
+    if request.method != "POST" and asked_key(request) is None:
+        return show(request, None, RepairForm())
+    return repair_of_job(request)
+
+
+@signed_in(TECHNICIAN, OWNER)
+def repair_of_job(request: HttpRequest) -> HttpResponse:
+    """The form about the job in the address, and what was changed so far.
+
+    Raises:
+        Http404: the address names a change to correct that is not in the job.
+
+    """
+    job = asked_job(request)
+    if request.method == "POST":
+        outcome = enter(CHANGE, told_from_post(request, CHANGE.version, job.key))
+        return answer(request, outcome, lambda form: show(request, job, form))
+    corrected = change_to_correct(request, job)
+    form = RepairForm(job_key=job.key, corrects=bool(corrected), initial=typed_in(corrected))
+    return show(request, job, form, str(corrected.key) if corrected else "")
+
+
+def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -> HttpResponse:
+    """The page; without a job a tablet fills it."""
+    said = {
+        "form": form,
+        "job": job,
+        "kind": CHANGE,
+        "changes": job.changes.select_related("state", "entry__author") if job else [],
+        "corrects": request.POST.get("corrects") or corrects,
+        "key": request.POST.get("key") or (uuid.uuid4() if job else ""),
+    }
+    return render(request, "jobs/repair.html", said)
+
+
+def change_to_correct(request: HttpRequest, job: Job) -> Change | None:
+    """The change of this job that the address names, or None when it names none.
+
+    Raises:
+        Http404: it names one that is not here.
+
+    """
+    told = request.GET.get("corrects", "")
+    if not told:
+        return None
+    try:
+        found = job.changes.filter(key=uuid.UUID(told)).first()
+    except ValueError:
+        found = None
+    if found is None:
+        raise Http404("The change to correct is not in this job.")
+    return found
+
+
+def typed_in(change: Change | None) -> dict[str, Any]:
+    """A change as it was typed, to begin its correction with."""
+    names = ("what", "part", "source", "serial", "part_number", "where")
+    return {name: getattr(change, name) for name in names} if change else {}

@@ -1,0 +1,167 @@
+"""Changes on the car: each opens the next car state, and a correction takes the place of one."""
+
+import uuid
+
+import pytest
+from django.urls import reverse
+
+from jobs.entries import CHANGE
+from jobs.logbook import enter
+from jobs.models import CarState, Change, Job
+from jobs.models.changes import PARTS, QUESTIONS, WHATS, touches
+from jobs.models.people import DESK
+from jobs.models.points import open_points
+from tests.factories import make_job, make_person, make_told, tell
+
+pytestmark = pytest.mark.django_db
+CLUTCH = {"what": "fitted", "part": "clutch", "source": "new"}
+
+
+def page_of(client, job: Job, more: str = "") -> str:
+    return client.get(f"{reverse('repair')}?job={job.key}{more}").content.decode()
+
+
+def test_a_change_opens_the_next_car_state_and_says_what_it_touches():
+    job = make_job()
+    assert tell(CHANGE, job, **CLUTCH).stands
+    state = CarState.objects.get(job=job, number=1)
+    assert state.what == "Clutch, complete: fitted or swapped, new"
+    assert state.touches == ["clutch"]
+
+
+def test_the_job_goes_into_repair_and_never_back_by_itself():
+    job = make_job()
+    tell(CHANGE, job, **CLUTCH)
+    job.refresh_from_db()
+    assert job.stage == "repairing"
+    Job.objects.update(stage="verifying")
+    tell(CHANGE, job, what="gap_set")
+    job.refresh_from_db()
+    assert job.stage == "verifying"
+
+
+def test_the_same_change_sent_twice_is_one():
+    job, key = make_job(), uuid.uuid4()
+    told = make_told(CLUTCH, job_key=job.key, key=key)
+    assert [enter(CHANGE, told).state, enter(CHANGE, told).state] == ["accepted", "again"]
+    assert Change.objects.count() == 1
+    assert CarState.objects.filter(job=job).count() == 2
+
+
+def test_a_correction_takes_the_place_in_the_same_state_and_both_stay():
+    job = make_job()
+    first = tell(CHANGE, job, **CLUTCH)
+    told = CLUTCH | {"part": "compressor", "serial": "0417"}
+    enter(CHANGE, make_told(told, job_key=job.key, corrects=first.key))
+    old, new = Change.objects.all()
+    assert (old.superseded_by, old.state, new.state.number) == (new, new.state, 1)
+    assert new.state.what.startswith("Compressor: fitted")
+    assert "compressor" in new.state.touches
+
+
+def test_a_correction_of_what_was_corrected_already_takes_the_newest_ones_place():
+    job = make_job()
+    first = tell(CHANGE, job, **CLUTCH)
+    for serial in ("1", "2"):
+        told = CLUTCH | {"serial": serial}
+        enter(CHANGE, make_told(told, job_key=job.key, corrects=first.key))
+    assert [one.serial for one in Change.objects.filter(superseded_by=None)] == ["2"]
+
+
+def test_a_change_entered_by_mistake_leaves_a_state_that_touches_nothing():
+    job = make_job()
+    first = tell(CHANGE, job, **CLUTCH)
+    told = {"what": "nothing"}
+    assert enter(CHANGE, make_told(told, job_key=job.key, corrects=first.key)).stands
+    assert CarState.objects.get(job=job, number=1).touches == []
+
+
+def test_nothing_changed_is_no_answer_of_a_new_change():
+    assert tell(CHANGE, make_job(), what="nothing").form
+
+
+def test_a_fitted_part_needs_a_name_and_asks_for_it_at_its_field():
+    outcome = tell(CHANGE, make_job(), what="fitted")
+    assert outcome.form
+    assert "Which part?" in str(outcome.form.errors["part"])
+
+
+def test_flushing_a_condenser_is_asked_about_and_stays_with_a_reason():
+    # trade articles: parallel-flow condensers cannot be flushed reliably
+    job = make_job()
+    outcome = tell(CHANGE, job, what="flushed", part="condenser")
+    assert outcome.form
+    assert "cannot be flushed reliably" in str(outcome.form.errors["part"])
+    kept = tell(CHANGE, job, what="flushed", part="condenser", part_why="round tubes, one path")
+    assert kept.stands
+
+
+@pytest.mark.parametrize("part", ["clutch", "compressor"])
+def test_a_serial_number_may_wait_and_is_an_open_point(part):
+    job = make_job()
+    first = tell(CHANGE, job, what="fitted", part=part)
+    [point] = [one for one in open_points(job, [], job.changes.all()) if one.code == "serial"]
+    assert (point.page, "serial number" in point.sentence) == ("repair", True)
+    told = {"what": "fitted", "part": part, "serial": "88"}
+    enter(CHANGE, make_told(told, job_key=job.key, corrects=first.key))
+    assert not [one for one in open_points(job, [], job.changes.all()) if one.code == "serial"]
+
+
+def test_a_relay_has_no_serial_number_to_wait_for():
+    job = make_job()
+    tell(CHANGE, job, what="fitted", part="relay")
+    assert not [one for one in open_points(job, [], job.changes.all()) if one.code == "serial"]
+
+
+@pytest.mark.parametrize("what", WHATS)
+@pytest.mark.parametrize("part", ["", *PARTS])
+def test_every_change_touches_something(what, part):
+    assert set(touches(what, part)) <= set(QUESTIONS)
+    assert touches(what, part)
+
+
+def test_the_page_shows_what_was_changed_and_offers_to_add_the_number(client):
+    job = make_job()
+    first = tell(CHANGE, job, **CLUTCH, where="front bolts renewed")
+    client.force_login(make_person())
+    shown = page_of(client, job)
+    assert "Clutch, complete: fitted or swapped, new" in shown
+    assert "front bolts renewed" in shown
+    assert "Correct or add the serial number" in shown
+    again = page_of(client, job, f"&corrects={first.key}")
+    assert 'value="clutch" checked' in again.replace(' required=""', "").replace(
+        ' id="id_part_0"', ""
+    )
+    assert "Nothing changed, entered by mistake" in again
+
+
+def test_a_change_of_another_job_cannot_be_corrected_from_here(client):
+    first = tell(CHANGE, make_job(), **CLUTCH)
+    client.force_login(make_person())
+    other = make_job(plate="KX.1111B")
+    assert client.get(f"/repair/?job={other.key}&corrects={first.key}").status_code == 404
+    assert client.get(f"/repair/?job={other.key}&corrects=no-key").status_code == 404
+
+
+def test_the_page_posts_without_script(client):
+    job = make_job()
+    client.force_login(make_person())
+    response = client.post(f"/repair/?job={job.key}", CLUTCH | {"key": str(uuid.uuid4())})
+    assert response["Location"] == f"/job/?job={job.key}"
+    assert Change.objects.count() == 1
+
+
+def test_the_front_desk_repairs_nothing(client):
+    client.force_login(make_person(DESK))
+    assert client.get(f"/repair/?job={make_job().key}").status_code == 403
+
+
+def test_the_page_takes_the_same_queries_however_much_was_changed(
+    client, django_assert_max_num_queries
+):
+    job = make_job()
+    client.force_login(make_person())
+    for _ in range(5):
+        tell(CHANGE, job, **CLUTCH)
+    with django_assert_max_num_queries(5):
+        page_of(client, job)
