@@ -1,5 +1,6 @@
 """What a step's readings mean, as data that a page can show and a record can keep."""
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -63,18 +64,30 @@ class Value:
 
 @dataclass(frozen=True)
 class Axis:
-    """One axis of a plot, in `unit`."""
+    """One axis of a plot, in `unit`; `log`: each power of ten takes the same room."""
 
     words: str
     unit: str
     low: float
     high: float
     ticks: tuple[float, ...]
+    log: bool = False
+
+    def percent(self, value: float) -> float:
+        """Where a value stands between the ends, from 0 to 100; one beyond stands at the end."""
+        low, high, at = self.low, self.high, min(max(value, self.low), self.high)
+        if self.log:
+            low, high, at = (math.log10(one) for one in (low, high, at))
+        return 100 * (at - low) / (high - low)
 
 
 @dataclass(frozen=True)
 class Line:
-    """A drawn line with the words that stand at its end. `looks`: "curve", "band" or "limit"."""
+    """A drawn line with the words that stand at its end.
+
+    `looks`: "curve" (what is known), "fit" (laid through what was read), "edge" (of a band),
+    "limit" or "water".
+    """
 
     points: tuple[tuple[float, float], ...]
     words: str
@@ -94,13 +107,17 @@ class Spot:
 
 @dataclass(frozen=True)
 class Plot:
-    """A curve with what was measured. `words` tell it to who cannot see it."""
+    """A curve with what was measured, drawn within its axes.
+
+    `words` tell it to who cannot see it, `caption` the limit of what it shows.
+    """
 
     x: Axis
     y: Axis
     lines: tuple[Line, ...]
     spots: tuple[Spot, ...]
     words: str
+    caption: str = ""
 
 
 @dataclass(frozen=True)

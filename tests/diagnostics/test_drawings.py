@@ -7,7 +7,7 @@ from django.template import Context, Template
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnostics.evidence.findings import Strip
+from diagnostics.evidence.findings import Axis, Line, Plot, Spot, Strip
 from diagnostics.evidence.strips import range_strip, strip
 from diagnostics.templatetags.drawings import side, tick_words
 from tests.evidence.cases import number, readings
@@ -63,3 +63,32 @@ def test_ticks_have_as_many_decimals_as_their_neighbors_need(ticks, words):
 @pytest.mark.parametrize(("place", "hangs"), [(5, "start"), (50, "middle"), (97, "end")])
 def test_a_label_near_an_end_hangs_inwards(place, hangs):
     assert side(place) == hangs
+
+
+LINE = Axis("temperature", "°C", 10, 40, (10, 20, 30, 40))
+DEPTH = Axis("depth", "micron", 100, 10_000, (100, 1_000, 10_000), log=True)
+
+
+def plotted(lines=(), spots=(), x=LINE, y=DEPTH) -> str:
+    one = Plot(x, y, tuple(lines), tuple(spots), "what it shows", "its limit")
+    return Template("{% load drawings %}{% plot one %}").render(Context({"one": one}))
+
+
+@given(st.floats(-1e6, 1e6), st.floats(-1e6, 1e6), st.floats(0, 1e6))
+def test_whatever_is_plotted_lies_inside_the_plot(x, y, error):
+    svg = plotted([Line(((x, y), (y, x)), "curve")], [Spot(x, y, "read", error, error)])
+    assert all(0 <= place <= 100 for place in places(svg))
+    corners = re.search(r'points="([^"]+)"', svg)
+    assert corners
+    assert all(0 <= float(one) <= 100 for one in re.split("[ ,]", corners[1]))
+
+
+def test_each_power_of_ten_takes_the_same_room_on_a_log_axis():
+    assert [DEPTH.percent(tick) for tick in DEPTH.ticks] == pytest.approx([0, 50, 100])
+
+
+def test_a_plot_is_read_aloud_and_says_its_limit():
+    svg = plotted([Line(((10, 100), (40, 200)), "water")], [Spot(20, 500, "500 micron")])
+    assert 'aria-label="what it shows"' in svg
+    assert "<figcaption" in svg
+    assert "its limit" in svg
