@@ -1,46 +1,40 @@
 """Units in which a reading may be typed, and the one rule by which numbers are shown.
 
-Factors are exact: NIST SP 811 (2008), Appendix B.8 (prefixes; degree Fahrenheit to kelvin:
-T/K = (t/°F + 459.67)/1.8, degree Celsius to kelvin: T/K = t/°C + 273.15).
+The units themselves, with their exact factors, stand in unit_table.py.
 """
 
 import math
-from dataclasses import dataclass
+import unicodedata
+from collections.abc import Iterable
 from decimal import ROUND_HALF_UP, Context, Decimal
 from fractions import Fraction
+from typing import Literal
 
 from diagnostics.physics.errors import Impossible, Malformed
+from diagnostics.physics.unit_table import SI, UNITS, Unit
+
+__all__ = [
+    "EN_DASH",
+    "MINUS",
+    "NO_BREAK",
+    "SI",
+    "UNITS",
+    "Reference",
+    "Unit",
+    "convert",
+    "from_si",
+    "reference_typed",
+    "scaled",
+    "shown",
+    "to_si",
+    "unit_named",
+    "with_unit",
+]
 
 NO_BREAK = "\u00a0"
 MINUS = "\u2212"
 EN_DASH = "\u2013"
-
-
-@dataclass(frozen=True)
-class Unit:
-    """SI value = (value + zero) x factor. `spellings` are accepted when typed, case aside."""
-
-    symbol: str
-    quantity: str
-    factor: Fraction
-    zero: Fraction = Fraction(0)
-    spellings: tuple[str, ...] = ()
-
-
-UNITS: dict[str, Unit] = {
-    unit.symbol: unit
-    for unit in (
-        Unit("V", "voltage", Fraction(1), spellings=("volt", "volts", "v dc", "vdc")),
-        Unit("mV", "voltage", Fraction(1, 1000), spellings=("millivolt", "millivolts")),
-        Unit("A", "current", Fraction(1), spellings=("amp", "amps", "ampere", "amperes", "a dc")),
-        Unit("mA", "current", Fraction(1, 1000), spellings=("milliamp", "milliamps")),
-        Unit("Ω", "resistance", Fraction(1), spellings=("\u2126", "ohm", "ohms", "r")),
-        Unit("K", "temperature", Fraction(1), spellings=("kelvin",)),
-        Unit("°C", "temperature", Fraction(1), Fraction("273.15"), ("c", "deg c", "celsius")),
-        Unit("°F", "temperature", Fraction(5, 9), Fraction("459.67"), ("f", "deg f", "fahrenheit")),
-    )
-}
-SI = {"voltage": "V", "current": "A", "resistance": "Ω", "temperature": "K"}
+Reference = Literal["gauge", "absolute", ""]
 
 
 def scaled(value: float | Decimal, symbol: str) -> float:
@@ -87,16 +81,88 @@ def from_si(si: float, symbol: str) -> float:
     return float(Fraction(si) / unit.factor - unit.zero)
 
 
-def unit_named(typed: str, allowed: tuple[str, ...]) -> str | None:
-    """The symbol of the unit meant by `typed` among `allowed`, or None."""
-    for symbol in allowed:
-        if typed == symbol:
-            return symbol
-    folded = " ".join(typed.casefold().split())
-    for symbol in allowed:
-        if folded == symbol.casefold() or folded in UNITS[symbol].spellings:
-            return symbol
-    return None
+def convert(value: float | Decimal, start: str, end: str) -> float:
+    """`value` in the unit `start`, in the unit `end`; exact but for the last rounding.
+
+    Raises:
+        Malformed: not a finite number, or two units of different things.
+        Impossible: a temperature below absolute zero.
+
+    """
+    one, other = UNITS[start], UNITS[end]
+    if one.quantity != other.quantity:
+        raise Malformed(f"{start} is a {one.quantity}, {end} a {other.quantity}.")
+    to_si(value, start)
+    exact = Fraction(repr(value)) if isinstance(value, float) else Fraction(value)
+    return float((exact + one.zero) * one.factor / other.factor - other.zero)
+
+
+# What may be left out of a unit as typed: "in. Hg", "J/(kg K)", "kg/m^3", "psi (g)".
+_LEFT_OUT = str.maketrans("", "", " .·*^()[]")
+_MARKS: dict[str, Reference] = {
+    "absolute": "absolute",
+    "abs": "absolute",
+    "gauge": "gauge",
+    "gage": "gauge",
+    "a": "absolute",
+    "g": "gauge",
+}
+
+
+def _plain(typed: str) -> str:
+    """A unit as typed in one form: signs of one kind, no spaces, no points, no brackets."""
+    return unicodedata.normalize("NFKC", typed).translate(_LEFT_OUT)
+
+
+def _spellings(unit: Unit) -> set[str]:
+    return {_plain(one) for one in (unit.symbol, *unit.spellings)}
+
+
+def _lower(words: Iterable[str]) -> set[str]:
+    return {word.lower() for word in words}
+
+
+_PRESSURES = {
+    word
+    for unit in UNITS.values()
+    if unit.quantity == "pressure"
+    for word in _lower(_spellings(unit))
+}
+
+
+def _apart(typed: str) -> tuple[str, Reference]:
+    """A unit as typed, in one form, without what it says of gauge and absolute; and that."""
+    plain = _plain(typed)
+    if plain.lower() in _PRESSURES:
+        return plain, ""
+    for mark, reference in _MARKS.items():
+        rest = plain[: -len(mark)]
+        if plain.lower().endswith(mark) and (rest.lower() in _PRESSURES or (mark[1:] and not rest)):
+            return rest, reference
+    return plain, ""
+
+
+def reference_typed(typed: str) -> Reference:
+    """What a unit as typed says of its pressure: "psia" absolute, "bar g" gauge, "kPa" nothing."""
+    return _apart(typed)[1]
+
+
+def unit_named(typed: str, allowed: tuple[str, ...], reference: Reference = "gauge") -> str | None:
+    """The symbol of the unit meant by `typed` among `allowed`; None: not known, or two are meant.
+
+    Capitals count where they tell two units apart (mΩ, MΩ), and not otherwise. `reference` is what
+    a pressure is asked as: typed as the other ("psia" where a gauge is read) it is not known.
+    """
+    if typed in allowed:
+        return typed
+    plain, told = _apart(typed)
+    if told not in ("", reference):
+        return None
+    spelled = {symbol: _spellings(UNITS[symbol]) for symbol in allowed}
+    meant = [symbol for symbol in allowed if plain in spelled[symbol]]
+    if not meant:
+        meant = [symbol for symbol in allowed if plain.lower() in _lower(spelled[symbol])]
+    return meant[0] if len(meant) == 1 else None
 
 
 def shown(value: float | Decimal | str, decimals: int) -> str:
@@ -122,5 +188,5 @@ def shown(value: float | Decimal | str, decimals: int) -> str:
 
 
 def with_unit(text: str, symbol: str) -> str:
-    """Number and unit, never parted at the end of a line."""
-    return f"{text}{NO_BREAK}{symbol}"
+    """Number and unit, never parted at the end of a line. The Δ of a difference is not shown."""
+    return f"{text}{NO_BREAK}{symbol.removeprefix('Δ')}"

@@ -11,7 +11,9 @@ from diagnostics.physics.errors import Impossible, Malformed, PhysicsError
 from diagnostics.physics.units import (
     SI,
     UNITS,
+    convert,
     from_si,
+    reference_typed,
     scaled,
     shown,
     to_si,
@@ -84,6 +86,91 @@ def test_a_unit_is_known_by_its_usual_spellings(typed, meant):
 @pytest.mark.parametrize("typed", ["Ω", "\u2126", "ohm", "Ohms"])
 def test_both_ohm_signs_and_the_word_mean_ohm(typed):
     assert unit_named(typed, ("Ω",)) == "Ω"
+
+
+OHMS = ("Ω", "mΩ", "kΩ", "MΩ")
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("mΩ", "mΩ"), ("mω", "mΩ"), ("mohm", "mΩ"), ("milliohms", "mΩ"), ("MΩ", "MΩ"),
+        ("Mω", "MΩ"), ("Mohm", "MΩ"), ("megohm", "MΩ"), ("MEGOHM", "MΩ"), ("K", "kΩ"),
+        ("kohm", "kΩ"), ("KOHM", "kΩ"), ("OHM", "Ω"), ("M", None), ("m", None), ("MOHM", None),
+    ],
+)  # fmt: skip
+def test_capitals_tell_milli_from_mega_and_what_could_be_both_is_asked(typed, meant):
+    assert unit_named(typed, OHMS) == meant
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("psi", "psi"), ("PSI", "psi"), ("psig", "psi"), ("kpa", "kPa"), ("kPa g", "kPa"),
+        ("bar", "bar"), ("bar (g)", "bar"), ("in. Hg", "inHg"), ("in hg", "inHg"), ("hg", "inHg"),
+        ("INHG", "inHg"), ("microns", "micron"), ("Micron", "micron"), ("kg/cm²", None),
+    ],
+)  # fmt: skip
+def test_a_pressure_is_known_by_what_people_type(typed, meant):
+    assert unit_named(typed, ("kPa", "psi", "bar", "inHg", "micron")) == meant
+
+
+def test_hg_alone_is_asked_where_inches_and_millimeters_may_be_meant():
+    assert unit_named("hg", ("inHg", "mmHg")) is None
+
+
+@pytest.mark.parametrize(
+    "typed", ["psia", "PSIA", "psi abs", "bar abs", "bara", "kPa a", "kPa (a)", "kPa absolute"]
+)
+def test_an_absolute_pressure_is_never_read_as_gauge(typed):
+    allowed = ("kPa", "psi", "bar")
+    assert reference_typed(typed) == "absolute"
+    assert unit_named(typed, allowed) is None
+    assert unit_named(typed, allowed, "absolute") in allowed
+
+
+@pytest.mark.parametrize("typed", ["psig", "psi gauge", "bar g", "kPa gage", "inHg (g)"])
+def test_a_gauge_pressure_is_never_read_as_absolute(typed):
+    allowed = ("kPa", "psi", "bar", "inHg")
+    assert reference_typed(typed) == "gauge"
+    assert unit_named(typed, allowed) in allowed
+    assert unit_named(typed, allowed, "absolute") is None
+
+
+@pytest.mark.parametrize(
+    "typed", ["kPa", "Pa", "pa", "inHg", "hPa", "bar", "g", "A", "mg", "", "Ω"]
+)
+def test_a_plain_unit_says_nothing_of_gauge_and_absolute(typed):
+    assert reference_typed(typed) == ""
+
+
+@given(st.text(max_size=8), st.sampled_from(["gauge", "absolute"]))
+def test_any_text_is_a_unit_that_is_allowed_or_none(typed, reference):
+    allowed = tuple(UNITS)
+    assert unit_named(typed, allowed, reference) in (*allowed, None)
+
+
+@pytest.mark.parametrize("unit", UNITS.values(), ids=UNITS)
+def test_every_spelling_means_its_unit_where_only_that_is_asked(unit):
+    for typed in (unit.symbol, *unit.spellings):
+        assert unit_named(typed, (unit.symbol,)) == unit.symbol
+        assert unit_named(typed.upper(), (unit.symbol,)) == unit.symbol
+
+
+@given(st.floats(-1e4, 1e4))
+def test_a_difference_of_temperature_has_no_zero(kelvin):
+    assert from_si(kelvin, "Δ°F") == pytest.approx(kelvin * 1.8)
+    assert to_si(kelvin, "ΔK") == kelvin
+    assert with_unit("8", "Δ°F") == "8\u00a0°F"
+
+
+@given(st.sampled_from(sorted(UNITS)), st.sampled_from(sorted(UNITS)), st.floats(1, 1e6))
+def test_only_units_of_one_thing_are_brought_to_each_other_and_back(one, other, value):
+    if UNITS[one].quantity != UNITS[other].quantity:
+        with pytest.raises(Malformed):
+            convert(value, one, other)
+    else:
+        assert convert(convert(value, one, other), other, one) == pytest.approx(value, rel=1e-9)
 
 
 @pytest.mark.parametrize("typed", ["f", "°f", "deg F", "Fahrenheit"])
