@@ -45,7 +45,7 @@ def strip(drawn: Strip) -> dict[str, Any]:
 
 @register.inclusion_tag("diagnostics/_plot.html")
 def plot(drawn: Plot) -> dict[str, Any]:
-    """Curves and what was measured. Texts and points stand in percent, curves in a stretched box."""
+    """Curves and what was measured: texts and points in percent, curves in a stretched box."""
     return {
         "drawn": drawn,
         "left": PLOT_LEFT,
