@@ -40,12 +40,18 @@ class Accuracy:
 _BASIS = "our judgement, after what data sheets of hand meters promise; from memory"
 _GAUGE_BASIS = "our judgement: class 1.6 of EN 837-1 on a scale of 1 or 3 MPa; from memory"
 _SCALE_BASIS = "our judgement: the 0.5 oz that trade articles accept for a charge by weight"
+_WATCH_BASIS = "our judgement, common practice, no source"
+_SCAN_BASIS = "our judgement: what a control unit reports of itself carries no stated accuracy"
 INSTRUMENTS: dict[str, Accuracy] = {
     "dc_volts": Accuracy(f"volts ±0.5{NO_BREAK}%", 0.005, 0.02, _BASIS),
     "dc_amps": Accuracy(f"amps ±2{NO_BREAK}%", 0.02, 0.03, _BASIS),
     "thermometer": Accuracy(f"thermometer ±2{NO_BREAK}°C", 0.0, 2.0, _BASIS),
     "low_side_gauge": Accuracy(f"low-side gauge ±16{NO_BREAK}kPa", 0.0, 16e3, _GAUGE_BASIS),
     "high_side_gauge": Accuracy(f"high-side gauge ±48{NO_BREAK}kPa", 0.0, 48e3, _GAUGE_BASIS),
+    "ohmmeter": Accuracy(f"ohmmeter ±1{NO_BREAK}% and ±0.1{NO_BREAK}Ω", 0.01, 0.1, _BASIS),
+    "insulation_tester": Accuracy(f"insulation tester ±5{NO_BREAK}%", 0.05, 0.0, _BASIS),
+    "watch": Accuracy(f"watch and eye ±2{NO_BREAK}s", 0.0, 2.0, _WATCH_BASIS),
+    "scan_data": Accuracy(f"scan data ±2{NO_BREAK}%", 0.02, 0.0, _SCAN_BASIS),
     "scale": Accuracy(f"scale ±15{NO_BREAK}g", 0.0, 0.015, _SCALE_BASIS),
 }
 
