@@ -9,8 +9,8 @@ NO_FLAME = "No flame or hot work near refrigerant; ventilate pits."
 UV_GLASSES = "UV glasses under the lamp."
 NEVER_DRY = "Never run it locked, empty, under vacuum or without oil."
 HIGH_VOLTAGE = (
-    "High voltage (above 60 V, orange cables): never a 12 V test, no cover or plug opened; only by a"
-    " person qualified for it."
+    "High voltage (above 60 V, orange cables): never a 12 V test, no cover or plug opened; only by"
+    " a person qualified for it."
 )
 LOCAL = "Local codes and licensed practice come first."
 # Said to the customer, not to the bay.
