@@ -28,6 +28,7 @@ __all__ = [
     "shown",
     "to_si",
     "unit_named",
+    "units_meant",
     "with_unit",
 ]
 
@@ -153,16 +154,23 @@ def unit_named(typed: str, allowed: tuple[str, ...], reference: Reference = "gau
     Capitals count where they tell two units apart (mΩ, MΩ), and not otherwise. `reference` is what
     a pressure is asked as: typed as the other ("psia" where a gauge is read) it is not known.
     """
+    meant = units_meant(typed, allowed, reference)
+    return meant[0] if len(meant) == 1 else None
+
+
+def units_meant(
+    typed: str, allowed: tuple[str, ...], reference: Reference = "gauge"
+) -> tuple[str, ...]:
+    """The symbols of all units among `allowed` that may be meant by `typed`; see `unit_named`."""
     if typed in allowed:
-        return typed
+        return (typed,)
     plain, told = _apart(typed)
     if told not in ("", reference):
-        return None
+        return ()
     spelled = {symbol: _spellings(UNITS[symbol]) for symbol in allowed}
-    meant = [symbol for symbol in allowed if plain in spelled[symbol]]
-    if not meant:
-        meant = [symbol for symbol in allowed if plain.lower() in _lower(spelled[symbol])]
-    return meant[0] if len(meant) == 1 else None
+    exact = tuple(symbol for symbol in allowed if plain in spelled[symbol])
+    folded = (symbol for symbol in allowed if plain.lower() in _lower(spelled[symbol]))
+    return exact or tuple(folded)
 
 
 def shown(value: float | Decimal | str, decimals: int) -> str:

@@ -15,7 +15,8 @@ class Input:
     """One input. A number is in SI with the bounds that `unit` names; a text is one of `answers`.
 
     `unit` is the one people use for it, in which `low`, `high` and `default` stand; "" is a bare
-    number or a text. `reference` tells gauge from absolute pressure. No default: must be given.
+    number or a text. `reference` tells gauge from absolute pressure. No default: must be
+    given; a default of "" on a number: may be left out, and stays "".
     """
 
     name: str
