@@ -23,6 +23,7 @@ from diagnostics.evidence.problems import (
 )
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.evidence.system import System, SystemRule, can_be_such, first_that_holds
+from diagnostics.evidence.worked_out import WorkedOut, worked_out
 
 NOT_DONE: tuple[Answer, ...] = (
     Answer("no_access", "No access"),
@@ -96,6 +97,7 @@ class Kind:
     bars: tuple[SystemRule, ...] = ()  # where it must not be offered, and why
     asks_first: tuple[SystemRule, ...] = ()  # where it may be, once something is made sure
     remarks: tuple[SystemRule, ...] = ()  # what to mind on such a system
+    works_out: tuple[WorkedOut, ...] = ()
     fine: Fine | None = None
     not_done: tuple[Answer, ...] = NOT_DONE
 
@@ -171,7 +173,8 @@ class Kind:
             for asked in self.fields
             if asked.name in readings and used.get(asked.name) != readings[asked.name]
         )
-        return replace(meaning, notes=(*left_out, *meaning.notes))
+        values = (*worked_out(self.works_out, used, around), *meaning.values)
+        return replace(meaning, notes=(*left_out, *meaning.notes), values=values)
 
     def held_back(self, readings: Readings, around: Circumstances) -> Meaning:
         """What is said of readings that cannot be true together: nothing, and why."""

@@ -22,6 +22,7 @@ from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.problems import Gate
 from diagnostics.evidence.readings import Readings
 from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.worked_out import WorkedOut
 
 UPSTREAM = "Relay, fuse, switches and wiring were bypassed: not tested by this step."
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
@@ -347,6 +348,13 @@ COIL_POWER = Kind(
     bars=NO_CLUTCH,
     asks_first=CLUTCH_NOT_SURE,
     remarks=REMARKS,
+    works_out=(
+        WorkedOut("volts", "Should draw", "draws", ("volts", "temperature"), "A", least=1),
+        WorkedOut("amps", "Coil as warm as it is", "ohm", ("volts", "amps"), "Ω"),
+        WorkedOut(
+            "temperature", "Coil at 20\u00a0°C", "ohm_at_20", ("volts", "amps", "temperature"), "Ω"
+        ),
+    ),
     fine=Fine(
         "Fine: takes hold at once, lets go at once",
         "sets the taps below; volts and amps stay yours to type",

@@ -1,0 +1,166 @@
+"""Numbers worked out from readings in the moment they are typed.
+
+A kind names them as data, so that the page's script works them out from the same tables by the
+functions of the same names in static/js/worked_out.js, with the same digits, while the shop server
+is away. tests/browser/test_worked_out.py holds the two to each other.
+"""
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.coil import COLDEST, HOTTEST, coil_figure
+from diagnostics.evidence.findings import Value
+from diagnostics.evidence.readings import Reading, Readings, number
+from diagnostics.physics import charge, cycle, electrics
+from diagnostics.physics.errors import PhysicsError
+from diagnostics.physics.pressure import Gauge
+from diagnostics.physics.saturation import saturation_temperature
+from diagnostics.physics.uncertainty import INSTRUMENTS, Measured
+from diagnostics.physics.units import EN_DASH, SI, UNITS, from_si, shown, with_unit
+
+MOST_DECIMALS = 4
+PLAIN = "1"  # the unit of a ratio
+Found = tuple[float, ...]  # one number, or the two ends of a band; SI
+How = Callable[[Sequence[float], Circumstances], Found]
+
+
+@dataclass(frozen=True)
+class WorkedOut:
+    """One number, or a band, under the field `about`, in `unit`.
+
+    `how` names a function of FUNCTIONS, `takes` the fields whose readings it takes in SI, in that
+    order. All must be read, or with `least` the first so many; the rest count where they are.
+    """
+
+    about: str
+    words: str
+    how: str
+    takes: tuple[str, ...]
+    unit: str
+    least: int = 0
+
+
+def _gas(around: Circumstances) -> str:
+    return around.system.get("refrigerant", "")
+
+
+def _same(read: Sequence[float], _around: Circumstances) -> Found:
+    return (read[0],)
+
+
+def _boils_at(read: Sequence[float], around: Circumstances) -> Found:
+    return (saturation_temperature(_gas(around), Gauge(read[0]).absolute(around.air)),)
+
+
+def _rests_at(read: Sequence[float], around: Circumstances) -> Found:
+    """The band of resting pressures at a soak temperature, with a high-side gauge."""
+    thermometer, gauge = INSTRUMENTS["thermometer"], INSTRUMENTS["high_side_gauge"]
+    soak = Measured(read[0], thermometer.fixed / math.sqrt(3))
+    band = charge.static_band(_gas(around), soak, gauge.fixed / math.sqrt(3), around.air)
+    return (band.low.pa, band.high.pa)
+
+
+def _superheat(read: Sequence[float], around: Circumstances) -> Found:
+    return (cycle.superheat(_gas(around), read[1], Gauge(read[0]).absolute(around.air)),)
+
+
+def _subcooling(read: Sequence[float], around: Circumstances) -> Found:
+    return (cycle.subcooling(_gas(around), read[1], Gauge(read[0]).absolute(around.air)),)
+
+
+def _ratio(read: Sequence[float], around: Circumstances) -> Found:
+    high, low = (Gauge(one).absolute(around.air) for one in read)
+    return (cycle.pressure_ratio(high, low),)
+
+
+def _at_20(read: Sequence[float], _around: Circumstances) -> Found:
+    return (electrics.resistance_at_20(read[0], read[1]),)
+
+
+def _ohm(read: Sequence[float], _around: Circumstances) -> Found:
+    return (electrics.coil_resistance(abs(read[0]), abs(read[1])),)
+
+
+def _ohm_at_20(read: Sequence[float], around: Circumstances) -> Found:
+    return _at_20((*_ohm(read, around), read[2]), around)
+
+
+def _draws(read: Sequence[float], around: Circumstances) -> Found:
+    """What the coil should draw at a voltage; without a temperature from -20 to 120 °C."""
+    figure = coil_figure(around.system)
+    if figure is None:
+        return ()
+    coldest, hottest = (read[1], read[1]) if len(read) > 1 else (COLDEST, HOTTEST)
+    return electrics.current_band(abs(read[0]), figure[0], coldest, hottest)
+
+
+def _smallest(read: Sequence[float], _around: Circumstances) -> Found:
+    return (min(read),)
+
+
+def _largest(read: Sequence[float], _around: Circumstances) -> Found:
+    return (max(read),)
+
+
+def _wobble(read: Sequence[float], _around: Circumstances) -> Found:
+    return (max(read) - min(read),)
+
+
+FUNCTIONS: dict[str, How] = {
+    "same": _same,
+    "boils_at": _boils_at,
+    "rests_at": _rests_at,
+    "superheat": _superheat,
+    "subcooling": _subcooling,
+    "ratio": _ratio,
+    "at_20": _at_20,
+    "ohm": _ohm,
+    "ohm_at_20": _ohm_at_20,
+    "draws": _draws,
+    "smallest": _smallest,
+    "largest": _largest,
+    "wobble": _wobble,
+}
+
+
+def worked_out(
+    all_of: tuple[WorkedOut, ...], readings: Readings, around: Circumstances
+) -> Iterator[Value]:
+    """The numbers that can be worked out from what was read so far; what cannot is left out."""
+    for one in all_of:
+        needed = one.takes[: one.least or None]
+        if not all(number(readings, name) for name in needed):
+            continue
+        told = [read for name in one.takes if (read := number(readings, name))]
+        try:
+            found = FUNCTIONS[one.how]([reading.si for reading in told], around)
+            decimals = decimals_of(one, told, around) if found else 0
+        except PhysicsError:
+            continue
+        if found:
+            text = EN_DASH.join(shown(from_si(si, one.unit), decimals) for si in found)
+            text = with_unit(text, one.unit) if one.unit != PLAIN else text
+            yield Value(one.about, one.words, text, found[0], SI[UNITS[one.unit].quantity])
+
+
+def decimals_of(one: WorkedOut, told: Sequence[Reading], around: Circumstances) -> int:
+    """As many decimals as the last digits typed are worth, never more than the instruments had."""
+    read = [reading.si for reading in told]
+    moved = [
+        abs(there - here)
+        for index, reading in enumerate(told)
+        for here, there in zip(
+            FUNCTIONS[one.how](read, around),
+            FUNCTIONS[one.how](
+                [si + reading.last_digit * (place == index) for place, si in enumerate(read)],
+                around,
+            ),
+            strict=True,
+        )
+    ]
+    worth = max(moved) / float(UNITS[one.unit].factor)
+    if not worth:
+        return MOST_DECIMALS
+    return min(max(math.floor(1e-9 - math.log10(worth)), 0), MOST_DECIMALS)
