@@ -5,6 +5,7 @@ Common practice, no source. The groups are the parts of the job the tests belong
 
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
+from diagnostics.evidence.kinds.hub_turn import HUB_TURN
 
 GROUPS = {
     "see_first": "See first",
@@ -16,6 +17,9 @@ GROUPS = {
     "heat": "Heat",
 }
 
-_ALL: tuple[Kind, ...] = (COIL_POWER,)
+_ALL: tuple[Kind, ...] = (
+    COIL_POWER,
+    HUB_TURN,
+)
 
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}

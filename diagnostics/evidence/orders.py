@@ -11,6 +11,7 @@ from diagnostics.evidence.system import System, SystemIs, can_be_such
 
 BELT = ("belt_clutch", "belt_clutchless", "belt_electric")
 HIGH_VOLTAGE = ("electric_hv",)
+HUB_NOT_FREE = ("locked", "rough", "frees_backwards", "broken_inside", "drive_broken")
 
 
 @dataclass(frozen=True)
@@ -61,7 +62,7 @@ ORDERS: dict[str, Order] = {
             "Turn the hub by hand, engine off: only a free hub is run.",
             "It was run before the hub had been turned by hand and found free.",
             {"hub_turn": ("free", "free_no_resistance")},
-            {"hub_turn": ("locked", "rough", "frees_backwards", "broken_inside")},
+            {"hub_turn": HUB_NOT_FREE},
             {"drive": BELT},
         ),
         Order(

@@ -1,0 +1,128 @@
+"""The hub turned by hand: what each feel tells, and what it never tells.
+
+How a hub feels: common practice, no source. The sheared damper of a clutchless one: trade articles.
+"""
+
+import pytest
+
+from diagnostics.evidence.cautions import STOP_DRIVING
+from diagnostics.evidence.orders import ORDERS, Made
+from tests.evidence.trial import Trial, standing, subjects, words_of
+
+HUB = Trial("hub_turn")
+FIXED = {"drive": "belt_clutch", "displacement": "fixed"}
+VARIABLE = {"drive": "belt_clutch", "displacement": "variable_inner"}
+CLUTCHLESS = {"drive": "belt_clutchless", "displacement": "variable_outer"}
+
+PATTERNS = [
+    (FIXED, {"turns": "free"}, "free"),
+    (VARIABLE, {"turns": "no_resistance"}, "free_no_resistance"),
+    ({}, {"turns": "no_resistance"}, "free_no_resistance"),
+    (FIXED, {"turns": "no_resistance"}, "broken_inside"),
+    (FIXED, {"turns": "rough"}, "rough"),
+    (FIXED, {"turns": "locked"}, "locked"),
+    (FIXED, {"turns": "frees_backwards"}, "frees_backwards"),
+    (CLUTCHLESS, {"drive": "stands"}, "drive_broken"),
+    (CLUTCHLESS, {"drive": "stands", "turns": "free"}, "drive_broken"),
+    (CLUTCHLESS, {"drive": "stands", "turns": "locked"}, "locked"),
+    (CLUTCHLESS, {"drive": "along"}, "nothing_told"),
+    (FIXED, {"warmth": "cold"}, "nothing_told"),
+]
+
+
+@pytest.mark.parametrize(("system", "typed", "outcome"), PATTERNS)
+def test_each_feel_has_its_outcome(system, typed, outcome):
+    assert HUB.code(system, **typed) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for *_rest, outcome in PATTERNS} == {one.code for one in HUB.kind.outcomes}
+
+
+@pytest.mark.parametrize("drive", ["electric_hv", "electric_48"])
+def test_it_is_barred_where_there_is_no_hub_and_says_nothing_there(drive):
+    assert HUB.kind.forbids({"drive": drive})
+    assert HUB.code({"drive": drive}, turns="locked") == "nothing_told"
+
+
+@pytest.mark.parametrize("drive", ["belt_clutch", "belt_clutchless", "belt_electric", ""])
+def test_it_is_offered_wherever_there_may_be_a_hub(drive):
+    assert HUB.kind.forbids({"drive": drive}) is None
+
+
+def test_whether_the_hub_goes_along_is_asked_only_where_no_clutch_parts_them():
+    names = [one.name for one in HUB.kind.asked_on(FIXED)]
+    assert names == ["turns", "warmth"]
+    assert "drive" in [one.name for one in HUB.kind.asked_on(CLUTCHLESS)]
+
+
+def test_a_free_hub_does_not_say_that_it_pumps():
+    result = HUB.meaning(FIXED, turns="free")
+    assert standing(result, "Compressor locked") == "ruled_out"
+    assert "Whether it pumps: not tested by hand." in result.outcome.not_tested
+
+
+def test_a_hub_free_cold_leaves_hot_untested():
+    line = "Turned hot or under load: not tested."
+    assert line in HUB.meaning(FIXED, turns="free", warmth="cold").outcome.not_tested
+    assert line not in HUB.meaning(FIXED, turns="free", warmth="hot").outcome.not_tested
+
+
+def test_no_resistance_is_broken_inside_only_on_a_fixed_compressor():
+    assert standing(HUB.meaning(FIXED, turns="no_resistance"), "Compressor broken") == "likely"
+    assert standing(HUB.meaning(VARIABLE, turns="no_resistance"), "Compressor broken") == "open"
+    assert "is not noted" in HUB.words({}, turns="no_resistance")
+
+
+def test_a_sheared_drive_points_at_a_locked_compressor_until_the_hub_was_turned():
+    result = HUB.meaning(CLUTCHLESS, drive="stands")
+    assert standing(result, "Drive broken") == "proved"
+    assert standing(result, "Compressor locked") == "likely"
+    assert subjects(HUB.meaning(CLUTCHLESS, drive="stands", turns="free"), "likely") == []
+
+
+@pytest.mark.parametrize("typed", [{"turns": "locked"}, {"turns": "rough"}])
+def test_a_harmed_compressor_tells_the_customer_to_stop_driving(typed):
+    assert STOP_DRIVING in HUB.meaning(FIXED, **typed).notes
+    assert STOP_DRIVING not in HUB.meaning(FIXED, turns="free").notes
+
+
+def test_a_locked_hub_is_not_yet_a_locked_compressor():
+    assert "a plate stuck to the pulley" in HUB.words(FIXED, turns="locked")
+    assert subjects(HUB.meaning(FIXED, turns="locked"), "proved") == []
+
+
+def test_one_that_frees_backwards_is_turned_ten_times_before_it_is_run():
+    assert "ten turns" in HUB.meaning(FIXED, turns="frees_backwards").onward[0]
+
+
+def test_only_a_hub_that_may_be_run_opens_the_running_tests():
+    order = ORDERS["hub_first"]
+    opens = {
+        one.code
+        for one in HUB.kind.outcomes
+        if order.is_kept([Made("hub_turn", one.code)], {"drive": "belt_clutch"})
+    }
+    assert opens == {"free", "free_no_resistance"}
+    for code in ("rough", "locked", "frees_backwards", "broken_inside", "drive_broken"):
+        made = [Made("hub_turn", "free"), Made("hub_turn", code)]
+        assert not order.is_kept(made, {"drive": "belt_clutch"})
+
+
+def test_a_free_hub_of_a_car_that_is_not_failing_carries_nothing():
+    assert not HUB.meaning(FIXED, failing="no", turns="free").outcome.carries
+    assert HUB.meaning(FIXED, failing="no", turns="locked").outcome.carries
+
+
+def test_an_answer_from_another_page_is_told_and_used_for_nothing():
+    result = HUB.meaning(FIXED, turns="wobbly")
+    assert result.outcome.code == "nothing_told"
+    assert any("wobbly" in text for text in words_of(result))
+
+
+def test_fine_is_a_free_hub_and_at_odds_with_nothing():
+    assert HUB.code(FIXED, **HUB.kind.fine.taps) == "free"
+
+
+def test_it_warns_of_an_engine_that_starts_by_itself():
+    assert any("start by itself" in caution for caution in HUB.kind.cautions)
