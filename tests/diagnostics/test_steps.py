@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.dateformat import format as formatted
 
-from diagnostics.evidence.kinds.coil_power import UPSTREAM
+from diagnostics.evidence.kinds.coil_power import COIL_POWER, UPSTREAM
 from jobs.models import Photo
 from jobs.models.people import DESK
 from tests.diagnostics.step_forms import open_state, step_of, switch, tell
@@ -179,6 +179,13 @@ def test_a_photo_stands_with_its_step_and_one_that_cannot_be_read_says_so(signed
 # On the job's page.
 
 
+@pytest.fixture
+def one_kind(monkeypatch):
+    """A program that knows one kind of test only, so that what it offers next is plain."""
+    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", {COIL_POWER.name: COIL_POWER})
+
+
+@pytest.mark.usefixtures("one_kind")
 def test_the_job_offers_the_next_test_and_then_shows_what_it_found():
     job = make_job()
     assert f"/step/coil_power/?job={job.key}" in on_the_job(job)
@@ -189,6 +196,7 @@ def test_the_job_offers_the_next_test_and_then_shows_what_it_found():
     assert "All test steps (1)" in shown
 
 
+@pytest.mark.usefixtures("one_kind")
 def test_a_made_test_repeats_what_it_says_to_do_next_and_that_no_other_kind_is_here():
     job = make_job()
     step_of(tell(job))
@@ -198,6 +206,7 @@ def test_a_made_test_repeats_what_it_says_to_do_next_and_that_no_other_kind_is_h
     assert "1 test made. Every test this program knows was made, or this car bars it." in shown
 
 
+@pytest.mark.usefixtures("one_kind")
 def test_a_correction_counts_as_no_test_of_its_own_and_says_what_to_do_next():
     job = make_job()
     first = step_of(tell(job))
@@ -207,6 +216,7 @@ def test_a_correction_counts_as_no_test_of_its_own_and_says_what_to_do_next():
     assert "Step 2 says: <strong>It takes hold: look upstream next." in shown
 
 
+@pytest.mark.usefixtures("one_kind")
 def test_a_test_that_could_not_be_done_stays_to_be_made():
     job = make_job()
     step_of(tell(job, not_done="no_access"))
@@ -220,6 +230,7 @@ def test_a_made_kind_is_listed_only_to_be_made_again(signed_in):
     assert ">Make it again: Power straight at the coil</a>" in page_of(signed_in, job)
 
 
+@pytest.mark.usefixtures("one_kind")
 def test_the_job_offers_no_test_that_its_drive_bars_nor_one_to_the_desk():
     assert "/step/" not in on_the_job(make_job(drive="electric_hv"))
     assert "/step/" not in on_the_job(make_job(), make_person(DESK))
@@ -235,6 +246,7 @@ def test_the_job_shows_the_last_three_steps_newest_first():
     assert "2 Power straight" not in shown
 
 
+@pytest.mark.usefixtures("one_kind")
 def test_the_page_kept_without_a_car_offers_the_first_test_without_a_job():
     shown = on_the_job(None)
     assert 'href="/step/coil_power/" data-to-job' in shown
@@ -257,6 +269,7 @@ def test_the_points_of_steps_stand_among_the_jobs_own(signed_in):
     assert "Step 1: Outside what a 12 V car shows. Kept: charger on" in page
 
 
+@pytest.mark.usefixtures("one_kind")
 def test_a_car_that_allows_no_test_here_says_why_instead_of_offering_one():
     assert "High voltage: never a 12" in on_the_job(make_job(drive="electric_hv"))
 
