@@ -8,15 +8,16 @@ from typing import Literal
 
 from diagnostics.physics.charge import LOOP_VOLUME
 from diagnostics.physics.errors import Malformed, OutOfRange
+from diagnostics.physics.helmholtz import equation_of
 from diagnostics.physics.pressure import Absolute
 from diagnostics.physics.saturation import ZERO_C, above_zero, saturated
-from diagnostics.physics.single_phase import phase_at, vapor
+from diagnostics.physics.single_phase import THINNEST, phase_at, vapor
 from diagnostics.physics.uncertainty import Measured
 
 # Fleet reports, trade article: what tight cars lost a year on average, about 10 % of the charge in
 # four years.
 NORMAL_LOSS = 0.0151  # kg a year
-DAYS_A_YEAR = 365.25
+SHORTEST = 1 / 24  # days: over less, no loss a day is told
 LABEL_TOLERANCE = 0.015  # kg: what a charge by weight may be off, trade article
 
 Against = Literal["low", "as_label", "above", "cannot_tell"]
@@ -134,11 +135,11 @@ def loss_per_day(charged: Measured, found: InCar, days: float) -> tuple[float, f
     """Least and most kg lost a day between a known charge and what was in the car.
 
     Raises:
-        OutOfRange: no time between them.
+        OutOfRange: less than an hour between them.
 
     """
-    if not days > 0:
-        raise OutOfRange("Loss per day needs time between the charge and now: more than none.")
+    if not days >= SHORTEST:
+        raise OutOfRange("Loss per day needs an hour at least between the charge and now.")
     most = max(charged.value + charged.expanded - found.low, 0.0)
     left = math.inf if found.high is None else found.high
     return max(charged.value - charged.expanded - left, 0.0) / days, most / days
@@ -177,8 +178,8 @@ def residual_gas(
     """
     if not volume > 0:
         raise OutOfRange("A loop has some volume: more than nothing.")
-    if absolute == Absolute(0):
-        return 0.0
+    if absolute < THINNEST and kelvin > 0:  # an ideal gas, to all digits
+        return volume * absolute.pa / equation_of(refrigerant).gas_constant / kelvin
     if phase_at(refrigerant, kelvin, absolute) == "liquid":
         raise OutOfRange(
             "At this pressure liquid is in the loop (or another gas): the pressure does not tell "

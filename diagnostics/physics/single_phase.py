@@ -22,6 +22,7 @@ Property = Literal["enthalpy", "entropy"]
 
 AT_REST = 5e-5  # share: table and equation differ by less where both phases stand
 DENSEST = Absolute(10e6)  # pressures above this meet no car
+THINNEST = Absolute(1.0)
 WALL = 1e-3  # share beyond the saturated density that a search may reach into
 
 
@@ -45,8 +46,8 @@ def vapor(
             f"{shown(kelvin - ZERO_C, 1)} °C is hotter than {equation.refrigerant} is followed: to "
             f"{shown(equation.highest - ZERO_C, 0)} °C."
         )
-    if absolute <= Absolute(0):
-        raise OutOfRange("A perfect vacuum holds no vapor.")
+    if absolute < THINNEST:
+        raise OutOfRange("Vapor is followed from 1 Pa absolute up: deeper there is next to none.")
     if absolute > table.critical_pressure:
         raise OutOfRange(_above_critical(refrigerant))
     start = absolute.pa / equation.gas_constant / kelvin if kelvin > 0 else 0.0

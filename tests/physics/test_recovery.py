@@ -165,3 +165,8 @@ def test_an_unknown_machine_and_an_impossible_bay_are_named():
         least_share("older", -3)
     with pytest.raises(Malformed):
         least_share("older", math.nan)
+
+
+def test_next_to_no_pressure_holds_next_to_nothing_without_a_jump():
+    below, above = (residual_gas("R-134a", 300, Absolute(pa)) for pa in (0.999, 1.001))
+    assert 0 < below < above < below * 1.01

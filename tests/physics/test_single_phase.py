@@ -78,6 +78,8 @@ def test_wet_vapor_lies_on_the_line_between_both_phases(name, share, quality):
     assert found.kelvin == pytest.approx(rest.kelvin, abs=1e-3)
     entropy = rest.liquid_entropy + quality * (rest.vapor_entropy - rest.liquid_entropy)
     assert found.entropy == pytest.approx(entropy, abs=0.5)
+    volume = (1 - quality) / rest.liquid_density + quality / rest.vapor_density
+    assert 1 / found.density == pytest.approx(volume, rel=1e-3)
 
 
 @given(NAME, st.floats(0.05, 0.8), st.floats(0.2, 0.8))

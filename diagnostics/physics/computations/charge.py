@@ -1,0 +1,193 @@
+"""A loop at rest: expected pressure, a reading, what could be gone unseen, cold-day lockout."""
+
+from diagnostics.physics.charge import (
+    FOREIGN_GAS,
+    Static,
+    StaticBand,
+    last_liquid,
+    lockout_temperature,
+    read_static,
+    static_band,
+    unseen_loss,
+)
+from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
+from diagnostics.physics.computations.refrigerant_inputs import (
+    AIR,
+    REFRIGERANT,
+    VOLUME,
+    basis,
+    gauge,
+    gauge_pressure,
+    gauge_u,
+    name_of,
+    number,
+    plain,
+    standard,
+    temperature,
+    text,
+    thermometer,
+    words,
+)
+from diagnostics.physics.computations.units import air_of
+from diagnostics.physics.pressure import Gauge
+from diagnostics.physics.uncertainty import Measured
+
+SOAK = temperature("temperature", "Temperature of the whole loop after a full soak")
+SOURCE = "saturation table of the refrigerant; uncertainty by JCGM 100:2008, 5.1.2"
+LIQUID_THERE = "It tells that liquid is there, not how much."
+MEANINGS: dict[Static, str] = {
+    "none": "The gauge cannot tell this from an empty loop.",
+    "some": "Some gas is there. Without a full soak a reading tells no more than some or none.",
+    "below": (
+        "Below the band: no liquid is left, so the loop is nearly empty, or it is not at one "
+        "temperature yet."
+    ),
+    "expected": f"Inside the band. {LIQUID_THERE}",
+    "a_little_above": (
+        "A little above the band: cannot tell with these instruments whether air or another gas "
+        "is in it."
+    ),
+    "above": (
+        f"Above the band by more than {words(FOREIGN_GAS, 'kPa', 0)}: air or another gas is in "
+        "it, or the loop is warmer somewhere than was read."
+    ),
+}
+
+
+def _band(inputs: Inputs) -> StaticBand:
+    soak = Measured(number(inputs, "temperature"), standard(inputs, "thermometer"))
+    return static_band(
+        text(inputs, "refrigerant"),
+        soak,
+        gauge_u(inputs, "gauge"),
+        air_of(inputs).pressure,
+    )
+
+
+def _ends(band: StaticBand) -> dict[str, Result]:
+    return {"low": plain(band.low.pa, "kPa"), "high": plain(band.high.pa, "kPa")}
+
+
+def _static(inputs: Inputs) -> Result:
+    band = _band(inputs)
+    return Result(
+        band.expected.pa,
+        "kPa",
+        band.u,
+        meaning=(
+            f"If liquid is there, a gauge shows {words(band.low.pa, 'kPa', 0)} to "
+            f"{words(band.high.pa, 'kPa', 0)}. {LIQUID_THERE}"
+        ),
+        basis=basis(inputs),
+        more=_ends(band),
+    )
+
+
+def _reading(inputs: Inputs) -> Result:
+    band, reading = _band(inputs), Gauge(number(inputs, "pressure"))
+    soaked = text(inputs, "soaked") == "yes"
+    found = read_static(band, reading, standard(inputs, "gauge"), soaked=soaked)
+    return Result(
+        reading.pa - band.expected.pa,
+        "kPa",
+        band.u,
+        meaning=MEANINGS[found],
+        basis=basis(inputs),
+        more={"expected": plain(band.expected.pa, "kPa"), **_ends(band)},
+    )
+
+
+def _last_liquid(inputs: Inputs) -> Result:
+    kilogram = last_liquid(
+        text(inputs, "refrigerant"), number(inputs, "temperature"), number(inputs, "volume")
+    )
+    return Result(
+        kilogram,
+        "g",
+        meaning=(
+            f"The pressure at rest stays full until {words(kilogram, 'g', 0)} {name_of(inputs)} "
+            f"are left in {words(number(inputs, 'volume'), 'L', 1)}."
+        ),
+        basis=f"volume x density of the saturated vapor; {basis(inputs)}",
+    )
+
+
+def _unseen(inputs: Inputs) -> Result:
+    label = number(inputs, "label_charge")
+    gone = unseen_loss(
+        text(inputs, "refrigerant"), label, number(inputs, "temperature"), number(inputs, "volume")
+    )
+    return Result(
+        gone,
+        "g",
+        meaning=(
+            f"Up to {words(gone, 'g', 0)} of {words(label, 'g', 0)} can be gone while the "
+            "pressure at rest still shows full."
+        ),
+        basis=f"volume x density of the saturated vapor; {basis(inputs)}",
+        more={"last_liquid": plain(label - gone, "g")},
+    )
+
+
+def _lockout(inputs: Inputs) -> Result:
+    switch = Gauge(number(inputs, "pressure"))
+    kelvin = lockout_temperature(text(inputs, "refrigerant"), switch, air_of(inputs).pressure)
+    return Result(
+        kelvin,
+        "°C",
+        meaning=(
+            f"Colder than {words(kelvin, '°C', 1)} even a full loop of {name_of(inputs)} rests "
+            f"under {words(switch.pa, 'kPa', 0)}: no click in a cold bay is normal."
+        ),
+        basis=basis(inputs),
+    )
+
+
+BAND = (SOAK, *AIR, thermometer(), gauge("gauge", "low_side_gauge"))
+COMPUTATIONS: tuple[Computation, ...] = (
+    Computation(
+        "static_pressure",
+        "Gauge pressure expected of a loop at rest, with its band",
+        (REFRIGERANT, *BAND),
+        "kPa",
+        SOURCE,
+        _static,
+    ),
+    Computation(
+        "static_reading",
+        "What a gauge reading at rest shows: its distance to the expected pressure",
+        (
+            REFRIGERANT,
+            gauge_pressure("pressure", "Gauge reading at rest"),
+            Input("soaked", "All at one temperature?", answers=("yes", "no")),
+            *BAND,
+        ),
+        "kPa",
+        SOURCE,
+        _reading,
+    ),
+    Computation(
+        "last_liquid",
+        "Grams in the loop when the last liquid is gone",
+        (REFRIGERANT, SOAK, VOLUME),
+        "g",
+        SOURCE,
+        _last_liquid,
+    ),
+    Computation(
+        "unseen_loss",
+        "Grams that can be gone while the pressure at rest still shows full",
+        (REFRIGERANT, Input("label_charge", "Charge on the label", "g", 0, 20_000), SOAK, VOLUME),
+        "g",
+        SOURCE,
+        _unseen,
+    ),
+    Computation(
+        "cold_day_lockout",
+        "Temperature below which even a full loop rests under a switch's pressure",
+        (REFRIGERANT, gauge_pressure("pressure", "Pressure at which the switch closes"), *AIR),
+        "°C",
+        SOURCE,
+        _lockout,
+    ),
+)
