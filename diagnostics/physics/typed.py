@@ -1,16 +1,30 @@
-"""Numbers as people type them: decimal comma, thousands marks, digits of any script, a unit."""
+"""Numbers as people type them: decimal comma, thousands marks, digits of any script, a unit.
+
+The same rule stands in static/js/typed.js; both are held to tests/physics/typed_vectors.json.
+"""
 
 import unicodedata
 from decimal import Decimal
+from typing import Literal
 
 from diagnostics.physics.errors import Malformed
 
+Problem = Literal["no_number", "too_long", "two_ways"]
+
 MAX_LENGTH = 40
-_SPACES = "\u00a0\u2007\u2009\u202f\u2002\u2003\t"
+_SPACES = "\u00a0\u2007\u2009\u202f\u2002\u2003\t\n\r"
 _MINUS = "\u2212\u2010\u2011\u2012\u2013\u2014\ufe63\uff0d"
 _APOSTROPHES = "'\u2019\u02bc\u066c"
 _POINTS = "\u066b\uff0e"
 _COMMAS = "\uff0c\u060c"
+
+
+class Unreadable(Malformed):
+    """What was typed is no number; `code` names in one word why."""
+
+    def __init__(self, code: Problem, sentence: str) -> None:
+        super().__init__(sentence)
+        self.code = code
 
 
 def _plain(typed: str) -> str:
@@ -32,13 +46,21 @@ def _plain(typed: str) -> str:
             out.append(",")
         else:
             out.append(letter)
-    return "".join(out).strip()
+    return "".join(out).strip(" ")
 
 
-def _no_number(typed: str) -> Malformed:
+def _quoted(typed: str) -> str:
+    return f"“{typed.strip(_SPACES + ' ')}”"
+
+
+def _no_number(typed: str) -> Unreadable:
     if len(typed) > MAX_LENGTH:
-        return Malformed(f"That is {len(typed)} characters long. Type the number alone.")
-    return Malformed(f"“{typed.strip()}” is no number. Type digits with one point or one comma.")
+        return Unreadable(
+            "too_long", f"That is {len(typed)} characters long. Type the number alone."
+        )
+    return Unreadable(
+        "no_number", f"{_quoted(typed)} is no number. Type digits with one point or one comma."
+    )
 
 
 def _grouped(whole: str, mark: str) -> bool:
@@ -73,9 +95,10 @@ def _digits(text: str, typed: str) -> str:
         raise _no_number(typed)
     short = before.isdigit() and len(before) <= 3 and before.strip("0")
     if mark == "," and short and len(after) == 3:
-        raise Malformed(
-            f"“{typed.strip()}” can be {before}.{after} or {before}{after}. "
-            "Type it with a point, or without the mark."
+        raise Unreadable(
+            "two_ways",
+            f"{_quoted(typed)} can be {before}.{after} or {before}{after}. "
+            "Type it with a point, or without the mark.",
         )
     return f"{_whole(before, typed) or '0'}.{after}" if after else _whole(before, typed)
 
@@ -84,7 +107,7 @@ def split(typed: str) -> tuple[Decimal, str]:
     """The number and the text of the unit typed behind it, which may be empty.
 
     Raises:
-        Malformed: no number, or a comma followed by three digits, which can be read in two ways.
+        Unreadable: no number, or a comma followed by three digits, which can be read in two ways.
 
     """
     plain = _plain(typed)
@@ -92,9 +115,9 @@ def split(typed: str) -> tuple[Decimal, str]:
         raise _no_number(typed)
     sign = ""
     if plain[0] in "+-":
-        sign, plain = plain[0], plain[1:].lstrip()
+        sign, plain = plain[0], plain[1:].lstrip(" ")
     end = 0
     while end < len(plain) and (plain[end] in "0123456789.,'" or plain[end] == " "):
         end += 1
-    number, unit = plain[:end].rstrip(), plain[end:].strip()
+    number, unit = plain[:end].rstrip(" "), plain[end:].strip(" ")
     return Decimal(sign + _digits(number, typed)), unit

@@ -1,5 +1,6 @@
 """Units in which a reading may be typed, and the one rule by which numbers are shown.
 
+The same rules stand in static/js/typed.js; both are held to tests/physics/typed_vectors.json.
 The units themselves, with their exact factors, stand in unit_table.py.
 """
 
@@ -26,6 +27,7 @@ __all__ = [
     "reference_typed",
     "scaled",
     "shown",
+    "table",
     "to_si",
     "unit_named",
     "units_meant",
@@ -173,6 +175,24 @@ def units_meant(
     return exact or tuple(folded)
 
 
+def table(symbols: Iterable[str]) -> dict[str, dict[str, object]]:
+    """The units of these symbols, and all others of their quantities, as JSON for a page's script.
+
+    `factor` and `zero` are exact, as "numerator/denominator"; `spellings` are in one form already.
+    """
+    quantities = {UNITS[symbol].quantity for symbol in symbols}
+    return {
+        symbol: {
+            "quantity": unit.quantity,
+            "factor": f"{unit.factor.numerator}/{unit.factor.denominator}",
+            "zero": f"{unit.zero.numerator}/{unit.zero.denominator}",
+            "spellings": sorted(_spellings(unit)),
+        }
+        for symbol, unit in UNITS.items()
+        if unit.quantity in quantities
+    }
+
+
 def shown(value: float | Decimal | str, decimals: int) -> str:
     """The number as text, rounded half away from zero on its decimal text.
 
@@ -191,7 +211,7 @@ def shown(value: float | Decimal | str, decimals: int) -> str:
         raise Malformed("That is no number.") from None
     if not rounded.is_finite():
         raise Malformed("That is no number.")
-    text = f"{abs(rounded):,f}".replace(",", NO_BREAK)
+    text = f"{rounded.copy_abs():,f}".replace(",", NO_BREAK)
     return MINUS + text if rounded < 0 else text
 
 
