@@ -21,7 +21,7 @@ from diagnostics.evidence.strips import range_strip
 from diagnostics.evidence.system import can_be_such
 from diagnostics.forms.step import StepForm, typed_in
 from diagnostics.models import Step
-from diagnostics.physics.units import UNITS
+from diagnostics.physics.units import table
 from jobs.forms.fields import SAY_WHY
 from jobs.logbook import enter, told_from_post
 from jobs.models import Job
@@ -123,7 +123,6 @@ def step_to_correct(request: HttpRequest, kind: Kind, job: Job) -> Step | None:
 def page(kind: Kind, form: StepForm, orders: Iterable[str] = ()) -> dict[str, Any]:
     """What the page shows of a kind on such a system; `orders` say what must come first."""
     system = form.around.system
-    units = {unit: UNITS[unit] for number in kind.numbers for unit in number.units}
     return {
         "kind": kind,
         "entry": STEP,
@@ -134,7 +133,7 @@ def page(kind: Kind, form: StepForm, orders: Iterable[str] = ()) -> dict[str, An
         "remarks": kind.remarks_for(system),
         "kind_data": kind.as_json() | {"type_again": TYPE_AGAIN, "say_why": SAY_WHY},
         "system_data": system,
-        "unit_data": {name: [float(one.factor), float(one.zero)] for name, one in units.items()},
+        "unit_data": table(unit for number in kind.numbers for unit in number.units),
         **meaning_of(kind, form),
     }
 

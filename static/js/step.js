@@ -75,28 +75,25 @@
   // Odd numbers.
 
   /**
-   * The number in SI, as far as it can be read plainly; the shop server reads the rest.
+   * The number in SI, and as it is shown; null where it cannot be read, which the shop server tells.
    * @param {any} asked @returns {{si: number, words: string} | null}
    */
   function read(asked) {
-    const text = inputs(asked.name)[0].value.trim();
-    const found = /^([-+−–]?)\s*(\d*[.,]?\d*)\s*([^\d\s.,].*)?$/.exec(text);
-    if (!found || !/\d/.test(found[2]) || /^[1-9]\d{0,2},\d{3}$/.test(found[2])) return null;
-    const names = [asked.unit, ...asked.others];
-    const behind = (found[3] || "").toLowerCase();
-    const chosen = inputs(`${asked.name}_unit`)[0]?.value || asked.unit;
-    const unit = behind ? names.find((name) => name.toLowerCase() === behind) : chosen;
-    if (!unit) return null;
-    const number = Number(found[2].replace(",", ".")) * (/[-−–]/.test(found[1]) ? -1 : 1);
-    const words = behind ? text : `${text}\u00a0${unit}`;
-    return { si: inSi(number, unit), words };
+    const [typed, chosen] = [inputs(asked.name)[0].value, inputs(`${asked.name}_unit`)[0]?.value];
+    try {
+      const { number, unit } = window.shopac.splitNumber(typed);
+      const meant = unit ? window.shopac.unitNamed(unit, [asked.unit, ...asked.others], units) : chosen || asked.unit;
+      if (!meant) return null;
+      const digits = window.shopac.shown(number, number.split(".")[1]?.length || 0);
+      return { si: inSi(number, meant), words: window.shopac.withUnit(digits, meant) };
+    } catch (problem) {
+      if (problem instanceof window.shopac.Unreadable) return null;
+      throw problem;
+    }
   }
 
-  /** @param {number} number @param {string} unit */
-  function inSi(number, unit) {
-    const [factor, zero] = units[unit];
-    return (number + zero) * factor;
-  }
+  /** @param {number | string} number @param {string} unit @returns {number} */
+  const inSi = (number, unit) => window.shopac.toSi(number, unit, units);
 
   const spanOf = (/** @type {any} */ asked) =>
     asked.spans.find((/** @type {any} */ one) => isSuch(one.when))?.span || asked.span;

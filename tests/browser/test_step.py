@@ -175,6 +175,21 @@ def test_nothing_is_called_odd_that_the_server_would_take_or_tell_better(at, typ
     expect(page.locator("[data-errors-for=volts]")).to_be_empty()
 
 
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("123,8 volts", "123.8 V"), ("١٢٣٫٨", "123.8 V"), ("123 800 mv", "123 800 mV"),
+        ("1.238,5", "1 238.5 V"), ("−99", "−99 V"),
+    ],
+)  # fmt: skip
+def test_what_is_off_the_scale_is_told_however_it_is_typed(at, typed, words):
+    page = at(address(make_job()), **AT_THE_DESK)
+    page.locator("#id_volts").fill(typed)
+    page.locator("#id_volts").blur()
+    words = words.replace(" ", "\u00a0")
+    expect(page.get_by_role("button", name=f"Keep {words} and say why")).to_be_visible()
+
+
 def test_the_unit_key_changes_the_unit_and_what_is_recorded(at):
     page = at(address(make_job()), **PORTRAIT)
     page.locator("#id_amps").tap()

@@ -95,7 +95,7 @@ def test_the_page_has_the_kinds_whole_description_for_its_script(signed_in):
         "hub",
         "ground",
     ]
-    assert data_in(page, "units")["mV"] == [0.001, 0.0]
+    assert data_in(page, "units")["mV"]["factor"] == "1/1000"
 
 
 def test_the_page_names_the_car_and_knows_its_system(signed_in):
