@@ -4,19 +4,27 @@ from typing import Any, cast
 
 from django import forms
 
-from diagnostics.actions.issue import freeze
+from diagnostics.actions.issue import freeze, set_paper
 from diagnostics.actions.step import record_step
 from diagnostics.forms.issue import IssueForm
 from diagnostics.forms.other_page import ENTRY_VERSION
 from diagnostics.forms.step import StepForm
-from jobs.logbook import EntryKind
+from jobs.logbook import Apply, EntryKind, Told
 from jobs.models import Entry
 from jobs.models.people import OWNER, TECHNICIAN
 
 
 def apply_issue(entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """An issue of the record, frozen."""
-    return freeze(entry, cast("IssueForm", form).asked())
+    """An issue of the record, set and frozen in one go."""
+    asked = cast("IssueForm", form).asked()
+    return freeze(entry, asked, set_paper(entry, asked))
+
+
+def set_ahead(form: forms.Form, told: Told) -> Apply:
+    """The same with the paper set now and frozen later."""
+    asked = cast("IssueForm", form).asked()
+    paper = set_paper(told, asked)
+    return lambda entry, _form: freeze(entry, asked, paper)
 
 
 def apply_step(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -28,7 +36,14 @@ def apply_step(entry: Entry, form: forms.Form) -> dict[str, Any]:
 # yet.
 # An issue freezes what its issuer looked at, so it is made on its page and never sent later.
 ISSUE = EntryKind(
-    "issue", 1, IssueForm, apply_issue, frozenset({OWNER, TECHNICIAN}), fact=False, online=True
+    "issue",
+    1,
+    IssueForm,
+    apply_issue,
+    frozenset({OWNER, TECHNICIAN}),
+    fact=False,
+    online=True,
+    ahead=set_ahead,
 )
 STEP = EntryKind(
     "step", ENTRY_VERSION, StepForm, apply_step, frozenset({TECHNICIAN, OWNER}), fact=True

@@ -9,6 +9,7 @@ import json
 import re
 import uuid
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
 from typing import Any
@@ -68,6 +69,8 @@ class Told:
 
 EntryForm = Callable[[MultiValueDict[str, str], Told], forms.Form]
 Apply = Callable[[Entry, forms.Form], dict[str, Any]]
+Ahead = Callable[[forms.Form, Told], Apply]
+AHEAD_TRIES = 2
 
 
 @dataclass(frozen=True)
@@ -78,7 +81,10 @@ class EntryKind:
     result, with at least `url` (where to go on). A fact is never refused for what it says; a
     decision may raise Refused in `apply`. An entry that is `online` is made on a page of the shop
     server only; a tablet cannot keep it and send it later. One that `opens_job` belongs to the job
-    of its own key, or, where it corrects such an entry, to that one's job.
+    of its own key, or, where it corrects such an entry, to that one's job. `ahead(form, told)` does
+    what takes long before the write lock is taken, and returns what stands in for `apply`; that
+    raises Meanwhile where something came in between. Then it is done again, at last by `apply`
+    inside the lock.
     """
 
     name: str
@@ -89,6 +95,11 @@ class EntryKind:
     fact: bool
     online: bool = False
     opens_job: bool = False
+    ahead: Ahead | None = None
+
+
+class Meanwhile(Exception):
+    """What was made ahead of the write lock rests on what has changed since."""
 
 
 class Refused(Exception):
@@ -215,20 +226,33 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
         return Outcome(FORBIDDEN, told.key, print_, why=not_for(told.author))
     kept_photos = [keep(photo) for photo in told.photos]
     try:
-        with transaction.atomic():
-            take_write_lock()
-            known = Entry.objects.filter(key=told.key).first()
-            if known:
-                return meet_known(known, told, print_, columns(kind, told, print_, kept_photos))
+        for _ in range(AHEAD_TRIES if kind.ahead else 0):
             form = kind.form(MultiValueDict(clean), told)
-            if not form.is_valid():
-                return Outcome(RETURNED, told.key, print_, form=form)
-            entry = Entry.objects.create(**columns(kind, told, print_, kept_photos), result={})
-            record(entry, kept_photos)
-            entry.result = kind.apply(entry, form)
-            entry.save(update_fields=["result", "marks"])
+            if not (kind.ahead and form.is_valid()):
+                break
+            with suppress(Meanwhile):
+                return write(kind, told, print_, kept_photos, kind.ahead(form, told))
+        return write(kind, told, print_, kept_photos, kind.apply)
     except Refused as refused:
         return Outcome(REFUSED, told.key, print_, why=str(refused))
+
+
+def write(
+    kind: EntryKind, told: Told, print_: str, kept_photos: Sequence[Kept], apply: Apply
+) -> Outcome:
+    """Entry and rows in one writing transaction, or what stands in the way."""
+    with transaction.atomic():
+        take_write_lock()
+        known = Entry.objects.filter(key=told.key).first()
+        if known:
+            return meet_known(known, told, print_, columns(kind, told, print_, kept_photos))
+        form = kind.form(MultiValueDict(told.fields), told)
+        if not form.is_valid():
+            return Outcome(RETURNED, told.key, print_, form=form)
+        entry = Entry.objects.create(**columns(kind, told, print_, kept_photos), result={})
+        record(entry, kept_photos)
+        entry.result = apply(entry, form)
+        entry.save(update_fields=["result", "marks"])
     return Outcome(ACCEPTED, told.key, print_, entry.result)
 
 

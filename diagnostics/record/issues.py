@@ -1,8 +1,9 @@
 """Which issues a job's record has, and what somebody who freezes one has to have seen."""
 
 import json
+import uuid
 
-from django.db.models import QuerySet
+from django.db.models import Max, Q, QuerySet
 
 from jobs.models import Entry, Job, Record
 from jobs.paper.frozen import RecordData
@@ -27,3 +28,15 @@ def entries_of(job: Job) -> QuerySet[Entry]:
     """Every entry of a job with its author, in the order in which they happened."""
     rows = Entry.objects.filter(job_key=job.key).select_related("author")
     return rows.order_by("happened_at", "id")
+
+
+def last_entry(job: Job, but: uuid.UUID) -> int | None:
+    """The number of the last entry that a job's record may tell of; `but` is left out.
+
+    That is one of the job, of another job with the same car or customer, or of no job at all:
+    people and the shop have names on the paper too.
+    """
+    same = Job.objects.filter(Q(vehicle=job.vehicle_id) | Q(customer=job.customer_id))
+    told = Entry.objects.filter(Q(job_key__in=same.values("key")) | Q(job_key=None))
+    found: int | None = told.exclude(key=but).aggregate(last=Max("pk"))["last"]
+    return found

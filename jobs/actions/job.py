@@ -1,5 +1,7 @@
 """The job that an entry speaks of."""
 
+import uuid
+
 from django.urls import reverse
 
 from jobs.models import Entry, Job
@@ -12,5 +14,10 @@ def address(job: Job) -> str:
 
 def job_of(entry: Entry) -> Job:
     """The job an entry speaks of, with car, customer and system. Its form looked for it."""
+    return job_with(entry.job_key)
+
+
+def job_with(key: uuid.UUID | None) -> Job:
+    """The same by the job's key."""
     rows = Job.objects.select_related("customer", "vehicle__system")
-    return rows.get(key=entry.job_key)  # type: ignore[misc]
+    return rows.get(key=key)  # type: ignore[misc]

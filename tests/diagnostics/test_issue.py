@@ -56,11 +56,12 @@ def test_data_file_and_both_hashes_are_frozen_together():
     assert (record.issue, record.issued_by, record.schema) == (1, author, 1)
 
 
-def test_the_moment_is_the_server_s_in_row_data_and_entry():
+def test_the_moment_is_when_the_server_read_the_data_in_row_and_data():
     job = make_job()
+    before = timezone.now()
     freeze(job)
     record = Record.objects.get(job=job)
-    assert record.frozen_at == record.entry.arrived_at
+    assert before <= record.frozen_at <= record.entry.arrived_at
     told = json.loads(record.data)["record"]
     assert told["issue"] == 1
     assert datetime.fromisoformat(told["at"]) == record.frozen_at
