@@ -6,6 +6,7 @@ Common practice, no source. The groups are the parts of the job the tests belong
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.evidence.kinds.hub_turn import HUB_TURN
+from diagnostics.evidence.kinds.running_pressures import RUNNING_PRESSURES
 
 GROUPS = {
     "see_first": "See first",
@@ -20,6 +21,7 @@ GROUPS = {
 _ALL: tuple[Kind, ...] = (
     COIL_POWER,
     HUB_TURN,
+    RUNNING_PRESSURES,
 )
 
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}

@@ -7,14 +7,15 @@ import pytest
 
 from diagnostics.evidence.cautions import STOP_DRIVING
 from diagnostics.evidence.orders import ORDERS, Made
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects, words_of
 
 HUB = Trial("hub_turn")
-FIXED = {"drive": "belt_clutch", "displacement": "fixed"}
-VARIABLE = {"drive": "belt_clutch", "displacement": "variable_inner"}
-CLUTCHLESS = {"drive": "belt_clutchless", "displacement": "variable_outer"}
+FIXED: System = {"drive": "belt_clutch", "displacement": "fixed"}
+VARIABLE: System = {"drive": "belt_clutch", "displacement": "variable_inner"}
+CLUTCHLESS: System = {"drive": "belt_clutchless", "displacement": "variable_outer"}
 
-PATTERNS = [
+PATTERNS: list[tuple[System, dict[str, str], str]] = [
     (FIXED, {"turns": "free"}, "free"),
     (VARIABLE, {"turns": "no_resistance"}, "free_no_resistance"),
     ({}, {"turns": "no_resistance"}, "free_no_resistance"),
@@ -121,7 +122,7 @@ def test_an_answer_from_another_page_is_told_and_used_for_nothing():
 
 
 def test_fine_is_a_free_hub_and_at_odds_with_nothing():
-    assert HUB.code(FIXED, **HUB.kind.fine.taps) == "free"
+    assert HUB.code(FIXED, **HUB.fine) == "free"
 
 
 def test_it_warns_of_an_engine_that_starts_by_itself():

@@ -32,6 +32,11 @@ class Trial:
         """The kind as the catalogue has it."""
         return KINDS[self.name]
 
+    @property
+    def fine(self) -> dict[str, str]:
+        """The taps that its button for "fine" sets."""
+        return dict(self.kind.fine.taps) if self.kind.fine else {}
+
     def readings(self, **typed: str) -> dict[str, Reading | str]:
         """Each text read as the form reads it; presets stand where nothing is typed."""
         read: dict[str, Reading | str] = {
