@@ -13,6 +13,7 @@ from typing import Any
 import django
 import pytest
 from django.contrib.auth.hashers import PBKDF2PasswordHasher
+from hypothesis import settings
 
 from tests import chromium
 
@@ -30,6 +31,8 @@ os.environ.update(
     SHOPAC_ZONE="Europe/Vienna",
 )
 django.setup()
+settings.register_profile("untimed", deadline=None)  # a busy machine is no failure
+settings.load_profile("untimed")
 PBKDF2PasswordHasher.iterations = 1000  # hashing is slow on purpose; a thousand tries are not
 
 
