@@ -44,6 +44,7 @@ _WATCH_BASIS = "our judgement, common practice, no source"
 _SCAN_BASIS = "our judgement: what a control unit reports of itself carries no stated accuracy"
 INSTRUMENTS: dict[str, Accuracy] = {
     "dc_volts": Accuracy(f"volts ±0.5{NO_BREAK}%", 0.005, 0.02, _BASIS),
+    "dc_millivolts": Accuracy(f"millivolts ±0.5{NO_BREAK}%", 0.005, 0.5e-3, _BASIS),
     "dc_amps": Accuracy(f"amps ±2{NO_BREAK}%", 0.02, 0.03, _BASIS),
     "thermometer": Accuracy(f"thermometer ±2{NO_BREAK}°C", 0.0, 2.0, _BASIS),
     "low_side_gauge": Accuracy(f"low-side gauge ±16{NO_BREAK}kPa", 0.0, 16e3, _GAUGE_BASIS),

@@ -1,0 +1,390 @@
+"""Voltage that reaches the coil's plug when cold is asked for, while something carries current.
+
+Only voltage at the plugged-in coil while it carries current clears what lies before it: a rotten
+joint shows full voltage to a meter alone.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from diagnostics.evidence import cautions
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.coil import NO_POWER, WORKING, is_untold
+from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
+from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.readings import Reading, Readings, number
+from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.under_load import (
+    AMPS,
+    CARRIES,
+    FEED_LIMIT,
+    NOT_JUDGED_24,
+    YES_NO,
+    Drop,
+    Load,
+    amount,
+    currents_at_odds,
+    drop_between,
+    drop_strip,
+    grade_sentence,
+    lead_notes,
+    load_of,
+    no_load_sentence,
+)
+from diagnostics.physics.units import with_unit
+
+LAMPS = {"lamp_5": 5, "lamp_21": 21, "lamp_55": 55}  # W
+LOADED = When("load", ("", "coil", *LAMPS))
+COIL_NOT_TESTED = "Coil and clutch: not tested by this step."
+UPSTREAM = "Command, fuse, relay, switches and feed wire"
+LOSS = {"feed": "Feed: wire, joints, fuse, relay or switch contacts", "both": "Feed or ground side"}
+ALWAYS_THERE = (
+    "Switched on the ground side: the feed stands at the plug all the time, so its voltage says"
+    " nothing of the command."
+)
+GROUND_FED = SystemRule({"switched_side": ("ground",)}, ALWAYS_THERE)
+
+GRADED = ("full", "full_not_coil", "edge", "cannot_tell", "above", "far")
+
+_IMPOSSIBLE = "Above 60 V is no clutch circuit on a battery: that is high voltage, or a slip."
+VOLTS = Span(0, 16, -60, 60, "Outside what a 12 V car shows.", _IMPOSSIBLE)
+VOLTS_ON = (
+    SpanOn(
+        {"voltage": ("24",)},
+        Span(0, 32, -60, 60, "Outside what a 24 V vehicle shows.", _IMPOSSIBLE),
+    ),
+    SpanOn(
+        {"voltage": ("",)},
+        Span(
+            0, 16, -60, 60,
+            "Outside what a 12 V car shows, and the system voltage is not noted.", _IMPOSSIBLE,
+        ),
+    ),
+)  # fmt: skip
+
+FIELDS = (
+    Choice(
+        "load", "What loads the feed?",
+        "Best is the coil itself, plugged in. A filament lamp stands in for it, the plug off; an"
+        " LED test light or the meter alone draws nothing.",
+        (
+            Answer("coil", "Coil, plugged in"), Answer("lamp_21", "Lamp 21 W"),
+            Answer("lamp_5", "Lamp 5 W"), Answer("lamp_55", "Lamp 55 W"),
+            Answer("led", "LED test light"), Answer("none", "Nothing"),
+        ),
+        condition=True,
+    ),
+    Choice(
+        "commanded", "Cold asked for while you read?",
+        "A/C on, blower on, engine as it has to be.", YES_NO, condition=True,
+    ),
+    Number(
+        "volts", "Voltage at the coil’s plug", "Probe from behind, the plug on its place.",
+        "V", VOLTS, ("mV",), VOLTS_ON, instrument="dc_volts",
+    ),
+    Choice(
+        "black", "Where was the black lead?",
+        "On the coil’s other pin it takes in the ground side too.",
+        (
+            Answer("pin", "Coil’s other pin"), Answer("minus", "Battery minus"),
+            Answer("metal", "Engine or body metal"),
+        ),
+        condition=True,
+    ),
+    Choice(
+        CARRIES.name, CARRIES.question, CARRIES.hint, CARRIES.answers, condition=True,
+        when=(LOADED,), why_not="Asked only with the coil or a filament lamp as load.",
+    ),
+    AMPS,
+    Number(
+        "battery", "Voltage at the battery’s posts", "Same meter, same moment, still loaded.",
+        "V", VOLTS, ("mV",), VOLTS_ON, instrument="dc_volts",
+    ),
+)  # fmt: skip
+
+OUTCOMES = (
+    OutcomeWords("full", "full voltage at the plugged-in coil, current flowing", normal=True),
+    OutcomeWords(
+        "full_not_coil", "full voltage under load, not shown at the plugged-in coil", normal=True
+    ),
+    OutcomeWords("edge", "loss at the limit of 0.20 to 0.30\u00a0V"),
+    OutcomeWords("cannot_tell", "loss cannot be told with this instrument"),
+    OutcomeWords("above", "more than 0.30\u00a0V lost on the way"),
+    OutcomeWords("far", "1\u00a0V or more lost on the way"),
+    OutcomeWords("weak", "weak voltage under load, battery not read"),
+    OutcomeWords("stands", "voltage stands under load, loss not told", normal=True),
+    OutcomeWords("no_voltage", "no voltage although cold is asked for"),
+    OutcomeWords("uncommanded", "voltage although cold is not asked for"),
+    OutcomeWords("nothing_told", "carries nothing", carries=False),
+)
+
+
+@dataclass(frozen=True)
+class Seen:
+    """The readings by name. `drop` is what is lost from battery to plug, None when not told."""
+
+    volts: Reading
+    battery: Reading | None
+    load: Load
+    drop: Drop | None
+    by: str
+    commanded: str
+    black: str
+    voltage: str
+    switched_side: str
+
+    @property
+    def dead(self) -> bool:
+        """Whether next to no voltage was read."""
+        return abs(self.volts.si) < NO_POWER
+
+    @property
+    def weak(self) -> bool:
+        """Whether it is less than a coil can be judged at."""
+        return abs(self.volts.si) < WORKING.get(self.voltage or "12", NO_POWER)
+
+    @property
+    def stretch(self) -> str:
+        """What the loss covers: "feed", or "both" sides."""
+        return "feed" if self.black in ("minus", "metal") else "both"
+
+
+def _load(readings: Readings, volts: Reading) -> Load:
+    """A filament lamp at which a voltage stands draws current, unless somebody saw that not."""
+    told, by = load_of(readings), str(readings.get("load", ""))
+    if told.flows or by in ("", "coil"):
+        return told
+    return Load("yes" if by in LAMPS and abs(volts.si) >= NO_POWER else "no")
+
+
+def _look(readings: Readings, volts: Reading, around: Circumstances) -> Seen:
+    battery, system = number(readings, "battery"), around.system
+    taps = {name: str(readings.get(name, "")) for name in ("load", "commanded", "black")}
+    return Seen(
+        volts,
+        battery,
+        _load(readings, volts),
+        drop_between(battery, volts, FEED_LIMIT) if battery else None,
+        taps["load"],
+        taps["commanded"],
+        taps["black"],
+        system.get("voltage", ""),
+        system.get("switched_side", ""),
+    )
+
+
+def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+    yield from currents_at_odds(readings)
+    if readings.get("load") in ("led", "none") and load_of(readings).flows == "yes":
+        yield "load", "Current was read, yet nothing that draws any was named as load."
+    volts, battery = number(readings, "volts"), number(readings, "battery")
+    if volts and battery:
+        drop = drop_between(battery, volts, FEED_LIMIT)
+        if drop.volts.value + drop.volts.expanded < -FEED_LIMIT.low:
+            yield "battery", "More voltage at the coil than at the battery: not one moment."
+
+
+def _code(seen: Seen) -> str:
+    ground_fed = seen.switched_side == "ground"
+    if seen.dead:
+        return "no_voltage" if seen.commanded == "yes" or ground_fed else "nothing_told"
+    if seen.commanded == "no":
+        return "nothing_told" if ground_fed or seen.weak else "uncommanded"
+    if seen.load.flows != "yes" or seen.voltage == "24":
+        return "nothing_told"
+    if seen.drop is None:
+        return "weak" if seen.weak else "stands"
+    if seen.drop.grade == "within":
+        return "full" if seen.by == "coil" else "full_not_coil"
+    return seen.drop.grade
+
+
+def _nothing(seen: Seen) -> str:
+    if seen.dead:
+        asked = "not asked for" if seen.commanded == "no" else "not said to be asked for"
+        return f"No voltage, and cold was {asked}: nothing is made of it."
+    if seen.commanded == "no":
+        stray = "Cold was not asked for, and the voltage is too weak to be the feed’s own."
+        return ALWAYS_THERE if seen.switched_side == "ground" else stray
+    if seen.by in ("led", "none"):
+        return (
+            "Voltage without a load shows nothing: a rotten joint shows full voltage to a meter"
+            " alone."
+        )
+    if seen.load.flows != "yes":
+        return no_load_sentence(seen.load, "a voltage")
+    return NOT_JUDGED_24
+
+
+def _sentence(seen: Seen, code: str) -> str:
+    where = "on the way to the coil" if seen.stretch == "feed" else "on feed and ground together"
+    if seen.drop and code in ("full", "full_not_coil", "edge", "cannot_tell", "above", "far"):
+        return grade_sentence(seen.drop, FEED_LIMIT, where)
+    return {
+        "weak": "That is weak for a clutch coil; how much of it is lost on the way is not told.",
+        "stands": "The voltage stands under load; how much is lost on the way is not told.",
+        "no_voltage": "No voltage reaches the coil’s plug.",
+        "uncommanded": "Voltage stands at the coil’s plug although cold is not asked for.",
+    }.get(code) or _nothing(seen)
+
+
+def _marks(seen: Seen, code: str) -> Iterator[Mark]:
+    if code == "full":
+        how = f"ruled out at this moment, {amount(seen.volts)} at the plugged-in coil"
+        yield Mark("ruled_out", UPSTREAM, f"{how}, {seen.load.words}.")
+        if seen.black == "pin":
+            yield Mark("ruled_out", "Ground side", "ruled out as a loss: read across both pins.")
+    elif code == "full_not_coil":
+        lamp = "a lamp’s current was carried" if seen.by in LAMPS else "what drew it is not told"
+        words = f"{lamp}; read it again with the coil plugged in."
+        yield Mark("open", UPSTREAM, words)
+    elif code in ("above", "far"):
+        words = "points here; this step cannot tell them apart. Trace the drop under current."
+        yield Mark("likely", LOSS[seen.stretch], words)
+    elif code in ("edge", "cannot_tell", "weak", "stands"):
+        words = "how much is lost is not settled. Read the drop itself under current."
+        yield Mark("open", LOSS[seen.stretch], words)
+    elif code == "no_voltage":
+        yield from _dead_marks(seen)
+    elif code == "uncommanded":
+        yield _uncommanded(seen)
+
+
+def _dead_marks(seen: Seen) -> Iterator[Mark]:
+    if seen.switched_side == "ground":
+        yield Mark("likely", "Fuse or feed wire open", "points here; it is fed all the time.")
+        return
+    words = "points here; this step cannot tell them apart. Look at the fuse, then the relay."
+    yield Mark("likely", "Not commanded, or fuse, relay or feed wire open", words)
+
+
+def _uncommanded(seen: Seen) -> Mark:
+    subject = "Relay stuck on, or a short to the feed"
+    if seen.switched_side:
+        return Mark("likely", subject, "points here; this step cannot tell them apart.")
+    words = "cannot be named while the switched side is not noted: switched on the ground side,"
+    return Mark("open", subject, f"{words} the feed stands there all the time.")
+
+
+NEXT = {
+    "full": "Power reaches the coil: look at coil, gap and clutch next.",
+    "full_not_coil": "Plug the coil in and read again.",
+    "edge": "Read the drop over the feed, current flowing.",
+    "cannot_tell": "Read the drop over the feed directly, on the meter’s mV range.",
+    "above": "Read the drop stretch by stretch, feed and ground, current flowing.",
+    "far": "Read the drop stretch by stretch, feed and ground, current flowing.",
+    "weak": "Read the battery at the same moment, then the drop over the feed.",
+    "stands": "Read the battery at the same moment.",
+    "no_voltage": "Look at the fuse, then see whether the relay is commanded.",
+    "uncommanded": "Pull the relay: if the voltage stays, look for a short to the feed.",
+    "nothing_told": "Plug the coil in, ask for cold, see that current flows, and read again.",
+}
+
+
+def _not_tested(seen: Seen, code: str) -> Iterator[str]:
+    if code != "full":
+        yield f"{UPSTREAM}: {'not tested' if code == 'nothing_told' else 'not cleared'}."
+    if seen.black != "pin":
+        yield "Ground side of the coil: not tested by this step."
+    yield COIL_NOT_TESTED
+
+
+def _values(seen: Seen) -> tuple[Value, ...]:
+    if seen.drop is None or seen.dead:
+        return ()
+    lost = seen.drop.volts
+    return (Value("battery", "Lost on the way", seen.drop.words, lost.value, "V", lost.u),)
+
+
+def _notes(seen: Seen, code: str) -> Iterator[str]:
+    if code == "nothing_told":
+        return
+    yield from lead_notes(seen.volts, seen.load)
+    if seen.weak and seen.drop and seen.drop.grade == "within":
+        yield "The battery itself is weak: charge it, the pull falls with the voltage’s square."
+    if code == "no_voltage" and seen.load.flows == "yes":
+        yield "Current was told, yet no voltage was read: read the voltage again."
+
+
+def _band(seen: Seen, code: str) -> str:
+    if seen.drop is None or code == "nothing_told":
+        return ""
+    same = "one meter for both readings, so only their difference counts"
+    return f"From battery to coil at most {FEED_LIMIT.words} ({FEED_LIMIT.basis}); {same}."
+
+
+def _lead(seen: Seen) -> str:
+    by = f", {with_unit(str(LAMPS[seen.by]), 'W')} lamp as load" if seen.by in LAMPS else ""
+    told = f"{amount(seen.volts)} at the coil’s plug{by}, {seen.load.words}"
+    return f"{told}; {amount(seen.battery)} at the battery." if seen.battery else f"{told}."
+
+
+def _without(sentence: str, *notes: str) -> Meaning:
+    missing = (f"{UPSTREAM}: not tested.", COIL_NOT_TESTED)
+    outcome = Outcome("nothing_told", sentence, (), missing, carries=False)
+    return Meaning(outcome, notes=notes, onward=(NEXT["nothing_told"],))
+
+
+def _read(readings: Readings, around: Circumstances) -> Meaning:
+    barred, volts = first_that_holds(NO_CLUTCH, around.system), number(readings, "volts")
+    if barred:
+        return _without("This step says nothing here.", barred)
+    if volts is None:
+        return _without("The voltage at the coil’s plug was not read.")
+    if is_untold(around.system, volts):
+        return _without(
+            "Above 16\u00a0V, and the system voltage is not noted: nothing is judged.",
+            "Note the system voltage, 12\u00a0V or 24\u00a0V, with the car.",
+        )
+    seen = _look(readings, volts, around)
+    code = _code(seen)
+    outcome = Outcome(
+        code,
+        _sentence(seen, code),
+        tuple(_marks(seen, code)),
+        tuple(_not_tested(seen, code)),
+        code != "nothing_told",
+        "general" if code in GRADED else "",
+    )
+    return Meaning(
+        outcome,
+        _lead(seen),
+        drop_strip(seen.drop, FEED_LIMIT) if seen.drop and outcome.basis else None,
+        _band(seen, code),
+        tuple(_notes(seen, code)),
+        (NEXT[code],),
+        _values(seen),
+    )
+
+
+FEED_VOLTAGE = Kind(
+    name="feed_voltage",
+    title="Voltage at the coil’s plug",
+    question="Does full voltage reach the coil when cold is asked for, with current flowing?",
+    version=1,
+    minutes=4,
+    about="command",
+    fields=FIELDS,
+    outcomes=OUTCOMES,
+    read=_read,
+    setup=("coil plug reached", "A/C asked for"),
+    cautions=(
+        cautions.RUNS_BY_ITSELF,
+        cautions.CLEAR_OF_BELT,
+        cautions.NEVER_DRY,
+        cautions.LOCAL,
+    ),
+    bars=NO_CLUTCH,
+    asks_first=CLUTCH_NOT_SURE,
+    remarks=(
+        GROUND_FED,
+        SystemRule({"voltage": ("24",)}, NOT_JUDGED_24),
+        SystemRule(
+            {"voltage": ("",)},
+            "System voltage not noted: taken as 12\u00a0V up to 16\u00a0V.",
+        ),
+    ),
+    at_odds=_at_odds,
+)

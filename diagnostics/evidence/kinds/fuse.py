@@ -1,0 +1,261 @@
+"""The fuse of the clutch or of the A/C: looked at, and tried on both sides under load."""
+
+from collections.abc import Iterator
+
+from diagnostics.evidence import cautions
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.fields import Answer, Choice, Number, Text, When
+from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.readings import Readings, number, taps
+from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.under_load import (
+    CARRIES,
+    DROP,
+    DROP_ON,
+    FEED_LIMIT,
+    NOT_JUDGED_24,
+    Drop,
+    drop_read,
+    grade_sentence,
+    load_of,
+)
+
+COIL_FIRST = (
+    "Measure the coil’s resistance, both polarities, before a new fuse goes in: too low is the"
+    " usual cause."
+)
+WHAT_FIRST = "Find out what this fuse feeds, and measure that before a new one goes in."
+WITHOUT_CLUTCH = ("electric_hv", "electric_48", "belt_clutchless")
+HOLDS_LITTLE = "A new fuse that holds says little: what blew the old one is not found."
+BLOWN = When("looked", ("blown",))
+
+FIELDS = (
+    Choice(
+        "looked", "The fuse, pulled and looked at", "The fuse of the clutch or of the A/C, by the"
+        " diagram.",
+        (
+            Answer("whole", "Whole"), Answer("blown", "Blown"), Answer("not_fitted", "Not fitted"),
+            Answer("cannot_see", "Can’t see"),
+        ),
+    ),
+    Choice(
+        "sides", "A filament lamp to ground lights at",
+        "Fuse in its place, circuit switched on. The lamp draws current; an LED test light does not"
+        " show it.",
+        (
+            Answer("both", "Both sides"), Answer("one", "One side only"),
+            Answer("neither", "Neither"), Answer("not_tried", "Not tried"),
+        ),
+    ),
+    Choice(
+        "across", "Measured across, pulled", "Resistance or the beeper, fuse out of its place.",
+        (Answer("closed", "Closed"), Answer("open", "Open"), Answer("not_tried", "Not measured")),
+    ),
+    Choice(
+        "rating", "Rating fitted, against the label", "",
+        (
+            Answer("same", "Same"), Answer("larger", "Larger"), Answer("smaller", "Smaller"),
+            Answer("not_compared", "Not compared"),
+        ),
+    ),
+    Text(
+        "ratings", "Both ratings", "Fitted and on the label, such as 20 A, 10 A.", 40,
+        (When("rating", ("larger", "smaller")),), "Asked only where the two differ.",
+    ),
+    Choice(
+        "renewed", "A new fuse", "Changed on the car? Record the change as well.",
+        (
+            Answer("holds", "Holds"), Answer("blows_at_once", "Blows at once"),
+            Answer("blows_later", "Blows later"), Answer("not_fitted", "Not fitted"),
+        ),
+        when=(BLOWN,), why_not="Asked only after a blown fuse.",
+    ),
+    Number(
+        "drop", "Drop across it, current flowing", "Meter on both blades, from behind.", "V", DROP,
+        ("mV",), DROP_ON, instrument="dc_volts",
+    ),
+    Choice(
+        CARRIES.name, CARRIES.question, "Asked for the drop: without current it shows nothing.",
+        CARRIES.answers, condition=True,
+    ),
+)  # fmt: skip
+
+OUTCOMES = (
+    OutcomeWords("carries", "carries current, power on both sides", normal=True),
+    OutcomeWords("whole", "whole to the eye or to the meter, not under load", normal=True),
+    OutcomeWords("loses", "loses volts under load"),
+    OutcomeWords("open", "power on one side only, or open to the meter"),
+    OutcomeWords("blown", "blown"),
+    OutcomeWords("blows_again", "a new one blows too"),
+    OutcomeWords("not_fitted", "not fitted"),
+    OutcomeWords("no_feed", "no power on either side"),
+    OutcomeWords("wrong_rating", "not the rating on the label"),
+    OutcomeWords("nothing_told", "carries nothing", carries=False),
+)
+
+
+def _drop(readings: Readings) -> Drop | None:
+    """Volts lost across it, or None where no current is shown to have flowed."""
+    volts = number(readings, "drop")
+    if volts is None or load_of(readings).flows != "yes":
+        return None
+    return drop_read(volts, FEED_LIMIT)
+
+
+def _code(told: dict[str, str], drop: Drop | None) -> str:
+    looked, sides = told.get("looked"), told.get("sides")
+    return next(
+        code
+        for code, fits in (
+            ("blows_again", told.get("renewed", "").startswith("blows")),
+            ("blown", looked == "blown"),
+            ("not_fitted", looked == "not_fitted"),
+            ("open", sides == "one" or told.get("across") == "open"),
+            ("no_feed", sides == "neither"),
+            ("loses", drop is not None and drop.outside),
+            ("wrong_rating", told.get("rating") in ("larger", "smaller")),
+            ("carries", sides == "both" or (drop is not None and drop.grade == "within")),
+            ("whole", looked == "whole" or told.get("across") == "closed"),
+            ("nothing_told", True),
+        )
+        if fits
+    )
+
+
+SENTENCES = {
+    "carries": "Power stands on both sides of the fuse under load.",
+    "whole": "The fuse is whole; whether it carries current was not shown.",
+    "open": "The fuse or its holder is open.",
+    "blown": "The fuse is blown.",
+    "blows_again": "The fuse was blown, and a new one blew too.",
+    "not_fitted": "No fuse is fitted.",
+    "no_feed": "No power on either side of the fuse: it was not tested.",
+    "wrong_rating": "The fuse is not the one the label asks for.",
+    "nothing_told": "Nothing is shown of the fuse yet.",
+}
+NEXT = {
+    "carries": "Go on to the relay.",
+    "whole": "Try both sides with a filament lamp, or read the drop across it under current.",
+    "loses": "Look at blades and holder for heat and looseness, then read the drop again.",
+    "not_fitted": "Find out why it was taken out before one goes in.",
+    "no_feed": "Switch the circuit on; if it stays dark, look at what feeds the fuse box.",
+    "nothing_told": "Pull the fuse and look at it.",
+}
+
+
+def _onward(code: str, *, clutch: bool) -> str:
+    return NEXT.get(code) or (COIL_FIRST if clutch else WHAT_FIRST)
+
+
+def _marks(code: str, drop: Drop | None, *, clutch: bool) -> Iterator[Mark]:
+    short = "Coil resistance too low, diode or chafed wire" if clutch else "A short behind it"
+    if code == "carries":
+        yield Mark("ruled_out", "Fuse", "ruled out at this moment: it carries current.")
+    elif code == "whole":
+        yield Mark("open", "Fuse", "a hairline crack or a loose holder shows under load only.")
+    elif code == "loses" and drop:
+        yield Mark("likely", "Fuse, its blades or holder", f"{drop.words} is lost here.")
+    elif code == "open":
+        yield Mark("likely", "Fuse or its holder open", "points here.")
+        yield Mark("open", short, "what opened it is not told.")
+    elif code in ("blown", "blows_again"):
+        yield Mark("proved", "Fuse blown", "seen.")
+        usual = "the usual cause of a blown clutch fuse (trade articles); " if clutch else ""
+        yield Mark("likely" if clutch else "open", short, f"{usual}not measured by this step.")
+    elif code == "not_fitted":
+        yield Mark("proved", "Fuse not fitted", "seen.")
+    elif code == "no_feed":
+        yield Mark("open", "Feed of the fuse", "not switched on, or open: cannot be told apart.")
+    elif code == "wrong_rating":
+        yield Mark("open", "Fuse", "was changed by somebody; find out what blew the first one.")
+
+
+def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
+    if code in ("nothing_told", "no_feed"):
+        yield "Fuse: not tested."
+    if told.get("rating", "not_compared") == "not_compared":
+        yield "Rating fitted against the label: not compared."
+    yield "What lies behind the fuse, relay to coil: not tested by this step."
+
+
+def _notes(readings: Readings, told: dict[str, str], code: str) -> Iterator[str]:
+    if told.get("renewed") == "holds":
+        yield HOLDS_LITTLE
+    rating = told.get("rating")
+    if rating == "larger":
+        yield "Larger than the label: it may not protect the wire."
+    elif rating == "smaller":
+        yield "Smaller than the label: it can blow with nothing wrong behind it."
+    volts = number(readings, "drop")
+    if volts is None:
+        return
+    if load_of(readings).flows != "yes":
+        yield "The drop was read without current, or that was not told: it shows nothing."
+        return
+    drop = drop_read(volts, FEED_LIMIT)
+    if code != "loses":
+        yield grade_sentence(drop, FEED_LIMIT, "across the fuse")
+
+
+def _read(readings: Readings, around: Circumstances) -> Meaning:
+    told, clutch = taps(readings), around.system.get("drive") not in WITHOUT_CLUTCH
+    drop = None if around.system.get("voltage") == "24" else _drop(readings)
+    code = _code(told, drop)
+    sentence = SENTENCES.get(code, "")
+    if code == "loses" and drop:
+        sentence = grade_sentence(drop, FEED_LIMIT, "across the fuse")
+    outcome = Outcome(
+        code,
+        sentence,
+        tuple(_marks(code, drop, clutch=clutch)),
+        tuple(_not_tested(code, told)),
+        code != "nothing_told",
+        "general" if drop else "",
+    )
+    band = f"The whole feed may lose {FEED_LIMIT.words} ({FEED_LIMIT.basis})." if drop else ""
+    return Meaning(
+        outcome,
+        band=band,
+        notes=tuple(_notes(readings, told, code)),
+        onward=(_onward(code, clutch=clutch),),
+    )
+
+
+def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+    if readings.get("looked") == "not_fitted" and readings.get("sides") == "both":
+        yield "sides", "No fuse is fitted, yet power was found on both sides of it."
+    if readings.get("looked") == "blown" and readings.get("across") == "closed":
+        yield "across", "Blown to the eye, yet closed to the meter."
+
+
+FUSE = Kind(
+    name="fuse",
+    title="Fuse",
+    question="Is the fuse of the clutch whole, does it carry current, and is it the right one?",
+    version=1,
+    minutes=2,
+    about="command",
+    fields=FIELDS,
+    outcomes=OUTCOMES,
+    read=_read,
+    cautions=(
+        "Circuit switched off before a fuse is pulled; the label’s rating, never a larger one.",
+        "12 V and 24 V fuse boxes only; a high-voltage fuse is for a person qualified for it.",
+        cautions.RUNS_BY_ITSELF,
+        cautions.LOCAL,
+    ),
+    remarks=(
+        SystemRule({"voltage": ("24",)}, NOT_JUDGED_24),
+        SystemRule(
+            {"drive": WITHOUT_CLUTCH},
+            "No clutch coil here: the fuse is that of the control; what blew it is another part.",
+        ),
+    ),
+    at_odds=_at_odds,
+    fine=Fine(
+        "Fine: whole, and lit on both sides",
+        "sets the taps below",
+        {"looked": "whole", "sides": "both"},
+    ),
+)

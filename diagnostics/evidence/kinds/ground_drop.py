@@ -1,0 +1,157 @@
+"""Volts lost between the coil's ground and battery minus while the clutch is energized."""
+
+from diagnostics.evidence import cautions
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
+from diagnostics.evidence.fields import Answer, Choice, Number
+from diagnostics.evidence.findings import Mark, Meaning, Outcome
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.readings import Readings, number
+from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.under_load import (
+    AMPS,
+    CARRIES,
+    DROP,
+    DROP_ON,
+    DROP_OUTCOMES,
+    DROP_RESISTANCE,
+    GROUND_LIMIT,
+    NOT_JUDGED_24,
+    REMARKS,
+    Drop,
+    currents_at_odds,
+    drop_read,
+    drop_strip,
+    grade_sentence,
+    lead_notes,
+    load_of,
+    no_load_sentence,
+)
+
+OUTCOMES = tuple(one for one in DROP_OUTCOMES if one.code != "edge")  # here the limit is one figure
+NOT_TESTED = (
+    "Feed of the coil: not tested by this step.",
+    "Coil and clutch: not tested by this step.",
+)
+TO_REPEAT = "Energize the clutch, its plug on, see that current flows, and read again."
+PATHS = {
+    "wire": "Ground wire of the coil and its joints",
+    "case": "Ground through the case: bracket, engine and ground strap",
+    "": "Ground side: wire or case, and their joints",
+}
+SWITCHED = "Ground side: wire, joints and what switches it"
+NEXT = {
+    "wire": "Follow the ground wire: plug, splice, eyelet and the metal under it.",
+    "case": "Read from the coil’s case to the engine, then from the engine to battery minus.",
+    "": "Find out whether a wire or the case grounds the coil, and follow it.",
+}
+FIELDS = (
+    Number(
+        "volts", "Drop, coil’s ground to battery minus",
+        "Red lead on the coil’s ground pin, or on its case when it has one wire; black on the"
+        " battery’s minus post; clutch energized.",
+        "V", DROP, ("mV",), DROP_ON, instrument="dc_volts",
+    ),
+    CARRIES,
+    AMPS,
+    Choice(
+        "path", "Grounded by", "A coil with one wire grounds through its case.",
+        (Answer("wire", "A wire"), Answer("case", "Its case"), Answer("cannot_tell", "Can’t tell")),
+        condition=True,
+    ),
+)  # fmt: skip
+
+
+def _path(readings: Readings) -> str:
+    told = str(readings.get("path", ""))
+    return told if told in PATHS else ""
+
+
+def _mark(drop: Drop, path: str, *, switched: bool) -> Mark:
+    subject = SWITCHED if switched else PATHS[path]
+    if drop.grade == "within":
+        return Mark("ruled_out", subject, "ruled out as a loss at this moment, current flowing.")
+    if not drop.outside:
+        return Mark("open", subject, "neither inside nor outside the limit.")
+    if switched:
+        words = "what switches it loses some volts too: compare with this vehicle’s own figure."
+        return Mark("open", subject, words)
+    return Mark("likely", subject, f"points here. {NEXT[path]}")
+
+
+def _onward(drop: Drop, path: str, *, switched: bool) -> str:
+    if drop.grade == "within":
+        return "Read the feed’s drop, if it was not read yet."
+    if drop.grade == "cannot_tell":
+        return "Read it again on the meter’s mV range."
+    if switched:
+        return "Read from the coil to what switches it, then from there to battery minus."
+    return NEXT[path]
+
+
+def _nothing(sentence: str, *notes: str) -> Meaning:
+    untold = ("Ground side: not tested.", *NOT_TESTED)
+    outcome = Outcome("nothing_told", sentence, (), untold, carries=False)
+    return Meaning(outcome, notes=notes, onward=(TO_REPEAT,))
+
+
+def _read(readings: Readings, around: Circumstances) -> Meaning:
+    barred = first_that_holds(NO_CLUTCH, around.system)
+    if barred:
+        return _nothing("This step says nothing here.", barred)
+    volts, load = number(readings, "volts"), load_of(readings)
+    if volts is None:
+        return _nothing("The drop was not read.")
+    if load.flows != "yes":
+        return _nothing(no_load_sentence(load, "a drop"))
+    drop, path = drop_read(volts, GROUND_LIMIT), _path(readings)
+    lead = f"{drop.words} between the coil’s ground and battery minus, {load.words}."
+    if around.system.get("voltage") == "24":
+        return Meaning(_nothing(NOT_JUDGED_24).outcome, lead)
+    switched = around.system.get("switched_side") == "ground"
+    outcome = Outcome(
+        drop.grade,
+        grade_sentence(drop, GROUND_LIMIT, "on the ground side"),
+        (_mark(drop, path, switched=switched),),
+        NOT_TESTED,
+        basis="general",
+    )
+    return Meaning(
+        outcome,
+        lead,
+        drop_strip(drop, GROUND_LIMIT),
+        f"At most {GROUND_LIMIT.words} ({GROUND_LIMIT.basis}).",
+        tuple(lead_notes(volts, load)),
+        (_onward(drop, path, switched=switched),),
+    )
+
+
+GROUND_DROP = Kind(
+    name="ground_drop",
+    title="Drop on the ground side",
+    question="How many volts are lost from the coil’s ground to battery minus, current flowing?",
+    version=1,
+    minutes=3,
+    about="command",
+    fields=FIELDS,
+    outcomes=OUTCOMES,
+    read=_read,
+    setup=("coil plug reached", "clutch energized"),
+    cautions=(
+        cautions.RUNS_BY_ITSELF,
+        cautions.CLEAR_OF_BELT,
+        cautions.NEVER_DRY,
+        cautions.LOCAL,
+    ),
+    bars=NO_CLUTCH,
+    asks_first=CLUTCH_NOT_SURE,
+    remarks=(
+        *REMARKS,
+        SystemRule(
+            {"switched_side": ("ground",)},
+            "Switched on the ground side: what switches it lies in this stretch, and loses volts.",
+        ),
+    ),
+    works_out=DROP_RESISTANCE,
+    at_odds=lambda readings, _around: currents_at_odds(readings),
+)

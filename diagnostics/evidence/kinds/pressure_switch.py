@@ -1,0 +1,386 @@
+"""The switch or sensor that lets the compressor run: open or closed, and whether rightly so.
+
+An open switch is a finding, not a fault: cold or an empty loop opens it as it should.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from diagnostics.evidence import cautions
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
+from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.problems import Gate
+from diagnostics.evidence.readings import Reading, Readings, number, taps
+from diagnostics.evidence.system import SystemRule
+from diagnostics.physics.charge import read_static, static_band, static_pressure
+from diagnostics.physics.errors import PhysicsError
+from diagnostics.physics.pressure import Gauge
+from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured, place
+from diagnostics.physics.units import shown, to_si, with_unit
+
+# A full R-134a loop rests at 202 kPa at 1 °C and has 327 kPa only at 11 °C (property library): no
+# click in a cold bay is normal. Where the switch's own figure is not noted, the resting pressure at
+# 11 °C stands for it; our judgement, not a limit of any switch.
+COLD = to_si(11, "°C")
+USUAL = "R-134a"
+EMPTY = to_si(50, "kPa")  # gauge: no low-pressure switch belongs closed there; our judgement
+NO_REASON = to_si(1500, "kPa")  # gauge: no resting loop below opens a cut-out; our judgement
+SENSOR_OFF = to_si(50, "kPa")  # gauge and data apart by more: our judgement
+ABSOLUTE_NEAR = to_si(30, "kPa")
+
+LOW, CUT_OUT, SENSOR = "low_switch", "high_cutout", "sensor"
+ORDER = (
+    "Never bridge a three-wire sensor or any high-pressure cut-out; a two-wire low-pressure switch"
+    " only for seconds, engine running, charge proven."
+)
+IS_LOW = When("type", (LOW,))
+MAY_BRIDGE = (When("engine", ("running",)), When("ready", ("yes",)))
+REST = Span(
+    0, 2000, -101, 10_000,
+    "Outside what a loop at rest shows.",
+    "Deeper than perfect vacuum, or more than a loop of a car holds.",
+)  # fmt: skip
+
+FIELDS = (
+    Choice(
+        "type", "Which one is it?", "Count the wires first.",
+        (
+            Answer(LOW, "Two wires, low pressure"), Answer(CUT_OUT, "High-pressure cut-out"),
+            Answer(SENSOR, "Three-wire sensor"), Answer("cannot_tell", "Can’t tell"),
+        ),
+        condition=True,
+    ),
+    Choice(
+        "contacts", "Its contacts at rest", "Plug off, meter across its two pins.",
+        (Answer("closed", "Closed"), Answer("open", "Open"), Answer("not_tried", "Not measured")),
+        when=(When("type", (LOW, CUT_OUT, "cannot_tell", "")),),
+        why_not="A three-wire sensor has no contacts: read what it tells in the data list.",
+    ),
+    Number(
+        "rest", "Resting pressure", "Gauge, engine off, both sides the same.", "kPa", REST,
+        ("psi", "bar"), instrument="low_side_gauge", reference="gauge",
+    ),
+    Number(
+        "temperature", "Temperature of loop and air", "Soaked to one temperature.", "°C",
+        Span(-40, 60, -60, 100, "Outside what a soaked car has.", "No soaked car has that."),
+        ("°F",), instrument="thermometer", condition=True,
+    ),
+    Number(
+        "closes_at", "Its own switch-on pressure, if known", "From this vehicle’s data.", "kPa",
+        Span(
+            50, 600, -101, 10_000, "Outside what low-pressure switches have, as far as we know.",
+            "No low-pressure switch has that.",
+        ),
+        ("psi", "bar"), when=(IS_LOW,), why_not="Asked only of a two-wire low-pressure switch.",
+        instrument="low_side_gauge", reference="gauge", condition=True,
+    ),
+    Number(
+        "told", "Pressure in the data list", "At the same moment as the gauge.", "kPa", REST,
+        ("psi", "bar"), when=(When("type", (SENSOR,)),), why_not="Asked only of a sensor.",
+        instrument="scan_data", reference="gauge",
+    ),
+    Choice(
+        "engine", "Engine", "", (Answer("off", "Off"), Answer("running", "Running")),
+        preset="off", when=(IS_LOW,), why_not="Asked only before a low-pressure switch is bridged.",
+        condition=True,
+    ),
+    Choice(
+        "ready", "Charge proven, hub turns free?", "Before a bridge: never run it empty or locked.",
+        (Answer("yes", "Yes, both"), Answer("no", "No")),
+        when=(IS_LOW, When("engine", ("running",))),
+        why_not="Asked only before a low-pressure switch is bridged, engine running.",
+        condition=True,
+    ),
+    Choice(
+        "bridged", "Bridged for seconds?", "A two-wire low-pressure switch only.",
+        (
+            Answer("no", "Not bridged"),
+            Answer("comes_on", "Compressor comes on", MAY_BRIDGE, ORDER),
+            Answer("nothing", "Nothing changes", MAY_BRIDGE, ORDER),
+        ),
+        when=(IS_LOW,), why_not=ORDER,
+    ),
+    Choice(
+        "all_the_same", "Was one bridged against that?",
+        "Only what was done: it is recorded and becomes an open point.",
+        (Answer("no", "No"), Answer("yes", "Yes, it was")), compact=True,
+    ),
+)  # fmt: skip
+
+OUTCOMES = (
+    OutcomeWords("closed", "closed", normal=True),
+    OutcomeWords("closed_empty", "closed with next to no pressure"),
+    OutcomeWords("open_cold", "open, with the pressure of a loop with liquid in this cold"),
+    OutcomeWords("open_low", "open, with too little pressure"),
+    OutcomeWords("open_no_reason", "open although the pressure gives no reason"),
+    OutcomeWords("open_untold", "open, whether rightly is not told"),
+    OutcomeWords("sensor_agrees", "sensor and gauge agree", normal=True),
+    OutcomeWords("sensor_off", "sensor and gauge do not agree"),
+    OutcomeWords("sensor_unsure", "sensor and gauge: cannot be told with these instruments"),
+    OutcomeWords("bridged_on", "compressor comes on when it is bridged"),
+    OutcomeWords("bridged_nothing", "nothing changes when it is bridged"),
+    OutcomeWords("nothing_told", "carries nothing", carries=False),
+)
+
+
+@dataclass(frozen=True)
+class Seen:
+    """Answers, gauge and data as read. `point` is the switch-on pressure held against, if any."""
+
+    told: dict[str, str]
+    rest: Reading | None
+    gauge: Measured | None
+    warm: Reading | None
+    point: Gauge | None
+    basis: str
+
+    def is_told(self, name: str, *codes: str) -> bool:
+        """Whether the answer is one of these."""
+        return self.told.get(name, "") in codes
+
+
+def _look(readings: Readings, around: Circumstances) -> Seen:
+    rest, own = number(readings, "rest"), number(readings, "closes_at")
+    gauge = measured(rest.si, rest.last_digit, "low_side_gauge") if rest else None
+    warm = number(readings, "temperature")
+    point, basis = (Gauge(own.si), "vehicle") if own else (_usual_point(around), "general")
+    return Seen(taps(readings), rest, gauge, warm, point, basis)
+
+
+def _usual_point(around: Circumstances) -> Gauge | None:
+    """The pressure that stands for a switch's own figure, none for R-744."""
+    gas = around.system.get("refrigerant") or USUAL
+    if gas == "R-744":
+        return None
+    try:
+        return static_pressure(gas, COLD, around.air)
+    except PhysicsError:
+        return None
+
+
+def _liquid_there(seen: Seen, around: Circumstances) -> bool | None:
+    """Whether it rests as a loop with liquid does at that temperature; None: cannot be told."""
+    gas, warm, gauge = around.system.get("refrigerant", ""), seen.warm, seen.gauge
+    if not gas or warm is None or gauge is None:
+        return None
+    soak = Measured(warm.si, INSTRUMENTS["thermometer"].fixed / math.sqrt(3))
+    try:
+        band = static_band(gas, soak, gauge.u, around.air)
+    except PhysicsError:
+        return None
+    return read_static(band, Gauge(gauge.value), gauge.u, soaked=True) not in ("none", "below")
+
+
+def _open_code(seen: Seen, around: Circumstances) -> str:
+    """What an open contact means beside the pressure it sees."""
+    gauge = seen.gauge
+    if gauge is None:
+        return "open_untold"
+    if seen.is_told("type", CUT_OUT):
+        return "open_no_reason" if gauge.value + gauge.expanded < NO_REASON else "open_untold"
+    if not seen.is_told("type", LOW) or seen.point is None:
+        return "open_untold"
+    where = place(gauge, -math.inf, seen.point.pa)
+    if where == "above":
+        return "open_no_reason"
+    if where != "inside":
+        return "open_untold"
+    return "open_cold" if _liquid_there(seen, around) else "open_low"
+
+
+def _apart(seen: Seen, readings: Readings) -> Measured | None:
+    """Data less gauge, in pascal."""
+    told = number(readings, "told")
+    if told is None or seen.gauge is None:
+        return None
+    shown_by = measured(told.si, told.last_digit, "scan_data")
+    return Measured(told.si - seen.gauge.value, math.hypot(shown_by.u, seen.gauge.u))
+
+
+def _looks_absolute(apart: Measured, around: Circumstances) -> bool:
+    return abs(apart.value - around.air.pa) < ABSOLUTE_NEAR
+
+
+def _sensor_code(seen: Seen, readings: Readings, around: Circumstances) -> str:
+    apart = _apart(seen, readings)
+    if apart is None:
+        return "nothing_told"
+    if _looks_absolute(apart, around):
+        return "sensor_unsure"
+    where = place(apart, -SENSOR_OFF, SENSOR_OFF)
+    if where == "inside":
+        return "sensor_agrees"
+    return "sensor_unsure" if where == "cannot_tell" else "sensor_off"
+
+
+def _code(seen: Seen, readings: Readings, around: Circumstances) -> str:
+    if seen.is_told("type", SENSOR):
+        return _sensor_code(seen, readings, around)
+    if seen.is_told("bridged", "comes_on"):
+        return "bridged_on"
+    if seen.is_told("bridged", "nothing"):
+        return "bridged_nothing"
+    if seen.is_told("contacts", "open"):
+        return _open_code(seen, around)
+    if seen.is_told("contacts", "closed"):
+        low = seen.is_told("type", LOW) and seen.gauge is not None
+        empty = low and seen.gauge is not None and seen.gauge.value + seen.gauge.expanded < EMPTY
+        return "closed_empty" if empty else "closed"
+    return "nothing_told"
+
+
+SENTENCES = {
+    "closed": "Its contacts are closed.",
+    "closed_empty": "Its contacts are closed with next to no pressure in the loop.",
+    "open_cold": "Open, and the pressure is that of a loop with liquid in this cold: a finding, not"
+    " a fault.",
+    "open_low": "Open, and the pressure is too low to close it: a finding, not a fault.",
+    "open_no_reason": "Open, and the pressure gives no reason for it.",
+    "open_untold": "Open; whether rightly cannot be told from what was read.",
+    "sensor_agrees": "Sensor and gauge tell the same pressure.",
+    "sensor_off": "Sensor and gauge do not tell the same pressure.",
+    "sensor_unsure": "Whether sensor and gauge agree cannot be told with these instruments.",
+    "bridged_on": "With the switch bridged the compressor comes on.",
+    "bridged_nothing": "With the switch bridged nothing changes.",
+    "nothing_told": "Nothing is shown of it yet.",
+}
+SWITCH = "Pressure switch"
+MARKS = {
+    "closed": Mark("open", SWITCH, "worn contacts show as a drop under current only."),
+    "closed_empty": Mark("likely", f"{SWITCH} stuck closed, or its line blocked", "points here."),
+    "open_cold": Mark(
+        "likely", "Kept off by the cold", "warm the loop or wait for a warmer day, then try again."
+    ),
+    "open_low": Mark("likely", "Kept off by low pressure", "charge or cold; not the switch."),
+    "open_no_reason": Mark("likely", SWITCH, "points here; look at its plug and pins first."),
+    "open_untold": Mark("open", SWITCH, "cold, low charge or the switch: cannot be told apart."),
+    "sensor_agrees": Mark("ruled_out", "Pressure sensor", "ruled out at this pressure."),
+    "sensor_off": Mark("likely", "Pressure sensor, its supply or its wires", "points here."),
+    "sensor_unsure": Mark("open", "Pressure sensor", "not settled."),
+    "bridged_on": Mark("likely", f"{SWITCH} or its wires", "points here."),
+    "bridged_nothing": Mark("open", "Another part of the command", "the switch is not it alone."),
+}
+NEXT = {
+    "closed": "Read the drop across it, current flowing, if the coil’s current goes through it.",
+    "closed_empty": "Never run it: find out why the loop is empty first.",
+    "open_cold": "Bring the car where it is warmer than 11\u00a0°C, let it soak, and try again.",
+    "open_low": "Read the resting pressure after a full soak, and search for a leak.",
+    "open_no_reason": "Look at plug and pins, then look up its own switch-on pressure.",
+    "open_untold": "Read resting pressure and temperature, and look up its own switch-on pressure.",
+    "sensor_agrees": "See whether the control unit commands the compressor.",
+    "sensor_off": "Measure the sensor’s supply and ground at its plug before it is replaced.",
+    "sensor_unsure": "Find out whether the data list tells gauge or absolute pressure.",
+    "bridged_on": "Take the bridge off, and read the pressure it sees.",
+    "bridged_nothing": "Take the bridge off; look at fuse, relay and command.",
+    "nothing_told": "Count its wires, then read its contacts or its pressure in the data list.",
+}
+
+
+def _not_tested(seen: Seen, code: str) -> Iterator[str]:
+    if code == "nothing_told":
+        yield "Pressure switch or sensor: not tested."
+    if seen.rest is None:
+        yield "Resting pressure: not read."
+    if seen.warm is None:
+        yield "Temperature of the loop: not read."
+    yield "How much is in the loop: a pressure does not tell it."
+
+
+def _notes(seen: Seen, code: str, readings: Readings, around: Circumstances) -> Iterator[str]:
+    if seen.is_told("all_the_same", "yes"):
+        yield f"It was bridged against the order. {ORDER}"
+    if code.startswith("bridged"):
+        yield "A bridge shows what the switch keeps off; it does not show that it does so wrongly."
+    apart = _apart(seen, readings)
+    if apart is not None:
+        words = with_unit(shown(apart.value / 1000, 0), "kPa")
+        yield f"Data list less gauge: {words}."
+        if _looks_absolute(apart, around):
+            yield "That is about the pressure of the air: the list may tell absolute pressure."
+    if code == "open_low" and _liquid_there(seen, around) is None:
+        yield "Too little charge or too cold: not told apart without refrigerant and temperature."
+
+
+def _band(seen: Seen, code: str) -> str:
+    if seen.point is None or code not in ("open_cold", "open_low", "open_no_reason"):
+        return ""
+    if not seen.is_told("type", LOW):
+        return "At rest a cut-out belongs closed (common practice, no source)."
+    point = with_unit(shown(seen.point.pa / 1000, 0), "kPa")
+    gauge = INSTRUMENTS["low_side_gauge"].words
+    if seen.basis == "vehicle":
+        return f"Held against its own switch-on pressure, {point}; {gauge}, by default."
+    return (
+        f"Its own switch-on pressure is not noted: held against {point}, at which a full loop rests"
+        f" at 11\u00a0°C (our judgement, not a limit of any switch); {gauge}, by default."
+    )
+
+
+def _lead(seen: Seen) -> str:
+    told = [f"{seen.rest.shown} at rest"] if seen.rest else []
+    told += [seen.warm.shown] if seen.warm else []
+    return f"{', '.join(told)}." if told else ""
+
+
+def _read(readings: Readings, around: Circumstances) -> Meaning:
+    seen = _look(readings, around)
+    code = _code(seen, readings, around)
+    band = _band(seen, code)
+    mark = MARKS.get(code)
+    outcome = Outcome(
+        code,
+        SENTENCES[code],
+        (mark,) if mark else (),
+        tuple(_not_tested(seen, code)),
+        code != "nothing_told",
+        seen.basis if band and seen.is_told("type", LOW) else "",
+    )
+    return Meaning(
+        outcome,
+        _lead(seen),
+        band=band,
+        notes=tuple(_notes(seen, code, readings, around)),
+        onward=(NEXT[code],),
+    )
+
+
+PRESSURE_SWITCH = Kind(
+    name="pressure_switch",
+    title="Pressure switch or sensor",
+    question="Does the pressure switch let the compressor run, and if not, rightly so?",
+    version=1,
+    minutes=4,
+    about="command",
+    fields=FIELDS,
+    outcomes=OUTCOMES,
+    read=_read,
+    cautions=(
+        ORDER,
+        "Gas identified before the shop’s own gauges go on.",
+        cautions.EYES_AND_HANDS,
+        cautions.RUNS_BY_ITSELF,
+        cautions.NEVER_DRY,
+        cautions.LOCAL,
+    ),
+    gates=(
+        Gate(
+            "never_bridged",
+            (When("all_the_same", ("yes",)),),
+            "all_the_same",
+            ("no",),
+            ORDER,
+            f"A pressure switch or sensor was bridged against the order. {ORDER}",
+        ),
+    ),
+    remarks=(
+        SystemRule(
+            {"drive": ("electric_hv", "electric_48")},
+            "Electric compressor: nothing is bridged here; the sensor is read in the data list.",
+        ),
+        SystemRule({"refrigerant": ("R-744",)}, "R-744: pressures are recorded, not judged."),
+    ),
+    fine=Fine("Fine: closed at rest", "sets the tap below", {"contacts": "closed"}),
+)

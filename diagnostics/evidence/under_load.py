@@ -1,0 +1,206 @@
+"""Volts along the clutch's feed and ground while current flows: one set of limits for all kinds.
+
+A voltage read at the coil and a drop read along the wire are one thing seen from two ends. Without
+current even a joint of many ohms loses nothing, so what is read then shows nothing.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn
+from diagnostics.evidence.findings import OutcomeWords, Strip
+from diagnostics.evidence.readings import Reading, Readings, number
+from diagnostics.evidence.strips import strip
+from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.worked_out import WorkedOut
+from diagnostics.physics.electrics import NO_CURRENT
+from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured, place
+from diagnostics.physics.units import EN_DASH, MINUS, shown, with_unit
+
+FAR = 1.0  # V: from here no meter's error and no long wire explains it; our judgement
+
+Grade = Literal["within", "edge", "cannot_tell", "above", "far"]
+
+
+@dataclass(frozen=True)
+class Limit:
+    """Volts that a stretch may lose: at most `low`, trace it above `high`. `basis` in words."""
+
+    low: float
+    high: float
+    basis: str
+
+    @property
+    def words(self) -> str:
+        """Such as 0.20–0.30 V."""
+        if self.low == self.high:
+            return with_unit(shown(self.low, 2), "V")
+        return with_unit(f"{shown(self.low, 2)}{EN_DASH}{shown(self.high, 2)}", "V")
+
+
+# Battery plus to coil plus, coil energized: trade articles name 0.20 and 0.30 V, so between the two
+# it is neither inside nor outside.
+FEED_LIMIT = Limit(0.20, 0.30, "trade articles, for 12\u00a0V")
+# From the coil's ground to battery minus.
+GROUND_LIMIT = Limit(0.10, 0.10, "common practice, no source, for 12\u00a0V")
+
+YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
+NOT_JUDGED_24 = "24\u00a0V: the limits are for 12\u00a0V, so it is recorded and not judged."
+REMARKS = (
+    SystemRule({"voltage": ("24",)}, NOT_JUDGED_24),
+    SystemRule({"voltage": ("",)}, "System voltage not noted: judged as 12\u00a0V."),
+)
+DROP_OUTCOMES = (
+    OutcomeWords("within", "inside the limit", normal=True),
+    OutcomeWords("edge", "at the limit"),
+    OutcomeWords("cannot_tell", "cannot be told with this instrument"),
+    OutcomeWords("above", "outside the limit"),
+    OutcomeWords("far", "far outside the limit, 1\u00a0V or more"),
+    OutcomeWords("nothing_told", "carries nothing", carries=False),
+)
+
+_IMPOSSIBLE = "Above 60 V is no clutch circuit on a battery: mV read as V, or high voltage."
+DROP = Span(-16, 16, -60, 60, "More than a 12 V car has.", _IMPOSSIBLE)
+DROP_ON = (
+    SpanOn(
+        {"voltage": ("24",)}, Span(-32, 32, -60, 60, "More than a 24 V vehicle has.", _IMPOSSIBLE)
+    ),
+)
+AMPS = Number(
+    "amps", "Current", "Clamp on the coil’s wire, if one is at hand.", "A",
+    Span(
+        -10, 10, -100, 100,
+        "Outside what a clutch coil draws.",
+        "No clutch coil carries that: a slipped point, or mA read as A.",
+    ),
+    ("mA",), instrument="dc_amps",
+)  # fmt: skip
+CARRIES = Choice(
+    "carries", "Does current flow while you read?",
+    "Yes: amps on a clamp, the magnet felt at the pulley face, a filament lamp lit. Without current"
+    " a rotten joint loses nothing.",
+    YES_NO, condition=True,
+)  # fmt: skip
+
+DROP_RESISTANCE = (WorkedOut("volts", "Resistance this means", "ohm", ("volts", "amps"), "Ω"),)
+
+
+@dataclass(frozen=True)
+class Load:
+    """Whether current flowed. `flows`: "yes", "no" or "" (not told)."""
+
+    flows: str
+    amps: Reading | None = None
+
+    @property
+    def words(self) -> str:
+        """How it is known, such as "with 3.05 A flowing"."""
+        if self.flows != "yes":
+            return "with no current" if self.flows == "no" else "current not told"
+        return f"with {amount(self.amps)} flowing" if self.amps else "with current flowing"
+
+
+@dataclass(frozen=True)
+class Drop:
+    """Volts lost along a stretch, as people read them, and where they stand to its limit."""
+
+    volts: Measured
+    words: str
+    grade: Grade
+
+    @property
+    def outside(self) -> bool:
+        """Whether more is lost than the limit allows."""
+        return self.grade in ("above", "far")
+
+
+def amount(reading: Reading) -> str:
+    """A reading without its sign: a minus only says that the leads stood the other way round."""
+    return reading.shown.removeprefix(MINUS)
+
+
+def load_of(readings: Readings) -> Load:
+    """What was told of the current; amps on a meter go before a tap."""
+    amps = number(readings, "amps")
+    if amps is not None:
+        return Load("yes" if abs(amps.si) >= NO_CURRENT else "no", amps)
+    told = str(readings.get("carries", ""))
+    return Load(told if told in ("yes", "no") else "")
+
+
+def currents_at_odds(readings: Readings) -> Iterator[tuple[str, str]]:
+    """Amps on the meter and the answer about current, where they cannot both be true."""
+    amps, told = number(readings, "amps"), readings.get("carries")
+    reads = "yes" if load_of(readings).flows == "yes" else "no"
+    if amps is not None and told in ("yes", "no") and told != reads:
+        flows = "current flows" if told == "yes" else "no current flows"
+        yield "amps", f"{amps.shown} was read, yet the answer was that {flows}."
+
+
+def grade(volts: Measured, limit: Limit) -> Grade:
+    """Where volts lost stand to the limit, the meter's error included."""
+    if place(volts, -math.inf, limit.low) == "inside":
+        return "within"
+    if place(volts, -math.inf, limit.high) == "above":
+        return "far" if volts.value >= FAR else "above"
+    return "edge" if place(volts, limit.low, limit.high) == "inside" else "cannot_tell"
+
+
+def drop_read(reading: Reading, limit: Limit) -> Drop:
+    """A drop read directly; a meter on its mV range tells more than on its V range."""
+    instrument = "dc_millivolts" if reading.unit == "mV" else "dc_volts"
+    volts = measured(abs(reading.si), reading.last_digit, instrument)
+    return Drop(volts, amount(reading), grade(volts, limit))
+
+
+def drop_between(battery: Reading, coil: Reading, limit: Limit) -> Drop:
+    """Volts lost, as the difference of two readings of one meter.
+
+    One meter reads both, so the share by which it is off counts for the difference only (correlated
+    inputs: JCGM 100:2008, 5.2.2); scatter and last digits count twice.
+    """
+    value = abs(battery.si) - abs(coil.si)
+    accuracy = INSTRUMENTS["dc_volts"]
+    digits = math.hypot(battery.last_digit, coil.last_digit) / 2
+    limits = (accuracy.share * abs(value), math.sqrt(2) * accuracy.fixed, digits)
+    volts = Measured(value, math.hypot(*limits) / math.sqrt(3))
+    decimals = min(battery.decimals, coil.decimals)
+    return Drop(volts, with_unit(shown(value, decimals), "V"), grade(volts, limit))
+
+
+def no_load_sentence(load: Load, what: str) -> str:
+    """Why nothing is made of `what`, such as "a drop"."""
+    shows = f"{what} without current shows nothing"
+    if load.flows == "no":
+        return f"No current flowed: {shows}, even across a rotten joint."
+    return f"Whether current flowed is not told: {shows}."
+
+
+def grade_sentence(drop: Drop, limit: Limit, where: str) -> str:
+    """What was lost and where that stands, `where` such as "over the feed"."""
+    lost = f"{drop.words} is lost {where}"
+    if drop.grade == "cannot_tell":
+        told = "cannot be told with this instrument"
+        return f"{lost}: whether that is above {limit.words} {told}."
+    return {
+        "within": f"{lost}: inside, at most {with_unit(shown(limit.low, 2), 'V')}.",
+        "edge": f"{lost}: at the limit of {limit.words}.",
+        "above": f"{lost}: outside, more than {with_unit(shown(limit.high, 2), 'V')}.",
+        "far": f"{lost}: far outside {limit.words}.",
+    }[drop.grade]
+
+
+def drop_strip(drop: Drop, limit: Limit) -> Strip:
+    """What was lost and what may be, on one axis in volt."""
+    point, error = abs(drop.volts.value), drop.volts.expanded
+    return strip("V", point, drop.words, error, (0, limit.low), 2)
+
+
+def lead_notes(reading: Reading | None, load: Load) -> Iterator[str]:
+    """What a reader of a drop has to know beside it."""
+    if reading and reading.si < 0:
+        yield "A minus sign: the leads stood the other way round. The amount counts."
+    if load.flows == "yes" and load.amps is None:
+        yield "Amps not read: what resistance the drop means cannot be told."

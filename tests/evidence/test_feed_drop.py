@@ -1,0 +1,108 @@
+"""Drop over the feed: 0.20 to 0.30 V, coil energized (trade articles), and where it lies."""
+
+import pytest
+
+from tests.evidence.trial import Trial, standing, subjects
+
+FEED = Trial("feed_drop")
+CLUTCH = {"drive": "belt_clutch", "voltage": "12"}
+FLOWS = {"carries": "yes"}
+
+PATTERNS = [
+    ({"volts": "0.12"}, "within"),
+    ({"volts": "120 mV"}, "within"),
+    ({"volts": "0.25"}, "edge"),
+    ({"volts": "0.21"}, "cannot_tell"),
+    ({"volts": "0.7"}, "above"),
+    ({"volts": "2.4"}, "far"),
+    ({"volts": "0.7", "carries": "no"}, "nothing_told"),
+    ({"volts": "0.7", "carries": "cannot_tell"}, "nothing_told"),
+    ({"volts": "0.05", "carries": ""}, "nothing_told"),
+    ({"volts": ""}, "nothing_told"),
+]
+
+
+@pytest.mark.parametrize(("typed", "outcome"), PATTERNS)
+def test_each_drop_has_its_outcome(typed, outcome):
+    assert FEED.code(CLUTCH, **(FLOWS | typed)) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in FEED.kind.outcomes}
+
+
+def test_without_current_a_small_drop_clears_nothing():
+    """A 10 ohm rotten joint loses nothing while nothing flows."""
+    result = FEED.meaning(CLUTCH, volts="0.00", carries="no")
+    assert result.outcome.code == "nothing_told"
+    assert not subjects(result, "ruled_out", "likely")
+    assert "even across a rotten joint" in result.outcome.sentence
+
+
+def test_battery_voltage_across_an_open_feed_is_told_as_not_closed_and_names_no_part():
+    result = FEED.meaning(CLUTCH, volts="12.5", carries="no")
+    assert not result.outcome.carries
+    assert any("the feed is not closed" in note for note in result.notes)
+
+
+def test_a_drop_inside_rules_out_the_feed_and_not_the_ground_or_the_coil():
+    result = FEED.meaning(CLUTCH, volts="0.12", carries="yes", amps="3.1")
+    assert standing(result, "Feed") == "ruled_out"
+    assert "Ground side of the coil: not tested by this step." in result.outcome.not_tested
+    assert "Coil and clutch: not tested by this step." in result.outcome.not_tested
+
+
+def test_a_drop_outside_names_the_stretch_on_which_most_of_it_lies():
+    result = FEED.meaning(CLUTCH, volts="0.7", carries="yes", to_relay="0.06", across_switch="0.52")
+    assert subjects(result, "likely") == ["Across the pressure switch"]
+    assert result.onward == ("Open and look at the switch’s contacts, then read the drop again.",)
+
+
+def test_a_drop_spread_over_the_stretches_names_none_of_them():
+    typed = {"to_relay": "0.2", "across_relay": "0.2", "across_switch": "0.2"}
+    result = FEED.meaning(CLUTCH, volts="0.7", carries="yes", **typed)
+    assert subjects(result, "likely") == ["Feed: wire, joints, fuse, relay or switch contacts"]
+
+
+def test_more_on_one_stretch_than_on_the_whole_is_asked_about_and_nothing_is_made_of_it():
+    typed = {"volts": "0.3", "carries": "yes", "to_coil": "0.9"}
+    assert "more than the 0.3\u00a0V of the whole feed" in FEED.asks(CLUTCH, **typed)["to_coil"][0]
+    assert FEED.code(CLUTCH, **typed) == "nothing_told"
+
+
+def test_amps_and_the_answer_about_current_that_cannot_both_be_true_are_asked_about():
+    asked = FEED.asks(CLUTCH, volts="0.1", carries="no", amps="3.1")["amps"]
+    assert asked == ["3.1\u00a0A was read, yet the answer was that no current flows."]
+
+
+def test_a_minus_sign_only_says_that_the_leads_stood_the_other_way_round():
+    result = FEED.meaning(CLUTCH, volts="-0.7", carries="yes")
+    assert result.outcome.code == "above"
+    assert any("leads stood the other way round" in note for note in result.notes)
+
+
+def test_24_v_is_recorded_and_not_judged_by_figures_for_12_v():
+    result = FEED.meaning({"drive": "belt_clutch", "voltage": "24"}, volts="0.7", carries="yes")
+    assert result.outcome.code == "nothing_told"
+    assert "24\u00a0V" in result.outcome.sentence
+
+
+def test_a_drop_typed_as_mv_into_v_is_asked_about_as_what_cannot_be():
+    assert "mV read as V" in FEED.asks(CLUTCH, volts="120", carries="yes")["volts"][0]
+
+
+def test_the_limit_says_that_it_comes_from_trade_articles_and_is_for_12_v():
+    band = FEED.meaning(CLUTCH, volts="0.12", carries="yes").band
+    assert "trade articles, for 12\u00a0V" in band
+
+
+def test_the_resistance_that_the_drop_means_is_worked_out_where_amps_were_read():
+    """0.70 V / 3.5 A = 0.20 ohm, by Ohm's law."""
+    (value,) = FEED.meaning(CLUTCH, volts="0.70", amps="3.50").values
+    assert value.shown == "0.20\u00a0Ω"
+    assert value.si == pytest.approx(0.2)
+    assert FEED.meaning(CLUTCH, volts="0.70", carries="yes").values == ()
+
+
+def test_no_resistance_is_worked_out_where_no_current_flows():
+    assert FEED.meaning(CLUTCH, volts="0.70", amps="0.00").values == ()

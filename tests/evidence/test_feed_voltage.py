@@ -1,0 +1,150 @@
+"""Voltage at the coil's plug: what clears what lies before it, and what never does."""
+
+import pytest
+
+from tests.evidence.trial import Trial, standing, subjects
+
+FEED = Trial("feed_voltage")
+CLUTCH = {"drive": "belt_clutch", "voltage": "12", "switched_side": "feed"}
+BY_GROUND = CLUTCH | {"switched_side": "ground"}
+LOADED = {
+    "load": "coil", "commanded": "yes", "carries": "yes", "volts": "13.78", "battery": "13.90",
+    "black": "pin",
+}  # fmt: skip
+
+PATTERNS = [
+    ({}, "full"),
+    ({"volts": "13.90"}, "full"),
+    ({"carries": "", "amps": "3.2"}, "full"),
+    ({"load": "lamp_21", "carries": ""}, "full_not_coil"),
+    ({"load": ""}, "full_not_coil"),
+    ({"volts": "13.65"}, "edge"),
+    ({"volts": "13.70"}, "cannot_tell"),
+    ({"volts": "13.2"}, "above"),
+    ({"volts": "11.4"}, "far"),
+    ({"load": "lamp_21", "carries": "", "volts": "4.9"}, "far"),
+    ({"battery": "", "volts": "9.8"}, "weak"),
+    ({"battery": ""}, "stands"),
+    ({"volts": "0.02", "carries": "no"}, "no_voltage"),
+    ({"volts": "0.02", "carries": "", "load": "none"}, "no_voltage"),
+    ({"commanded": "no"}, "uncommanded"),
+    ({"load": "none", "carries": ""}, "nothing_told"),
+    ({"load": "led", "carries": ""}, "nothing_told"),
+    ({"carries": "no"}, "nothing_told"),
+    ({"carries": ""}, "nothing_told"),
+    ({"volts": "0.02", "carries": "no", "commanded": "no"}, "nothing_told"),
+    ({"volts": "0.02", "carries": "no", "commanded": ""}, "nothing_told"),
+    ({"volts": "3.1", "carries": "no", "commanded": "no", "battery": ""}, "nothing_told"),
+    ({"volts": ""}, "nothing_told"),
+]
+
+
+@pytest.mark.parametrize(("typed", "outcome"), PATTERNS)
+def test_each_pattern_has_its_outcome(typed, outcome):
+    assert FEED.code(CLUTCH, **(LOADED | typed)) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in FEED.kind.outcomes}
+
+
+# Mistake: "12 V present" without current.
+
+
+@pytest.mark.parametrize("typed", [{"load": "none"}, {"load": "led"}, {"carries": "no"}])
+def test_full_voltage_without_current_clears_nothing(typed):
+    """A 10 ohm rotten joint still shows 13.5 V to a meter alone (worked out)."""
+    result = FEED.meaning(CLUTCH, **(LOADED | {"carries": "", "volts": "13.5"} | typed))
+    assert result.outcome.code == "nothing_told"
+    assert not result.outcome.marks
+    assert "rotten joint" in result.outcome.sentence
+
+
+def test_only_the_plugged_in_coil_with_current_and_cold_asked_for_clears_what_lies_before_it():
+    result = FEED.meaning(CLUTCH, **LOADED)
+    assert standing(result, "Command, fuse, relay, switches and feed wire") == "ruled_out"
+    assert standing(result, "Ground side") == "ruled_out"
+
+
+def test_a_lamp_in_the_coils_place_clears_nothing_and_asks_for_the_coil():
+    result = FEED.meaning(CLUTCH, **(LOADED | {"load": "lamp_21", "carries": ""}))
+    assert not subjects(result, "ruled_out")
+    assert result.onward == ("Plug the coil in and read again.",)
+
+
+def test_with_the_black_lead_at_the_battery_the_ground_side_is_not_tested():
+    result = FEED.meaning(CLUTCH, **(LOADED | {"black": "minus"}))
+    assert subjects(result, "ruled_out") == ["Command, fuse, relay, switches and feed wire"]
+    assert "Ground side of the coil: not tested by this step." in result.outcome.not_tested
+
+
+@pytest.mark.parametrize(
+    ("black", "named"), [("pin", "Feed or ground side"), ("minus", "Feed"), ("", "Feed or ground")]
+)
+def test_a_loss_is_put_on_the_side_that_the_leads_took_in(black, named):
+    result = FEED.meaning(CLUTCH, **(LOADED | {"volts": "12.9", "black": black}))
+    assert standing(result, named) == "likely"
+
+
+@pytest.mark.parametrize("lost", ["0.10", "0.25", "0.50", "0.70", "2.00"])
+def test_voltage_at_the_plug_and_drop_over_the_feed_are_held_against_one_limit(lost):
+    """0.7 V is outside on both, 0.25 V at the limit of both."""
+    at_coil = f"{13.9 - float(lost):.2f}"
+    voltage = FEED.code(CLUTCH, **(LOADED | {"volts": at_coil}))
+    drop = Trial("feed_drop").code(CLUTCH, volts=lost, carries="yes")
+    assert voltage.replace("full", "within") == drop
+
+
+def test_without_the_battery_read_a_working_voltage_does_not_clear_the_feed():
+    result = FEED.meaning(CLUTCH, **(LOADED | {"battery": ""}))
+    assert not subjects(result, "ruled_out")
+    assert result.onward == ("Read the battery at the same moment.",)
+
+
+def test_a_feed_that_is_always_there_says_nothing_of_the_command():
+    result = FEED.meaning(BY_GROUND, **(LOADED | {"commanded": "no", "carries": "no"}))
+    assert result.outcome.code == "nothing_told"
+    assert "stands at the plug all the time" in result.outcome.sentence
+    assert FEED.kind.remarks_for(BY_GROUND)
+
+
+def test_no_voltage_on_a_feed_that_is_always_there_points_at_fuse_or_wire():
+    result = FEED.meaning(BY_GROUND, volts="0.0", load="none")
+    assert standing(result, "Fuse or feed wire open") == "likely"
+
+
+def test_voltage_without_command_points_at_a_stuck_relay_only_where_the_feed_is_switched():
+    typed = LOADED | {"commanded": "no"}
+    assert standing(FEED.meaning(CLUTCH, **typed), "Relay stuck on") == "likely"
+    untold = {"drive": "belt_clutch", "voltage": "12"}
+    assert standing(FEED.meaning(untold, **typed), "Relay stuck on") == "open"
+
+
+def test_more_at_the_coil_than_at_the_battery_is_asked_about():
+    assert "not one moment" in FEED.asks(CLUTCH, **(LOADED | {"volts": "14.4"}))["battery"][0]
+
+
+def test_current_with_nothing_that_draws_any_is_asked_about():
+    assert "load" in FEED.asks(CLUTCH, volts="13.5", load="none", amps="3.1")
+
+
+def test_above_16_v_with_the_system_voltage_not_noted_nothing_is_judged():
+    result = FEED.meaning({"drive": "belt_clutch"}, **(LOADED | {"volts": "27", "battery": "27.2"}))
+    assert result.outcome.code == "nothing_told"
+    assert "Note the system voltage" in result.notes[-1]
+
+
+def test_24_v_is_recorded_and_not_judged():
+    heavy = {"drive": "belt_clutch", "voltage": "24", "switched_side": "feed"}
+    assert FEED.code(heavy, **(LOADED | {"volts": "27", "battery": "27.1"})) == "nothing_told"
+
+
+def test_a_weak_battery_is_told_although_nothing_is_lost_on_the_way():
+    result = FEED.meaning(CLUTCH, **(LOADED | {"volts": "10.40", "battery": "10.45"}))
+    assert any("The battery itself is weak" in note for note in result.notes)
+
+
+def test_coil_and_clutch_are_never_cleared_by_a_voltage():
+    for typed in ({}, {"volts": "0.0"}, {"load": "lamp_21"}):
+        result = FEED.meaning(CLUTCH, **(LOADED | typed))
+        assert "Coil and clutch: not tested by this step." in result.outcome.not_tested

@@ -1,0 +1,71 @@
+"""Drop on the ground side: at most 0.1 V with current (common practice, no source)."""
+
+import pytest
+
+from tests.evidence.trial import Trial, standing, subjects
+
+GROUND = Trial("ground_drop")
+CLUTCH = {"drive": "belt_clutch", "voltage": "12"}
+BY_GROUND = CLUTCH | {"switched_side": "ground"}
+
+PATTERNS = [
+    ({"volts": "0.03"}, "within"),
+    ({"volts": "95 mV"}, "within"),
+    ({"volts": "0.1"}, "cannot_tell"),
+    ({"volts": "0.4"}, "above"),
+    ({"volts": "3"}, "far"),
+    ({"volts": "0.4", "carries": "no"}, "nothing_told"),
+    ({"volts": "0.01", "carries": ""}, "nothing_told"),
+    ({"volts": ""}, "nothing_told"),
+]
+
+
+@pytest.mark.parametrize(("typed", "outcome"), PATTERNS)
+def test_each_drop_has_its_outcome(typed, outcome):
+    assert GROUND.code(CLUTCH, **({"carries": "yes"} | typed)) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in GROUND.kind.outcomes}
+
+
+def test_without_current_a_ground_that_loses_nothing_is_not_called_good():
+    result = GROUND.meaning(CLUTCH, volts="0.00", carries="no")
+    assert not result.outcome.carries
+    assert not result.outcome.marks
+    assert "Ground side: not tested." in result.outcome.not_tested
+
+
+@pytest.mark.parametrize(
+    ("path", "named"),
+    [("wire", "Ground wire"), ("case", "Ground through the case"), ("cannot_tell", "Ground side")],
+)
+def test_more_than_0_1_v_points_at_the_way_by_which_the_coil_is_grounded(path, named):
+    result = GROUND.meaning(CLUTCH, volts="0.4", carries="yes", path=path)
+    assert standing(result, named) == "likely"
+
+
+def test_a_coil_switched_on_the_ground_side_is_not_condemned_by_the_limit_of_a_plain_ground():
+    result = GROUND.meaning(BY_GROUND, volts="0.4", carries="yes", path="wire")
+    assert not subjects(result, "likely")
+    assert "this vehicle’s own figure" in result.outcome.marks[0].sentence
+
+
+def test_what_cannot_be_told_is_read_again_on_the_mv_range():
+    result = GROUND.meaning(CLUTCH, volts="0.1", carries="yes")
+    assert result.onward == ("Read it again on the meter’s mV range.",)
+    assert "cannot be told with this instrument" in result.outcome.sentence
+
+
+def test_the_limit_says_that_it_has_no_source():
+    assert "common practice, no source" in GROUND.meaning(CLUTCH, volts="0.4", carries="yes").band
+
+
+def test_24_v_is_recorded_and_not_judged():
+    heavy = {"drive": "belt_clutch", "voltage": "24"}
+    assert GROUND.code(heavy, volts="0.4", carries="yes") == "nothing_told"
+
+
+def test_the_feed_is_never_cleared_by_the_ground_side():
+    result = GROUND.meaning(CLUTCH, volts="0.03", carries="yes")
+    assert "Feed of the coil: not tested by this step." in result.outcome.not_tested
