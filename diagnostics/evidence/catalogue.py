@@ -6,14 +6,17 @@ Common practice, no source. The groups are the parts of the job the tests belong
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.evidence.kinds.command_data import COMMAND_DATA
+from diagnostics.evidence.kinds.equalising import EQUALISING
 from diagnostics.evidence.kinds.feed_drop import FEED_DROP
 from diagnostics.evidence.kinds.feed_voltage import FEED_VOLTAGE
 from diagnostics.evidence.kinds.fuse import FUSE
 from diagnostics.evidence.kinds.ground_drop import GROUND_DROP
 from diagnostics.evidence.kinds.hub_turn import HUB_TURN
+from diagnostics.evidence.kinds.noise import NOISE
 from diagnostics.evidence.kinds.pressure_switch import PRESSURE_SWITCH
 from diagnostics.evidence.kinds.relay import RELAY
 from diagnostics.evidence.kinds.running_pressures import RUNNING_PRESSURES
+from diagnostics.evidence.kinds.shaft_seal import SHAFT_SEAL
 
 GROUPS = {
     "see_first": "See first",
@@ -36,6 +39,9 @@ _ALL: tuple[Kind, ...] = (
     COIL_POWER,
     HUB_TURN,
     RUNNING_PRESSURES,
+    EQUALISING,
+    SHAFT_SEAL,
+    NOISE,
 )
 
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}
