@@ -15,6 +15,7 @@ from django.test import Client
 from django.urls import reverse
 from playwright.sync_api import Browser, Page
 
+from jobs.models.people import OWNER
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.vin import mark
 from tests.diagnostics.test_issue import freeze
@@ -27,6 +28,7 @@ BAY = {
     "landscape tablet": (1024, 768),
     "portrait tablet": (800, 1280),
     "phone": (390, 844),
+    "small phone": (360, 780),
     "zoomed to 400 %": (320, 256),
 }
 DESK = {"desk": (1440, 900)}
@@ -51,6 +53,49 @@ TOO_SMALL = """() => {
 }"""
 
 
+# Words of answers and buttons that stand on two lines: broken inside, not at a hyphen.
+BROKEN = """() => {
+  const broken = [];
+  for (const one of document.querySelectorAll(".answer > span, .button, .bar, .key")) {
+    const walker = document.createTreeWalker(one, NodeFilter.SHOW_TEXT);
+    for (let text; one.checkVisibility() && (text = walker.nextNode()); ) {
+      for (const { 0: word, index } of text.data.matchAll(/[^\\s-]+/g)) {
+        const range = new Range();
+        range.setStart(text, index);
+        range.setEnd(text, index + word.length);
+        const lines = new Set([...range.getClientRects()].map((box) => Math.round(box.top)));
+        if (lines.size > 1) broken.push(word);
+      }
+    }
+  }
+  return broken;
+}"""
+# Frames that can be touched and leave less than a millimeter between them.
+TOUCHING = """() => {
+  const frames = [...document.querySelectorAll(".answer, .button, .bar, .key, .typed")]
+    .filter((one) => one.checkVisibility());
+  const near = [];
+  frames.forEach((one, at) => {
+    const a = one.getBoundingClientRect();
+    for (const other of frames.slice(at + 1)) {
+      const b = other.getBoundingClientRect();
+      const across = Math.max(a.left, b.left) - Math.min(a.right, b.right);
+      const down = Math.max(a.top, b.top) - Math.min(a.bottom, b.bottom);
+      if (!one.contains(other) && Math.max(across, down) < 5) {
+        near.push([one.innerText || one.className, other.innerText || other.className]);
+      }
+    }
+  });
+  return near;
+}"""
+# How close a question stands under what is above it, where that is no heading.
+CLOSE = """() => [...document.querySelectorAll("form.ask > :is(.hint, .field) + .field")]
+  .filter((one) => one.checkVisibility())
+  .filter((one) => one.getBoundingClientRect().top
+    - one.previousElementSibling.getBoundingClientRect().bottom < 16)
+  .map((one) => one.innerText.slice(0, 40))"""
+
+
 OPEN_ALL = "document.querySelectorAll('details').forEach((one) => { one.open = true })"
 
 
@@ -58,7 +103,7 @@ OPEN_ALL = "document.querySelectorAll('details').forEach((one) => { one.open = t
 def at(browser: Browser, live_server) -> Iterator[Callable[..., Page]]:
     """Open a page of ours as somebody signed in; an error of its script fails the test."""
     client = Client()
-    client.force_login(make_person())
+    client.force_login(make_person(OWNER))
     client.cookies[TABLET_COOKIE] = tablet_token(uuid.uuid4())
     trouble: list[str] = []
     opened = []
@@ -103,6 +148,8 @@ def pages() -> dict[str, str]:
         "complete job": f"{reverse('job')}?job={whole.key}",
         "frozen record": f"{reverse('record')}?job={whole.key}",
         "second issue": f"{reverse('issue')}?job={whole.key}",
+        "photos": f"{reverse('photos')}?job={whole.key}",
+        **{name: reverse(name) for name in ("sign_in", "people", "unsent")},
         **{
             name: f"{reverse(name)}?job={job.key}"
             for name in ("customer", "vehicle", "system", "consent", "record", "issue")
@@ -122,6 +169,20 @@ def test_everything_touched_is_large_enough_and_no_page_scrolls_sideways(at, scr
             wider = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
             if small or wider > 0:
                 found[name, screen] = (small, wider)
+    assert found == {}
+
+
+def test_on_a_phone_no_word_is_broken_and_no_two_frames_touch(at):
+    found = {}
+    for name, path in pages().items():
+        page = at(path, has_touch=True)
+        page.evaluate(OPEN_ALL)
+        for width in (360, 390):
+            page.set_viewport_size({"width": width, "height": 844})
+            for what, look in (("broken", BROKEN), ("touching", TOUCHING), ("close", CLOSE)):
+                seen = page.evaluate(look)
+                if seen:
+                    found[name, width, what] = seen
     assert found == {}
 
 
