@@ -33,6 +33,7 @@ from diagnostics.physics.single_phase import liquid, phase_at, vapor
 
 SOURCE = "table of the refrigerant's published equation of state; basis names it"
 EQUATION = "the refrigerant's published equation of state; basis names it"
+DIGITS = {"kg/m³": 2, "m³/kg": 6, "kJ/kg": 2, "kJ/(kg·K)": 4}  # as printed tables have
 AT = temperature("temperature", "Temperature of liquid and vapor")
 UNDER = absolute_pressure("pressure", "Absolute pressure of liquid and vapor")
 EITHER = (
@@ -115,7 +116,7 @@ def _at_rest(
         return Result(
             found,
             unit,
-            meaning=f"{said} of {name_of(given)} at {at}{about}: {words(found, unit, 4)}.",
+            meaning=f"{name_of(given)} at {at}. {said}{about}: {words(found, unit, DIGITS[unit])}.",
             basis=basis(given),
         )
 
