@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
-from diagnostics.evidence.fields import Number
+from diagnostics.evidence.fields import Field, Number
 from diagnostics.evidence.findings import Mark, Meaning, Outcome
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Readings, number
@@ -56,7 +56,7 @@ def _section(name: str) -> Number:
     )  # fmt: skip
 
 
-FIELDS = (
+FIELDS: tuple[Field, ...] = (
     Number(
         "volts", "Drop, battery plus to coil plus",
         "Red lead on battery plus, black on the coil’s plus pin; plug on, clutch energized.",

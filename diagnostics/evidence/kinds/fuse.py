@@ -176,7 +176,7 @@ def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
         yield "Fuse: not tested."
     if told.get("rating", "not_compared") == "not_compared":
         yield "Rating fitted against the label: not compared."
-    yield "What lies behind the fuse, relay to coil: not tested by this step."
+    yield "What lies behind the fuse: not tested by this step."
 
 
 def _notes(readings: Readings, told: dict[str, str], code: str) -> Iterator[str]:

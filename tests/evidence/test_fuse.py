@@ -1,0 +1,112 @@
+"""The fuse: what a look tells, what a lamp on both sides tells, and what a blown one points at."""
+
+import pytest
+
+from tests.evidence.trial import Trial, standing, subjects, words_of
+
+FUSE = Trial("fuse")
+CLUTCH = {"drive": "belt_clutch", "voltage": "12"}
+LOW_COIL = "Coil resistance too low"
+
+PATTERNS = [
+    ({"looked": "whole", "sides": "both"}, "carries"),
+    ({"drop": "0.02", "carries": "yes"}, "carries"),
+    ({"looked": "whole"}, "whole"),
+    ({"across": "closed"}, "whole"),
+    ({"looked": "whole", "sides": "both", "drop": "0.6", "carries": "yes"}, "loses"),
+    ({"looked": "whole", "sides": "one"}, "open"),
+    ({"looked": "whole", "across": "open"}, "open"),
+    ({"looked": "blown"}, "blown"),
+    ({"looked": "blown", "renewed": "holds"}, "blown"),
+    ({"looked": "blown", "renewed": "blows_at_once"}, "blows_again"),
+    ({"looked": "blown", "renewed": "blows_later"}, "blows_again"),
+    ({"looked": "not_fitted"}, "not_fitted"),
+    ({"looked": "whole", "sides": "neither"}, "no_feed"),
+    ({"looked": "whole", "rating": "larger"}, "wrong_rating"),
+    ({"looked": "whole", "sides": "both", "rating": "smaller"}, "wrong_rating"),
+    ({"drop": "0.6", "carries": "no"}, "nothing_told"),
+    ({"looked": "cannot_see"}, "nothing_told"),
+]
+
+
+@pytest.mark.parametrize(("typed", "outcome"), PATTERNS)
+def test_each_pattern_has_its_outcome(typed, outcome):
+    assert FUSE.code(CLUTCH, **typed) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in FUSE.kind.outcomes}
+
+
+# A blown clutch fuse most often means coil resistance too low: trade articles.
+
+
+@pytest.mark.parametrize("renewed", ["", "holds", "blows_at_once", "not_fitted"])
+def test_a_blown_fuse_asks_for_the_coils_resistance_before_anything_else(renewed):
+    result = FUSE.meaning(CLUTCH, looked="blown", renewed=renewed)
+    assert standing(result, LOW_COIL) == "likely"
+    assert result.onward[0].startswith("Measure the coil’s resistance, both polarities")
+    assert "trade articles" in result.outcome.marks[-1].sentence
+
+
+def test_a_new_fuse_that_holds_says_little():
+    result = FUSE.meaning(CLUTCH, looked="blown", renewed="holds")
+    assert "A new fuse that holds says little: what blew the old one is not found." in result.notes
+    assert not subjects(result, "ruled_out")
+
+
+@pytest.mark.parametrize("drive", ["belt_clutchless", "electric_hv", "electric_48"])
+def test_where_there_is_no_clutch_coil_a_blown_fuse_does_not_point_at_one(drive):
+    result = FUSE.meaning({"drive": drive}, looked="blown")
+    assert not any("coil" in text.lower() for text in words_of(result))
+    assert FUSE.kind.remarks_for({"drive": drive})
+
+
+def test_a_look_alone_does_not_clear_the_fuse():
+    result = FUSE.meaning(CLUTCH, looked="whole")
+    assert standing(result, "Fuse") == "open"
+    assert not subjects(result, "ruled_out")
+
+
+def test_a_lamp_on_both_sides_clears_the_fuse_and_nothing_behind_it():
+    result = FUSE.meaning(CLUTCH, looked="whole", sides="both")
+    assert subjects(result, "ruled_out") == ["Fuse"]
+    assert any("What lies behind the fuse" in text for text in result.outcome.not_tested)
+
+
+def test_no_power_on_either_side_says_nothing_of_the_fuse():
+    result = FUSE.meaning(CLUTCH, sides="neither")
+    assert "Fuse: not tested." in result.outcome.not_tested
+    assert not subjects(result, "ruled_out", "likely", "proved")
+
+
+def test_a_drop_read_without_current_shows_nothing():
+    result = FUSE.meaning(CLUTCH, looked="whole", drop="0.6", carries="no")
+    assert result.outcome.code == "whole"
+    assert any("it shows nothing" in note for note in result.notes)
+
+
+def test_the_rating_is_named_as_not_compared_where_nobody_compared_it():
+    not_tested = FUSE.meaning(CLUTCH, looked="whole", sides="both").outcome.not_tested
+    assert "Rating fitted against the label: not compared." in not_tested
+    same = FUSE.meaning(CLUTCH, looked="whole", sides="both", rating="same").outcome.not_tested
+    assert not any("Rating" in text for text in same)
+
+
+def test_a_larger_fuse_is_told_as_one_that_may_not_protect_the_wire():
+    typed = {"looked": "blown", "rating": "larger", "ratings": "30 A fitted, 10 A on the label"}
+    result = FUSE.meaning(CLUTCH, **typed)
+    assert "Larger than the label: it may not protect the wire." in result.notes
+
+
+def test_a_fuse_that_is_not_fitted_has_no_power_on_both_sides():
+    assert "sides" in FUSE.asks(CLUTCH, looked="not_fitted", sides="both")
+
+
+def test_blown_to_the_eye_and_closed_to_the_meter_is_asked_about():
+    assert "across" in FUSE.asks(CLUTCH, looked="blown", across="closed")
+
+
+def test_a_drop_is_not_judged_on_24_v():
+    heavy = {"drive": "belt_clutch", "voltage": "24"}
+    assert FUSE.code(heavy, looked="whole", drop="0.6", carries="yes") == "whole"
