@@ -149,7 +149,10 @@ TIME_ZONE = _zone()
 
 STATIC_URL = "static/"
 STATIC_ROOT = DATA / "static"
-STATICFILES_DIRS = [BASE_DIR / "static"]
+STATICFILES_DIRS = [
+    BASE_DIR / "static",
+    ("tables", BASE_DIR / "diagnostics" / "physics" / "tables"),
+]
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},

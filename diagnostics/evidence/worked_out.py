@@ -10,16 +10,17 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.coil import COLDEST, HOTTEST, coil_figure
+from diagnostics.evidence.coil import COLDEST, HOTTEST, TOLERANCE, coil_figure
 from diagnostics.evidence.findings import Value
 from diagnostics.evidence.readings import Reading, Readings, number
 from diagnostics.physics import charge, cycle, electrics
 from diagnostics.physics.errors import PhysicsError
 from diagnostics.physics.pressure import Gauge
 from diagnostics.physics.saturation import saturation_temperature
-from diagnostics.physics.uncertainty import INSTRUMENTS, Measured
+from diagnostics.physics.uncertainty import COVERAGE, INSTRUMENTS, Measured
 from diagnostics.physics.units import EN_DASH, SI, UNITS, from_si, shown, with_unit
 
+NEEDS_TABLE = frozenset({"boils_at", "rests_at", "superheat", "subcooling"})
 MOST_DECIMALS = 4
 PLAIN = "1"  # the unit of a ratio
 Found = tuple[float, ...]  # one number, or the two ends of a band; SI
@@ -164,3 +165,18 @@ def decimals_of(one: WorkedOut, told: Sequence[Reading], around: Circumstances) 
     if not worth:
         return MOST_DECIMALS
     return min(max(math.floor(1e-9 - math.log10(worth)), 0), MOST_DECIMALS)
+
+
+def factors() -> dict[str, float | tuple[float, ...]]:
+    """The figures of the functions above, for the page's script."""
+    return {
+        "thermometer": INSTRUMENTS["thermometer"].fixed,
+        "high_side_gauge": INSTRUMENTS["high_side_gauge"].fixed,
+        "coverage": COVERAGE,
+        "copper_per_kelvin": electrics.COPPER_PER_KELVIN,
+        "copper_range": electrics.COPPER_RANGE,
+        "kelvin_20": electrics.KELVIN_20,
+        "coil_12": (electrics.PLAUSIBLE_12_V.low, electrics.PLAUSIBLE_12_V.high),
+        "coil_tolerance": TOLERANCE,
+        "coil_between": (COLDEST, HOTTEST),
+    }

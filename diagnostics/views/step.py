@@ -19,8 +19,10 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading
 from diagnostics.evidence.strips import range_strip
 from diagnostics.evidence.system import can_be_such
+from diagnostics.evidence.worked_out import NEEDS_TABLE, factors
 from diagnostics.forms.step import StepForm, typed_in
 from diagnostics.models import Step
+from diagnostics.physics.refrigerants import REFRIGERANTS
 from diagnostics.physics.units import table
 from jobs.forms.fields import SAY_WHY
 from jobs.logbook import enter, told_from_post
@@ -133,9 +135,23 @@ def page(kind: Kind, form: StepForm, orders: Iterable[str] = ()) -> dict[str, An
         "remarks": kind.remarks_for(system),
         "kind_data": kind.as_json() | {"type_again": TYPE_AGAIN, "say_why": SAY_WHY},
         "system_data": system,
-        "unit_data": table(unit for number in kind.numbers for unit in number.units),
+        "unit_data": table(units_of(kind)),
+        "around_data": {"air": form.around.air.pa, "factors": factors()},
+        "tables": tables_of(kind),
         **meaning_of(kind, form),
     }
+
+
+def units_of(kind: Kind) -> set[str]:
+    """The units a kind's numbers are typed and shown in."""
+    typed = {unit for number in kind.numbers for unit in number.units}
+    return typed | {one.unit for one in kind.works_out}
+
+
+def tables_of(kind: Kind) -> list[str]:
+    """The refrigerants whose tables the page's script needs; which is in the car, the job tells."""
+    needed = any(one.how in NEEDS_TABLE for one in kind.works_out)
+    return sorted(REFRIGERANTS) if needed else []
 
 
 def part(kind: Kind, asked: Field, form: StepForm) -> dict[str, Any]:

@@ -11,6 +11,7 @@
   const kind = data("kind");
   const units = data("units");
   let system = data("system");
+  const around = { ...data("around"), system, table: null };
   /** @type {{kind: string, outcome: string}[]} the tests that stand, oldest first */
   let stepsMade = [];
 
@@ -76,7 +77,7 @@
 
   /**
    * The number in SI, and as it is shown; null where it cannot be read, which the shop server tells.
-   * @param {any} asked @returns {{si: number, words: string} | null}
+   * @param {any} asked @returns {{si: number, lastDigit: number, words: string} | null}
    */
   function read(asked) {
     const [typed, chosen] = [inputs(asked.name)[0].value, inputs(`${asked.name}_unit`)[0]?.value];
@@ -84,8 +85,10 @@
       const { number, unit } = window.shopac.splitNumber(typed);
       const meant = unit ? window.shopac.unitNamed(unit, [asked.unit, ...asked.others], units) : chosen || asked.unit;
       if (!meant) return null;
-      const digits = window.shopac.shown(number, number.split(".")[1]?.length || 0);
-      return { si: inSi(number, meant), words: window.shopac.withUnit(digits, meant) };
+      const decimals = number.split(".")[1]?.length || 0;
+      const words = window.shopac.withUnit(window.shopac.shown(number, decimals), meant);
+      const factor = inSi(1, meant) - inSi(0, meant);
+      return { si: inSi(number, meant), lastDigit: Number(`1e-${decimals}`) * factor, words };
     } catch (problem) {
       if (problem instanceof window.shopac.Unreadable) return null;
       throw problem;
@@ -177,6 +180,35 @@
     return text;
   }
 
+  // Numbers worked out from what is read, under their fields.
+
+  function showWorkedOut() {
+    /** @type {Record<string, any>} */
+    const readings = {};
+    for (const asked of kind.fields) {
+      if (asked.type !== "number" || inputs(asked.name)[0]?.disabled) continue;
+      const reading = read(asked);
+      const { least, most } = spanOf(asked);
+      const can = reading && reading.si >= inSi(least, asked.unit) && reading.si <= inSi(most, asked.unit);
+      if (can) readings[asked.name] = reading;
+    }
+    for (const line of form.querySelectorAll(".worked-out")) line.remove();
+    for (const one of window.shopac.workedOut(kind.works_out, readings, around, units)) {
+      const line = document.createElement("p");
+      line.className = "worked-out";
+      line.textContent = `${one.words}: ${one.shown}`;
+      partOf(one.about)?.append(line);
+    }
+  }
+
+  /** The saturation table of what is in the car; kept on this tablet with the page. */
+  async function readTable() {
+    const link = document.querySelector(`link[data-table="${CSS.escape(system.refrigerant || "")}"]`);
+    around.table = null;
+    if (link) around.table = await (await fetch(/** @type {HTMLLinkElement} */ (link).href)).json();
+    showWorkedOut();
+  }
+
   // The car.
 
   /** Whether the car is such; what is not known of it is "". @param {Record<string, string[]>} when */
@@ -242,7 +274,8 @@
 
   document.addEventListener("shopac:job", (event) => {
     const job = /** @type {CustomEvent} */ (event).detail;
-    system = job.system;
+    system = around.system = job.system;
+    readTable();
     stepsMade = (job.steps || [])
       .filter((/** @type {any} */ step) => step.stands)
       .sort((/** @type {any} */ a, /** @type {any} */ b) => (a.made_at < b.made_at ? -1 : 1));
@@ -257,6 +290,7 @@
 
   function changed() {
     showAsked();
+    showWorkedOut();
     form.dispatchEvent(new CustomEvent("shopac:read"));
   }
 
@@ -275,4 +309,6 @@
   fine?.removeAttribute("hidden");
   fine?.addEventListener("click", setFine);
   showAsked();
+  document.querySelector(".meaning")?.setAttribute("data-script", ""); // the numbers stand above
+  readTable();
 })();
