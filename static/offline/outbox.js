@@ -12,6 +12,7 @@
   const { value } = store;
   // Letters of a discarded entry: the server takes 2 MB of text, and a letter can be six bytes of it.
   const CONTENT_MAX = 300000;
+  const FORTNIGHT_MS = 14 * 24 * 3600 * 1000;
 
   /**
    * @typedef {{field: string, name: string, type: string, size: number, sha256: string}} Photo
@@ -201,6 +202,18 @@
   }
 
   /**
+   * Forget what was delivered more than a fortnight ago. Only acknowledged entries are looked at.
+   * @param {number} now the shop's time: a tablet's clock that jumped ahead must empty nothing
+   */
+  function forgetDelivered(now) {
+    const old = IDBKeyRange.upperBound(now - FORTNIGHT_MS);
+    return store.write(["delivered"], async (at) => {
+      const keys = await value(at("delivered").index("at").getAllKeys(old));
+      for (const key of keys) at("delivered").delete(key);
+    });
+  }
+
+  /**
    * What the header and the list of kept entries count. An entry that went back to a form which is
    * open in front of somebody is not counted: it is being worked on.
    * @returns {Promise<Item[]>} in order
@@ -214,6 +227,7 @@
   window.shopac.outbox = {
     keep,
     discard,
+    forgetDelivered,
     unsent,
     tell,
     /** @param {(news: News) => void} listener */

@@ -253,7 +253,8 @@
   async function begin() {
     const there = await server.first;
     const paused = (await store.all("items")).some((item) => item.state === "sign_in");
-    return there?.signedIn && paused ? sendNow() : run();
+    await (there?.signedIn && paused ? sendNow() : run());
+    if (there) await outbox.forgetDelivered(Date.now() + there.offset);
   }
 
   /** A page that goes away takes its database along; what it was doing is done by the next. */
