@@ -5,13 +5,16 @@ from django.db import models
 from jobs.models import Entry, Job
 from jobs.models.base import Keyed
 
+TOLD = "{told}"
+
 
 class Step(Keyed):
     """One test made once, or the note that it could not be made. Never changed, only superseded.
 
     `key` is its entry's. `readings` is {name: {"si", "typed", "unit"} or the code of an answer},
-    `kept` {name: why an odd value stays}, `marks` [{"field", "code", "sentence", "why"}] what was
-    odd or against an order when it was recorded. `not_done` is a code of its kind; readings taken
+    `kept` {name: why an odd value stays}, `marks` [{"field", "code", "sentence", "told", "why"}]
+    what was odd or against an order when it was recorded; the sentence has TOLD where `told`, as it
+    was typed, is put in when it is shown. `not_done` is a code of its kind; readings taken
     before may stand beside it. How the car stood then is told by the times of what else was entered
     (assess.as_it_stood), not kept here: a tablet may bring it hours after the step.
     `corrected_why` says what was wrong with the step this one corrects, empty: no reason given.
@@ -56,3 +59,11 @@ class Step(Keyed):
 
     def __str__(self) -> str:
         return f"{self.job_id}: step {self.number}"
+
+    @property
+    def marks_said(self) -> list[dict[str, str]]:
+        """Its marks with whole sentences."""
+        return [
+            {**mark, "sentence": mark["sentence"].replace(TOLD, mark.get("told", ""))}
+            for mark in self.marks
+        ]

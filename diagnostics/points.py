@@ -32,6 +32,6 @@ def of_step(assessed: Assessed) -> Iterator[StepPoint]:
         yield StepPoint("barred", f"Step {number} was made where it is barred.", number)
     for order in assessed.broken:
         yield StepPoint(order.code, f"Step {number}: {order.broken}", number)
-    for mark in assessed.step.marks:
+    for mark in assessed.step.marks_said:
         kept = f" Kept: {mark['why']}" if mark["why"] else ""
         yield StepPoint(mark["code"], f"Step {number}: {mark['sentence']}{kept}", number)

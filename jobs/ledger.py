@@ -26,6 +26,8 @@ SPELLINGS = {
 }
 # A thousand tonnes: beyond this it is no weight of anything in a shop, and still fits a column.
 MASS_MAX_MG = 10**12
+BELOW_ZERO = "A mass is not below zero."
+BEYOND = "Nothing in a shop weighs that much."
 
 
 @dataclass(frozen=True)
@@ -54,10 +56,10 @@ def mass(typed: str, unit: str) -> Mass:
     if meant not in MASS_UNITS:
         raise Malformed(f"“{typed.strip()}” is not in g, kg, oz or lb. Type it in one of those.")
     if number < 0:
-        raise Impossible("A mass is not below zero.")
+        raise Impossible(BELOW_ZERO)
     exact = Fraction(number) * MASS_UNITS[meant]
     if exact > MASS_MAX_MG:
-        raise Impossible("Nothing in a shop weighs that much.")
+        raise Impossible(BEYOND)
     milligrams = Decimal(exact.numerator) / Decimal(exact.denominator)
     return Mass(int(milligrams.to_integral_value(ROUND_HALF_UP)), meant)
 

@@ -24,6 +24,7 @@ from django.utils.datastructures import MultiValueDict
 
 from jobs.models import Entry, Person, Reused
 from jobs.photos import Kept, Sent, keep, posted_files, record, sent_files
+from jobs.told import Mark
 
 FIELD_NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
 NOT_CONTENT = frozenset({"csrfmiddlewaretoken", "key", "button", "corrects", "rev"})
@@ -33,9 +34,8 @@ SECRET = re.compile(r"pin|password|held_.*")
 WRITE_LOCK = 0x73686F706163
 # A difference of clocks that nobody needs to hear of.
 CLOCK_SLACK = timedelta(minutes=2)
-CLOCK_CHANGED = (
-    "The tablet’s clock was changed between typing and sending; the time shown may be off."
-)
+CLOCK_CHANGED: Mark = {"code": "clock_changed"}
+CLOCK_AHEAD: Mark = {"code": "clock_ahead"}
 
 
 class NotAnEntry(ValueError, BadRequest):
@@ -64,7 +64,7 @@ class Told:
     happened_at: datetime | None = None
     clock_offset_ms: int | None = None
     clock_offset_sent_ms: int | None = None
-    marks: Sequence[str] = ()
+    marks: Sequence[Mark] = ()
 
 
 EntryForm = Callable[[MultiValueDict[str, str], Told], forms.Form]
@@ -216,8 +216,7 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
         django.db.OperationalError: database locked or full; nothing was written.
 
     """
-    clean = clean_fields(told.fields)
-    told = replace(told, fields=clean)
+    told = replace(told, fields=clean_fields(told.fields))
     print_ = fingerprint_of(kind.name, told)
     known = Entry.objects.filter(key=told.key, fingerprint=print_).first()
     if known:  # most repeats end here, whoever may enter what by now
@@ -227,7 +226,7 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
     kept_photos = [keep(photo) for photo in told.photos]
     try:
         for _ in range(AHEAD_TRIES if kind.ahead else 0):
-            form = kind.form(MultiValueDict(clean), told)
+            form = bound(kind, told)
             if not (kind.ahead and form.is_valid()):
                 break
             with suppress(Meanwhile):
@@ -235,6 +234,11 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
         return write(kind, told, print_, kept_photos, kind.apply)
     except Refused as refused:
         return Outcome(REFUSED, told.key, print_, why=str(refused))
+
+
+def bound(kind: EntryKind, told: Told) -> forms.Form:
+    """The form of an entry with what was told."""
+    return kind.form(MultiValueDict({name: list(told.fields[name]) for name in told.fields}), told)
 
 
 def write(
@@ -246,7 +250,7 @@ def write(
         known = Entry.objects.filter(key=told.key).first()
         if known:
             return meet_known(known, told, print_, columns(kind, told, print_, kept_photos))
-        form = kind.form(MultiValueDict(told.fields), told)
+        form = bound(kind, told)
         if not form.is_valid():
             return Outcome(RETURNED, told.key, print_, form=form)
         entry = Entry.objects.create(**columns(kind, told, print_, kept_photos), result={})
@@ -306,7 +310,7 @@ def columns(
     }
 
 
-def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[str]]:
+def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[Mark]]:
     """When it happened by the shop server's clock, and marks where the two clocks cannot agree.
 
     The tablet's time is kept as told. It is brought to the server's by the offset that held at the
@@ -319,7 +323,7 @@ def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[str]]:
         happened_at += timedelta(milliseconds=offset_ms)
     marks = [CLOCK_CHANGED] if clock_changed(told) else []
     if happened_at > arrived_at + CLOCK_SLACK:
-        marks.append("The tablet’s clock was ahead; the time shown is that of arrival.")
+        marks.append(CLOCK_AHEAD)
     return min(happened_at, arrived_at), marks
 
 

@@ -15,6 +15,7 @@ from django.utils import timezone
 
 from jobs.models import Person
 from jobs.models.people import OWNER
+from jobs.told import Mark
 
 PASS_SALT = "shopac.pass"  # noqa: S105 - names the use, hides nothing
 TABLET_SALT = "shopac.tablet"
@@ -47,20 +48,21 @@ class Pass:
     tablet: uuid.UUID
     at: datetime
 
-    def marks(self, typed_at: datetime, offset_ms: int | None, here: uuid.UUID | None) -> list[str]:
+    def marks(
+        self, typed_at: datetime, offset_ms: int | None, here: uuid.UUID | None
+    ) -> list[Mark]:
         """What is odd about an entry that comes with this pass; it is kept all the same.
 
         `typed_at` is the tablet's clock as told, `offset_ms` server minus tablet, `here` the tablet
         that sends.
         """
-        found = []
-        name = self.author.name
+        found: list[Mark] = []
         if not self.author.is_active:
-            found.append(f"{name} no longer worked here when this arrived.")
+            found.append({"code": "author_gone"})
         if typed_at + timedelta(milliseconds=offset_ms or 0) < self.at - SIGN_IN_SLACK:
-            found.append(f"By the tablet’s clock this was typed before {name} signed in there.")
+            found.append({"code": "before_sign_in"})
         if here is not None and here != self.tablet:
-            found.append(f"{name} typed this on another tablet than the one that sent it.")
+            found.append({"code": "other_tablet"})
         return found
 
 

@@ -2,9 +2,27 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Required, TypedDict
 
 NOT_KNOWN = object()  # instead of a value: what stood there was wrong and is taken out
+
+
+class Mark(TypedDict, total=False):
+    """What is odd about an entry, as data; jobs.models.marks says it in words.
+
+    `code` says what, `field` about which field or column. `figures` are numbers and codes that its
+    words need. `stood` and `told` are {column: value}, and nothing that a person typed stands
+    anywhere else in it. `teller` is the key of the entry that told what stands, `job` that of a job
+    which was here before.
+    """
+
+    code: Required[str]
+    field: str
+    figures: Mapping[str, int | str]
+    stood: Mapping[str, Any]
+    told: Mapping[str, Any]
+    teller: str | None
+    job: str
 
 
 @dataclass(frozen=True)
@@ -20,14 +38,14 @@ class Agreed:
 
 @dataclass(frozen=True)
 class Intake:
-    """What an intake says, by row: {column: value}; and what is odd about it, in sentences."""
+    """What an intake says, by row: {column: value}; and what is odd about it."""
 
     customer: Mapping[str, Any]
     car: Mapping[str, Any]
     system: Mapping[str, Any]
     job: Mapping[str, Any]
     consent: Agreed | None
-    marks: Sequence[str]
+    marks: Sequence[Mark]
 
 
 @dataclass(frozen=True)
@@ -40,7 +58,7 @@ class Changed:
     serial: str
     part_number: str
     where: str
-    marks: Sequence[str]
+    marks: Sequence[Mark]
 
 
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
@@ -57,6 +75,12 @@ class Showing:
     now: Mapping[str, Any]
     named: Mapping[str, str]
     together: Mapping[str, Sequence[str]]
+
+
+def one_line(text: str) -> str:
+    """Text on one line: runs of blanks, line ends and control characters become one blank."""
+    seen = "".join(letter if letter.isprintable() else " " for letter in text)
+    return " ".join(seen.split())
 
 
 def one_text(value: Any) -> str:

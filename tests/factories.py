@@ -8,7 +8,8 @@ from django.contrib.auth.hashers import make_password
 
 from jobs.entries import INTAKE
 from jobs.logbook import EntryKind, Outcome, Told, enter
-from jobs.models import Job, Person, Shop
+from jobs.models import Entry, Job, Person, Shop
+from jobs.models.marks import marks_in_words
 from jobs.models.people import TECHNICIAN
 
 PASSWORD = "nine grey herons"
@@ -108,3 +109,8 @@ def intake_errors(**fields: Any) -> dict[str, str]:
     if outcome.form is None:
         raise AssertionError(f"the form did not come back: {outcome.state}")
     return {name: " ".join(map(str, texts)) for name, texts in outcome.form.errors.items()}
+
+
+def said_of(entry: Entry) -> list[str]:
+    """What was odd about an entry, in the words that pages show."""
+    return [mark.words for mark in marks_in_words([entry])[entry.pk]]

@@ -7,8 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.problems import OTHER_PAGE, unlisted
+from diagnostics.models import TOLD
 from jobs.logbook import Told
 
+KEPT = f"“{TOLD}” is kept as typed and used for nothing."
 ENTRY_VERSION = 1  # of the entry "step": which fields every kind's form has beside its own
 
 
@@ -24,8 +26,8 @@ def other_page_marks(
 ) -> Iterator[dict[str, str]]:
     """Marks of a step from another page; `known` are the fields of the form."""
     if not_done and not_done not in {reason.code for reason in kind.not_done}:
-        sentence = unlisted("Could not be done, because", not_done)
-        yield mark("not_done", "unknown_answer", sentence)
+        sentence = unlisted("Could not be done, because", TOLD)
+        yield mark("not_done", "unknown_answer", sentence, not_done)
     if version > kind.version:
         yield mark("test_version", "newer", newer("this test", version, kind.version))
     if told is None:
@@ -34,7 +36,7 @@ def other_page_marks(
         yield mark("", "newer", newer("test steps", told.version, ENTRY_VERSION))
     for name in sorted(set(told.fields) - set(known)):
         said = ", ".join(text for text in told.fields[name] if text)
-        yield mark(name, "unknown_field", f"{OTHER_PAGE} “{name}” is not asked here; {kept(said)}")
+        yield mark(name, "unknown_field", f"{OTHER_PAGE} “{name}” is not asked here; {KEPT}", said)
 
 
 def newer(what: str, theirs: int, ours: int) -> str:
@@ -42,11 +44,6 @@ def newer(what: str, theirs: int, ours: int) -> str:
     return f"Typed on a newer page: it has {what} in version {theirs}, this program in {ours}."
 
 
-def kept(said: str) -> str:
-    """That what was typed stays."""
-    return f"“{said}” is kept as typed and used for nothing."
-
-
-def mark(field: str, code: str, sentence: str) -> dict[str, str]:
+def mark(field: str, code: str, sentence: str, told: str = "") -> dict[str, str]:
     """A step's mark; there is nothing to give a reason for."""
-    return {"field": field, "code": code, "sentence": sentence, "why": ""}
+    return {"field": field, "code": code, "sentence": sentence, "told": told, "why": ""}

@@ -14,7 +14,7 @@ from diagnostics.evidence.problems import Problem
 from diagnostics.evidence.readings import Reading, Readings, parse
 from diagnostics.evidence.system import System
 from diagnostics.forms.other_page import answers_with, other_page_marks
-from diagnostics.models import Step
+from diagnostics.models import TOLD, Step
 from diagnostics.physics.errors import Malformed
 from diagnostics.told import ToldStep
 from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, Why
@@ -138,8 +138,15 @@ class StepForm(OnJob):
             self.add_error(f"{problem.field}_why", SAY_WHY)
             return
         why = self.kept().get(problem.field, "")
+        self.step_marks.append(self.mark_of(problem) | {"why": why})
+
+    def mark_of(self, problem: Problem) -> dict[str, str]:
+        """A problem as a mark; an answer that its question does not list stands beside it."""
         mark = {"field": problem.field, "code": problem.code, "sentence": problem.sentence}
-        self.step_marks.append(mark | {"why": why})
+        told = self.readings.get(problem.field)
+        if problem.code != "unknown_answer" or not isinstance(told, str):
+            return mark
+        return mark | {"sentence": problem.sentence.replace(told, TOLD, 1), "told": told}
 
     def tells_something(self, kind: Kind) -> bool:
         """Whether there is more than circumstances."""

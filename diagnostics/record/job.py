@@ -18,6 +18,7 @@ from diagnostics.record.words import (
 from jobs import ledger, money
 from jobs.models import CarState, Consent, Entry, Job, Photo, System, Vehicle
 from jobs.models.jobs import FAILING
+from jobs.models.marks import KNOWN, marks_in_words
 from jobs.models.vehicles import (
     BRANCHES,
     CHARGE_SOURCES,
@@ -196,13 +197,14 @@ def corrections(
     and is left out.
     """
     found: list[frozen.Correction] = []
-    for entry in entries:
-        remarks = list(entry.result.get("remarks", []))
-        opened = entry.kind == "intake" and not entry.corrects
-        told = [mark for mark in entry.marks if mark not in remarks or not opened]
-        told = [f"{kind_words(entry.kind).capitalize()}: {mark}" for mark in told]
-        if entry.kind == "step":  # its marks stand with the step itself
-            told = []
+    listed = list(entries)
+    marks = marks_in_words(one for one in listed if one.kind != "step")  # stand with the step
+    for entry in listed:
+        told = [
+            f"{kind_words(entry.kind).capitalize()}: {mark.words}"
+            for mark in marks.get(entry.pk, ())
+            if mark.code not in KNOWN
+        ]
         if entry.corrects:
             replaced = named.get(entry.corrects, "an earlier entry")
             name = named.get(entry.key, entry.kind)

@@ -10,6 +10,7 @@ from diagnostics.points import step_points
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
 from diagnostics.record.words import FAILING_WORDS, times
 from jobs.models import Job
+from jobs.models.marks import marks_in_words
 from jobs.paper import frozen
 
 NO_REASON = "no reason given"
@@ -100,10 +101,11 @@ def marks_of(one: Assessed) -> list[str]:
     What is odd about who typed it and when comes last.
     """
     told = [f"Made where it is barred. {one.barred}"] if one.barred else []
-    for mark in one.step.marks:
+    for mark in one.step.marks_said:
         kept = f" Kept: {mark['why']}" if mark["why"] else ""
         told.append(f"{mark['sentence']}{kept}")
-    return [*told, *one.step.entry.marks]
+    entry = one.step.entry
+    return [*told, *(mark.words for mark in marks_in_words([entry])[entry.pk])]
 
 
 def not_done_of(one: Assessed) -> frozen.NotDone:

@@ -10,15 +10,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from django.utils import timezone
-from django.utils.dateformat import format as date_words
-
-from jobs.actions.said import EMPTY, SAID, answers_in, as_said
 from jobs.models import Entry, Job
-from jobs.told import NOT_KNOWN, WAS, Showing, one_text
+from jobs.models.said import EMPTY, SAID, answers_in, in_words, with_beside
+from jobs.told import NOT_KNOWN, WAS, Mark, Showing, one_text
 
 TOLD, SAME, STALE = "told", "same", "stale"
-NOBODY_KNOWS = "not known"
 
 
 @dataclass(frozen=True)
@@ -88,33 +84,34 @@ class Held:
                 return one
         return None
 
-    def questions(self, row: Any, stale: Mapping[str, Any]) -> dict[str, str]:
-        """For each stale field what a person has to choose; empty: both told the same."""
+    def conflicts(self, row: Any, stale: Mapping[str, Any]) -> dict[str, Mark | None]:
+        """For each stale field the mark that asks a person; None: both told the same."""
         stands, told = answers_in(vars(row)), answers_in(stale)
-        found: dict[str, str] = {}
-        for name, value in told.items():
-            if name not in SAID or value in EMPTY:
-                continue
-            here, there = in_words(name, told), in_words(name, stands)
+        told = {name: None if value is NOT_KNOWN else value for name, value in told.items()}
+        found: dict[str, Mark | None] = {}
+        for name in said_in(stale):
             field = self.field_of(name)
-            question = (
-                f"{SAID[name]}: “{there}” stands{self.since(field)}; here “{here}” was told."
-                " Which is right?"
-            )
-            asked = [found.get(field, ""), question if here != there else ""]
-            found[field] = " ".join(filter(None, asked))
+            mark = found.setdefault(field, None)
+            if in_words(name, told) == in_words(name, stands):
+                continue
+            so_far: Mark = mark or {"code": "conflict", "stood": {}, "told": {}}
+            found[field] = {
+                "code": "conflict",
+                "field": field,
+                "stood": {**so_far["stood"], **with_beside(name, stands)},
+                "told": {**so_far["told"], **with_beside(name, told)},
+                "teller": self.key_of_teller(field),
+            }
         return found
 
-    def since(self, field: str) -> str:
-        """Since when a value stands, and who told it."""
+    def key_of_teller(self, field: str) -> str | None:
+        """The key of the entry that told what stands."""
         teller = self.teller(field)
-        if teller is None:
-            return ""
-        moment = date_words(timezone.localtime(teller.happened_at), "j M Y, H:i")
-        return f" since {moment} ({teller.author.name})"
+        return str(teller.key) if teller else None
 
 
-def in_words(name: str, values: Mapping[str, Any]) -> str:
-    """A column among values in words, an empty one too."""
-    value = values.get(name)
-    return NOBODY_KNOWS if value is NOT_KNOWN or value in EMPTY else as_said(name, values)
+def said_in(stale: Mapping[str, Any]) -> list[str]:
+    """The columns about which something is told, also that it is not known."""
+    return [
+        name for name, value in answers_in(stale).items() if name in SAID and value not in EMPTY
+    ]

@@ -6,9 +6,9 @@ from typing import Any
 from jobs.actions.conflicts import STALE, TOLD, Held
 from jobs.actions.job import address
 from jobs.actions.refold import refold
-from jobs.actions.said import EMPTY, SAID, as_said
 from jobs.models import Entry, Job, Vehicle
-from jobs.told import NOT_KNOWN, Showing
+from jobs.models.said import EMPTY, SAID, with_beside
+from jobs.told import NOT_KNOWN, Mark, Showing
 
 
 def fill_job(
@@ -16,7 +16,7 @@ def fill_job(
     job: Job,
     parts: Mapping[str, Mapping[str, Any]],
     showing: Showing,
-    marks: list[str],
+    marks: list[Mark],
 ) -> dict[str, Any]:
     """Fill a job's rows: {"customer", "car", "system" or "job": {column: value}}.
 
@@ -26,15 +26,14 @@ def fill_job(
     car = job.vehicle
     rows = {"customer": job.customer, "car": car, "system": car.system, "job": job}
     held = Held.of(entry, job, showing)
-    asked: dict[str, str] = {}
+    asked: dict[str, Mark | None] = {}
     changed = []
     for part, values in parts.items():
-        asked |= held.questions(rows[part], held.pick(values, STALE))
+        asked |= held.conflicts(rows[part], held.pick(values, STALE))
         changed += fill(rows[part], held.pick(values, TOLD))
-    remarks = [*changed, *(question for question in asked.values() if question)]
-    entry.marks = [*entry.marks, *marks, *remarks]
+    entry.marks = [*entry.marks, *marks, *changed, *filter(None, asked.values())]
     refold_car(car)
-    return {"url": address(job), "remarks": remarks, "stale": sorted(asked)}
+    return {"url": address(job), "stale": sorted(asked)}
 
 
 def refold_car(car: Vehicle) -> None:
@@ -42,8 +41,8 @@ def refold_car(car: Vehicle) -> None:
     refold(Job.objects.filter(vehicle=car).select_related("customer", "vehicle"))
 
 
-def fill(row: Any, values: Mapping[str, Any]) -> list[str]:
-    """Write what is told and new; the sentences about what stood there before."""
+def fill(row: Any, values: Mapping[str, Any]) -> list[Mark]:
+    """Write what is told and new; the marks of what stood there before."""
     told = {name: value for name, value in values.items() if value not in EMPTY}
     for name, value in told.items():
         if isinstance(value, dict):
@@ -54,15 +53,15 @@ def fill(row: Any, values: Mapping[str, Any]) -> list[str]:
     new = {name: value for name, value in told.items() if value != getattr(row, name)}
     if "vin" in new:  # the remark about a VIN goes with it, an empty one too
         new["vin_mark"] = values["vin_mark"]
-    said = changes(row, new)
+    found = changes(row, new)
     for name, value in new.items():
         setattr(row, name, value)
     row.save(update_fields=list(new))
-    return said
+    return found
 
 
-def changes(row: Any, new: Mapping[str, Any]) -> list[str]:
-    """What stood in a row that is about to become new, in sentences."""
+def changes(row: Any, new: Mapping[str, Any]) -> list[Mark]:
+    """What stood in a row that is about to become new."""
     stood = dict(vars(row))
     names = [name for name in new if name in SAID]
     if "odometer_unit" in new and "odometer" not in new:
@@ -72,8 +71,11 @@ def changes(row: Any, new: Mapping[str, Any]) -> list[str]:
     names += [name for name, value in answers.items() if answered.get(name) != value]
     stood |= answered
     return [
-        f"{SAID[name]} {'not known' if new.get(name, 1) in EMPTY else 'changed'};"
-        f" before: {as_said(name, stood)}."
+        {
+            "code": "emptied" if new.get(name, 1) in EMPTY else "changed",
+            "field": name,
+            "stood": with_beside(name, stood),
+        }
         for name in names
         if stood.get(name) not in EMPTY
     ]

@@ -12,14 +12,10 @@ from jobs.actions.fill import fill, refold_car
 from jobs.actions.job import address
 from jobs.actions.refold import refold
 from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
-from jobs.told import Intake
+from jobs.told import Intake, Mark
 
 AS_ARRIVED = "Car as arrived"
 PHONE_DIGITS = 6  # fewer say nothing about whose phone it is
-KNOWN_PLATE = "This plate was here before: job {number}, {name}."
-KNOWN_PHONE = "The shop already knows this phone: {name}, job {number}."
-KNOWN_NAME = "The shop already knows the name {name}: job {number}."
-SAME_PERSON = " The same person? The desk can put them together."
 
 
 def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
@@ -29,14 +25,14 @@ def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
     """
     corrected = Job.objects.filter(key=entry.job_key or entry.key).first()
     if corrected:
-        job, remarks = corrected, complete(corrected, told)
+        job, marks = corrected, complete(corrected, told)
     else:
         job = open_job(entry, told)
-        remarks = list(met_before(job))
+        marks = list(met_before(job))
     if told.consent:
         give_consent(job, entry, told.consent)
-    entry.marks = [*entry.marks, *told.marks, *remarks]
-    return {"url": address(job), "job": str(job.key), "number": job.number, "remarks": remarks}
+    entry.marks = [*entry.marks, *told.marks, *marks]
+    return {"url": address(job), "job": str(job.key), "number": job.number}
 
 
 def open_job(entry: Entry, told: Intake) -> Job:
@@ -71,10 +67,10 @@ def next_number(arrived_at: datetime) -> str:
     return f"{year}-{int(last.partition('-')[2]) + 1 if last else 1:04d}"
 
 
-def complete(job: Job, told: Intake) -> list[str]:
+def complete(job: Job, told: Intake) -> list[Mark]:
     """Fill a job's rows with what a later form says more or otherwise.
 
-    What was left empty stays as it was; returned are sentences about values that changed.
+    What was left empty stays as it was; returned are the marks of values that changed.
     """
     car = job.vehicle
     parts: list[tuple[Any, Mapping[str, Any]]] = [
@@ -83,38 +79,38 @@ def complete(job: Job, told: Intake) -> list[str]:
         (car.system, told.system),
         (job, told.job),
     ]
-    changed = [sentence for row, values in parts for sentence in fill(row, values)]
+    changed = [mark for row, values in parts for mark in fill(row, values)]
     refold_car(car)
     return changed
 
 
-def met_before(job: Job) -> Iterator[str]:
+def met_before(job: Job) -> Iterator[Mark]:
     """What the shop already knows of this car and customer. Nothing is put together by itself."""
     told = set()
-    for words, is_same, sentence in known_by(job):
+    for words, is_same, code in known_by(job):
         found = search.find(words).jobs
         before = next((one for one in found if one.pk != job.pk and is_same(one)), None)
         if before and before.customer_id not in told:
             told.add(before.customer_id)
-            yield sentence.format(name=before.customer.name, number=before.number)
+            yield {"code": code, "job": str(before.key)}
 
 
 def known_by(job: Job) -> Iterator[tuple[list[str], Callable[[Job], bool], str]]:
-    """(words to look for, whether a job found is the same, the sentence) of each likeness."""
+    """(words to look for, whether a job found is the same, the mark's code) of each likeness."""
     plate = search.fold(job.vehicle.plate)
     phone = search.fold(job.customer.phone)
     name = search.folded_words(job.customer.name)
     if len(plate) > 2:
-        yield [plate], lambda one: search.fold(one.vehicle.plate) == plate, KNOWN_PLATE
+        yield [plate], lambda one: search.fold(one.vehicle.plate) == plate, "known_plate"
     if len(phone) >= PHONE_DIGITS:
         yield (
             [phone],
             lambda one: search.fold(one.customer.phone) == phone,
-            KNOWN_PHONE + SAME_PERSON,
+            "known_phone",
         )
     if len(name) > 1:
         yield (
             name,
             lambda one: search.folded_words(one.customer.name) == name,
-            KNOWN_NAME + SAME_PERSON,
+            "known_name",
         )

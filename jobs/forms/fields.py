@@ -8,19 +8,14 @@ from django.utils.datastructures import MultiValueDict
 
 from jobs.logbook import Told
 from jobs.models import Job
-from jobs.told import NOT_KNOWN
+from jobs.models.marks import odd_words
+from jobs.told import NOT_KNOWN, Mark, one_line
 
 ASKS_AGAIN = "Type it again, or keep it and say why."
 SAY_WHY = "Say in a few words why it stays as typed."
 TOO_LONG = "That is %(show_value)d characters; %(limit_value)d fit here. Shorten it."
 NO_SUCH_JOB = "The shop server has no such job."
 NOT_LISTED = "This answer is not in the list. Tap one of those shown."
-
-
-def one_line(text: str) -> str:
-    """Text on one line: runs of blanks, line ends and control characters become one blank."""
-    seen = "".join(letter if letter.isprintable() else " " for letter in text)
-    return " ".join(seen.split())
 
 
 class Line(forms.CharField):
@@ -121,21 +116,19 @@ class EntryForm(forms.Form):
     """A form whose content is a fact: odd values ask once; with a reason they stay, marked."""
 
     use_required_attribute = False
-    marks: list[str]
+    marks: list[Mark]
 
     def full_clean(self) -> None:
         """Start without marks."""
         self.marks = []
         super().full_clean()
 
-    def asks(self, name: str, sentence: str) -> None:
-        """Ask about an odd value, or note that it stays and why."""
-        why = self.cleaned_data.get(f"{name}_why", "")
-        if why:
-            label = str(self.fields[name].label).rstrip("?")
-            self.marks.append(f"{label}: {sentence} Kept as typed: {why}")
+    def asks(self, name: str, odd: str, **figures: int | str) -> None:
+        """Ask about a value that is `odd` (a code of marks.ODD), or mark that it stays."""
+        if self.cleaned_data.get(f"{name}_why"):
+            self.marks.append({"code": odd, "field": name, "figures": figures})
         else:
-            self.add_error(name, f"{sentence} {ASKS_AGAIN}")
+            self.add_error(name, f"{odd_words(odd, figures)} {ASKS_AGAIN}")
             self.add_error(f"{name}_why", SAY_WHY)
 
 

@@ -1,6 +1,7 @@
 """The parts of which intake and the pages about customer, car and system are made."""
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
@@ -30,6 +31,14 @@ ODOMETER_HIGH = 1_500_000  # km or mi; our judgement
 ODOMETER_UNITS = {"km": "km", "mi": "mi"}
 ODOMETER_COLUMN = 10**12  # from here on, and below zero, it is kept as typed in the logbook alone
 YEAR_COLUMN = range(1, 32_768)
+
+
+@dataclass(frozen=True)
+class Odd:
+    """What is odd about a number: a code of jobs.models.marks.ODD with the figures it names."""
+
+    code: str
+    figures: dict[str, int | str] = field(default_factory=dict)
 
 
 class CustomerPart(EntryForm):
@@ -76,7 +85,7 @@ class CarPart(EntryForm):
     def clean(self) -> dict[str, Any]:
         """Read year and odometer."""
         said = super().clean() or {}
-        self.year = self.whole("model_year", self.year_odd)
+        self.year = self.whole("model_year", year_odd)
         if self.year not in YEAR_COLUMN:
             self.year = None
         read = self.whole("odometer", odometer_odd)
@@ -84,7 +93,7 @@ class CarPart(EntryForm):
         self.odometer_read = read if fits else None
         return said
 
-    def whole(self, name: str, odd: Callable[[Decimal], str]) -> int | None:
+    def whole(self, name: str, odd: Callable[[Decimal], Odd | None]) -> int | None:
         """A whole number from a text field; `odd(number)` says what is odd about it, or nothing."""
         typed = self.cleaned_data.get(name, "")
         if not typed:
@@ -105,9 +114,9 @@ class CarPart(EntryForm):
                 name, f"“{typed}” has a mark that can be read in two ways. Leave it out."
             )
             return None
-        sentence = odd(number)
-        if sentence:
-            self.asks(name, sentence)
+        found = odd(number)
+        if found:
+            self.asks(name, found.code, **found.figures)
         return int(number)
 
     def car(self) -> dict[str, Any]:
@@ -127,20 +136,20 @@ class CarPart(EntryForm):
         unit = "" if self.odometer_read is None else self.cleaned_data["odometer_unit"]
         return {"odometer": self.odometer_read, "odometer_unit": unit}
 
-    @staticmethod
-    def year_odd(number: Decimal) -> str:
-        """What is odd about a model year."""
-        newest = timezone.localdate().year + 1  # next year's models are sold now
-        if number != int(number) or not OLDEST_YEAR <= number <= newest:
-            return f"Model years here go from {OLDEST_YEAR} to {newest}, all four digits."
-        return ""
+
+def year_odd(number: Decimal) -> Odd | None:
+    """What is odd about a model year."""
+    newest = timezone.localdate().year + 1  # next year's models are sold now
+    if number != int(number) or not OLDEST_YEAR <= number <= newest:
+        return Odd("year_out", {"oldest": OLDEST_YEAR, "newest": newest})
+    return None
 
 
-def odometer_odd(number: Decimal) -> str:
+def odometer_odd(number: Decimal) -> Odd | None:
     """What is odd about an odometer's reading."""
     if number < 0:
-        return "An odometer shows nothing below zero."
-    return "" if number <= ODOMETER_HIGH else "More than an odometer shows."
+        return Odd("odometer_below_zero")
+    return Odd("odometer_beyond") if number > ODOMETER_HIGH else None
 
 
 class SystemPart(EntryForm):
@@ -173,13 +182,14 @@ class SystemPart(EntryForm):
             no_unit = not unit and typed[-1:].isdigit()
             self.add_error("label_charge", NO_UNIT if no_unit else str(wrong))
             return None
-        except Impossible as wrong:
-            self.asks("label_charge", str(wrong))
+        except Impossible:
+            below = split(typed)[0] < 0
+            self.asks("label_charge", "mass_below_zero" if below else "mass_beyond")
             return None
         if read.mg < CHARGE_LOW_MG:
-            self.asks("label_charge", f"{read.shown} is less than a car holds (150–3000 g).")
+            self.asks("label_charge", "charge_low", mg=read.mg, unit=read.unit)
         elif read.mg > CHARGE_HIGH_MG:
-            self.asks("label_charge", f"{read.shown} is more than a car holds (150–3000 g).")
+            self.asks("label_charge", "charge_high", mg=read.mg, unit=read.unit)
         return read.mg
 
     def system(self) -> dict[str, Any]:

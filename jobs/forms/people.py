@@ -4,6 +4,7 @@ Two kinds of forms: those of the page hold PIN and password as typed; those of t
 their hashes. Nothing but a hash ever reaches the logbook.
 """
 
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
@@ -68,6 +69,40 @@ class PasswordField(forms.CharField):
         problem = password_problem(value) if value else ""
         if problem:
             raise forms.ValidationError(problem)
+
+
+class PasswordTwice(forms.Form):
+    """A new password typed twice, where nobody could give another after a slip."""
+
+    password = PasswordField(required=True)
+    password_again = forms.CharField(
+        label="Password again",
+        strip=False,
+        widget=SecretInput,
+        error_messages={"required": "Type the password once more; nobody else can look it up."},
+    )
+
+    def clean(self) -> dict[str, Any]:
+        """Catch a slip."""
+        said = super().clean() or {}
+        password, again = said.get("password"), said.get("password_again")
+        if password and again and password != again:
+            self.add_error("password_again", "The two are not the same. Type both again.")
+        return said
+
+
+class OwnersPassword(PasswordTwice):
+    """A new password for one of the owners."""
+
+    use_required_attribute = False
+    field_order = ("owner", "password", "password_again")
+
+    def __init__(self, data: MultiValueDict[str, str] | None, owners: Sequence[Person]) -> None:
+        super().__init__(data)
+        names = {str(owner.key): owner.name for owner in owners}
+        self.fields["owner"] = Tap("Which owner?", names, required=True)
+        self.initial["owner"] = next(iter(names)) if len(names) == 1 else ""
+        self.order_fields(self.field_order)
 
 
 class HashField(forms.CharField):

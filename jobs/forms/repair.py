@@ -10,11 +10,6 @@ from jobs.models.changes import NOTHING, NOTHING_WORDS, PARTS, SOURCES, WHATS
 from jobs.told import Changed
 
 WHICH_PART = "Which part? Tap one, or say in words what was changed."
-# Trade articles: thin flat tubes side by side keep what a flush does not reach.
-FLAT_TUBES = (
-    "A condenser of flat tubes side by side (parallel flow) cannot be flushed reliably; after"
-    " debris it is replaced."
-)
 
 
 class RepairForm(OnJob):
@@ -48,7 +43,7 @@ class RepairForm(OnJob):
         if what in ("fitted", "flushed", "other") and not (part or said.get("where")):
             self.add_error("part", WHICH_PART)
         if what == "flushed" and part == "condenser":
-            self.asks("part", FLAT_TUBES)
+            self.asks("part", "flat_tubes")
         return said
 
     def changed(self) -> Changed:

@@ -6,8 +6,7 @@ from django import forms
 from django.utils.datastructures import MultiValueDict
 
 from jobs.forms.fields import Line, Lines, Tap
-from jobs.forms.people import NameField, PasswordField, PinField
-from jobs.forms.sign_in import SecretInput
+from jobs.forms.people import NameField, PasswordTwice, PinField
 from jobs.logbook import Told
 from jobs.money import DECIMALS
 
@@ -54,23 +53,9 @@ class ShopForm(forms.Form):
         return code
 
 
-class BeginForm(ShopForm):
+class BeginForm(ShopForm, PasswordTwice):
     """The shop and its first owner, as typed on the first page."""
 
+    field_order = ("name", "address", "currency", "paper", "owner", "password", "password_again")
     owner = NameField("Your name", missing="Type your name. You will be the owner.")
-    password = PasswordField(required=True)
-    password_again = forms.CharField(
-        label="Password again",
-        strip=False,
-        widget=SecretInput,
-        error_messages={"required": "Type the password once more; nobody else can look it up."},
-    )
     pin = PinField()
-
-    def clean(self) -> dict[str, Any]:
-        """Catch a slip in the password: there is nobody yet who could give another."""
-        said = super().clean() or {}
-        password, again = said.get("password"), said.get("password_again")
-        if password and again and password != again:
-            self.add_error("password_again", "The two are not the same. Type both again.")
-        return said

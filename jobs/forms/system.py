@@ -83,7 +83,7 @@ class SystemForm(FilledForm, SystemPart):
             self.add_error("coil", f"“{typed}” is not in Ω. Type the figure in Ω.")
             return None
         if not COIL_LOW <= ohm <= COIL_HIGH:
-            self.asks("coil", "No clutch coil has that; they go from 1 to 40 Ω.")
+            self.asks("coil", "coil_out")
             return None  # kept as typed and marked, and never computed with
         return int((ohm * 1000).to_integral_value(ROUND_HALF_UP))
 

@@ -18,7 +18,9 @@ class Told(models.Model):
     stored_sha256, why}] with the hashes of the bytes sent and of what is shown. Times: `typed_at`
     is the tablet's clock as told, `arrived_at` the server's, `clock_offset_ms` server minus tablet
     as last measured before the tap, `clock_offset_sent_ms` as measured when it was sent. `marks`
-    are sentences about what was odd and kept all the same.
+    are what was odd and kept all the same, as data (jobs.told.Mark); jobs.models.marks says them in
+    words. A customer's name or number stands in `fields` and in a mark's `stood` and `told` only,
+    never in `result`.
     """
 
     key = models.UUIDField()

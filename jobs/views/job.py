@@ -13,6 +13,7 @@ from jobs.forms.asked import AskedPart
 from jobs.logbook import enter, told_from_post
 from jobs.models import Consent, Entry, Job
 from jobs.models.jobs import FAILING
+from jobs.models.marks import marks_in_words
 from jobs.models.points import PAGES, open_points
 from jobs.models.vehicles import CHARGE_SOURCES, DRIVES, REFRIGERANTS
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
@@ -68,7 +69,8 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
 def remarks(asked: Job) -> list[str]:
     """What was odd about entries of this job and kept, and what they changed."""
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
-    return [sentence for marks in marked.values_list("marks", flat=True) for sentence in marks]
+    said = marks_in_words(marked.select_related("author"))
+    return [mark.words for marks in said.values() for mark in marks]
 
 
 def answers(asked: Job) -> list[tuple[str, str]]:

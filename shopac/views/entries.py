@@ -30,6 +30,7 @@ from jobs.logbook import (
 from jobs.models import Person
 from jobs.passes import NoPass, Pass, read_pass
 from jobs.photos import Sent, named, posted_files, sent_files
+from jobs.told import Mark
 from jobs.views.tablet import this_tablet
 from shopac.door import ENTRIES
 
@@ -173,7 +174,7 @@ def read_fields(said: object) -> dict[str, list[str]]:
 
 def who(
     request: HttpRequest, pass_text: str, typed_at: datetime, offset_ms: int | None
-) -> tuple[Pass, Person | None, list[str]]:
+) -> tuple[Pass, Person | None, list[Mark]]:
     """The author's pass, the sender by sign-in or tablet cookie, and what is odd about them.
 
     Raises:

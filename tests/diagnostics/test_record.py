@@ -14,7 +14,7 @@ from jobs.logbook import enter
 from jobs.models import Consent, Job
 from jobs.models.people import DESK, OWNER
 from jobs.paper.frozen import RecordData, exact_text
-from tests.factories import INTAKE_FIELDS, make_job, make_person, make_shop, make_told
+from tests.factories import INTAKE_FIELDS, make_job, make_person, make_shop, make_told, said_of
 
 pytestmark = pytest.mark.django_db
 
@@ -111,13 +111,14 @@ def test_an_odd_value_that_was_kept_is_told_with_its_reason():
 def test_what_is_odd_about_who_typed_an_intake_or_a_consent_stands_with_the_corrections():
     job = make_job()
     fields = {"consent_amount": "300", "consent_how": "phone", "consent_text": "find_fault_1"}
-    told = make_told(fields, job_key=job.key, marks=["M. Desk typed this on another tablet."])
+    desk = make_person(DESK, name="M. Desk")
+    told = make_told(fields, desk, job_key=job.key, marks=[{"code": "other_tablet"}])
     assert enter(CONSENT, told).stands
-    job.entry.marks = ["The tablet’s clock was ahead."]
+    job.entry.marks = [{"code": "clock_ahead"}]
     job.entry.save()
     assert [one["what"] for one in data_of(job)["corrections"]] == [
-        "Intake: The tablet’s clock was ahead.",
-        "Consent: M. Desk typed this on another tablet.",
+        "Intake: The tablet’s clock was ahead; the time shown is that of arrival.",
+        "Consent: M. Desk typed this on another tablet than the one that sent it.",
     ]
 
 
@@ -139,7 +140,7 @@ def test_an_intake_and_its_consent_name_both_times_where_they_arrived_late(
 def test_another_customer_of_the_shop_is_never_named():
     make_job(customer_name="Someone Else", phone="555 010 0111")
     job = make_job(phone="555 010 0111")
-    assert "Someone Else" in " ".join(job.entry.marks)
+    assert "Someone Else" in " ".join(said_of(job.entry))
     assert "Someone Else" not in exact_text(data_of(job))
 
 

@@ -135,7 +135,8 @@ def test_a_step_bears_who_typed_it_oddly_and_when_it_arrived(not_done: bool):
     odd = "By the tablet’s clock this was typed before R. Sand signed in there."
     fields = dict.fromkeys(COIL) | NOT_DONE if not_done else COIL
     told = {name: value for name, value in fields.items() if value is not None}
-    entry = make_told(told, job_key=job.key, typed_at=typed_at, marks=[odd])
+    sand, marks = make_person(name="R. Sand"), [{"code": "before_sign_in"}]
+    entry = make_told(told, sand, job_key=job.key, typed_at=typed_at, marks=marks)
     assert enter(STEP, entry).stands
     arrived_at = Entry.objects.get(key=entry.key).arrived_at
     data = data_of(job)

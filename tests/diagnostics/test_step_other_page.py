@@ -92,7 +92,7 @@ def test_an_answer_that_is_not_listed_is_kept_as_typed_with_a_mark(tablet):
     assert send(tablet, make_job(), magnet="perhaps").status_code == 201
     step = the_step().step
     assert step.readings["magnet"] == "perhaps"
-    (mark,) = step.marks
+    (mark,) = step.marks_said
     assert (mark["field"], mark["code"]) == ("magnet", "unknown_answer")
     assert mark["sentence"].startswith(f"{OTHER_PAGE}“perhaps” is not among the answers")
 
@@ -118,7 +118,7 @@ def test_a_reason_not_listed_why_it_could_not_be_done_is_kept_and_marked():
     step = step_of(tell(make_job(), not_done=code))
     assert step.not_done == code[:40]
     assert codes(step) == ["unknown_answer"]
-    assert f"“{code}”" in step.marks[0]["sentence"]
+    assert f"“{code}”" in step.marks_said[0]["sentence"]
 
 
 def test_an_answer_that_is_not_listed_stands_in_a_form_that_comes_back(client):
@@ -142,6 +142,18 @@ def test_text_that_is_no_number_still_comes_back():
     assert "is no number" in errors_of(tell(make_job(), magnet="perhaps", volts="x"))["volts"]
 
 
+def test_what_was_typed_on_another_page_stands_in_the_row_beside_the_sentence_not_in_it():
+    job = make_job()
+    step = step_of(tell(job, magnet="Oswin", owner="Ida Marwell", not_done="as Runa said"))
+    assert {mark["told"] for mark in step.marks} == {"Oswin", "Ida Marwell", "as Runa said"}
+    stored = " ".join(mark["sentence"] for mark in step.marks)
+    assert not [text for text in ("Oswin", "Marwell", "Runa") if text in stored]
+    shown = " ".join(point.sentence for point in step_points([the_step()]))
+    assert "“Oswin” is not among the answers" in shown
+    assert "“owner” is not asked here; “Ida Marwell” is kept as typed" in shown
+    assert "“as Runa said” is not among the answers" in shown
+
+
 # Fields and versions.
 
 
@@ -149,7 +161,7 @@ def test_a_field_nobody_asks_here_is_kept_and_marked(tablet):
     assert send(tablet, make_job(), gap="0.6").status_code == 201
     step = the_step().step
     assert step.entry.fields["gap"] == ["0.6"]
-    (mark,) = step.marks
+    (mark,) = step.marks_said
     assert mark["code"] == "unknown_field"
     assert mark["sentence"] == (
         f"{OTHER_PAGE}“gap” is not asked here; “0.6” is kept as typed and used for nothing."
@@ -167,7 +179,7 @@ def test_a_newer_version_of_the_test_is_marked():
     newer = COIL_POWER.version + 1
     step = step_of(tell(make_job(), test_version=str(newer)))
     assert (step.kind_version, codes(step)) == (newer, ["newer"])
-    assert step.marks[0]["sentence"] == (
+    assert step.marks_said[0]["sentence"] == (
         f"Typed on a newer page: it has this test in version {newer}, this program in"
         f" {COIL_POWER.version}."
     )
@@ -177,7 +189,7 @@ def test_a_newer_version_of_the_entry_is_marked(tablet):
     assert send(tablet, make_job(), version=ENTRY_VERSION + 1).status_code == 201
     step = the_step().step
     assert codes(step) == ["newer"]
-    assert "has test steps in version" in step.marks[0]["sentence"]
+    assert "has test steps in version" in step.marks_said[0]["sentence"]
 
 
 def test_a_step_of_this_program_has_no_mark(tablet):

@@ -81,7 +81,8 @@ def test_a_step_bears_who_typed_it_oddly_and_when_it_arrived(signed_in):
     job = make_job()
     odd = "R. Sand typed this on another tablet than the one that sent it."
     early = timezone.now() - timedelta(hours=1)
-    step_of(tell(job, told={"marks": [odd], "typed_at": early}))
+    told = {"marks": [{"code": "other_tablet"}], "typed_at": early}
+    step_of(tell(job, make_person(name="R. Sand"), told=told))
     page = page_of(signed_in, job)
     assert odd in page
     assert f"arrived {formatted(timezone.localtime(), 'j M Y')}" in page

@@ -39,6 +39,7 @@ PAGES: dict[str, frozenset[str]] = {
     "job_json": STAFF,
     "jobs_json": STAFF,
     "manifest": EVERYBODY,  # names and icon of the program
+    "new_password": EVERYBODY,  # by a one-time word, from the server itself
     "offline": EVERYBODY,  # holds nothing of the shop's
     "people": OWNERS,
     "people_add": OWNERS,

@@ -4,14 +4,14 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from jobs.logbook import CLOCK_CHANGED, Told, when
+from jobs.logbook import CLOCK_AHEAD, CLOCK_CHANGED, Told, when
+from jobs.told import Mark
 from tests.factories import make_person, make_told
 
 pytestmark = pytest.mark.django_db
 
 ARRIVED = datetime(2031, 5, 7, 16, 0, tzinfo=UTC)
 DAY_MS = 24 * 3_600_000
-AHEAD = "The tablet’s clock was ahead; the time shown is that of arrival."
 
 
 def typed(at: datetime, at_tap_ms: int | None = None, sent_ms: int | None = None) -> Told:
@@ -52,7 +52,7 @@ def test_an_offset_of_zero_at_the_tap_is_an_offset():
     ],
 )
 def test_two_minutes_between_the_two_offsets_are_no_finding_and_more_are(
-    sent_ms: int, marks: list[str]
+    sent_ms: int, marks: list[Mark]
 ):
     told = typed(ARRIVED - timedelta(hours=5), at_tap_ms=0, sent_ms=sent_ms)
     assert when(told, ARRIVED)[1] == marks
@@ -65,12 +65,12 @@ def test_what_would_lie_in_the_future_happened_at_the_latest_when_it_arrived(ahe
 
 
 def test_a_clock_further_ahead_than_two_minutes_is_marked():
-    assert when(typed(ARRIVED + timedelta(seconds=121)), ARRIVED) == (ARRIVED, [AHEAD])
+    assert when(typed(ARRIVED + timedelta(seconds=121)), ARRIVED) == (ARRIVED, [CLOCK_AHEAD])
 
 
 def test_a_clock_that_was_changed_and_is_ahead_gets_both_marks():
     told = typed(ARRIVED, at_tap_ms=DAY_MS, sent_ms=0)
-    assert when(told, ARRIVED) == (ARRIVED, [CLOCK_CHANGED, AHEAD])
+    assert when(told, ARRIVED) == (ARRIVED, [CLOCK_CHANGED, CLOCK_AHEAD])
 
 
 def test_a_time_that_was_told_is_on_the_tablet_s_clock_too():

@@ -10,7 +10,7 @@ from django.urls import reverse
 from jobs.entries import CUSTOMER, SYSTEM, VEHICLE
 from jobs.logbook import EntryKind, Outcome, enter
 from jobs.models import Entry, Job
-from tests.factories import LEAST, make_job, make_person, make_told
+from tests.factories import LEAST, make_job, make_person, make_told, said_of
 
 pytestmark = pytest.mark.django_db
 INPUT = re.compile(r"<(?:input|textarea)\b[^>]*>")
@@ -45,7 +45,7 @@ def now(job: Job) -> Job:
 
 
 def marks(outcome: Outcome) -> list[str]:
-    return list(Entry.objects.get(key=outcome.key).marks)
+    return said_of(Entry.objects.get(key=outcome.key))
 
 
 CORRECTED = {"plate": "KX.4781D"}

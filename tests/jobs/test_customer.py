@@ -9,7 +9,7 @@ from jobs.entries import CUSTOMER
 from jobs.logbook import ACCEPTED
 from jobs.models import Entry, Job
 from jobs.search import asked_words, find
-from tests.factories import LEAST, make_job, make_person, tell
+from tests.factories import LEAST, make_job, make_person, said_of, tell
 
 pytestmark = pytest.mark.django_db
 
@@ -27,7 +27,7 @@ def test_another_name_is_found_and_the_old_one_is_told():
     tell(CUSTOMER, job, customer_name="Ida Quill")
     assert find(asked_words("quill")).jobs == [job]
     assert find(asked_words("marwell")).jobs == []
-    assert Entry.objects.get(kind="customer").marks == ["Customer changed; before: Ida Marwell."]
+    assert said_of(Entry.objects.get(kind="customer")) == ["Customer changed; before: Ida Marwell."]
 
 
 def test_the_page_is_for_signed_in_people(client):
@@ -50,7 +50,7 @@ def test_what_was_not_asked_at_the_counter_is_told_later_and_a_changed_answer_is
     answers = Job.objects.get().complaint_answers
     assert (answers["since"], answers["topped_up"]) == ("days", "yes")
     assert answers["warm_when"] == ["always"]
-    assert Entry.objects.get(kind="customer").marks == ["Topped up before changed; before: No."]
+    assert said_of(Entry.objects.get(kind="customer")) == ["Topped up before changed; before: No."]
 
 
 def test_the_page_shows_what_was_answered_at_the_counter(client):

@@ -22,6 +22,7 @@ from tests.factories import (
     make_person,
     make_shop,
     make_told,
+    said_of,
     tell_intake,
 )
 
@@ -30,7 +31,7 @@ pytestmark = pytest.mark.django_db
 
 def marks_of(**fields):
     """The marks of a car that was taken in all the same."""
-    return make_job(**fields).entry.marks
+    return said_of(make_job(**fields).entry)
 
 
 # What one entry makes.
@@ -222,7 +223,7 @@ def test_a_correction_fills_the_same_job_and_tells_what_changed():
     outcome = correct(job, plate="KX.4781D", payer="fleet")
     assert outcome.result["job"] == str(job.key)
     assert (Job.objects.count(), Vehicle.objects.get().plate) == (1, "KX.4781D")
-    marks = Entry.objects.get(key=outcome.key).marks
+    marks = said_of(Entry.objects.get(key=outcome.key))
     assert marks == ["Plate changed; before: KX.4731D.", "Who pays changed; before: Customer."]
 
 

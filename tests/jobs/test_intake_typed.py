@@ -3,7 +3,7 @@
 import pytest
 
 from jobs.models.points import open_points
-from tests.factories import intake_errors, make_job
+from tests.factories import intake_errors, make_job, said_of
 
 pytestmark = pytest.mark.django_db
 
@@ -52,16 +52,16 @@ def test_an_absurd_label_charge_asks_once(typed):
 def test_an_odd_label_charge_kept_with_its_reason_is_stored_and_marked():
     job = make_job(label_charge="6500", label_charge_why="coach, three units")
     assert job.vehicle.system.label_charge_mg == 6_500_000
-    assert len(job.entry.marks) == 1
-    assert job.entry.marks[0].startswith("Label charge: 6\u00a0500\u00a0g is more than a car holds")
-    assert job.entry.marks[0].endswith("Kept as typed: coach, three units")
+    (mark,) = said_of(job.entry)
+    assert mark.startswith("Label charge: 6\u00a0500\u00a0g is more than a car holds")
+    assert mark.endswith("Kept as typed: coach, three units")
 
 
 def test_a_label_charge_that_cannot_be_is_kept_as_typed_and_feeds_no_sum():
     job = make_job(label_charge="-520", label_charge_why="so on the label")
     assert job.vehicle.system.label_charge_mg is None
     assert job.entry.fields["label_charge"] == ["-520"]
-    assert "below zero" in job.entry.marks[0]
+    assert "below zero" in said_of(job.entry)[0]
 
 
 @pytest.mark.parametrize("typed", ["2099", "17", "1750", "2017.5"])

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from jobs.entries import SYSTEM
 from jobs.models import Entry, Job
-from tests.factories import LEAST, make_job, make_person, tell
+from tests.factories import LEAST, make_job, make_person, said_of, tell
 
 pytestmark = pytest.mark.django_db
 
@@ -18,7 +18,7 @@ def test_the_system_looked_at_later_keeps_what_was_known():
     system = Job.objects.select_related("vehicle__system").get().vehicle.system
     assert (system.drive, system.refrigerant) == ("belt_clutch", "R-134a")
     assert system.label_charge_mg == 498_952  # 1.1 lb x 453 592.37 mg
-    mark = Entry.objects.get(kind="system").marks
+    mark = said_of(Entry.objects.get(kind="system"))
     assert mark == ["Label charge changed; before: 520\u00a0g\u00a0(18.3\u00a0oz)."]
 
 
@@ -66,7 +66,7 @@ def test_a_figure_no_coil_has_is_kept_in_words_only_and_feeds_no_computation():
     job = make_job()
     tell(SYSTEM, job, coil="365", coil_why="so it says")
     assert coil_of(job)[0] is None
-    assert "so it says" in Entry.objects.get(kind="system").marks[0]
+    assert "so it says" in said_of(Entry.objects.get(kind="system"))[0]
 
 
 @pytest.mark.parametrize("typed", ["three", "3.6 V", "3,6,5"])
@@ -81,7 +81,7 @@ def test_a_wrong_label_charge_is_taken_out_by_a_dash_and_its_source_with_it():
     assert tell(SYSTEM, job, label_charge="–", label_charge_unit="g", label_charge_source="label")
     system = Job.objects.get().vehicle.system
     assert (system.label_charge_mg, system.sources) == (None, {})
-    [mark] = Entry.objects.get(kind="system").marks
+    [mark] = said_of(Entry.objects.get(kind="system"))
     assert mark == "Label charge not known; before: 520\u00a0g\u00a0(18.3\u00a0oz)."
 
 
@@ -90,7 +90,7 @@ def test_a_wrong_tap_is_taken_out_by_tapping_not_known():
     assert tell(SYSTEM, job, drive="-", branches=["-"]).stands
     system = Job.objects.get().vehicle.system
     assert (system.drive, system.branches, system.voltage) == ("", [], "12")
-    assert Entry.objects.get(kind="system").marks == [
+    assert said_of(Entry.objects.get(kind="system")) == [
         "Drive not known; before: Belt with magnetic clutch.",
         "Branches not known; before: Front.",
     ]

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from jobs.entries import VEHICLE
 from jobs.models import Entry, Job
-from tests.factories import LEAST, make_job, make_person, tell
+from tests.factories import LEAST, make_job, make_person, said_of, tell
 
 pytestmark = pytest.mark.django_db
 
@@ -32,7 +32,7 @@ def test_the_page_is_filled_and_recording_it_unchanged_changes_nothing(client):
     assert 'name="odometer" value="84200"' in page
     told = {"odometer": "84\u00a0200\u00a0mi", "plate": "KX.4731D", "key": str(uuid.uuid4())}
     client.post(address, told)
-    assert Entry.objects.get(kind="vehicle").marks == []
+    assert said_of(Entry.objects.get(kind="vehicle")) == []
     assert Job.objects.get().odometer_words == "84\u00a0200\u00a0mi"
 
 
@@ -67,7 +67,7 @@ def test_a_dash_takes_a_wrong_value_out_and_what_stood_there_is_told(field, befo
     row = job if field == "odometer" else job.vehicle
     assert not getattr(row, field)
     assert job.vehicle.vin_mark == "" or field != "vin"
-    assert Entry.objects.get(kind="vehicle").marks == [before]
+    assert said_of(Entry.objects.get(kind="vehicle")) == [before]
 
 
 def test_a_plate_is_never_taken_out():
@@ -79,4 +79,4 @@ def test_a_plate_is_never_taken_out():
 def test_a_dash_where_nothing_stood_changes_nothing():
     job = make_job(**LEAST)
     assert tell(VEHICLE, job, vin="-").stands
-    assert Entry.objects.get(kind="vehicle").marks == []
+    assert said_of(Entry.objects.get(kind="vehicle")) == []

@@ -15,7 +15,7 @@ from jobs.logbook import fingerprint
 from jobs.models import Entry, Job, Person, Photo, Reused
 from jobs.models.people import DESK, OWNER
 from jobs.passes import PASS_SALT, TABLET_COOKIE, make_pass, tablet_token
-from tests.factories import make_job, make_person, make_shop
+from tests.factories import make_job, make_person, make_shop, said_of
 from tests.shopac.tablet import FIELDS, Tablet
 
 pytestmark = pytest.mark.django_db
@@ -145,7 +145,7 @@ def test_what_was_typed_on_another_tablet_is_taken_from_who_is_signed_in_and_mar
     other = Tablet()
     other.browser.force_login(make_person(OWNER))
     settled(other.send(said), 201, "accepted", said)
-    assert "on another tablet" in Entry.objects.get().marks[0]
+    assert "on another tablet" in said_of(Entry.objects.get())[0]
 
 
 def test_what_arrives_after_its_author_left_is_taken_and_marked(tablet):
@@ -153,7 +153,7 @@ def test_what_arrives_after_its_author_left_is_taken_and_marked(tablet):
     tablet.author.is_active = False
     tablet.author.save()
     settled(tablet.send(said), 201, "accepted", said)
-    assert Entry.objects.get().marks == [
+    assert said_of(Entry.objects.get()) == [
         f"{tablet.author.name} no longer worked here when this arrived."
     ]
 
@@ -164,7 +164,7 @@ def test_what_was_typed_before_its_author_signed_in_is_marked_by_the_corrected_c
 ):
     typed_at = timezone.now() + timedelta(hours=hours)
     tablet.send(typed_at=typed_at.isoformat(), clock_offset_ms=offset_h * 3_600_000)
-    marks = Entry.objects.get().marks
+    marks = said_of(Entry.objects.get())
     assert any("before" in mark for mark in marks) is marked
 
 

@@ -19,6 +19,7 @@ from jobs.models.vehicles import (
 from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO, words
 
 EMPTY: tuple[object, ...] = ("", None, [], {})
+NOBODY_KNOWS = "not known"
 
 SAID = {
     "name": "Customer",
@@ -66,6 +67,15 @@ TABLES = {
 }
 
 
+# What belongs to a column's value: a figure without its unit cannot be said.
+BESIDE = {"odometer": ("odometer_unit",)}
+
+
+def with_beside(name: str, values: Mapping[str, Any]) -> dict[str, Any]:
+    """A column's value as it is kept in a mark, with what it takes to say it."""
+    return {one: values.get(one, "") for one in (name, *BESIDE.get(name, ()))}
+
+
 def as_said(name: str, values: Mapping[str, Any]) -> str:
     """The value of one column among `values` ({column: value}) in words."""
     value = values[name]
@@ -77,6 +87,11 @@ def as_said(name: str, values: Mapping[str, Any]) -> str:
         return shown_odometer(value, str(values.get("odometer_unit", "")))
     listed = value if isinstance(value, list) else [value]
     return ", ".join(words(TABLES.get(name, {}), str(one)) for one in listed)
+
+
+def in_words(name: str, values: Mapping[str, Any]) -> str:
+    """A column among values in words, an empty one too."""
+    return NOBODY_KNOWS if values.get(name) in EMPTY else as_said(name, values)
 
 
 def answers_in(values: Mapping[str, Any]) -> dict[str, Any]:

@@ -1,0 +1,175 @@
+"""Marks of entries in words, made when they are shown.
+
+A mark is data (jobs.told.Mark), so that a name or a number which is blanked in its row does not
+live on in a sentence. What a person typed is taken from the entry's fields, a name from its row.
+"""
+
+import uuid
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from django.utils import timezone
+from django.utils.dateformat import format as date_words
+
+from jobs import ledger
+from jobs.models.entries import Entry
+from jobs.models.jobs import Job
+from jobs.models.said import EMPTY, SAID, as_said, in_words
+from jobs.told import Mark, one_line
+
+# Trade articles: thin flat tubes side by side keep what a flush does not reach.
+FLAT_TUBES = (
+    "A condenser of flat tubes side by side (parallel flow) cannot be flushed reliably; after"
+    " debris it is replaced."
+)
+# What is odd about a value that was kept: (what it is about, the sentence).
+ODD = {
+    "year_out": ("Model year", "Model years here go from {oldest} to {newest}, all four digits."),
+    "odometer_below_zero": ("Odometer", "An odometer shows nothing below zero."),
+    "odometer_beyond": ("Odometer", "More than an odometer shows."),
+    "mass_below_zero": ("Label charge", ledger.BELOW_ZERO),
+    "mass_beyond": ("Label charge", ledger.BEYOND),
+    "charge_low": ("Label charge", "{mass} is less than a car holds (150–3000 g)."),
+    "charge_high": ("Label charge", "{mass} is more than a car holds (150–3000 g)."),
+    "coil_out": (
+        "Clutch coil, the vehicle’s own figure",
+        "No clutch coil has that; they go from 1 to 40 Ω.",
+    ),
+    "flat_tubes": ("On which part", FLAT_TUBES),
+}
+# Who typed it where and when. {name} is its author's.
+OF_TYPING = {
+    "clock_changed": (
+        "The tablet’s clock was changed between typing and sending; the time shown may be off."
+    ),
+    "clock_ahead": "The tablet’s clock was ahead; the time shown is that of arrival.",
+    "author_gone": "{name} no longer worked here when this arrived.",
+    "before_sign_in": "By the tablet’s clock this was typed before {name} signed in there.",
+    "other_tablet": "{name} typed this on another tablet than the one that sent it.",
+}
+# What the shop knew already; of a job whose customer was blanked the number is left.
+SAME_PERSON = " The same person? The desk can put them together."
+KNOWN = {
+    "known_plate": "This plate was here before: job {number}, {name}.",
+    "known_phone": "The shop already knows this phone: {name}, job {number}." + SAME_PERSON,
+    "known_name": "The shop already knows the name {name}: job {number}." + SAME_PERSON,
+}
+NO_NAME = "name taken out"
+
+
+@dataclass(frozen=True)
+class Said:
+    """A mark in words, with its code and the field or column it is about (empty: none)."""
+
+    code: str
+    field: str
+    words: str
+
+
+def odd_words(code: str, figures: Mapping[str, Any]) -> str:
+    """The sentence about an odd value; a mass is given as {"mg", "unit"}."""
+    told = dict(figures)
+    if "mg" in told:
+        told["mass"] = ledger.shown_mass(int(told["mg"]), str(told["unit"]))
+    return ODD[code][1].format(**told)
+
+
+def marks_in_words(entries: Iterable[Entry]) -> dict[int, list[Said]]:
+    """The marks of entries by the entry's row, in at most two queries of its own.
+
+    Entries come with their authors. A mark whose values were all blanked says nothing any more.
+    """
+    listed = list(entries)
+    around = Around.of([mark for entry in listed for mark in entry.marks])
+    return {
+        entry.pk: [
+            Said(mark["code"], mark.get("field", ""), words)
+            for mark in entry.marks
+            if (words := around.words(mark, entry))
+        ]
+        for entry in listed
+    }
+
+
+@dataclass(frozen=True)
+class Around:
+    """The rows that marks point to, by key."""
+
+    tellers: Mapping[str, Entry]
+    jobs: Mapping[str, Job]
+
+    @classmethod
+    def of(cls, marks: list[Mark]) -> "Around":
+        """Read what these marks point to."""
+        tellers = keys(mark.get("teller") for mark in marks)
+        jobs = keys(mark.get("job") for mark in marks)
+        entries = Entry.objects.filter(key__in=tellers).select_related("author")
+        known = Job.objects.filter(key__in=jobs).select_related("customer")
+        return cls(
+            {str(one.key): one for one in entries} if tellers else {},
+            {str(one.key): one for one in known} if jobs else {},
+        )
+
+    def words(self, mark: Mark, entry: Entry) -> str:
+        """One mark of an entry; a code that this program does not know stays as it is."""
+        code = mark["code"]
+        if code in OF_TYPING:
+            return OF_TYPING[code].format(name=entry.author.name)
+        if code in KNOWN:
+            return self.known(mark)
+        if code in ODD:
+            return kept(mark, entry)
+        if code in ("changed", "emptied"):
+            return changed(mark)
+        return self.conflict(mark) if code == "conflict" else code
+
+    def known(self, mark: Mark) -> str:
+        """A job that was here before."""
+        job = self.jobs.get(mark["job"])
+        if job is None:
+            return ""
+        return KNOWN[mark["code"]].format(number=job.number, name=job.customer.name or NO_NAME)
+
+    def conflict(self, mark: Mark) -> str:
+        """Both values and the question; columns of one field in a row."""
+        since = self.since(mark.get("teller"))
+        questions = []
+        for name in mark["told"]:
+            if name not in SAID:
+                continue
+            here, there = in_words(name, mark["told"]), in_words(name, mark["stood"])
+            if here != there:
+                questions.append(
+                    f"{SAID[name]}: “{there}” stands{since}; here “{here}” was told."
+                    " Which is right?"
+                )
+        return " ".join(questions)
+
+    def since(self, key: str | None) -> str:
+        """Since when a value stands, and who told it."""
+        teller = self.tellers.get(key or "")
+        if teller is None:
+            return ""
+        moment = date_words(timezone.localtime(teller.happened_at), "j M Y, H:i")
+        return f" since {moment} ({teller.author.name})"
+
+
+def keys(told: Iterable[str | None]) -> list[uuid.UUID]:
+    """Keys without gaps and repeats."""
+    return [uuid.UUID(key) for key in {key for key in told if key}]
+
+
+def kept(mark: Mark, entry: Entry) -> str:
+    """An odd value that stayed, and why, as its entry has it."""
+    label = ODD[mark["code"]][0]
+    why = one_line(" ".join(entry.fields.get(f"{mark['field']}_why", ())))
+    sentence = odd_words(mark["code"], mark["figures"])
+    return f"{label}: {sentence} Kept as typed: {why}" if why else f"{label}: {sentence}"
+
+
+def changed(mark: Mark) -> str:
+    """What stood before; where that was blanked, only that there was something."""
+    name, stood = mark["field"], mark["stood"]
+    done = f"{SAID.get(name, name)} {'not known' if mark['code'] == 'emptied' else 'changed'}"
+    return f"{done}." if stood.get(name) in EMPTY else f"{done}; before: {as_said(name, stood)}."
