@@ -6,12 +6,15 @@ Common practice, no source. The groups are the parts of the job the tests belong
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.evidence.kinds.command_data import COMMAND_DATA
+from diagnostics.evidence.kinds.control_valve_duty import CONTROL_VALVE_DUTY
 from diagnostics.evidence.kinds.equalising import EQUALISING
 from diagnostics.evidence.kinds.feed_drop import FEED_DROP
 from diagnostics.evidence.kinds.feed_voltage import FEED_VOLTAGE
 from diagnostics.evidence.kinds.fuse import FUSE
 from diagnostics.evidence.kinds.ground_drop import GROUND_DROP
 from diagnostics.evidence.kinds.hub_turn import HUB_TURN
+from diagnostics.evidence.kinds.hv_command import HV_COMMAND
+from diagnostics.evidence.kinds.hv_isolation import HV_ISOLATION
 from diagnostics.evidence.kinds.noise import NOISE
 from diagnostics.evidence.kinds.pressure_switch import PRESSURE_SWITCH
 from diagnostics.evidence.kinds.relay import RELAY
@@ -42,6 +45,9 @@ _ALL: tuple[Kind, ...] = (
     EQUALISING,
     SHAFT_SEAL,
     NOISE,
+    CONTROL_VALVE_DUTY,
+    HV_COMMAND,
+    HV_ISOLATION,
 )
 
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}

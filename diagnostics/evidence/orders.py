@@ -11,6 +11,12 @@ from diagnostics.evidence.system import System, SystemIs, can_be_such
 
 BELT = ("belt_clutch", "belt_clutchless", "belt_electric")
 HIGH_VOLTAGE = ("electric_hv",)
+PROVEN_DEAD = (
+    "isolated_dead",
+    "dead_insulation_inside",
+    "dead_insulation_low",
+    "dead_insulation_recorded",
+)
 HUB_NOT_FREE = ("locked", "rough", "frees_backwards", "broken_inside", "drive_broken")
 
 
@@ -82,8 +88,8 @@ ORDERS: dict[str, Order] = {
             "dead_first",
             "High voltage: isolate, wait and prove dead first, by a person qualified for it.",
             "It was done before the high voltage was isolated and proven dead.",
-            {"hv_isolation": ("isolated_dead",)},
-            {"hv_isolation": ("not_dead",)},
+            {"hv_isolation": PROVEN_DEAD},
+            {"hv_isolation": ("not_dead", "not_proven")},
             {"drive": HIGH_VOLTAGE},
         ),
     )

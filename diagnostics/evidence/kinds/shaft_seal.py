@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, HOT, KEY_AWAY, LOCAL, NO_FLAME, UV_GLASSES
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, When
-from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Standing
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
 from diagnostics.evidence.system import SystemRule, first_that_holds
@@ -134,7 +134,7 @@ def _shown_by(told: dict[str, str]) -> str:
 
 def _mark(code: str, told: dict[str, str]) -> Mark | None:
     """What it says of the seal."""
-    marks = {
+    marks: dict[str, tuple[Standing, str]] = {
         "loop_oil": (
             "likely",
             f"points here, by {_shown_by(told)}; a stain can be old, and oil can run down there.",
@@ -154,7 +154,7 @@ def _mark(code: str, told: dict[str, str]) -> Mark | None:
         return None
     standing, words = marks[code]
     subject = "Shaft seal wet" if code == "dry" else "Shaft seal"
-    return Mark(standing, subject, words)  # type: ignore[arg-type]
+    return Mark(standing, subject, words)
 
 
 def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
