@@ -1,10 +1,17 @@
-"""Where records' files lie, and whether they are still what was frozen."""
+"""Where records' files lie, and whether file and data are still what was frozen.
+
+Both hashes stand twice: in the record's row, and in the result of the logbook's entry that froze
+it. So a row that was changed together with its hash differs from the logbook.
+"""
+
+import json
 
 from jobs.models.records import Record
-from jobs.paper.frozen import sha256
+from jobs.paper.frozen import RecordData, sha256
 from jobs.photos import place, store
 
 FOLDER, ENDING = "records", ".pdf"
+BRING = "Bring it back from a backup, or from the copy that was handed over."
 
 
 class NotAsFrozen(RuntimeError):
@@ -20,10 +27,12 @@ def file_of(record: Record) -> bytes:
     """The file of an issue, byte for byte as it was frozen.
 
     Raises:
-        NotAsFrozen: it is gone, cannot be read, or has other bytes.
+        NotAsFrozen: it is gone, cannot be read, has other bytes, or the row names another file.
 
     """
     name = f"The file of record {record.job.number}, issue {record.issue},"
+    if record.pdf_sha256 != logged(record, "pdf_sha256"):
+        raise NotAsFrozen(f"{name} is not the one that the logbook has as frozen. {BRING}")
     try:
         pdf = place(FOLDER, record.pdf_sha256, ENDING).read_bytes()
     except FileNotFoundError:
@@ -35,9 +44,23 @@ def file_of(record: Record) -> bytes:
     return pdf
 
 
-def data_is_as_frozen(record: Record) -> bool:
-    """Whether the frozen data still has the hash it was frozen with."""
-    return sha256(record.data) == record.data_sha256
+def data_of(record: Record) -> RecordData:
+    """The data of an issue as they were frozen.
+
+    Raises:
+        NotAsFrozen: they have another hash than the row or the logbook.
+
+    """
+    found = {sha256(record.data), record.data_sha256, logged(record, "data_sha256")}
+    if len(found) > 1:
+        raise NotAsFrozen(
+            "The frozen data of this issue are not as they were: their hash is another. They are"
+            " not shown; the file has its own copy of them."
+        )
+    data: RecordData = json.loads(record.data)
+    return data
 
 
-BRING = "Bring it back from a backup, or from the copy that was handed over."
+def logged(record: Record, name: str) -> str:
+    """A hash as the entry that froze the issue has it; empty: it has none."""
+    return str(record.entry.result.get(name, ""))

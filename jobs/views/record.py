@@ -1,6 +1,5 @@
 """What was handed over: the issues of a job's record, each to read here and to print as frozen."""
 
-import json
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -8,20 +7,18 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from jobs.models import Job, Record
-from jobs.paper.shelf import NotAsFrozen, data_is_as_frozen, file_of
+from jobs.paper.shelf import NotAsFrozen, data_of, file_of
 from jobs.views.access import signed_in
 from jobs.views.asked import asked_job
-
-DATA_CHANGED = (
-    "The frozen data of this issue are not as they were: their hash is another. They are not shown;"
-    " the file has its own copy of them."
-)
 
 
 @require_safe
 @signed_in()
 def record(request: HttpRequest) -> HttpResponse:
-    """The issues of a job, newest first; the one that is asked for (else the newest) to read."""
+    """The issues of a job, newest first; the one that is asked for (else the newest) to read.
+
+    Its file and its data are held against their hashes each time.
+    """
     return show_record(request, asked_job(request))
 
 
@@ -30,13 +27,13 @@ def record(request: HttpRequest) -> HttpResponse:
 def record_paper(request: HttpRequest) -> HttpResponse:
     """The file of an issue: the very bytes that were frozen, or the sentence why not."""
     job = asked_job(request)
-    asked = asked_issue(request, list(job.records.all()))
+    asked = asked_issue(request, list(job.records.select_related("entry")))
     if asked is None:
         raise Http404("No record of this job was issued yet.")
     try:
         pdf = file_of(asked)
-    except NotAsFrozen as why:
-        response = show_record(request, job, str(why))
+    except NotAsFrozen:
+        response = show_record(request, job)
         response.status_code = 410
         return response
     return HttpResponse(
@@ -49,15 +46,20 @@ def record_paper(request: HttpRequest) -> HttpResponse:
     )
 
 
-def show_record(request: HttpRequest, job: Job, problem: str = "") -> HttpResponse:
-    """The page; `problem` says why a file is not handed out."""
-    issues = list(job.records.select_related("issued_by").order_by("-issue"))
+def show_record(request: HttpRequest, job: Job) -> HttpResponse:
+    """The page; where file or data are not as they were frozen it says so."""
+    issues = list(job.records.select_related("issued_by", "entry").order_by("-issue"))
     asked = asked_issue(request, issues)
-    said: dict[str, Any] = {"job": job, "issues": issues, "asked": asked, "problem": problem}
-    if asked and data_is_as_frozen(asked):
-        said["data"] = json.loads(asked.data)
-    elif asked:
-        said["data_problem"] = DATA_CHANGED
+    said: dict[str, Any] = {"job": job, "issues": issues, "asked": asked}
+    if asked:
+        try:
+            file_of(asked)
+        except NotAsFrozen as why:
+            said["file_problem"] = str(why)
+        try:
+            said["data"] = data_of(asked)
+        except NotAsFrozen as why:
+            said["data_problem"] = str(why)
     return render(request, "jobs/record.html", said)
 
 

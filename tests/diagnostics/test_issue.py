@@ -52,6 +52,8 @@ def test_data_file_and_both_hashes_are_frozen_together():
     assert attached == record.data.encode()
     assert record.data_sha256 == sha256(attached)
     assert record.pdf_sha256 == sha256(pdf)
+    logged = {"data_sha256": sha256(attached), "pdf_sha256": sha256(pdf)}
+    assert record.entry.result.items() >= logged.items()
     assert record.pdf_bytes == len(pdf)
     assert (record.issue, record.issued_by, record.schema) == (1, author, 1)
 

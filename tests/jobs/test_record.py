@@ -30,8 +30,9 @@ def make_record(
         {"failing": "yes"}, make_person(OWNER, name=f"Q. Issuer {issue}"), job_key=job.key
     )
     enter(FAILING_NOW, told)
+    entry = Entry.objects.get(key=told.key)
     first = {
-        "entry": Entry.objects.get(key=told.key),
+        "entry": entry,
         "schema": 1,
         "data": frozen,
         "data_sha256": sha256(frozen),
@@ -41,7 +42,10 @@ def make_record(
         "issued_by": told.author,
         "frozen_at": timezone.now(),
     }
-    return Record.objects.create(job=job, issue=issue, **{**first, **columns})
+    record = Record.objects.create(job=job, issue=issue, **{**first, **columns})
+    entry.result |= {"data_sha256": record.data_sha256, "pdf_sha256": record.pdf_sha256}
+    entry.save()
+    return record
 
 
 @pytest.fixture
@@ -135,13 +139,47 @@ def test_a_file_that_cannot_be_read_is_said(client: Client):
     assert "cannot be read" in response.content.decode()
 
 
-def test_changed_data_are_not_shown(client: Client):
+def test_the_page_says_that_a_byte_on_disk_was_changed_before_anybody_opens_the_file(
+    client: Client,
+):
     job = make_job()
     record = make_record(job)
-    Record.objects.filter(pk=record.pk).update(data=record.data.replace("warm", "cold"))
+    path = place(FOLDER, record.pdf_sha256, ".pdf")
+    assert "Open the paper" in page(client, job).content.decode()
+    path.write_bytes(path.read_bytes().replace(b"test", b"tesu"))
+    said = page(client, job).content.decode()
+    assert "is damaged: its bytes are not those that were frozen" in said
+    assert "Open the paper" not in said
+    assert "Blows warm since last week." in said  # the data are as they were
+
+
+COLD = exact_text(record_data(lambda data: data["said"].update(complaint="Blows cold.")))
+CHANGES = {
+    "the data": {"data": COLD},
+    "the hash of the data": {"data_sha256": "0" * 64},
+    "the data with their hash": {"data": COLD, "data_sha256": sha256(COLD)},
+}
+
+
+@pytest.mark.parametrize("what", CHANGES)
+def test_data_are_not_shown_when_their_row_was_changed(client: Client, what: str):
+    job = make_job()
+    record = make_record(job)
+    Record.objects.filter(pk=record.pk).update(**CHANGES[what])
     said = page(client, job).content.decode()
     assert "The frozen data of this issue are not as they were" in said
-    assert "Blows cold" not in said
+    assert "Blows" not in said
+    assert "Open the paper" in said  # the file is as it was
+
+
+def test_another_file_put_in_the_place_of_the_frozen_one_is_not_handed_out(client: Client):
+    job = make_job()
+    record = make_record(job)
+    other = put_away(b"%PDF-1.7 of somebody else")
+    Record.objects.filter(pk=record.pk).update(pdf_sha256=other)
+    response = page(client, job, "record_paper")
+    assert response.status_code == 410
+    assert "is not the one that the logbook has as frozen" in response.content.decode()
 
 
 def test_markup_in_frozen_data_stays_a_text(client: Client):
