@@ -101,6 +101,11 @@ class Load:
             return "with no current" if self.flows == "no" else "current not told"
         return f"with {amount(self.amps)} flowing" if self.amps else "with current flowing"
 
+    @property
+    def lead(self) -> str:
+        """The same as the beginning of what is told."""
+        return f"{self.words[0].upper()}{self.words[1:]}:"
+
 
 @dataclass(frozen=True)
 class Drop:
@@ -198,9 +203,9 @@ def drop_strip(drop: Drop, limit: Limit) -> Strip:
     return strip("V", point, drop.words, error, (0, limit.low), 2)
 
 
-def lead_notes(reading: Reading | None, load: Load) -> Iterator[str]:
+def lead_notes(reading: Reading, drop: Drop, load: Load) -> Iterator[str]:
     """What a reader of a drop has to know beside it."""
-    if reading and reading.si < 0:
+    if reading.si < 0:
         yield "A minus sign: the leads stood the other way round. The amount counts."
-    if load.flows == "yes" and load.amps is None:
+    if drop.outside and load.amps is None:
         yield "Amps not read: what resistance the drop means cannot be told."

@@ -78,6 +78,11 @@ def test_with_the_black_lead_at_the_battery_the_ground_side_is_not_tested():
     assert "Ground side of the coil: not tested by this step." in result.outcome.not_tested
 
 
+def test_where_the_black_lead_was_is_named_as_not_told():
+    not_tested = FEED.meaning(CLUTCH, **(LOADED | {"black": ""})).outcome.not_tested
+    assert any(text.startswith("Where the black lead was is not told") for text in not_tested)
+
+
 @pytest.mark.parametrize(
     ("black", "named"), [("pin", "Feed or ground side"), ("minus", "Feed"), ("", "Feed or ground")]
 )

@@ -49,7 +49,7 @@ POINTS_AT_RELAY = [
 @pytest.mark.parametrize("measured", ["", "not_measured"])
 def test_no_relay_goes_in_before_the_clutch_coil_is_measured(typed, measured):
     result = RELAY.meaning(CLUTCH, **(PLUG_IN | typed | {"clutch_coil": measured}))
-    assert result.onward[0].startswith("Measure the clutch coil’s resistance first")
+    assert result.onward[0].startswith("Measure the clutch coil’s resistance before")
 
 
 @pytest.mark.parametrize("typed", POINTS_AT_RELAY)

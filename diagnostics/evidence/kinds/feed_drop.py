@@ -143,18 +143,17 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     drop = drop_read(volts, FEED_LIMIT)
     if load.flows != "yes":
         return _no_current(drop, load)
-    lead = f"{drop.words} between battery plus and coil plus, {load.words}."
     if around.system.get("voltage") == "24":
-        return Meaning(_nothing(NOT_JUDGED_24).outcome, lead)
+        return Meaning(_nothing(NOT_JUDGED_24).outcome, load.lead)
     parts = _sections(readings)
-    sentence = grade_sentence(drop, FEED_LIMIT, "over the feed")
+    sentence = grade_sentence(drop, FEED_LIMIT, "from battery plus to coil plus")
     outcome = Outcome(drop.grade, sentence, (_mark(drop, parts),), NOT_TESTED, basis="general")
     return Meaning(
         outcome,
-        lead,
+        load.lead,
         drop_strip(drop, FEED_LIMIT),
         f"Above {FEED_LIMIT.words} trace it ({FEED_LIMIT.basis}).",
-        tuple(lead_notes(volts, load)),
+        tuple(lead_notes(volts, drop, load)),
         (_onward(drop, parts),),
     )
 

@@ -84,6 +84,10 @@ FIELDS = (
         "volts", "Voltage at the coil’s plug", "Probe from behind, the plug on its place.",
         "V", VOLTS, ("mV",), VOLTS_ON, instrument="dc_volts",
     ),
+    Number(
+        "battery", "Voltage at the battery’s posts", "Same meter, same moment, still loaded.",
+        "V", VOLTS, ("mV",), VOLTS_ON, instrument="dc_volts",
+    ),
     Choice(
         "black", "Where was the black lead?",
         "On the coil’s other pin it takes in the ground side too.",
@@ -98,10 +102,6 @@ FIELDS = (
         when=(LOADED,), why_not="Asked only with the coil or a filament lamp as load.",
     ),
     AMPS,
-    Number(
-        "battery", "Voltage at the battery’s posts", "Same meter, same moment, still loaded.",
-        "V", VOLTS, ("mV",), VOLTS_ON, instrument="dc_volts",
-    ),
 )  # fmt: skip
 
 OUTCOMES = (
@@ -286,7 +286,9 @@ NEXT = {
 def _not_tested(seen: Seen, code: str) -> Iterator[str]:
     if code != "full":
         yield f"{UPSTREAM}: {'not tested' if code == 'nothing_told' else 'not cleared'}."
-    if seen.black != "pin":
+    if not seen.black:
+        yield "Where the black lead was is not told: feed and ground side are not told apart."
+    elif seen.black != "pin":
         yield "Ground side of the coil: not tested by this step."
     yield COIL_NOT_TESTED
 
@@ -301,7 +303,8 @@ def _values(seen: Seen) -> tuple[Value, ...]:
 def _notes(seen: Seen, code: str) -> Iterator[str]:
     if code == "nothing_told":
         return
-    yield from lead_notes(seen.volts, seen.load)
+    if seen.drop:
+        yield from lead_notes(seen.volts, seen.drop, seen.load)
     if seen.weak and seen.drop and seen.drop.grade == "within":
         yield "The battery itself is weak: charge it, the pull falls with the voltage’s square."
     if code == "no_voltage" and seen.load.flows == "yes":
@@ -312,7 +315,7 @@ def _band(seen: Seen, code: str) -> str:
     if seen.drop is None or code == "nothing_told":
         return ""
     same = "one meter for both readings, so only their difference counts"
-    return f"From battery to coil at most {FEED_LIMIT.words} ({FEED_LIMIT.basis}); {same}."
+    return f"Above {FEED_LIMIT.words} trace it ({FEED_LIMIT.basis}); {same}."
 
 
 def _lead(seen: Seen) -> str:

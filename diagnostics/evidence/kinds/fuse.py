@@ -21,10 +21,8 @@ from diagnostics.evidence.under_load import (
     load_of,
 )
 
-COIL_FIRST = (
-    "Measure the coil’s resistance, both polarities, before a new fuse goes in: too low is the"
-    " usual cause."
-)
+MEASURE = "Measure the coil’s resistance, both polarities, before a new fuse goes in."
+COIL_FIRST = f"{MEASURE[:-1]}: too low is the usual cause."
 WHAT_FIRST = "Find out what this fuse feeds, and measure that before a new one goes in."
 WITHOUT_CLUTCH = ("electric_hv", "electric_48", "belt_clutchless")
 HOLDS_LITTLE = "A new fuse that holds says little: what blew the old one is not found."
@@ -161,8 +159,8 @@ def _marks(code: str, drop: Drop | None, *, clutch: bool) -> Iterator[Mark]:
         yield Mark("open", short, "what opened it is not told.")
     elif code in ("blown", "blows_again"):
         yield Mark("proved", "Fuse blown", "seen.")
-        usual = "the usual cause of a blown clutch fuse (trade articles); " if clutch else ""
-        yield Mark("likely" if clutch else "open", short, f"{usual}not measured by this step.")
+        usual = f"the usual cause of a blown clutch fuse (trade articles). {MEASURE}"
+        yield Mark("likely", short, usual) if clutch else Mark("open", short, WHAT_FIRST)
     elif code == "not_fitted":
         yield Mark("proved", "Fuse not fitted", "seen.")
     elif code == "no_feed":

@@ -105,23 +105,22 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     if load.flows != "yes":
         return _nothing(no_load_sentence(load, "a drop"))
     drop, path = drop_read(volts, GROUND_LIMIT), _path(readings)
-    lead = f"{drop.words} between the coil’s ground and battery minus, {load.words}."
     if around.system.get("voltage") == "24":
-        return Meaning(_nothing(NOT_JUDGED_24).outcome, lead)
+        return Meaning(_nothing(NOT_JUDGED_24).outcome, load.lead)
     switched = around.system.get("switched_side") == "ground"
     outcome = Outcome(
         drop.grade,
-        grade_sentence(drop, GROUND_LIMIT, "on the ground side"),
+        grade_sentence(drop, GROUND_LIMIT, "from the coil’s ground to battery minus"),
         (_mark(drop, path, switched=switched),),
         NOT_TESTED,
         basis="general",
     )
     return Meaning(
         outcome,
-        lead,
+        load.lead,
         drop_strip(drop, GROUND_LIMIT),
         f"At most {GROUND_LIMIT.words} ({GROUND_LIMIT.basis}).",
-        tuple(lead_notes(volts, load)),
+        tuple(lead_notes(volts, drop, load)),
         (_onward(drop, path, switched=switched),),
     )
 

@@ -26,8 +26,8 @@ from diagnostics.evidence.under_load import (
 PLUG_IN = When("built", ("plug_in",))
 NOT_PLUG_IN = "Only a plug-in relay: one that is solid-state or inside a control unit cannot be."
 COIL_FIRST = (
-    "Measure the clutch coil’s resistance first: shorted turns end a relay or driver, and the next"
-    " one too."
+    "Measure the clutch coil’s resistance before a relay goes in: shorted turns end a relay or"
+    " driver, and the next one too."
 )
 BRIDGED = When("bridged", ("takes_hold", "nothing"))
 
@@ -223,12 +223,16 @@ NEXT = {
 
 def _onward(seen: Seen, code: str) -> tuple[str, ...]:
     """What comes next; no relay is replaced before the clutch coil was measured."""
-    points_at_relay = code not in NEXT or code == "loses" or seen.is_told("renewed", "yes")
+    points_at_relay = _points_at_relay(seen, code)
     if seen.is_told("clutch_coil", "too_low") and points_at_relay:
         return ("The clutch coil reads too low: settle that before a relay goes in.",)
     first = COIL_FIRST if points_at_relay and not seen.is_told("clutch_coil", "inside") else ""
     then = NEXT.get(code, "Fit a relay of the same number, then read the drop across it.")
     return tuple(one for one in (first, then) if one)
+
+
+def _points_at_relay(seen: Seen, code: str) -> bool:
+    return code not in NEXT or seen.is_told("renewed", "yes")
 
 
 def _marks(seen: Seen, code: str) -> Iterator[Mark]:
@@ -247,11 +251,13 @@ def _not_tested(seen: Seen, code: str) -> Iterator[str]:
     if seen.drop is None and code not in ("carries", "nothing_told"):
         yield "Contacts under load: not measured."
     if code != "bridge_works":
-        yield "What lies behind the relay, wire to coil: not tested by this step."
+        yield "What lies behind the relay: not tested by this step."
 
 
-def _notes(readings: Readings, seen: Seen) -> Iterator[str]:
+def _notes(readings: Readings, seen: Seen, code: str) -> Iterator[str]:
     ohm = number(readings, "coil_ohm")
+    if _points_at_relay(seen, code) and not seen.is_told("clutch_coil", "inside", "too_low"):
+        yield COIL_FIRST
     if ohm:
         yield f"Its own coil reads {ohm.shown}: recorded, and held against no figure."
     if seen.is_told("built", "inside"):
@@ -288,7 +294,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     return Meaning(
         outcome,
         band=whole if seen.drop else "",
-        notes=tuple(_notes(readings, seen)),
+        notes=tuple(_notes(readings, seen, code)),
         onward=_onward(seen, code),
     )
 
