@@ -99,7 +99,8 @@ def nothing_typed_is_lost(**_: Any) -> Iterator[CheckMessage]:
 
 def photos_are_no_static_files(**_: Any) -> Iterator[CheckMessage]:
     """E008."""
-    static = [Path(settings.STATIC_ROOT), *map(Path, settings.STATICFILES_DIRS)]
+    told = [one[1] if isinstance(one, tuple) else one for one in settings.STATICFILES_DIRS]
+    static = [Path(settings.STATIC_ROOT), *map(Path, told)]
     for folder in ("photos", "originals"):
         place = (Path(settings.DATA) / folder).resolve()
         for root in (one.resolve() for one in static):

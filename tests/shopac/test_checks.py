@@ -109,5 +109,10 @@ def test_photos_among_static_files_are_found(settings, folder, root):
     assert found() == {"shopac.E008"}
 
 
+def test_photos_in_a_folder_served_under_a_name_of_its_own_are_found(settings, folder):
+    settings.STATICFILES_DIRS = [("tables", folder)]
+    assert found() == {"shopac.E008"}
+
+
 def test_no_check_is_left_without_a_number():
     assert len(CHECKS) == 6
