@@ -84,7 +84,7 @@ CARRIES = Choice(
     YES_NO, condition=True,
 )  # fmt: skip
 
-DROP_RESISTANCE = (WorkedOut("volts", "Resistance this means", "ohm", ("volts", "amps"), "Ω"),)
+DROP_RESISTANCE = (WorkedOut("volts", "Resistance this means", "drop_ohm", ("volts", "amps"), "Ω"),)
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from diagnostics.evidence.coil import COLDEST, HOTTEST, TOLERANCE, coil_figure
 from diagnostics.evidence.findings import Value
 from diagnostics.evidence.readings import Reading, Readings, number
 from diagnostics.physics import charge, cycle, electrics
-from diagnostics.physics.errors import PhysicsError
+from diagnostics.physics.errors import OutOfRange, PhysicsError
 from diagnostics.physics.pressure import Gauge
 from diagnostics.physics.saturation import saturation_temperature
 from diagnostics.physics.uncertainty import COVERAGE, INSTRUMENTS, Measured
@@ -84,6 +84,18 @@ def _ohm(read: Sequence[float], _around: Circumstances) -> Found:
     return (electrics.coil_resistance(abs(read[0]), abs(read[1])),)
 
 
+def _drop_ohm(read: Sequence[float], around: Circumstances) -> Found:
+    """Resistance of a stretch that loses volts; nothing is made of a drop without current."""
+    if abs(read[1]) < electrics.NO_CURRENT:
+        raise OutOfRange("No current flows: a drop without current shows nothing.")
+    return _ohm(read, around)
+
+
+def _lost(read: Sequence[float], _around: Circumstances) -> Found:
+    """Volts lost between two places, the leads either way round."""
+    return (abs(read[0]) - abs(read[1]),)
+
+
 def _ohm_at_20(read: Sequence[float], around: Circumstances) -> Found:
     return _at_20((*_ohm(read, around), read[2]), around)
 
@@ -119,6 +131,8 @@ FUNCTIONS: dict[str, How] = {
     "at_20": _at_20,
     "ohm": _ohm,
     "ohm_at_20": _ohm_at_20,
+    "drop_ohm": _drop_ohm,
+    "lost": _lost,
     "draws": _draws,
     "smallest": _smallest,
     "largest": _largest,
@@ -175,6 +189,7 @@ def factors() -> dict[str, float | tuple[float, ...]]:
         "coverage": COVERAGE,
         "copper_per_kelvin": electrics.COPPER_PER_KELVIN,
         "copper_range": electrics.COPPER_RANGE,
+        "no_current": electrics.NO_CURRENT,
         "kelvin_20": electrics.KELVIN_20,
         "coil_12": (electrics.PLAUSIBLE_12_V.low, electrics.PLAUSIBLE_12_V.high),
         "coil_tolerance": TOLERANCE,

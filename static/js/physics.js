@@ -122,6 +122,12 @@ window.shopac = window.shopac || {};
   const ohm_at_20 = ([volt, ampere, kelvin], around) =>
     at_20([ohm([volt, ampere], around)[0], kelvin], around);
 
+  /** Of a stretch that loses volts; without current it tells nothing. @type {How} */
+  function drop_ohm([volt, ampere], around) {
+    if (Math.abs(ampere) < around.factors.no_current) throw new NotHere();
+    return ohm([volt, ampere], around);
+  }
+
   /** Lowest and highest figure at 20 °C. @param {Around} around @returns {number[] | null} */
   function coilFigure({ system, factors }) {
     if (system.coil_ohm) {
@@ -155,6 +161,8 @@ window.shopac = window.shopac || {};
     at_20,
     ohm,
     ohm_at_20,
+    drop_ohm,
+    lost: ([there, here]) => [Math.abs(there) - Math.abs(here)],
     draws,
     smallest: (read) => [Math.min(...read)],
     largest: (read) => [Math.max(...read)],

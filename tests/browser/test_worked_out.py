@@ -24,6 +24,7 @@ from tests.factories import make_job
 SCRIPTS = Path(TESTS).parent / "static" / "js"
 # Of each function: the unit it is shown in, and for each reading unit, low, high and decimals.
 VOLTS, AMPS = ("V", 0, 30, 2), ("A", 0, 12, 2)
+SMALL_AMPS = ("A", -1, 1, 2)
 WARMTH, PRESSURE, GAP = ("°C", -60, 160, 1), ("kPa", -110, 4500, 0), ("mm", 0, 2, 2)
 OHM = ("Ω", 0, 40, 1)
 CASES: dict[str, tuple[str, tuple[tuple[str, int, int, int], ...]]] = {
@@ -36,6 +37,8 @@ CASES: dict[str, tuple[str, tuple[tuple[str, int, int, int], ...]]] = {
     "at_20": ("Ω", (OHM, WARMTH)),
     "ohm": ("Ω", (VOLTS, AMPS)),
     "ohm_at_20": ("Ω", (VOLTS, AMPS, WARMTH)),
+    "drop_ohm": ("Ω", (VOLTS, SMALL_AMPS)),
+    "lost": ("V", (VOLTS, VOLTS)),
     "draws": ("A", (VOLTS, WARMTH)),
     "smallest": ("mm", (GAP, GAP, GAP)),
     "largest": ("mm", (GAP, GAP, GAP)),

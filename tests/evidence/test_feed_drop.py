@@ -105,4 +105,4 @@ def test_the_resistance_that_the_drop_means_is_worked_out_where_amps_were_read()
 
 
 def test_no_resistance_is_worked_out_where_no_current_flows():
-    assert FEED.meaning(CLUTCH, volts="0.70", amps="0.00").values == ()
+    assert FEED.meaning(CLUTCH, volts="0.70", amps="0.01").values == ()

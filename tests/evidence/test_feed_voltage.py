@@ -153,3 +153,8 @@ def test_coil_and_clutch_are_never_cleared_by_a_voltage():
     for typed in ({}, {"volts": "0.0"}, {"load": "lamp_21"}):
         result = FEED.meaning(CLUTCH, **(LOADED | typed))
         assert "Coil and clutch: not tested by this step." in result.outcome.not_tested
+
+
+def test_what_is_lost_on_the_way_is_worked_out_under_the_battery():
+    (value,) = FEED.meaning(CLUTCH, **(LOADED | {"volts": "13.20"})).values
+    assert (value.about, value.shown) == ("battery", "0.70\u00a0V")

@@ -12,7 +12,7 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.coil import NO_POWER, WORKING, is_untold
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
-from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
+from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading, Readings, number
 from diagnostics.evidence.system import SystemRule, first_that_holds
@@ -33,6 +33,7 @@ from diagnostics.evidence.under_load import (
     load_of,
     no_load_sentence,
 )
+from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.units import with_unit
 
 LAMPS = {"lamp_5": 5, "lamp_21": 21, "lamp_55": 55}  # W
@@ -293,13 +294,6 @@ def _not_tested(seen: Seen, code: str) -> Iterator[str]:
     yield COIL_NOT_TESTED
 
 
-def _values(seen: Seen) -> tuple[Value, ...]:
-    if seen.drop is None or seen.dead:
-        return ()
-    lost = seen.drop.volts
-    return (Value("battery", "Lost on the way", seen.drop.words, lost.value, "V", lost.u),)
-
-
 def _notes(seen: Seen, code: str) -> Iterator[str]:
     if code == "nothing_told":
         return
@@ -358,7 +352,6 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         _band(seen, code),
         tuple(_notes(seen, code)),
         (NEXT[code],),
-        _values(seen),
     )
 
 
@@ -389,5 +382,6 @@ FEED_VOLTAGE = Kind(
             "System voltage not noted: taken as 12\u00a0V up to 16\u00a0V.",
         ),
     ),
+    works_out=(WorkedOut("battery", "Lost on the way", "lost", ("battery", "volts"), "V"),),
     at_odds=_at_odds,
 )
