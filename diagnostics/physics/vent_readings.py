@@ -35,6 +35,11 @@ class VentConditions:
 
     `ambient` in K, `humidity` a share from 0 to 1 or one of HUMIDITY_WORDS, `speed` of the engine
     in 1/s, `run` in s since the A/C was switched on; the rest as they are called in the shop.
+
+    Raises:
+        Malformed: not a finite number, or a word for the humidity that nobody knows.
+        Impossible: below absolute zero, a humidity outside 0 to 1, a speed or time below zero.
+
     """
 
     ambient: float | None = None
