@@ -16,8 +16,9 @@ from diagnostics.evidence.strips import strip
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.electrics import NO_CURRENT
-from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured, place
+from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured
 from diagnostics.physics.units import EN_DASH, MINUS, shown, with_unit
+from diagnostics.physics.wiring import FEED_DROP, GROUND_DROP, DropPlace, place_drop
 
 FAR = 1.0  # V: from here no meter's error and no long wire explains it; our judgement
 
@@ -40,11 +41,8 @@ class Limit:
         return with_unit(f"{shown(self.low, 2)}{EN_DASH}{shown(self.high, 2)}", "V")
 
 
-# Battery plus to coil plus, coil energized: trade articles name 0.20 and 0.30 V, so between the two
-# it is neither inside nor outside.
-FEED_LIMIT = Limit(0.20, 0.30, "trade articles, for 12\u00a0V")
-# From the coil's ground to battery minus.
-GROUND_LIMIT = Limit(0.10, 0.10, "common practice, no source, for 12\u00a0V")
+FEED_LIMIT = Limit(*FEED_DROP, "trade articles, for 12\u00a0V")  # battery plus to coil plus
+GROUND_LIMIT = Limit(*GROUND_DROP, "common practice, no source, for 12\u00a0V")  # to battery minus
 
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
 NOT_JUDGED_24 = "24\u00a0V: the limits are for 12\u00a0V, so it is recorded and not judged."
@@ -146,11 +144,10 @@ def currents_at_odds(readings: Readings) -> Iterator[tuple[str, str]]:
 
 def grade(volts: Measured, limit: Limit) -> Grade:
     """Where volts lost stand to the limit, the meter's error included."""
-    if place(volts, -math.inf, limit.low) == "inside":
-        return "within"
-    if place(volts, -math.inf, limit.high) == "above":
-        return "far" if volts.value >= FAR else "above"
-    return "edge" if place(volts, limit.low, limit.high) == "inside" else "cannot_tell"
+    where = place_drop(volts, (limit.low, limit.high))
+    outside: Grade = "far" if abs(volts.value) >= FAR else "above"
+    grades: dict[DropPlace, Grade] = {"inside": "within", "at_limit": "edge", "outside": outside}
+    return grades.get(where, "cannot_tell")
 
 
 def drop_read(reading: Reading, limit: Limit) -> Drop:

@@ -156,5 +156,28 @@ def test_coil_and_clutch_are_never_cleared_by_a_voltage():
 
 
 def test_what_is_lost_on_the_way_is_worked_out_under_the_battery():
-    (value,) = FEED.meaning(CLUTCH, **(LOADED | {"volts": "13.20"})).values
+    value, *_ = FEED.meaning(CLUTCH, **(LOADED | {"volts": "13.20"})).values
     assert (value.about, value.shown) == ("battery", "0.70\u00a0V")
+
+
+def test_a_lamp_dim_behind_a_rotten_joint_tells_roughly_its_resistance():
+    """10 ohm in the feed leave about 5 V at a 21 W lamp, fed with 13.5 V (worked out)."""
+    dim = {"load": "lamp_21", "carries": "", "volts": "4.9", "battery": "13.5"}
+    result = FEED.meaning(CLUTCH, **(LOADED | dim))
+    (ohm,) = [value for value in result.values if value.si_unit == "Ω"]
+    assert ohm.si == pytest.approx(10, rel=0.1)
+    assert "roughly" in ohm.words
+    assert ohm.shown == "10\u00a0Ω"
+
+
+def test_with_amps_read_the_resistance_on_the_way_is_told_by_them():
+    """(13.90 - 12.90) V / 2.50 A = 0.4 ohm, by Ohm's law."""
+    typed = LOADED | {"carries": "", "amps": "2.50", "volts": "12.90"}
+    (ohm,) = [v for v in FEED.meaning(CLUTCH, **typed).values if v.si_unit == "Ω"]
+    assert ohm.si == pytest.approx(0.4)
+    assert ohm.shown == "0.4\u00a0Ω"
+
+
+def test_where_next_to_nothing_is_lost_no_resistance_is_told():
+    lamp = LOADED | {"load": "lamp_21", "carries": ""}
+    assert not [value for value in FEED.meaning(CLUTCH, **lamp).values if value.si_unit == "Ω"]

@@ -5,16 +5,16 @@ joint shows full voltage to a meter alone.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.coil import NO_POWER, WORKING, is_untold
+from diagnostics.evidence.coil import is_untold
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.readings import Reading, Readings, number
+from diagnostics.evidence.readings import Readings, number
+from diagnostics.evidence.supply import LAMPS, Supply, resistances, supply
 from diagnostics.evidence.system import SystemRule, first_that_holds
 from diagnostics.evidence.under_load import (
     AMPS,
@@ -22,8 +22,6 @@ from diagnostics.evidence.under_load import (
     FEED_LIMIT,
     NOT_JUDGED_24,
     YES_NO,
-    Drop,
-    Load,
     amount,
     currents_at_odds,
     drop_between,
@@ -34,9 +32,8 @@ from diagnostics.evidence.under_load import (
     no_load_sentence,
 )
 from diagnostics.evidence.worked_out import WorkedOut
-from diagnostics.physics.units import with_unit
+from diagnostics.physics.units import shown, with_unit
 
-LAMPS = {"lamp_5": 5, "lamp_21": 21, "lamp_55": 55}  # W
 LOADED = When("load", ("", "coil", *LAMPS))
 COIL_NOT_TESTED = "Coil and clutch: not tested by this step."
 UPSTREAM = "Command, fuse, relay, switches and feed wire"
@@ -122,60 +119,6 @@ OUTCOMES = (
 )
 
 
-@dataclass(frozen=True)
-class Seen:
-    """The readings by name. `drop` is what is lost from battery to plug, None when not told."""
-
-    volts: Reading
-    battery: Reading | None
-    load: Load
-    drop: Drop | None
-    by: str
-    commanded: str
-    black: str
-    voltage: str
-    switched_side: str
-
-    @property
-    def dead(self) -> bool:
-        """Whether next to no voltage was read."""
-        return abs(self.volts.si) < NO_POWER
-
-    @property
-    def weak(self) -> bool:
-        """Whether it is less than a coil can be judged at."""
-        return abs(self.volts.si) < WORKING.get(self.voltage or "12", NO_POWER)
-
-    @property
-    def stretch(self) -> str:
-        """What the loss covers: "feed", or "both" sides."""
-        return "feed" if self.black in ("minus", "metal") else "both"
-
-
-def _load(readings: Readings, volts: Reading) -> Load:
-    """A filament lamp at which a voltage stands draws current, unless somebody saw that not."""
-    told, by = load_of(readings), str(readings.get("load", ""))
-    if told.flows or by in ("", "coil"):
-        return told
-    return Load("yes" if by in LAMPS and abs(volts.si) >= NO_POWER else "no")
-
-
-def _look(readings: Readings, volts: Reading, around: Circumstances) -> Seen:
-    battery, system = number(readings, "battery"), around.system
-    taps = {name: str(readings.get(name, "")) for name in ("load", "commanded", "black")}
-    return Seen(
-        volts,
-        battery,
-        _load(readings, volts),
-        drop_between(battery, volts, FEED_LIMIT) if battery else None,
-        taps["load"],
-        taps["commanded"],
-        taps["black"],
-        system.get("voltage", ""),
-        system.get("switched_side", ""),
-    )
-
-
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
     yield from currents_at_odds(readings)
     if readings.get("load") in ("led", "none") and load_of(readings).flows == "yes":
@@ -187,7 +130,7 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
             yield "battery", "More voltage at the coil than at the battery: not one moment."
 
 
-def _code(seen: Seen) -> str:
+def _code(seen: Supply) -> str:
     ground_fed = seen.switched_side == "ground"
     if seen.dead:
         return "no_voltage" if seen.commanded == "yes" or ground_fed else "nothing_told"
@@ -202,7 +145,7 @@ def _code(seen: Seen) -> str:
     return seen.drop.grade
 
 
-def _nothing(seen: Seen) -> str:
+def _nothing(seen: Supply) -> str:
     if seen.dead:
         asked = "not asked for" if seen.commanded == "no" else "not said to be asked for"
         return f"No voltage, and cold was {asked}: nothing is made of it."
@@ -219,7 +162,7 @@ def _nothing(seen: Seen) -> str:
     return NOT_JUDGED_24
 
 
-def _sentence(seen: Seen, code: str) -> str:
+def _sentence(seen: Supply, code: str) -> str:
     where = "on the way to the coil" if seen.stretch == "feed" else "on feed and ground together"
     if seen.drop and code in ("full", "full_not_coil", "edge", "cannot_tell", "above", "far"):
         return grade_sentence(seen.drop, FEED_LIMIT, where)
@@ -231,7 +174,7 @@ def _sentence(seen: Seen, code: str) -> str:
     }.get(code) or _nothing(seen)
 
 
-def _marks(seen: Seen, code: str) -> Iterator[Mark]:
+def _marks(seen: Supply, code: str) -> Iterator[Mark]:
     if code == "full":
         how = f"ruled out at this moment, {amount(seen.volts)} at the plugged-in coil"
         yield Mark("ruled_out", UPSTREAM, f"{how}, {seen.load.words}.")
@@ -253,7 +196,7 @@ def _marks(seen: Seen, code: str) -> Iterator[Mark]:
         yield _uncommanded(seen)
 
 
-def _dead_marks(seen: Seen) -> Iterator[Mark]:
+def _dead_marks(seen: Supply) -> Iterator[Mark]:
     if seen.switched_side == "ground":
         yield Mark("likely", "Fuse or feed wire open", "points here; it is fed all the time.")
         return
@@ -261,7 +204,7 @@ def _dead_marks(seen: Seen) -> Iterator[Mark]:
     yield Mark("likely", "Not commanded, or fuse, relay or feed wire open", words)
 
 
-def _uncommanded(seen: Seen) -> Mark:
+def _uncommanded(seen: Supply) -> Mark:
     subject = "Relay stuck on, or a short to the feed"
     if seen.switched_side:
         return Mark("likely", subject, "points here; this step cannot tell them apart.")
@@ -284,7 +227,7 @@ NEXT = {
 }
 
 
-def _not_tested(seen: Seen, code: str) -> Iterator[str]:
+def _not_tested(seen: Supply, code: str) -> Iterator[str]:
     if code != "full":
         yield f"{UPSTREAM}: {'not tested' if code == 'nothing_told' else 'not cleared'}."
     if not seen.black:
@@ -294,7 +237,7 @@ def _not_tested(seen: Seen, code: str) -> Iterator[str]:
     yield COIL_NOT_TESTED
 
 
-def _notes(seen: Seen, code: str) -> Iterator[str]:
+def _notes(seen: Supply, code: str) -> Iterator[str]:
     if code == "nothing_told":
         return
     if seen.drop:
@@ -305,15 +248,19 @@ def _notes(seen: Seen, code: str) -> Iterator[str]:
         yield "Current was told, yet no voltage was read: read the voltage again."
 
 
-def _band(seen: Seen, code: str) -> str:
+def _band(seen: Supply, code: str) -> str:
     if seen.drop is None or code == "nothing_told":
         return ""
     same = "one meter for both readings, so only their difference counts"
     return f"Above {FEED_LIMIT.words} trace it ({FEED_LIMIT.basis}); {same}."
 
 
-def _lead(seen: Seen) -> str:
-    by = f", {with_unit(str(LAMPS[seen.by]), 'W')} lamp as load" if seen.by in LAMPS else ""
+def _lead(seen: Supply) -> str:
+    by = (
+        f", {with_unit(shown(LAMPS[seen.by].watt, 0), 'W')} lamp as load"
+        if seen.by in LAMPS
+        else ""
+    )
     told = f"{amount(seen.volts)} at the coil’s plug{by}, {seen.load.words}"
     return f"{told}; {amount(seen.battery)} at the battery." if seen.battery else f"{told}."
 
@@ -335,7 +282,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
             "Above 16\u00a0V, and the system voltage is not noted: nothing is judged.",
             "Note the system voltage, 12\u00a0V or 24\u00a0V, with the car.",
         )
-    seen = _look(readings, volts, around)
+    seen = supply(readings, volts, around)
     code = _code(seen)
     outcome = Outcome(
         code,
@@ -352,6 +299,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         _band(seen, code),
         tuple(_notes(seen, code)),
         (NEXT[code],),
+        resistances(seen),
     )
 
 
