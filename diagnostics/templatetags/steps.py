@@ -7,8 +7,9 @@ from django import template
 
 from diagnostics.assess import Assessed, steps_of, system_of
 from diagnostics.assess import made as made_before
-from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.system import System
 from diagnostics.points import step_points
 from jobs.models import Job
 from jobs.models.people import OWNER, TECHNICIAN
@@ -39,13 +40,38 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     role = getattr(getattr(context.get("request"), "user", None), "role", "")
     if job is None:
         bars = [{"name": name, "bars": kind.as_json()["bars"]} for name, kind in KINDS.items()]
-        return {"job": None, "kinds": KINDS.values(), "bars": bars}
+        return {"job": None, "kinds": KINDS.values(), "bars": bars, "may_test": True, "made": []}
     if role not in (TECHNICIAN, OWNER):
         return {"job": job, "why": "Tests are the technicians’ work."}
+    said: dict[str, Any] = {"job": job, "may_test": True, "made": made}
     kind = next_kind(job, made)
     if kind:
-        return {"job": job, "kind": kind}
-    return {"job": job, "why": barred_here(job), "last": last_made(made), "count": count(made)}
+        return said | {"kind": kind}
+    return said | {"why": barred_here(job), "last": last_made(made), "count": count(made)}
+
+
+@register.inclusion_tag("diagnostics/_tests.html")
+def tests(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
+    """Every test by the part of the job it belongs to; those this car bars come last in theirs.
+
+    On the page without a job its script sorts out what the car bars.
+    """
+    system = system_of(job.vehicle.system) if job else System()
+    told = {one.step.kind for one in made if one.stands}
+    groups = []
+    for code, words in GROUPS.items():
+        kinds = [(kind, kind.forbids(system)) for kind in KINDS.values() if kind.about == code]
+        offered = [(kind, kind.name in told) for kind, barred in kinds if not barred]
+        if kinds:
+            groups.append(
+                {
+                    "words": words,
+                    "offered": offered,
+                    "barred": [(kind, barred) for kind, barred in kinds if barred],
+                    "made": sum(done for _kind, done in offered),
+                }
+            )
+    return {"job": job, "groups": groups}
 
 
 @register.inclusion_tag("diagnostics/_last_steps.html")

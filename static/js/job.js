@@ -51,6 +51,7 @@
       const rule = kind.bars.find((/** @type {any} */ one) => holds(one.when, job.system));
       return { name: kind.name, barred: rule?.sentence || "" };
     });
+    showTests(kinds, made);
     const role = (await window.shopac.server.who())?.person.role;
     const tests = !role || role === "technician" || role === "owner";
     const free = kinds.find((/** @type {any} */ one) => tests && !one.barred && !made.has(one.name));
@@ -65,9 +66,32 @@
     next.querySelector("[data-next-none]")?.toggleAttribute("hidden", Boolean(free || !tests));
   }
 
-  /** As SystemRule.holds. @param {Record<string, string[]>} when @param {any} system */
+  /**
+   * What the car bars is no link, and says why; what was made is offered again.
+   * @param {{name: string, barred: string}[]} kinds @param {Set<string>} made names of kinds
+   */
+  function showTests(kinds, made) {
+    for (const { name, barred } of kinds) {
+      const row = document.querySelector(`[data-test="${CSS.escape(name)}"]`);
+      const link = row?.querySelector("a");
+      if (!row || !link) continue;
+      if (made.has(name) && !link.dataset.again) {
+        link.prepend("Make it again: ");
+        link.dataset.again = "";
+      }
+      if (!barred) continue;
+      const title = element("span", link.textContent || "", "name soft");
+      link.replaceWith(title);
+      const why = row.querySelector("[data-test-why]");
+      if (why) why.textContent = barred;
+    }
+  }
+
+  /** As is_such. @param {Record<string, string[]>} when @param {any} system */
   function holds(when, system) {
-    return Object.entries(when).every(([name, values]) => values.includes(system[name] || ""));
+    return Object.entries(when).every(([name, values]) =>
+      [system[name] || ""].flat().some((told) => values.includes(told)),
+    );
   }
 
   /** The steps the shop server knew, then those kept here, newest first.

@@ -7,6 +7,7 @@ import pytest
 from django.test import Client
 from playwright.sync_api import Browser, Page, expect
 
+from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.models import Step
 from tests.browser.test_look import AXE, BAY, DESK, OPEN_ALL, RULES, TOO_SMALL
 from tests.diagnostics.step_forms import step_of, tell
@@ -111,7 +112,9 @@ def test_what_it_shows_comes_below_the_fields_while_they_are_typed(at):
     ],
     ids=["fine", "not fine"],
 )
-def test_a_coil_test_takes_few_touches_beyond_its_digits(at, taps, most):
+def test_a_coil_test_takes_few_touches_beyond_its_digits(at, taps, most, monkeypatch):
+    # what comes before it in a bay was made
+    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", {"coil_power": COIL_POWER})
     touched = 0
 
     def touch(selector: str) -> None:

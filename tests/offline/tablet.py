@@ -312,3 +312,12 @@ def until(what: Callable[[], bool], seconds: float = 20) -> None:
         if time.monotonic() > end:
             raise AssertionError("waited in vain")
         time.sleep(0.05)
+
+
+def open_coil_test(page: Page) -> None:
+    """From the job's page, by the list of all tests."""
+    page.get_by_text("Another test").click()
+    page.locator("[data-tests]", has=page.locator("[data-test=coil_power]")).locator(
+        "summary"
+    ).click()
+    page.get_by_role("link", name="Power straight at the coil").click()

@@ -10,6 +10,7 @@ from tests.offline.tablet import (
     Tablet,
     fill_coil_test,
     fill_intake,
+    open_coil_test,
     picture,
     record,
     says,
@@ -213,7 +214,7 @@ def test_the_browser_is_killed_after_it_said_kept(tablet: Tablet, shop: Shop, ph
     record(page)
     says(page, "Kept on this tablet")
     page.get_by_role("link", name="Go on with this car").click()
-    page.get_by_role("link", name="Power straight at the coil").click()
+    open_coil_test(page)
     fill_coil_test(page)
     page.locator("[name=photo]").set_input_files(photo[0])
     record(page)

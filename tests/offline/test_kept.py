@@ -9,6 +9,7 @@ from tests.offline.tablet import (
     answer,
     fill_coil_test,
     fill_intake,
+    open_coil_test,
     record,
     says,
     take_in,
@@ -39,7 +40,7 @@ def test_offline_a_new_car_and_its_first_test_arrive_once_and_in_order(
     says(tablet.page, "Kept on this tablet")
     tablet.page.get_by_role("link", name="Go on with this car").click()
     tablet.page.get_by_text("KX.4731D").wait_for()
-    tablet.page.get_by_role("link", name="Power straight at the coil").click()
+    open_coil_test(tablet.page)
     fill_coil_test(tablet.page)
     tablet.page.locator("[name=photo]").set_input_files(photo[0])
     record(tablet.page)
