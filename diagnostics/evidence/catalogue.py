@@ -11,6 +11,7 @@ from diagnostics.evidence.kinds.equalising import EQUALISING
 from diagnostics.evidence.kinds.feed_drop import FEED_DROP
 from diagnostics.evidence.kinds.feed_voltage import FEED_VOLTAGE
 from diagnostics.evidence.kinds.fuse import FUSE
+from diagnostics.evidence.kinds.gas_identity import GAS_IDENTITY
 from diagnostics.evidence.kinds.ground_drop import GROUND_DROP
 from diagnostics.evidence.kinds.hub_turn import HUB_TURN
 from diagnostics.evidence.kinds.hv_command import HV_COMMAND
@@ -19,6 +20,7 @@ from diagnostics.evidence.kinds.noise import NOISE
 from diagnostics.evidence.kinds.pressure_switch import PRESSURE_SWITCH
 from diagnostics.evidence.kinds.relay import RELAY
 from diagnostics.evidence.kinds.running_pressures import RUNNING_PRESSURES
+from diagnostics.evidence.kinds.sealant_test import SEALANT_TEST
 from diagnostics.evidence.kinds.shaft_seal import SHAFT_SEAL
 
 GROUPS = {
@@ -48,6 +50,8 @@ _ALL: tuple[Kind, ...] = (
     CONTROL_VALVE_DUTY,
     HV_COMMAND,
     HV_ISOLATION,
+    GAS_IDENTITY,
+    SEALANT_TEST,
 )
 
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}

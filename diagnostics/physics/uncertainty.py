@@ -40,6 +40,8 @@ class Accuracy:
 _BASIS = "our judgement, after what data sheets of hand meters promise; from memory"
 _GAUGE_BASIS = "our judgement: class 1.6 of EN 837-1 on a scale of 1 or 3 MPa; from memory"
 _SCALE_BASIS = "our judgement: the 0.5 oz that trade articles accept for a charge by weight"
+_GAS_BASIS = "our judgement, after what identifiers promise of a gas named; from memory"
+_MICRON_BASIS = "our judgement, after what data sheets of thermistor gauges promise; from memory"
 _WATCH_BASIS = "our judgement, common practice, no source"
 _SCAN_BASIS = "our judgement: what a control unit reports of itself carries no stated accuracy"
 INSTRUMENTS: dict[str, Accuracy] = {
@@ -53,6 +55,10 @@ INSTRUMENTS: dict[str, Accuracy] = {
     "insulation_tester": Accuracy(f"insulation tester ±5{NO_BREAK}%", 0.05, 0.0, _BASIS),
     "watch": Accuracy(f"watch and eye ±2{NO_BREAK}s", 0.0, 2.0, _WATCH_BASIS),
     "scan_data": Accuracy(f"scan data ±2{NO_BREAK}%", 0.02, 0.0, _SCAN_BASIS),
+    "gas_identifier": Accuracy(f"identifier ±2{NO_BREAK}% of the whole", 0.0, 0.02, _GAS_BASIS),
+    "micron_gauge": Accuracy(
+        f"micron gauge ±10{NO_BREAK}% and ±10{NO_BREAK}micron", 0.1, 1.333, _MICRON_BASIS
+    ),
     "scale": Accuracy(f"scale ±15{NO_BREAK}g", 0.0, 0.015, _SCALE_BASIS),
 }
 
