@@ -92,8 +92,13 @@ def _value(result: Result) -> dict[str, Any]:
         "value": result.value,
         "unit": _si_unit(result.unit),
         "uncertainty": u,
-        "shown": {"value": shown, "unit": unit, "uncertainty": shown_u},
+        "shown": {"value": _digits(shown), "unit": unit, "uncertainty": _digits(shown_u)},
     }
+
+
+def _digits(number: float | None) -> float | None:
+    """Twelve digits: what is behind them comes from converting."""
+    return None if number is None else float(f"{number:.12g}")
 
 
 def _si_unit(unit: str) -> str:
