@@ -6,8 +6,6 @@ is worth watching goes to stderr; stdout carries what the person is told once th
 
 import argparse
 import hashlib
-import os
-import secrets
 import sqlite3
 import sys
 from contextlib import closing
@@ -26,6 +24,7 @@ from django.utils import timezone
 
 from shopac import backup, stamp
 from shopac.checks import run_checks
+from shopac.one_time import BEGIN, NEW_PASSWORD, forget_word, make_word, word_file
 from shopac.trouble import CannotStart
 from shopac.version import VERSION
 
@@ -35,6 +34,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="shopac.prepare")
     parser.add_argument("address", help="where the pages will be, for the link that is printed")
     parser.add_argument("--empty", action="store_true")
+    parser.add_argument("--new-password", action="store_true")
     parser.add_argument("--without-backup", action="store_true")
     options = parser.parse_args()
     try:
@@ -45,7 +45,8 @@ def main() -> int:
             check_sqlite(Path(connection.settings_dict["NAME"]), used=bool(stamp.read(folder)))
         migrate(folder, without_backup=options.without_backup)
         collect_static(folder)
-        fill_first_time(folder, options.address, empty=options.empty)
+        fill_first_time(options.address, empty=options.empty)
+        offer_new_password(options.address, asked=options.new_password)
         stamp.write(folder)
     except (CannotStart, CommandError, ImproperlyConfigured) as wrong:
         _say(str(wrong))
@@ -154,36 +155,37 @@ def _static_fingerprint() -> str:
     return found.hexdigest()
 
 
-def fill_first_time(folder: Path, address: str, *, empty: bool) -> None:
+def fill_first_time(address: str, *, empty: bool) -> None:
     """Give a data folder without a shop its first content: the demo, or a link to set one up.
 
     The link holds a one-time word that stays in the folder until a shop was set up with it, so a
     folder begun empty is never filled with the demo afterwards.
     """
     shop: Any = apps.get_model("jobs", "Shop")
-    token = folder / "begin_token"
     if shop.objects.exists():
         if empty:
             _say("There is a shop in this data folder already; --empty changes nothing.")
         if shop.objects.filter(demo=True).exists():
             call_command("demo")
         return
-    if empty or token.exists():
-        print(f"Set up the shop here, once: {address}begin/?token={begin_token(token)}")
+    if empty or word_file(BEGIN).exists():
+        print(f"Set up the shop here, once: {address}begin/?token={make_word(BEGIN)}")
         return
     _say("Loading the demo ...")
     call_command("demo")
 
 
-def begin_token(path: Path) -> str:
-    """The word by which the set-up page knows the person at this machine; made on first use."""
-    if not path.exists():
-        draft = path.with_suffix(".new")
-        draft.unlink(missing_ok=True)
-        with os.fdopen(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w") as file:
-            file.write(secrets.token_urlsafe(24))
-        draft.replace(path)
-    return path.read_text().strip()
+def offer_new_password(address: str, *, asked: bool) -> None:
+    """Print the link by which an owner gets a new password. That of an earlier start has ended."""
+    forget_word(NEW_PASSWORD)
+    if not asked:
+        return
+    owners: Any = apps.get_model("jobs", "Person").objects.filter(role="owner", is_active=True)
+    if not owners.exists():
+        _say("There is no owner yet; --new-password changes nothing.")
+        return
+    word = make_word(NEW_PASSWORD)
+    print(f"Give an owner a new password here, once: {address}new_password/?token={word}")
 
 
 if __name__ == "__main__":

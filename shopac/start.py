@@ -61,6 +61,11 @@ def read_options(arguments: list[str]) -> argparse.Namespace:
         "--empty", action="store_true", help="begin without the demo: prints a link to set up"
     )
     parser.add_argument(
+        "--new-password",
+        action="store_true",
+        help="print a link to give an owner a new password",
+    )
+    parser.add_argument(
         "--offline", type=Path, metavar="DIR", help="install from this folder of wheels"
     )
     parser.add_argument(
@@ -118,6 +123,7 @@ def _prepare(options: argparse.Namespace, address: str, environment: dict[str, s
     """Prepare the data in the program's environment; returns what to tell once it serves."""
     command = [str(install.PYTHON), "-m", "shopac.prepare", address]
     command += ["--empty"] if options.empty else []
+    command += ["--new-password"] if options.new_password else []
     command += ["--without-backup"] if options.without_backup else []
     done = subprocess.run(
         command,

@@ -6,12 +6,14 @@ from shopac.views.begin import begin
 from shopac.views.entries import entries
 from shopac.views.job_json import job_json, jobs_json
 from shopac.views.manifest import manifest
+from shopac.views.new_password import new_password
 from shopac.views.offline import offline
 from shopac.views.ping import ping
 from shopac.views.worker import worker
 
 urlpatterns = [
     path("begin/", begin, name="begin"),
+    path("new_password/", new_password, name="new_password"),
     path("ping/", ping, name="ping"),
     path("entries/", entries, name="entries"),
     path("job.json", job_json, name="job_json"),

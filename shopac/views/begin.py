@@ -4,11 +4,8 @@ Open only while there is no shop, only on the machine that serves it, and only w
 word that the start command printed.
 """
 
-import secrets
 import uuid
-from pathlib import Path
 
-from django.conf import settings
 from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -22,6 +19,7 @@ from jobs.models import Person, Shop
 from jobs.models.people import OWNER
 from jobs.pins import hash_password, hash_pin
 from jobs.views.tablet import from_this_machine, remember_tablet, sign_in_here
+from shopac.one_time import BEGIN, forget_word, has_word, told_word
 
 
 class NotBegun(Exception):
@@ -39,7 +37,7 @@ def begin(request: HttpRequest) -> HttpResponse:
     """
     if not from_this_machine(request):
         raise Http404("There is no such page.")
-    if Shop.objects.exists() or not has_word(request):
+    if Shop.objects.exists() or not has_word(request, BEGIN):
         return render(request, "shopac/begin.html", {"form": None}, status=403)
     form = BeginForm(request.POST if request.method == "POST" else None)
     if not form.is_bound:
@@ -50,7 +48,7 @@ def begin(request: HttpRequest) -> HttpResponse:
         owner = set_up(form)
     except NotBegun:
         return render(request, "shopac/begin.html", {"form": None}, status=403)
-    token_file().unlink(missing_ok=True)
+    forget_word(BEGIN)
     sign_in_here(request, owner)
     response = redirect("find")
     remember_tablet(request, response)
@@ -59,23 +57,8 @@ def begin(request: HttpRequest) -> HttpResponse:
 
 def show(request: HttpRequest, form: BeginForm, status: int = 200) -> HttpResponse:
     """The form, with the word it was opened with."""
-    word = request.POST.get("token") or request.GET.get("token", "")
-    return render(request, "shopac/begin.html", {"form": form, "word": word}, status=status)
-
-
-def token_file() -> Path:
-    """Where the start command left the word."""
-    return Path(settings.DATA) / "begin_token"
-
-
-def has_word(request: HttpRequest) -> bool:
-    """Whether the address, or the form opened with it, carries the word of this data folder."""
-    told = request.POST.get("token") or request.GET.get("token", "")
-    try:
-        word = token_file().read_bytes().strip()
-    except FileNotFoundError:
-        return False
-    return bool(word) and secrets.compare_digest(word, told.encode(errors="replace"))
+    said = {"form": form, "word": told_word(request)}
+    return render(request, "shopac/begin.html", said, status=status)
 
 
 def set_up(form: BeginForm) -> Person:

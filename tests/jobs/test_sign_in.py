@@ -108,7 +108,7 @@ def test_what_is_no_pin_is_a_sentence_at_the_field(client, quist, pin):
     assert (response.status_code == 302) == (pin.strip() == PIN)
 
 
-@pytest.mark.parametrize("key", ["", "no key", str(uuid.uuid4()), "\x00"])
+@pytest.mark.parametrize("key", ["", "no key", str(uuid.UUID(int=7)), "\x00"])
 def test_a_name_that_is_nobodys_shows_the_names_again(client, quist, key):
     response = client.post(PAGE, {"person": key, "pin": PIN})
     assert response.status_code == 422

@@ -72,6 +72,23 @@ def test_a_folder_begun_empty_stays_without_the_demo(start, data):
     assert "demo" not in shop.said
 
 
+def test_a_start_asked_for_a_new_password_prints_a_link_that_ends_with_the_next_start(start, data):
+    shop = start("--new-password").wait_until_open()
+    word = (data / "new_password_token").read_text()
+    assert f"http://127.0.0.1:{shop.port}/new_password/?token={word}" in shop.said
+    assert len(word) >= 32
+    assert stat.S_IMODE((data / "new_password_token").stat().st_mode) == 0o600
+    shop.end()
+    assert "new_password" not in start().wait_until_open().said
+    assert not (data / "new_password_token").exists()
+
+
+def test_without_an_owner_there_is_no_link_for_a_new_password(start, data):
+    shop = start("--empty", "--new-password").wait_until_open()
+    assert "There is no owner yet" in shop.said
+    assert not (data / "new_password_token").exists()
+
+
 def test_only_the_owner_of_the_files_can_read_them(start, data):
     start("--empty").wait_until_open()
     for name in ("shop.sqlite3", "secret_key", "begin_token"):
