@@ -41,7 +41,8 @@ def one(name, value):
         ("reading", "-20 inHg", -67_727.8), ("reading", "", ""),
         ("share", "40%", 0.4), ("share", 0.4, 0.4), ("ratio", "2.5", 2.5), ("ratio", 2, 2.0),
         ("gas", "R-12", "R-12"), ("gas", "r12", "R-12"), ("note", "as it is", "as it is"),
-        ("note", 5, 5.0),
+        ("note", 5, 5.0), ("note", [1, 2.5, "3 mm", 1e-5], "1.0; 2.5; 3 mm; 0.00001"),
+        ("note", [[0, 500], [5, "620 micron"]], "0.0:500.0; 5.0:620 micron"),
     ],
 )  # fmt: skip
 def test_a_number_is_si_unless_a_unit_is_written(name, value, si):
@@ -63,7 +64,8 @@ def test_what_is_left_out_has_its_default_in_si():
         ("temperature", "warm", "no number"), ("temperature", float("nan"), "no number"),
         ("temperature", "nan", "no number"), ("temperature", "1e999", "too large"),
         ("temperature", 10**400, "no number"), ("temperature", True, "bool"),
-        ("temperature", [20], "list"), ("temperature", "20 kPa", "no unit of temperature"),
+        ("temperature", [20], "list"), ("note", [None], "pairs of two"),
+        ("note", [[1, 2, 3]], "pairs of two"), ("note", [True], "pairs of two"), ("temperature", "20 kPa", "no unit of temperature"),
         ("temperature", "", "no number"),
         ("pressure", "50 psig", "asked as absolute"), ("reading", "50 psia", "asked as gauge"),
         ("ratio", "5 V", "bare number"), ("gas", "water", "R-134a, R-12"),

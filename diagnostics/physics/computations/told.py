@@ -118,16 +118,29 @@ def _one(one: Input, told: object) -> float | str:
 
 
 def _plain(one: Input, told: object) -> float | str:
+    free = not one.unit and not one.answers and one.low is None and one.high is None
+    if free and isinstance(told, list):
+        told = "; ".join(_piece(one, piece) for piece in told)
     if isinstance(told, bool) or not isinstance(told, float | int | str):
         raise Malformed(f"{one.name}: a number or a text, not {type(told).__name__}.")
     if one.answers:
         return _answer(one, str(told))
-    free = not one.unit and one.low is None and one.high is None
     if free:
         return told if isinstance(told, str) else _finite(one, told)
     if isinstance(told, str):
         return _typed(one, told)
     return _finite(one, told)
+
+
+def _piece(one: Input, piece: object) -> str:
+    """One of several readings, or of several pairs, as it is typed in one text."""
+    if isinstance(piece, list) and len(piece) == 2:
+        return ":".join(_piece(one, half) for half in piece)
+    if isinstance(piece, str):
+        return piece
+    if isinstance(piece, bool) or not isinstance(piece, float | int):
+        raise Malformed(f"{one.name}: readings, or pairs of two, stand in a list.")
+    return f"{Decimal(repr(_finite(one, piece))):f}"
 
 
 def _finite(one: Input, told: float) -> float:
