@@ -46,7 +46,7 @@ def test_a_refused_entry_stops_its_own_car_only(tablet: Tablet, shop: Shop):
     tablet.page.wait_for_url("**/job/?job=*")
     kinds = [(row["kind"], row["fields"].get("plate")) for row in shop.entries()]
     assert kinds == [("intake", ["KX.4731D"]), ("intake", ["RV.4736A"])]
-    assert tablet.header() == 2
+    until(lambda: tablet.header() == 2)
     assert tablet.say_what_is_wrong(shop) == []
 
 
@@ -144,7 +144,7 @@ def test_a_key_the_server_holds_for_something_else_is_refused_and_both_are_kept(
     says(tablet.page, "Refused:")
     assert [row["key"] for row in shop.entries()] == [job]
     assert len(shop.rows("SELECT id FROM jobs_reused")) == 1
-    assert tablet.header() == 1
+    until(lambda: tablet.header() == 1)
 
 
 def test_try_to_send_now_does_not_wait(tablet: Tablet, shop: Shop):

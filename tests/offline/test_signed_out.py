@@ -3,7 +3,7 @@
 from playwright.sync_api import Page, expect
 
 from tests.offline.shop import Shop
-from tests.offline.tablet import Tablet, fill_coil_test, fill_intake, record, says
+from tests.offline.tablet import Tablet, fill_coil_test, fill_intake, record, says, until
 from tests.offline.test_kept import job_taken_in
 
 
@@ -61,7 +61,7 @@ def test_signing_out_clears_nothing_that_is_kept(tablet: Tablet, shop: Shop):
     page = tablet.open("/sign_in/")
     page.get_by_role("button", name="Sign R. Sand out").click()
     page.get_by_text("Who are you?").wait_for()
-    assert tablet.header() == 1
+    until(lambda: tablet.header() == 1)
     shop.no_faults()
     tablet.wait_until_sent()
     assert len(shop.entries()) == 1
