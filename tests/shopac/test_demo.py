@@ -5,7 +5,7 @@ from django.core.management import CommandError, call_command
 
 from diagnostics.models import Step
 from jobs.models import Entry, Job, Person, Record, Shop
-from jobs.paper.shelf import data_is_as_frozen, file_of
+from jobs.paper.shelf import data_of, file_of
 from jobs.pins import try_password, try_pin
 from shopac.management.commands import demo
 from tests.factories import make_shop
@@ -36,8 +36,27 @@ def test_two_cars_have_a_step_and_one_a_frozen_record():
     assert list(tested) == [("KX.4731D", "coil_power"), ("PW.5504K", "coil_power")]
     record = Record.objects.get()
     assert record.job.vehicle.plate == "KX.4731D"
-    assert data_is_as_frozen(record)
+    assert data_of(record)["record"]["issue"] == 1
     assert file_of(record).startswith(b"%PDF")
+
+
+def test_shop_and_people_are_entries_of_the_first_owner():
+    call_command("demo")
+    made = Entry.objects.filter(job_key=None).order_by("pk")
+    assert [(entry.kind, entry.author.name) for entry in made] == [
+        *[("person", demo.FIRST_OWNER)] * (len(demo.PEOPLE) - 1),
+        ("shop", demo.FIRST_OWNER),
+    ]
+    assert {person.key for person in Person.objects.all()} - {entry.key for entry in made} == {
+        demo.key_of(demo.FIRST_OWNER)
+    }
+
+
+def test_a_folder_whose_people_were_made_without_entries_stays_as_it_is():
+    call_command("demo")
+    Entry.objects.filter(job_key=None).delete()
+    call_command("demo")
+    assert not Entry.objects.filter(job_key=None).exists()
 
 
 def test_the_sign_ins_it_prints_are_right(capsys):
@@ -67,7 +86,7 @@ def test_one_that_was_interrupted_goes_on_where_it_stopped(monkeypatch):
     call_command("demo")
     monkeypatch.setattr(demo, "STORY", story)
     call_command("demo")
-    assert Entry.objects.count() == len(story)
+    assert Entry.objects.exclude(job_key=None).count() == len(story)
 
 
 def test_it_stays_out_of_a_real_shop():
