@@ -46,6 +46,7 @@ GROUND_LIMIT = Limit(*GROUND_DROP, "common practice, no source, for 12\u00a0V") 
 
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
 NOT_JUDGED_24 = "24\u00a0V: the limits are for 12\u00a0V, so it is recorded and not judged."
+NO_AMPS = "Amps not read: what resistance the drop means cannot be told."
 REMARKS = (
     SystemRule({"voltage": ("24",)}, NOT_JUDGED_24),
     SystemRule({"voltage": ("",)}, "System voltage not noted: judged as 12\u00a0V."),
@@ -102,7 +103,7 @@ class Load:
     @property
     def lead(self) -> str:
         """The same as the beginning of what is told."""
-        return f"{self.words[0].upper()}{self.words[1:]}:"
+        return f"{self.words[0].upper()}{self.words[1:]},"
 
 
 @dataclass(frozen=True)
@@ -205,4 +206,4 @@ def lead_notes(reading: Reading, drop: Drop, load: Load) -> Iterator[str]:
     if reading.si < 0:
         yield "A minus sign: the leads stood the other way round. The amount counts."
     if drop.outside and load.amps is None:
-        yield "Amps not read: what resistance the drop means cannot be told."
+        yield NO_AMPS

@@ -66,6 +66,25 @@ def test_only_the_plugged_in_coil_with_current_and_cold_asked_for_clears_what_li
     assert standing(result, "Ground side") == "ruled_out"
 
 
+@pytest.mark.parametrize(
+    ("side", "black", "commanded", "cleared"),
+    [
+        ("feed", "minus", "yes", "Command, fuse, relay, switches and feed wire"),
+        ("feed", "minus", "", "Fuse, relay, switches and feed wire"),
+        ("ground", "pin", "yes", "Command, fuse, relay, switches and feed wire"),
+        ("ground", "minus", "yes", "Fuse and feed wire"),
+        ("", "metal", "yes", "Fuse and feed wire"),
+    ],
+)
+def test_only_what_lay_between_the_leads_is_cleared(side, black, commanded, cleared):
+    """Relay and switches lie on the side that is switched."""
+    typed = LOADED | {"black": black, "commanded": commanded}
+    result = FEED.meaning(CLUTCH | {"switched_side": side}, **typed)
+    assert subjects(result, "ruled_out")[0] == cleared
+    rest = [text for text in result.outcome.not_tested if "not cleared" in text]
+    assert bool(rest) == (not cleared.startswith("Command"))
+
+
 def test_a_lamp_in_the_coils_place_clears_nothing_and_asks_for_the_coil():
     result = FEED.meaning(CLUTCH, **(LOADED | {"load": "lamp_21", "carries": ""}))
     assert not subjects(result, "ruled_out")
@@ -167,6 +186,7 @@ def test_a_lamp_dim_behind_a_rotten_joint_tells_roughly_its_resistance():
     (ohm,) = [value for value in result.values if value.si_unit == "Ω"]
     assert ohm.si == pytest.approx(10, rel=0.1)
     assert "roughly" in ohm.words
+    assert not any("Amps not read" in note for note in result.notes)
     assert ohm.shown == "10\u00a0Ω"
 
 

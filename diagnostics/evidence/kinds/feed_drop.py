@@ -144,7 +144,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     if load.flows != "yes":
         return _no_current(drop, load)
     if around.system.get("voltage") == "24":
-        return Meaning(_nothing(NOT_JUDGED_24).outcome, load.lead)
+        return Meaning(_nothing(NOT_JUDGED_24).outcome, f"{drop.words} lost, {load.words}.")
     parts = _sections(readings)
     sentence = grade_sentence(drop, FEED_LIMIT, "from battery plus to coil plus")
     outcome = Outcome(drop.grade, sentence, (_mark(drop, parts),), NOT_TESTED, basis="general")

@@ -20,6 +20,7 @@ from diagnostics.evidence.under_load import (
     AMPS,
     CARRIES,
     FEED_LIMIT,
+    NO_AMPS,
     NOT_JUDGED_24,
     YES_NO,
     amount,
@@ -36,6 +37,7 @@ from diagnostics.physics.units import shown, with_unit
 
 LOADED = When("load", ("", "coil", *LAMPS))
 COIL_NOT_TESTED = "Coil and clutch: not tested by this step."
+FED_ALWAYS = "Fuse and feed wire"
 UPSTREAM = "Command, fuse, relay, switches and feed wire"
 LOSS = {"feed": "Feed: wire, joints, fuse, relay or switch contacts", "both": "Feed or ground side"}
 ALWAYS_THERE = (
@@ -174,10 +176,20 @@ def _sentence(seen: Supply, code: str) -> str:
     }.get(code) or _nothing(seen)
 
 
+def _cleared(seen: Supply) -> str:
+    """What voltage at the plugged-in coil under current clears: relay and switches only where read.
+
+    They lie in the feed, or in the ground side; across both pins either is taken in.
+    """
+    if seen.switched_side != "feed" and seen.black != "pin":
+        return FED_ALWAYS
+    return UPSTREAM if seen.commanded == "yes" else UPSTREAM.removeprefix("Command, ").capitalize()
+
+
 def _marks(seen: Supply, code: str) -> Iterator[Mark]:
     if code == "full":
         how = f"ruled out at this moment, {amount(seen.volts)} at the plugged-in coil"
-        yield Mark("ruled_out", UPSTREAM, f"{how}, {seen.load.words}.")
+        yield Mark("ruled_out", _cleared(seen), f"{how}, {seen.load.words}.")
         if seen.black == "pin":
             yield Mark("ruled_out", "Ground side", "ruled out as a loss: read across both pins.")
     elif code == "full_not_coil":
@@ -230,6 +242,10 @@ NEXT = {
 def _not_tested(seen: Supply, code: str) -> Iterator[str]:
     if code != "full":
         yield f"{UPSTREAM}: {'not tested' if code == 'nothing_told' else 'not cleared'}."
+    elif _cleared(seen) == FED_ALWAYS:
+        yield "Command, relay and switches: not cleared, they may lie on the ground side."
+    elif _cleared(seen) != UPSTREAM:
+        yield "Command: not cleared, it was not said that cold was asked for."
     if not seen.black:
         yield "Where the black lead was is not told: feed and ground side are not told apart."
     elif seen.black != "pin":
@@ -241,7 +257,8 @@ def _notes(seen: Supply, code: str) -> Iterator[str]:
     if code == "nothing_told":
         return
     if seen.drop:
-        yield from lead_notes(seen.volts, seen.drop, seen.load)
+        told = lead_notes(seen.volts, seen.drop, seen.load)
+        yield from (note for note in told if not (seen.by in LAMPS and note == NO_AMPS))
     if seen.weak and seen.drop and seen.drop.grade == "within":
         yield "The battery itself is weak: charge it, the pull falls with the voltage’s square."
     if code == "no_voltage" and seen.load.flows == "yes":

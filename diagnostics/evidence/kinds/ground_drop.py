@@ -106,7 +106,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         return _nothing(no_load_sentence(load, "a drop"))
     drop, path = drop_read(volts, GROUND_LIMIT), _path(readings)
     if around.system.get("voltage") == "24":
-        return Meaning(_nothing(NOT_JUDGED_24).outcome, load.lead)
+        return Meaning(_nothing(NOT_JUDGED_24).outcome, f"{drop.words} lost, {load.words}.")
     switched = around.system.get("switched_side") == "ground"
     outcome = Outcome(
         drop.grade,
