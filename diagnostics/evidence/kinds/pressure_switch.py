@@ -106,7 +106,7 @@ FIELDS = (
     Choice(
         "all_the_same", "Was one bridged against that?",
         "Only what was done: it is recorded and becomes an open point.",
-        (Answer("no", "No"), Answer("yes", "Yes, it was")), compact=True,
+        (Answer("no", "No"), Answer("yes", "Yes")), compact=True,
     ),
 )  # fmt: skip
 
