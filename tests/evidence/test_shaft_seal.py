@@ -12,6 +12,7 @@ PATTERNS = [
     ({"nose": "dry"}, "dry"),
     ({"nose": "dry", "dye": "only_inside"}, "dry"),
     ({"nose": "trace"}, "trace"),
+    ({"nose": "trace", "dye": "only_inside"}, "trace"),
     ({"nose": "wet", "whose": "cannot_tell"}, "wet"),
     ({"nose": "wet", "dye": "at_nose"}, "loop_oil"),
     ({"nose": "wet", "detector": "alarms"}, "loop_oil"),
