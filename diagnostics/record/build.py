@@ -13,7 +13,7 @@ from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several, when
 from jobs.models import Entry, Job, Person, Shop
-from jobs.models.points import open_points
+from jobs.models.points import OpenPoint, open_points
 from jobs.paper import frozen
 
 FIRST = "Issue 1: nothing came before it."
@@ -44,7 +44,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     consents = list(job.consents.select_related("entry__author"))
     made = made_in(job)
     names = named(entries, made)
-    points = [point.sentence for point in open_points(job, consents)] + made.open_points
+    points = [*map(point_of, open_points(job, consents, job.changes.all())), *made.open_points]
     data: frozen.RecordData = {
         "schema": frozen.SCHEMA,
         "record": issue_of(job, shop, heading),
@@ -54,7 +54,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "said": parts.said(job),
         "cautions": parts.cautions(job),
         "system": parts.system(job.vehicle),
-        "states": parts.states(job.car_states.all()),
+        "states": parts.states(job.car_states.select_related("opened_by")),
         "steps": made.steps,
         "not_done": made.not_done,
         "not_tested": not_tested(job, made),
@@ -80,6 +80,8 @@ def issue_of(job: Job, shop: Shop, heading: Heading) -> frozen.Issue:
         "at": iso(heading.moment),
         "when": when(heading.moment),
         "issued_by": f"{author.name}, {author.role_words.lower()}",
+        "author": str(author.key),
+        "role": author.role,
         "changed": FIRST,
         "address": heading.address,
         "zone": str(timezone.get_current_timezone()),
@@ -99,7 +101,20 @@ def stands(job: Job, made: Made, points: int) -> frozen.Stands:
         car = "No change to the car is entered in this job."
     else:
         car = f"The car was changed {several(changed, 'time', 'times')} in this job."
-    return {"head": STANDS[job.stage], "detail": f"{', '.join(counted).capitalize()}. {car}"}
+    return {
+        "head": STANDS[job.stage],
+        "detail": f"{', '.join(counted).capitalize()}. {car}",
+        "stage": job.stage,
+        "tests": done,
+        "not_done": not_done,
+        "points": points,
+        "changes": changed,
+    }
+
+
+def point_of(point: OpenPoint) -> frozen.Point:
+    """An open point of the job."""
+    return {"text": point.sentence, "code": point.code, "step": None}
 
 
 def named(entries: list[Entry], made: Made) -> dict[object, str]:
@@ -116,6 +131,7 @@ def people(entries: list[Entry], made: Made, heading: Heading) -> list[frozen.Hu
     """Who did what: everybody who entered something, and who issues it."""
     did: dict[str, list[str]] = {}
     steps: dict[str, list[int]] = {}
+    keys = {person.name: str(person.key) for person in (heading.author, *authors(entries))}
     for entry in entries:
         done = did.setdefault(entry.author.name, [])
         name = kind_words(entry.kind)
@@ -129,9 +145,20 @@ def people(entries: list[Entry], made: Made, heading: Heading) -> list[frozen.Hu
     for name, made_by in steps.items():
         did[name].insert(0, f"{'step' if len(made_by) == 1 else 'steps'} {numbers(made_by)}")
     return [
-        {"name": name, "did": ", ".join(done), "qualification": NO_QUALIFICATION}
+        {
+            "name": name,
+            "author": keys[name],
+            "did": ", ".join(done),
+            "steps": sorted(steps.get(name, [])),
+            "qualification": NO_QUALIFICATION,
+        }
         for name, done in did.items()
     ]
+
+
+def authors(entries: list[Entry]) -> list[Person]:
+    """Who entered something, once for each entry."""
+    return [entry.author for entry in entries]
 
 
 PARTS = {

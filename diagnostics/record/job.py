@@ -63,6 +63,9 @@ def facts(job: Job) -> list[frozen.Label]:
             job.customer.name,
             *job.customer.address.splitlines(),
             payer_words(job.payer),
+            name=job.customer.name,
+            address=job.customer.address,
+            payer=job.payer or None,
         ),
         labelled(
             "Car",
@@ -70,20 +73,34 @@ def facts(job: Job) -> list[frozen.Label]:
             f"plate {car.plate}",
             f"VIN {car.vin}" if car.vin else "VIN: not read",
             car.vin_mark,
+            make_model=car.make_model or None,
+            model_year=car.model_year,
+            plate=car.plate,
+            vin=car.vin or None,
         ),
         labelled(
             "Received",
             when(job.opened_at),
             arrived(job.entry),
             job.odometer_words or "odometer: not read",
+            opened_at=iso(job.opened_at),
+            arrived_at=iso(job.entry.arrived_at),
+            odometer=job.odometer,
+            odometer_unit=job.odometer_unit or None,
         ),
-        labelled("Stage at this issue", job.stage_words.lower(), f"failing now: {failing}"),
+        labelled(
+            "Stage at this issue",
+            job.stage_words.lower(),
+            f"failing now: {failing}",
+            stage=job.stage,
+            failing_now=job.failing_now or None,
+        ),
     ]
 
 
-def labelled(label: str, *lines: str) -> frozen.Label:
-    """A label with the lines that say something."""
-    return {"label": label, "lines": [line for line in lines if line]}
+def labelled(label: str, *lines: str, **values: frozen.Value) -> frozen.Label:
+    """A label with the lines that say something, and what they say by column."""
+    return {"label": label, "lines": [line for line in lines if line], "values": values}
 
 
 def said(job: Job) -> frozen.Said:
@@ -93,7 +110,8 @@ def said(job: Job) -> frozen.Said:
         told = job.complaint_answers.get(name)
         if told:
             codes = told if isinstance(told, list) else [told]
-            answers.append(labelled(label, ", ".join(words(table, str(code)) for code in codes)))
+            text = ", ".join(words(table, str(code)) for code in codes)
+            answers.append(labelled(label, text, **{name: told}))
     return {"complaint": job.complaint, "answers": answers}
 
 
@@ -107,17 +125,26 @@ def system(car: Vehicle) -> list[frozen.Label]:
     """The A/C as fitted, what is not known included."""
     fitted = car.system
     rows: list[tuple[str, str, dict[str, str]]] = [
-        ("Compressor driven by", fitted.drive, DRIVES),
-        ("Displacement", fitted.displacement, DISPLACEMENTS),
-        ("System voltage", fitted.voltage, VOLTAGES),
-        ("Clutch switched at", fitted.switched_side, SWITCHED_SIDES),
-        ("Refrigerant", fitted.refrigerant, REFRIGERANTS),
+        ("Compressor driven by", "drive", DRIVES),
+        ("Displacement", "displacement", DISPLACEMENTS),
+        ("System voltage", "voltage", VOLTAGES),
+        ("Clutch switched at", "switched_side", SWITCHED_SIDES),
+        ("Refrigerant", "refrigerant", REFRIGERANTS),
     ]
+    told = [(label, name, getattr(fitted, name), table) for label, name, table in rows]
     branches = ", ".join(words(BRANCHES, branch) for branch in fitted.branches)
     return [
-        *(labelled(label, words(table, code) or NOT_NOTED) for label, code, table in rows),
-        labelled("Label charge", *charge(fitted)),
-        labelled("Branches", branches or NOT_NOTED),
+        *(
+            labelled(label, words(table, code) or NOT_NOTED, **{name: code or None})
+            for label, name, code, table in told
+        ),
+        labelled(
+            "Label charge",
+            *charge(fitted),
+            label_charge_mg=fitted.label_charge_mg,
+            label_charge_source=fitted.sources.get("label_charge"),
+        ),
+        labelled("Branches", branches or NOT_NOTED, branches=fitted.branches),
     ]
 
 
@@ -136,6 +163,8 @@ def states(rows: Iterable[CarState]) -> list[frozen.CarState]:
         {
             "number": state.number,
             "what": state.what,
+            "touches": state.touches,
+            "entry": str(state.opened_by.key),
             "at": iso(state.opened_at),
             "when": when(state.opened_at),
         }
@@ -148,8 +177,10 @@ def consents(rows: Iterable[Consent]) -> list[frozen.Consent]:
     return [
         {
             "number": consent.number,
+            "entry": str(consent.entry.key),
             "given_by": consent.given_by,
             "how": how_words(consent.how),
+            "how_code": consent.how,
             "asked_by": consent.entry.author.name,
             "text": consent.text,
             "sha256": consent.text_sha256,
@@ -174,6 +205,7 @@ def photos(
         {
             "number": number,
             "of": named.get(photo.entry.key, kind_words(photo.entry.kind)),
+            "entry": str(photo.entry.key),
             "step": steps.get(photo.entry.key),
             "sha256": photo.sent_sha256,
             "why": photo.why,
@@ -200,22 +232,29 @@ def corrections(
     listed = list(entries)
     marks = marks_in_words(one for one in listed if one.kind != "step")  # stand with the step
     for entry in listed:
-        told = [
-            f"{kind_words(entry.kind).capitalize()}: {mark.words}"
-            for mark in marks.get(entry.pk, ())
-            if mark.code not in KNOWN
-        ]
         if entry.corrects:
             replaced = named.get(entry.corrects, "an earlier entry")
             name = named.get(entry.key, entry.kind)
             why = f": {reasons[entry.key]}" if entry.key in reasons else "."
-            told.insert(0, f"{name[:1].upper()}{name[1:]} replaces {replaced}{why}")
-        found += [
-            {
-                "what": what,
-                "by": entry.author.name,
-                **times(entry),
-            }
-            for what in told
-        ]
+            what = f"{name[:1].upper()}{name[1:]} replaces {replaced}{why}"
+            found.append(correction(entry, what, "replaces", replaced=str(entry.corrects)))
+        for mark in marks.get(entry.pk, ()):
+            if mark.code not in KNOWN:
+                what = f"{kind_words(entry.kind).capitalize()}: {mark.words}"
+                found.append(correction(entry, what, mark.code, mark.field))
     return found
+
+
+def correction(
+    entry: Entry, what: str, code: str, field: str = "", replaced: str | None = None
+) -> frozen.Correction:
+    """One line about an entry."""
+    return {
+        "what": what,
+        "code": code,
+        "field": field,
+        "entry": str(entry.key),
+        "replaced": replaced,
+        "by": entry.author.name,
+        **times(entry),
+    }

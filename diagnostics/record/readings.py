@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from diagnostics.evidence.fields import Choice, Field, Number
-from diagnostics.evidence.findings import Mark, Meaning
+from diagnostics.evidence.findings import Mark, Meaning, Value
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.physics.units import NO_BREAK, SI, UNITS, from_si, shown, with_unit
@@ -20,9 +20,11 @@ BESIDE = {"°C": "°F"}
 class Shown:
     """What the meaning of a step puts on the paper."""
 
+    outcome: frozen.Outcome | None
+    worked_out: list[frozen.Worked]
     bearings: list[frozen.Bearing]
     not_tested: list[str]
-    limits: list[str]
+    limits: list[frozen.Limit]
     source: str
     notes: list[str]
 
@@ -33,12 +35,15 @@ def shown_meaning(meaning: Meaning | None) -> Shown:
     Shares are said in parts: no percent sign stands on the paper, so that none is read as a chance.
     """
     if meaning is None:
-        return Shown([], [], [], "", [])
+        return Shown(None, [], [], [], [], "", [])
+    came_out = meaning.outcome
     return Shown(
+        outcome={"code": came_out.code, "carries": came_out.carries, "basis": came_out.basis},
+        worked_out=[worked(value) for value in meaning.values],
         bearings=[bearing_of(mark) for mark in meaning.outcome.marks],
         not_tested=list(meaning.outcome.not_tested),
         limits=limits_of(meaning),
-        source=re.sub(r"\s?%", f"{NO_BREAK}parts in 100", meaning.band),
+        source=in_parts(meaning.band),
         notes=list(meaning.notes),
     )
 
@@ -52,8 +57,9 @@ def shown_readings(kind: Kind | None, readings: Readings) -> list[frozen.Reading
 
 
 def reading_of(name: str, asked: Field | None, told: Reading | str) -> frozen.Reading:
-    """One reading; a choice has its answer's words, with the code as what was typed."""
+    """One reading; a choice has its answer's words and its code, which was what was typed."""
     reading: frozen.Reading = {
+        "field": name,
         "name": asked.question if asked else name,
         "condition": bool(asked and asked.condition),
         "text": "",
@@ -61,10 +67,12 @@ def reading_of(name: str, asked: Field | None, told: Reading | str) -> frozen.Re
         "unit": "",
         "si": None,
         "si_unit": "",
+        "code": None,
     }
+    if isinstance(told, str) and isinstance(asked, Choice):
+        return {**reading, "text": asked.words(told), "typed": told, "code": told}
     if isinstance(told, str):
-        text = asked.words(told) if isinstance(asked, Choice) else told
-        return {**reading, "text": text, "typed": told}
+        return {**reading, "text": told, "typed": told}
     return {
         **reading,
         "text": number_text(told, asked.unit if isinstance(asked, Number) else told.unit),
@@ -103,7 +111,28 @@ def bearing_of(mark: Mark) -> frozen.Bearing:
     }
 
 
-def limits_of(meaning: Meaning) -> list[str]:
+def limits_of(meaning: Meaning) -> list[frozen.Limit]:
     """What the number was held against."""
     strip = meaning.strip
-    return [with_unit(strip.expected_words, strip.unit)] if strip and strip.expected else []
+    if not strip or not strip.expected:
+        return []
+    low, high = strip.expected
+    text = with_unit(strip.expected_words, strip.unit)
+    return [{"text": text, "low": low, "high": high, "unit": strip.unit}]
+
+
+def worked(value: Value) -> frozen.Worked:
+    """A number that was worked out."""
+    return {
+        "field": value.about,
+        "name": value.words,
+        "text": in_parts(value.shown),
+        "si": value.si,
+        "si_unit": value.si_unit,
+        "u": value.u,
+    }
+
+
+def in_parts(text: str) -> str:
+    """A text without a percent sign: 5 parts in 100."""
+    return re.sub(r"\s?%", f"{NO_BREAK}parts in 100", text)

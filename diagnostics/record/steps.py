@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, readings_of, steps_of, system_of
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.models import Step
 from diagnostics.points import step_points
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
 from diagnostics.record.words import FAILING_WORDS, times
@@ -29,7 +30,7 @@ class Made:
 
     steps: list[frozen.Step]
     not_done: list[frozen.NotDone]
-    open_points: list[str]
+    open_points: list[frozen.Point]
     numbers: Mapping[uuid.UUID, int]
     reasons: Mapping[uuid.UUID, str]
     kinds: frozenset[str]
@@ -43,7 +44,10 @@ def made_in(job: Job) -> Made:
     return Made(
         steps=[step_of(one) for one in all_steps if not one.step.not_done],
         not_done=[not_done_of(one) for one in all_steps if one.step.not_done],
-        open_points=[point.sentence for point in step_points(all_steps)],
+        open_points=[
+            {"text": point.sentence, "code": point.code, "step": point.number}
+            for point in step_points(all_steps)
+        ],
         numbers={one.step.key: one.step.number for one in all_steps},
         reasons={one.step.key: one.step.corrected_why or NO_REASON for one in all_steps},
         kinds=frozenset(one.step.kind for one in standing),
@@ -65,20 +69,29 @@ def step_of(one: Assessed) -> frozen.Step:
         "version": step.kind_version,
         "state": step.state_then,
         "failing": FAILING_WORDS.get(step.failing_then, ""),
+        "failing_now": step.failing_then,
         "test": one.title,
         "finding": finding_of(one),
+        "outcome": shown.outcome,
+        "superseded_by": superseded_by(step),
         "readings": shown_readings(one.kind, readings_of(step)),
+        "worked_out": shown.worked_out,
         "bearings": shown.bearings,
         "not_tested": shown.not_tested,
-        "conditions": [],
         "limits": shown.limits,
         "source": shown.source,
         "notes": notes_of(one, shown),
         "remark": step.seen,
         "marks": marks_of(one),
         "by": step.entry.author.name,
+        "author": str(step.entry.author.key),
         **times(step.entry),
     }
+
+
+def superseded_by(step: Step) -> int | None:
+    """The number of the step that took its place."""
+    return step.superseded_by.number if step.superseded_by else None
 
 
 def finding_of(one: Assessed) -> str:
@@ -95,36 +108,48 @@ def notes_of(one: Assessed, shown: Shown) -> list[str]:
     return [note for note in (*shown.notes, one.failing_note) if note]
 
 
-def marks_of(one: Assessed) -> list[str]:
+def marks_of(one: Assessed) -> list[frozen.Kept]:
     """What was odd or against an order when it was recorded, and why it stays.
 
     What is odd about who typed it and when comes last.
     """
-    told = [f"Made where it is barred. {one.barred}"] if one.barred else []
+    told: list[frozen.Kept] = []
+    if one.barred:
+        text = f"Made where it is barred. {one.barred}"
+        told.append({"text": text, "code": "barred", "field": ""})
     for mark in one.step.marks_said:
         kept = f" Kept: {mark['why']}" if mark["why"] else ""
-        told.append(f"{mark['sentence']}{kept}")
+        text = f"{mark['sentence']}{kept}"
+        told.append({"text": text, "code": mark["code"], "field": mark["field"]})
     entry = one.step.entry
-    return [*told, *(mark.words for mark in marks_in_words([entry])[entry.pk])]
+    of_entry: list[frozen.Kept] = [
+        {"text": said.words, "code": said.code, "field": said.field}
+        for said in marks_in_words([entry])[entry.pk]
+    ]
+    return [*told, *of_entry]
 
 
 def not_done_of(one: Assessed) -> frozen.NotDone:
     """A test that could not be made, with what was read or seen all the same."""
-    step = one.step
-    read = [
-        f"{told['name']}: {told['text']}" for told in shown_readings(one.kind, readings_of(step))
-    ]
+    step, readings = one.step, shown_readings(one.kind, readings_of(one.step))
+    read = [f"{told['name']}: {told['text']}" for told in readings]
     why = [one.not_done, *(["Read before: " + "; ".join(read)] if read else []), step.seen]
     if step.superseded_by:
         why.insert(0, f"Superseded by step {step.superseded_by.number}.")
     return {
         "number": step.number,
         "key": str(step.key),
+        "kind": step.kind,
+        "version": step.kind_version,
         "state": step.state_then,
         "test": one.title,
         "why": "\n".join(text for text in why if text),
+        "code": step.not_done,
+        "superseded_by": superseded_by(step),
+        "readings": readings,
         "marks": marks_of(one),
         "by": step.entry.author.name,
+        "author": str(step.entry.author.key),
         **times(step.entry),
     }
 
@@ -133,7 +158,7 @@ def not_tested(job: Job, made: Made) -> list[frozen.NotTested]:
     """Every kind of test that was neither made nor begun, and why as far as anybody knows."""
     fitted = system_of(job.vehicle.system)
     return [
-        {"what": kind.title, "why": kind.forbids(fitted) or NOT_MADE}
+        {"kind": name, "what": kind.title, "why": kind.forbids(fitted) or NOT_MADE}
         for name, kind in KINDS.items()
         if name not in made.kinds
     ]

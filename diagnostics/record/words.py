@@ -49,6 +49,7 @@ KIND_WORDS = {
     "system": "air conditioning",
     "consent": "consent",
     "failing_now": "failing now",
+    "change": "change on the car",
     "step": "test step",
     "issue": "issue of the record",
 }

@@ -1,8 +1,11 @@
 """What a record's data holds: the shape that is frozen at issue, and its exact text and hash.
 
-Every figure stands twice: as the text that is shown (`text`, `amount`, `when`) and as the machine
-value beside it (SI readings, integers of the currency's smallest unit, ISO 8601 times). The text
-is what a reader of the paper saw; the machine value is what a program may compute with.
+Every sentence and figure stands twice: as the text that is shown (`text`, `lines`, `amount` or
+`when`) and as the machine value beside it: codes of answers, outcomes and standings, SI readings
+with the unit and digits typed, integers of milligrams and of the currency's smallest unit, the
+odometer as a whole number with its unit, ISO 8601 times with their offset, keys of entries. The
+text is what a reader of the paper saw; the machine value is what a program may compute with.
+`schema` says which shape this is; another shape gets another number once one was released.
 """
 
 import hashlib
@@ -12,17 +15,23 @@ from typing import Literal, TypedDict
 SCHEMA = 1
 
 
+# A number, a code or the codes tapped; null: not known.
+Value = str | int | list[str] | None
+
+
 class Label(TypedDict):
-    """A fact with its name: label and one text a line."""
+    """A fact with its name: label and one text a line, and by column what the lines say."""
 
     label: str
     lines: list[str]
+    values: dict[str, Value]
 
 
 class Issue(TypedDict):
     """Which paper this is. `changed` says what changed since the issue before.
 
-    `address` opens the job (empty: no code is printed), `zone` is that of every time in the texts.
+    `address` opens the job (empty: no code is printed), `zone` is that of every time in the texts,
+    `author` the key of who issues it.
     """
 
     number: str
@@ -32,6 +41,8 @@ class Issue(TypedDict):
     at: str
     when: str
     issued_by: str
+    author: str
+    role: str
     changed: str
     address: str
     zone: str
@@ -46,10 +57,15 @@ class Shop(TypedDict):
 
 
 class Stands(TypedDict):
-    """How the job stands, in one statement and a line under it."""
+    """How the job stands, in one statement and a line under it, and what that line counts."""
 
     head: str
     detail: str
+    stage: str
+    tests: int
+    not_done: int
+    points: int
+    changes: int
 
 
 class Said(TypedDict):
@@ -60,10 +76,12 @@ class Said(TypedDict):
 
 
 class CarState(TypedDict):
-    """One numbered state of the car and what opened it."""
+    """One numbered state of the car, what opened it, and the codes of the questions it touches."""
 
     number: int
     what: str
+    touches: list[str]
+    entry: str
     at: str
     when: str
 
@@ -71,10 +89,11 @@ class CarState(TypedDict):
 class Reading(TypedDict):
     """One reading: shown text, as typed with its unit, and SI.
 
-    `si` is null for an answer that was tapped; `typed` is then its code. `condition` marks a
-    circumstance of the test, which is printed with the method.
+    `field` is its name in the kind. `si` is null for an answer that was tapped, `code` for a number
+    and for words. `condition` marks a circumstance of the test, which is printed with the method.
     """
 
+    field: str
     name: str
     condition: bool
     text: str
@@ -82,6 +101,50 @@ class Reading(TypedDict):
     unit: str
     si: float | None
     si_unit: str
+    code: str | None
+
+
+class Worked(TypedDict):
+    """A number worked out from readings; `field` names the one under which it stands.
+
+    `u` is its standard uncertainty in `si_unit`, null where it is not known.
+    """
+
+    field: str
+    name: str
+    text: str
+    si: float
+    si_unit: str
+    u: float | None
+
+
+class Limit(TypedDict):
+    """What a number was held against: from `low` to `high` in `unit`."""
+
+    text: str
+    low: float
+    high: float
+    unit: str
+
+
+class Outcome(TypedDict):
+    """The code of what came out of a test.
+
+    `carries`: it bears on a question. `basis` says what a number was held against: "vehicle" (its
+    own specification), "general" (what such parts show) or "".
+    """
+
+    code: str
+    carries: bool
+    basis: str
+
+
+class Kept(TypedDict):
+    """Something odd that was kept all the same, with its code and the field it is about."""
+
+    text: str
+    code: str
+    field: str
 
 
 class Bearing(TypedDict):
@@ -108,9 +171,10 @@ class Times(TypedDict):
 class Step(Times):
     """One test made once.
 
-    `conditions` are circumstances and method, `limits` what a number was held against, `source` how
-    that came about, `notes` what else its reader has to know, `remark` is in the technician's own
-    words, `marks` say what was odd and kept all the same.
+    `outcome` is null where no meaning is known or it was superseded (by the step of that number).
+    `failing_now` is the switch's code, empty where nobody had told. `limits` are what a number was
+    held against, `source` how that came about, `notes` what else its reader has to know, `remark`
+    is in the technician's own words, `marks` say what was odd and kept all the same.
     """
 
     number: int
@@ -119,45 +183,69 @@ class Step(Times):
     version: int
     state: int
     failing: str
+    failing_now: str
     test: str
     finding: str
+    outcome: Outcome | None
+    superseded_by: int | None
     readings: list[Reading]
+    worked_out: list[Worked]
     bearings: list[Bearing]
     not_tested: list[str]
-    conditions: list[str]
-    limits: list[str]
+    limits: list[Limit]
     source: str
     notes: list[str]
     remark: str
-    marks: list[str]
+    marks: list[Kept]
     by: str
+    author: str
 
 
 class NotDone(Times):
-    """A test that was begun or wanted and could not be made; `marks` as of a step."""
+    """A test that was begun or wanted and could not be made; `marks` as of a step.
+
+    `code` is the reason's, `readings` were taken before; `why` says both.
+    """
 
     number: int
     key: str
+    kind: str
+    version: int
     state: int
     test: str
     why: str
-    marks: list[str]
+    code: str
+    superseded_by: int | None
+    readings: list[Reading]
+    marks: list[Kept]
     by: str
+    author: str
 
 
 class NotTested(TypedDict):
-    """What nobody looked at, and why."""
+    """A kind of test that nobody made, and why."""
 
+    kind: str
     what: str
     why: str
+
+
+class Point(TypedDict):
+    """What is open, with its code and, where it is about one, the step's number."""
+
+    text: str
+    code: str
+    step: int | None
 
 
 class Consent(Times):
     """What the customer agreed to: the exact text with its hash."""
 
     number: int
+    entry: str
     given_by: str
     how: str
+    how_code: str
     asked_by: str
     text: str
     sha256: str
@@ -167,29 +255,40 @@ class Consent(Times):
 
 
 class Human(TypedDict):
-    """Who did what, with which qualification."""
+    """Who did what, with which qualification, and the numbers of the steps they made."""
 
     name: str
+    author: str
     did: str
+    steps: list[int]
     qualification: str
 
 
 class Correction(Times):
-    """An entry that replaced an earlier one (both stand in the logbook), or a mark on an entry."""
+    """An entry that replaced an earlier one (both stand in the logbook), or a mark on an entry.
+
+    `code` is "replaces" (then `replaced` is the earlier one's key) or the mark's; `entry` is the
+    key of the entry.
+    """
 
     what: str
+    code: str
+    field: str
+    entry: str
+    replaced: str | None
     by: str
 
 
 class Photo(TypedDict):
     """One picture of the job, told by the hash of the bytes that were sent.
 
-    `of` names the entry it came with, `step` is that step's number (null: another entry's), `why`
-    says why it cannot be shown (empty: it can).
+    `of` names the entry it came with (`entry` is its key), `step` is that step's number (null:
+    another entry's), `why` says why it cannot be shown (empty: it can).
     """
 
     number: int
     of: str
+    entry: str
     step: int | None
     sha256: str
     why: str
@@ -214,7 +313,7 @@ class RecordData(TypedDict):
     not_done: list[NotDone]
     not_tested: list[NotTested]
     photos: list[Photo]
-    open_points: list[str]
+    open_points: list[Point]
     consents: list[Consent]
     people: list[Human]
     corrections: list[Correction]

@@ -54,7 +54,7 @@ def test_what_is_not_known_is_said_to_be_so():
     assert lines(data, "system", "Label charge") == ["not noted"]
     assert lines(data, "system", "Compressor driven by") == ["not noted"]
     assert data["consents"] == []
-    assert any("VIN" in point for point in data["open_points"])
+    assert any("VIN" in point["text"] for point in data["open_points"])
 
 
 def test_the_complaint_is_kept_word_for_word():
@@ -64,8 +64,10 @@ def test_the_complaint_is_kept_word_for_word():
 
 def test_tapped_answers_stand_in_words():
     answers = data_of(make_job())["said"]["answers"]
-    assert {"label": "Since when", "lines": ["Weeks"]} in answers
-    assert {"label": "Blows warm", "lines": ["Always"]} in answers
+    since = {"label": "Since when", "lines": ["Weeks"], "values": {"since": "weeks"}}
+    warm = {"label": "Blows warm", "lines": ["Always"], "values": {"warm_when": ["always"]}}
+    assert since in answers
+    assert warm in answers
 
 
 def test_the_label_charge_stands_in_both_units_with_its_source():
@@ -152,9 +154,8 @@ def test_the_car_states_start_with_the_car_as_arrived():
 def test_without_a_step_every_kind_of_test_stands_as_not_tested():
     data = data_of(make_job())
     assert data["steps"] == []
-    assert {"what": "Power straight at the coil", "why": "not made in this job"} in data[
-        "not_tested"
-    ]
+    told = {"what": "Power straight at the coil", "why": "not made in this job"}
+    assert told | {"kind": "coil_power"} in data["not_tested"]
 
 
 def test_a_test_that_the_car_forbids_says_why_it_was_not_made():

@@ -45,6 +45,7 @@ def test_a_number_stands_as_text_as_typed_and_in_si():
 def test_a_tapped_answer_stands_in_words_with_its_code():
     pushed = read()[-1]
     assert (pushed["text"], pushed["typed"], pushed["si"]) == ("Yes", "yes", None)
+    assert (pushed["field"], pushed["code"]) == ("pushed", "yes")
 
 
 def test_circumstances_are_told_from_findings():
@@ -86,8 +87,10 @@ def test_what_was_bypassed_is_named_as_not_tested():
 
 def test_what_it_was_held_against_has_its_unit_and_its_source():
     (expected,) = shown().limits
-    assert expected.startswith("expected ")
-    assert expected.endswith("\u00a0A")
+    assert expected["text"].startswith("expected ")
+    assert expected["text"].endswith("\u00a0A")
+    assert expected["unit"] == "A"
+    assert 2.5 < expected["low"] < 12.38 / 3.6 < expected["high"] < 4  # 3.44 A at 20 °C: Ohm
     assert "(data)" in shown().source
 
 
@@ -98,4 +101,4 @@ def test_no_text_of_a_step_says_a_chance_or_condemns():
 
 
 def test_where_no_meaning_is_known_nothing_is_said():
-    assert shown_meaning(None) == Shown([], [], [], "", [])
+    assert shown_meaning(None) == Shown(None, [], [], [], [], "", [])

@@ -123,8 +123,12 @@ def test_an_odd_value_that_was_kept_is_marked_with_the_reason():
     make_step(job, volts="17", volts_why="read twice")
     data = data_of(job)
     (mark,) = data["steps"][0]["marks"]
-    assert mark == "Outside what a 12 V car shows. Kept: read twice"
-    assert any("Kept: read twice" in point for point in data["open_points"])
+    assert mark == {
+        "text": "Outside what a 12 V car shows. Kept: read twice",
+        "code": "outside",
+        "field": "volts",
+    }
+    assert any("Kept: read twice" in point["text"] for point in data["open_points"])
     assert data["corrections"] == []
 
 
@@ -141,7 +145,7 @@ def test_a_step_bears_who_typed_it_oddly_and_when_it_arrived(not_done: bool):
     arrived_at = Entry.objects.get(key=entry.key).arrived_at
     data = data_of(job)
     (step,) = data["not_done"] if not_done else data["steps"]
-    assert step["marks"] == [odd]
+    assert step["marks"] == [{"text": odd, "code": "before_sign_in", "field": ""}]
     assert step["when"] == when(typed_at)
     assert step["arrived"] == f"arrived {when(arrived_at)}"
     found = printed(typeset(exact_text(data)).pdf)
@@ -153,7 +157,8 @@ def test_a_step_made_where_it_is_barred_says_so():
     job = make_job(drive="electric_hv")
     make_step(job)
     (step,) = data_of(job)["steps"]
-    assert step["marks"][0].startswith("Made where it is barred. High voltage")
+    assert step["marks"][0]["text"].startswith("Made where it is barred. High voltage")
+    assert step["marks"][0]["code"] == "barred"
     assert step["bearings"] == []
 
 

@@ -9,6 +9,9 @@ import pypdfium2
 from jobs.paper.frozen import RecordData, Step, exact_text, sha256
 from jobs.paper.typeset import Paper, typeset
 
+JOB = "00000000-0000-4000-8000-000000000000"
+SAND = "00000000-0000-4000-8000-0000000000a1"
+QUIST = "00000000-0000-4000-8000-0000000000a2"
 COMPLAINT = "Blows warm since last week."
 CONSENT = "Find the fault, up to $160.00, weighing the refrigerant out and back included."
 
@@ -22,10 +25,14 @@ def step_data(number: int = 1, **changed: Any) -> Step:
         "version": 1,
         "state": 0,
         "failing": "failing: yes",
+        "failing_now": "yes",
         "test": "Power straight at the coil",
         "finding": "The plate does not come by itself; it holds when pushed.",
+        "outcome": {"code": "holds_when_pushed", "carries": True, "basis": "vehicle"},
+        "superseded_by": None,
         "readings": [
             {
+                "field": "volts",
                 "name": "Volts at its pins",
                 "condition": False,
                 "text": "12.38 V",
@@ -33,8 +40,10 @@ def step_data(number: int = 1, **changed: Any) -> Step:
                 "unit": "V",
                 "si": 12.38,
                 "si_unit": "V",
+                "code": None,
             },
             {
+                "field": "magnet",
                 "name": "Magnet felt?",
                 "condition": False,
                 "text": "Yes",
@@ -42,7 +51,18 @@ def step_data(number: int = 1, **changed: Any) -> Step:
                 "unit": "",
                 "si": None,
                 "si_unit": "",
+                "code": "yes",
             },
+        ],
+        "worked_out": [
+            {
+                "field": "amps",
+                "name": "Resistance at work",
+                "text": "4.06 Ω",
+                "si": 4.06,
+                "si_unit": "Ω",
+                "u": 0.1,
+            }
         ],
         "bearings": [
             {
@@ -53,13 +73,13 @@ def step_data(number: int = 1, **changed: Any) -> Step:
             }
         ],
         "not_tested": ["Relay and fuse were bypassed.", "Slipping: not tested."],
-        "conditions": ["engine off", "ground checked at the coil"],
-        "limits": ["expected 2.9–3.3 A"],
+        "limits": [{"text": "expected 2.9–3.3 A", "low": 2.9, "high": 3.3, "unit": "A"}],
         "source": "Expected from 3.6 Ω at 20 °C, workshop data.",
         "notes": [],
         "remark": "",
         "marks": [],
         "by": "R. Sand",
+        "author": SAND,
         "at": "2026-08-25T14:29:00-04:00",
         "when": "25 Aug 2026, 14:29",
         "arrived_at": "2026-08-25T14:29:00-04:00",
@@ -75,11 +95,13 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
         "record": {
             "number": "26-0001",
             "issue": 1,
-            "job": "00000000-0000-4000-8000-000000000000",
+            "job": JOB,
             "plate": "KX.4731D",
             "at": "2026-08-26T16:05:00-04:00",
             "when": "26 Aug 2026, 16:05",
             "issued_by": "E. Quist, owner",
+            "author": QUIST,
+            "role": "owner",
             "changed": "First issue.",
             "address": "https://shop.example/job/00000000-0000-4000-8000-000000000000/",
             "zone": "America/New_York",
@@ -87,20 +109,46 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
         },
         "shop": {"name": "Hollow Lane Garage", "lines": ["14 Hollow Lane, Eastmere"]},
         "facts": [
-            {"label": "Customer, and payer", "lines": ["Ida Marwell", "pays herself"]},
-            {"label": "Car", "lines": ["Brenloh Ilex 1.6", "VIN XZ9BR1L67HT004182"]},
+            {
+                "label": "Customer, and payer",
+                "lines": ["Ida Marwell", "pays herself"],
+                "values": {"name": "Ida Marwell", "payer": "customer"},
+            },
+            {
+                "label": "Car",
+                "lines": ["Brenloh Ilex 1.6", "VIN XZ9BR1L67HT004182"],
+                "values": {"make_model": "Brenloh Ilex 1.6", "vin": "XZ9BR1L67HT004182"},
+            },
         ],
-        "stands": {"head": "Testing is not finished.", "detail": "Nothing was repaired."},
+        "stands": {
+            "head": "Testing is not finished.",
+            "detail": "Nothing was repaired.",
+            "stage": "testing",
+            "tests": 1,
+            "not_done": 1,
+            "points": 1,
+            "changes": 0,
+        },
         "said": {
             "complaint": COMPLAINT,
-            "answers": [{"label": "Since when", "lines": ["last week"]}],
+            "answers": [
+                {"label": "Since when", "lines": ["last week"], "values": {"since": "weeks"}}
+            ],
         },
         "cautions": ["With A/C off the windshield clears more slowly."],
-        "system": [{"label": "Refrigerant, label charge", "lines": ["R-134a, 520 g (18.3 oz)"]}],
+        "system": [
+            {
+                "label": "Refrigerant, label charge",
+                "lines": ["R-134a, 520 g (18.3 oz)"],
+                "values": {"refrigerant": "R-134a", "label_charge_mg": 520_000},
+            }
+        ],
         "states": [
             {
                 "number": 0,
                 "what": "as arrived",
+                "touches": [],
+                "entry": JOB,
                 "at": "2026-08-24T17:40:00-04:00",
                 "when": "24 Aug 2026, 17:40",
             }
@@ -110,25 +158,39 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             {
                 "number": 2,
                 "key": "00000000-0000-4000-8000-000000000002",
+                "kind": "air_gap",
+                "version": 1,
                 "state": 0,
                 "test": "Air gap",
                 "why": "No access",
+                "code": "no_access",
+                "superseded_by": None,
+                "readings": [],
                 "marks": [],
                 "by": "R. Sand",
+                "author": SAND,
                 "at": "2026-08-25T15:00:00-04:00",
                 "when": "25 Aug 2026, 15:00",
                 "arrived_at": "2026-08-25T15:00:00-04:00",
                 "arrived": "",
             }
         ],
-        "not_tested": [{"what": "Running pressures", "why": "the clutch does not hold"}],
+        "not_tested": [
+            {
+                "kind": "running_pressures",
+                "what": "Running pressures",
+                "why": "the clutch does not hold",
+            }
+        ],
         "photos": [],
-        "open_points": ["Hub not turned by hand yet."],
+        "open_points": [{"text": "Hub not turned by hand yet.", "code": "hub_first", "step": None}],
         "consents": [
             {
                 "number": 1,
+                "entry": JOB,
                 "given_by": "Ida Marwell",
                 "how": "in person, signed",
+                "how_code": "in_person",
                 "asked_by": "M. Oyelaran",
                 "text": CONSENT,
                 "sha256": sha256(CONSENT),
@@ -141,7 +203,15 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "arrived": "",
             }
         ],
-        "people": [{"name": "R. Sand", "did": "step 1", "qualification": "none on file"}],
+        "people": [
+            {
+                "name": "R. Sand",
+                "author": SAND,
+                "did": "step 1",
+                "steps": [1],
+                "qualification": "none on file",
+            }
+        ],
         "corrections": [],
     }
     if change:

@@ -14,6 +14,8 @@ import pytest
 from jobs.paper import fonts, typeset
 from jobs.paper.frozen import RecordData, exact_text, sha256
 from tests.jobs.records import (
+    QUIST,
+    SAND,
     complaint,
     pages,
     paper_of,
@@ -126,7 +128,6 @@ def test_a_number_is_shown_as_typed_only_where_it_was_typed_in_another_way():
 def test_a_condition_stands_with_the_method():
     def engine(data: Any) -> None:
         data["steps"][0]["readings"][1].update(name="Engine", text="Off", condition=True)
-        data["steps"][0].update(conditions=[])
 
     assert "EngineOff" not in printed(paper_of(record_data()).pdf)
     with pypdfium2.PdfDocument(paper_of(record_data(engine)).pdf) as document:
@@ -141,12 +142,18 @@ def test_a_condition_stands_with_the_method():
 def test_every_shown_text_of_the_data_is_on_the_paper():
     data = record_data(
         lambda data: (
-            data["steps"][0].update(remark="Click heard, no pull.", marks=["Voltage kept: odd."]),
-            data["not_done"][0].update(marks=["Typed on another tablet."]),
+            data["steps"][0].update(
+                remark="Click heard, no pull.",
+                marks=[{"text": "Voltage kept: odd.", "code": "outside", "field": "volts"}],
+            ),
+            data["not_done"][0].update(
+                marks=[{"text": "Typed on another tablet.", "code": "other_tablet", "field": ""}]
+            ),
             data["consents"][0].update(arrived="arrived 25 Aug 2026, 07:01"),
             data["corrections"].append(
                 {"what": "step 3 replaced step 2", "by": "R. Sand", "at": "", "when": "later"}
                 | {"arrived_at": "", "arrived": "arrived 27 Aug 2026, 08:10"}
+                | {"code": "replaces", "field": "", "entry": SAND, "replaced": QUIST}
             ),
         )
     )
@@ -194,7 +201,7 @@ def test_a_word_without_an_end_stays_on_the_sheet():
         data["shop"]["name"] = "S" * 120
         data["record"]["plate"] = "P" * 40
         data["consents"][0]["given_by"] = "C" * 200
-        data["steps"][0].update(by="M" * 28, test="T" * 60, conditions=["K" * 120])
+        data["steps"][0].update(by="M" * 28, test="T" * 60, remark="K" * 120)
 
     with pypdfium2.PdfDocument(paper_of(record_data(lengthen)).pdf) as document:
         for page in document:
@@ -284,5 +291,6 @@ def shown(value: object, name: str = "") -> list[str]:
 
 NOT_SHOWN = frozenset(
     "schema job address paper key kind version standing"
-    " at arrived_at unit si si_unit currency".split()
+    " at arrived_at unit si si_unit currency values field code outcome failing_now role author"
+    " stage touches entry how_code replaced".split()
 )
