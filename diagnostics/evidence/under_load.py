@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from diagnostics.evidence.cautions import CLEAR_OF_BELT, LOCAL, NEVER_DRY, RUNS_BY_ITSELF
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn
 from diagnostics.evidence.findings import OutcomeWords, Strip
 from diagnostics.evidence.readings import Reading, Readings, number
@@ -44,6 +45,7 @@ class Limit:
 FEED_LIMIT = Limit(*FEED_DROP, "trade articles, for 12\u00a0V")  # battery plus to coil plus
 GROUND_LIMIT = Limit(*GROUND_DROP, "common practice, no source, for 12\u00a0V")  # to battery minus
 
+CAUTIONS = (RUNS_BY_ITSELF, CLEAR_OF_BELT, NEVER_DRY, LOCAL)
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
 NOT_JUDGED_24 = "24\u00a0V: the limits are for 12\u00a0V, so it is recorded and not judged."
 NO_AMPS = "Amps not read: what resistance the drop means cannot be told."

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Field, Number
@@ -13,6 +12,7 @@ from diagnostics.evidence.system import first_that_holds
 from diagnostics.evidence.under_load import (
     AMPS,
     CARRIES,
+    CAUTIONS,
     DROP,
     DROP_ON,
     DROP_OUTCOMES,
@@ -169,12 +169,7 @@ FEED_DROP = Kind(
     outcomes=DROP_OUTCOMES,
     read=_read,
     setup=("coil plug reached", "clutch commanded"),
-    cautions=(
-        cautions.RUNS_BY_ITSELF,
-        cautions.CLEAR_OF_BELT,
-        cautions.NEVER_DRY,
-        cautions.LOCAL,
-    ),
+    cautions=CAUTIONS,
     bars=NO_CLUTCH,
     asks_first=CLUTCH_NOT_SURE,
     remarks=REMARKS,

@@ -6,7 +6,6 @@ joint shows full voltage to a meter alone.
 
 from collections.abc import Iterator
 
-from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.coil import is_untold
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
@@ -19,6 +18,7 @@ from diagnostics.evidence.system import SystemRule, first_that_holds
 from diagnostics.evidence.under_load import (
     AMPS,
     CARRIES,
+    CAUTIONS,
     FEED_LIMIT,
     NO_AMPS,
     NOT_JUDGED_24,
@@ -331,12 +331,7 @@ FEED_VOLTAGE = Kind(
     outcomes=OUTCOMES,
     read=_read,
     setup=("coil plug reached", "A/C asked for"),
-    cautions=(
-        cautions.RUNS_BY_ITSELF,
-        cautions.CLEAR_OF_BELT,
-        cautions.NEVER_DRY,
-        cautions.LOCAL,
-    ),
+    cautions=CAUTIONS,
     bars=NO_CLUTCH,
     asks_first=CLUTCH_NOT_SURE,
     remarks=(

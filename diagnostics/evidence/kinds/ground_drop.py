@@ -1,6 +1,5 @@
 """Volts lost between the coil's ground and battery minus while the clutch is energized."""
 
-from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number
@@ -11,6 +10,7 @@ from diagnostics.evidence.system import SystemRule, first_that_holds
 from diagnostics.evidence.under_load import (
     AMPS,
     CARRIES,
+    CAUTIONS,
     DROP,
     DROP_ON,
     DROP_OUTCOMES,
@@ -136,12 +136,7 @@ GROUND_DROP = Kind(
     outcomes=OUTCOMES,
     read=_read,
     setup=("coil plug reached", "clutch energized"),
-    cautions=(
-        cautions.RUNS_BY_ITSELF,
-        cautions.CLEAR_OF_BELT,
-        cautions.NEVER_DRY,
-        cautions.LOCAL,
-    ),
+    cautions=CAUTIONS,
     bars=NO_CLUTCH,
     asks_first=CLUTCH_NOT_SURE,
     remarks=(
