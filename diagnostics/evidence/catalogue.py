@@ -22,6 +22,7 @@ from diagnostics.evidence.kinds.relay import RELAY
 from diagnostics.evidence.kinds.running_pressures import RUNNING_PRESSURES
 from diagnostics.evidence.kinds.sealant_test import SEALANT_TEST
 from diagnostics.evidence.kinds.shaft_seal import SHAFT_SEAL
+from diagnostics.evidence.kinds.static_pressure import STATIC_PRESSURE
 
 GROUPS = {
     "see_first": "See first",
@@ -52,6 +53,7 @@ _ALL: tuple[Kind, ...] = (
     HV_ISOLATION,
     GAS_IDENTITY,
     SEALANT_TEST,
+    STATIC_PRESSURE,
 )
 
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}

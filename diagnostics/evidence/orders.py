@@ -17,6 +17,8 @@ PROVEN_DEAD = (
     "dead_insulation_low",
     "dead_insulation_recorded",
 )
+PRESSURE_THERE = ("as_expected", "a_little_above", "above", "some", "unsoaked_some")
+SEARCHED = ("found_again", "found", "suspect", "none_found", "part_searched")
 HUB_NOT_FREE = ("locked", "rough", "frees_backwards", "broken_inside", "drive_broken")
 
 
@@ -75,14 +77,14 @@ ORDERS: dict[str, Order] = {
             "charge_first",
             "Read the resting pressure: never run empty or under vacuum.",
             "It was run before a resting pressure was read.",
-            {"static_pressure": ("as_expected", "some", "above", "unsoaked_some")},
-            {"static_pressure": ("empty", "vacuum")},
+            {"static_pressure": PRESSURE_THERE},
+            {"static_pressure": ("empty", "vacuum", "below")},
         ),
         Order(
             "leak_search_first",
             "Search for the leak under pressure before the refrigerant is recovered.",
             "The refrigerant was recovered before a leak search under pressure.",
-            {"leak_search": ("found", "none_found", "suspect"), "static_pressure": ("empty",)},
+            {"leak_search": SEARCHED, "static_pressure": ("empty", "vacuum")},
         ),
         Order(
             "dead_first",
