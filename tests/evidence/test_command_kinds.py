@@ -8,6 +8,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.cautions import LOCAL
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Choice, Number
+from diagnostics.evidence.system import System
 from tests.evidence.test_kind import BANNED
 from tests.evidence.trial import Trial, words_of
 
@@ -24,7 +25,7 @@ EACH = pytest.mark.parametrize("name", NAMES)
 COIL_TESTS = pytest.mark.parametrize("name", ["relay", "feed_voltage", "feed_drop", "ground_drop"])
 TYPED = ("0", "0.05", "0.25", "0.9", "-3.1", "5", "11.4", "13.9", "27.5", "340", "9999")
 FIELDS = [(name, one.name) for name in NAMES for one in KINDS[name].fields]
-SYSTEMS = (
+SYSTEMS: tuple[System, ...] = (
     {},
     {"drive": "belt_clutch", "voltage": "12", "switched_side": "feed", "refrigerant": "R-134a"},
     {"drive": "belt_clutch", "voltage": "24", "switched_side": "ground", "refrigerant": "R-744"},
@@ -129,6 +130,7 @@ def test_fuse_pressure_and_data_are_offered_on_every_drive(name, drive):
 @pytest.mark.parametrize("name", ["fuse", "relay", "pressure_switch", "command_data"])
 def test_a_normal_result_of_a_car_that_is_not_failing_says_little(name):
     trial = Trial(name)
+    assert trial.kind.fine
     taps = dict(trial.kind.fine.taps)
     assert trial.meaning(failing="yes", **taps).outcome.carries
     assert not trial.meaning(failing="no", **taps).outcome.carries

@@ -2,10 +2,11 @@
 
 import pytest
 
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects
 
 FEED = Trial("feed_drop")
-CLUTCH = {"drive": "belt_clutch", "voltage": "12"}
+CLUTCH: System = {"drive": "belt_clutch", "voltage": "12"}
 FLOWS = {"carries": "yes"}
 
 PATTERNS = [

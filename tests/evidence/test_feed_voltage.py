@@ -2,11 +2,12 @@
 
 import pytest
 
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects
 
 FEED = Trial("feed_voltage")
-CLUTCH = {"drive": "belt_clutch", "voltage": "12", "switched_side": "feed"}
-BY_GROUND = CLUTCH | {"switched_side": "ground"}
+CLUTCH: System = {"drive": "belt_clutch", "voltage": "12", "switched_side": "feed"}
+BY_GROUND: System = CLUTCH | {"switched_side": "ground"}
 LOADED = {
     "load": "coil", "commanded": "yes", "carries": "yes", "volts": "13.78", "battery": "13.90",
     "black": "pin",
@@ -140,7 +141,7 @@ def test_no_voltage_on_a_feed_that_is_always_there_points_at_fuse_or_wire():
 def test_voltage_without_command_points_at_a_stuck_relay_only_where_the_feed_is_switched():
     typed = LOADED | {"commanded": "no"}
     assert standing(FEED.meaning(CLUTCH, **typed), "Relay stuck on") == "likely"
-    untold = {"drive": "belt_clutch", "voltage": "12"}
+    untold: System = {"drive": "belt_clutch", "voltage": "12"}
     assert standing(FEED.meaning(untold, **typed), "Relay stuck on") == "open"
 
 
@@ -159,7 +160,7 @@ def test_above_16_v_with_the_system_voltage_not_noted_nothing_is_judged():
 
 
 def test_24_v_is_recorded_and_not_judged():
-    heavy = {"drive": "belt_clutch", "voltage": "24", "switched_side": "feed"}
+    heavy: System = {"drive": "belt_clutch", "voltage": "24", "switched_side": "feed"}
     assert FEED.code(heavy, **(LOADED | {"volts": "27", "battery": "27.1"})) == "nothing_told"
 
 

@@ -2,10 +2,11 @@
 
 import pytest
 
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects, words_of
 
 FUSE = Trial("fuse")
-CLUTCH = {"drive": "belt_clutch", "voltage": "12"}
+CLUTCH: System = {"drive": "belt_clutch", "voltage": "12"}
 LOW_COIL = "Coil resistance too low"
 
 PATTERNS = [
@@ -108,5 +109,5 @@ def test_blown_to_the_eye_and_closed_to_the_meter_is_asked_about():
 
 
 def test_a_drop_is_not_judged_on_24_v():
-    heavy = {"drive": "belt_clutch", "voltage": "24"}
+    heavy: System = {"drive": "belt_clutch", "voltage": "24"}
     assert FUSE.code(heavy, looked="whole", drop="0.6", carries="yes") == "whole"

@@ -2,11 +2,12 @@
 
 import pytest
 
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects
 
 GROUND = Trial("ground_drop")
-CLUTCH = {"drive": "belt_clutch", "voltage": "12"}
-BY_GROUND = CLUTCH | {"switched_side": "ground"}
+CLUTCH: System = {"drive": "belt_clutch", "voltage": "12"}
+BY_GROUND: System = CLUTCH | {"switched_side": "ground"}
 
 PATTERNS = [
     ({"volts": "0.03"}, "within"),
@@ -62,7 +63,7 @@ def test_the_limit_says_that_it_has_no_source():
 
 
 def test_24_v_is_recorded_and_not_judged():
-    heavy = {"drive": "belt_clutch", "voltage": "24"}
+    heavy: System = {"drive": "belt_clutch", "voltage": "24"}
     assert GROUND.code(heavy, volts="0.4", carries="yes") == "nothing_told"
 
 

@@ -8,11 +8,12 @@ import pytest
 
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.kinds.pressure_switch import ORDER
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects
 
 SWITCH = Trial("pressure_switch")
 SWITCH_AROUND = Circumstances()
-CAR = {"drive": "belt_clutch", "refrigerant": "R-134a"}
+CAR: System = {"drive": "belt_clutch", "refrigerant": "R-134a"}
 LOW = {"type": "low_switch"}
 OPEN = LOW | {"contacts": "open"}
 READY = LOW | {"engine": "running", "ready": "yes"}

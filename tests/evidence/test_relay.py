@@ -2,10 +2,11 @@
 
 import pytest
 
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects
 
 RELAY = Trial("relay")
-CLUTCH = {"drive": "belt_clutch", "voltage": "12"}
+CLUTCH: System = {"drive": "belt_clutch", "voltage": "12"}
 PLUG_IN = {"built": "plug_in"}
 
 PATTERNS = [
