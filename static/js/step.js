@@ -57,10 +57,19 @@
         input.closest(".answer")?.toggleAttribute("hidden", shown && !offered);
       }
     }
+    for (const heading of form.querySelectorAll(".group")) heading.toggleAttribute("hidden", !hasShown(heading));
     for (const gate of kind.gates) {
       const broken = allHold(gate.when) && !gate.passes.includes(tapped(gate.field)); // no answer is no pass
       form.querySelector(`[data-gate="${gate.code}"]`)?.toggleAttribute("hidden", !broken);
     }
+  }
+
+  /** Whether a question under the heading is shown. @param {Element} heading */
+  function hasShown(heading) {
+    for (let part = heading.nextElementSibling; part?.matches(".asked"); part = part.nextElementSibling) {
+      if (!part.hasAttribute("hidden") && !part.matches(".later")) return true;
+    }
+    return false;
   }
 
   function setFine() {

@@ -230,7 +230,7 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
 FUSE = Kind(
     name="fuse",
     title="Fuse",
-    question="Is the fuse of the clutch whole, does it carry current, and is it the right one?",
+    question="Is the fuse whole, does it carry current, and is it the right one?",
     version=1,
     minutes=2,
     about="command",
