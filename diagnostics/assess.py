@@ -93,6 +93,10 @@ def system_of(row: SystemRow) -> System:
     if row.coil_milliohm:
         system["coil_ohm"] = row.coil_milliohm / 1000
         system["coil_ohm_source"] = source_words(row, "coil_milliohm")
+    if row.gap_low_um and row.gap_high_um:
+        system["gap_low_m"] = row.gap_low_um / 1_000_000
+        system["gap_high_m"] = row.gap_high_um / 1_000_000
+        system["gap_source"] = source_words(row, "gap")
     return system
 
 

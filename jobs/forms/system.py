@@ -5,21 +5,27 @@ from typing import Any
 
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.typed import split
+from diagnostics.physics.units import scaled, unit_named
 from jobs import ledger
 from jobs.forms.fields import Tap, Typed, Why
 from jobs.forms.filled import FilledForm
 from jobs.forms.parts import SystemPart
 from jobs.models import Job
-from jobs.models.vehicles import FIGURE_SOURCES, shown_ohm
+from jobs.models.vehicles import FIGURE_SOURCES, shown_mm, shown_ohm
 from jobs.told import NOT_KNOWN
 
 OHM = ("", "ohm", "ohms", "Ω", "Ω")  # both omegas: the letter and the sign
 # Far wider than the coils of cars and trucks: only what cannot be a coil's figure. Our judgement.
 COIL_LOW, COIL_HIGH = Decimal(1), Decimal(40)
+# Far wider than the gaps in use (0.3 to 0.8 mm, trade articles): a slipped unit falls out of it,
+# since no gap in inches is a gap in millimeters. Our judgement.
+GAP_LOW_UM, GAP_HIGH_UM = 100, 2_000
+GAP_UNITS = ("mm", "in")
+GAP_FIELDS = ("gap_low", "gap_high")
 
 
 class SystemForm(FilledForm, SystemPart):
-    """The A/C of a job's car, with the figure its maker gives for the clutch coil."""
+    """The A/C of a job's car, with what its maker gives for the clutch's coil and air gap."""
 
     coil = Typed(
         "Clutch coil, the vehicle’s own figure",
@@ -29,7 +35,18 @@ class SystemForm(FilledForm, SystemPart):
     )
     coil_why = Why()
     coil_source = Tap("Figure read from", FIGURE_SOURCES)
+    gap_low = Typed(
+        "Air gap of the clutch, the smallest allowed",
+        "From workshop data for this car, with the largest. Left empty, the gap is held to what"
+        " clutches usually have.",
+    )
+    gap_low_why = Why()
+    gap_high = Typed("Air gap of the clutch, the largest allowed")
+    gap_high_why = Why()
+    gap_unit = Tap("Unit of the air gap", {unit: unit for unit in GAP_UNITS}, "Untapped it is mm.")
+    gap_source = Tap("Air gap read from", FIGURE_SOURCES)
     milliohm: int | None = None
+    gap_um: tuple[int, int] | None = None
     MAY_BE_UNKNOWN = (
         "drive",
         "displacement",
@@ -39,16 +56,18 @@ class SystemForm(FilledForm, SystemPart):
         "label_charge",
         "branches",
         "coil",
+        *GAP_FIELDS,
     )
     NAMED = {
         "label_charge_mg": "label_charge",
         "label_charge_source": "label_charge",
         "coil_milliohm": "coil",
         "coil_milliohm_source": "coil",
-    }
+    } | dict.fromkeys(("gap_low_um", "gap_high_um", "gap", "gap_source"), "gap_low")
     TOGETHER = {
         "label_charge": ("label_charge_unit", "label_charge_source"),
         "coil": ("coil_source",),
+        "gap_low": ("gap_high", "gap_unit", "gap_source"),
     }
 
     @staticmethod
@@ -63,6 +82,10 @@ class SystemForm(FilledForm, SystemPart):
             "label_charge_source": fitted.sources.get("label_charge", ""),
             "coil": "" if fitted.coil_milliohm is None else shown_ohm(fitted.coil_milliohm),
             "coil_source": fitted.sources.get("coil_milliohm", ""),
+            "gap_low": "" if fitted.gap_low_um is None else shown_mm(fitted.gap_low_um),
+            "gap_high": "" if fitted.gap_high_um is None else shown_mm(fitted.gap_high_um),
+            "gap_unit": "" if fitted.gap_low_um is None else "mm",
+            "gap_source": fitted.sources.get("gap", ""),
         }
 
     def clean(self) -> dict[str, Any]:
@@ -70,7 +93,44 @@ class SystemForm(FilledForm, SystemPart):
         said = super().clean() or {}
         if said.get("coil"):
             self.milliohm = self.read_coil(said["coil"])
+        self.gap_um = self.read_gap({name: said[name] for name in GAP_FIELDS if said.get(name)})
         return said
+
+    def take_out_dashes(self) -> None:
+        """A dash in one limit of the gap, and nothing in the other, takes out both."""
+        super().take_out_dashes()
+        told = [name for name in GAP_FIELDS if self.cleaned_data.get(name)]
+        if not told and self.emptied & set(GAP_FIELDS):
+            self.emptied |= set(GAP_FIELDS)
+
+    def read_gap(self, typed: dict[str, str]) -> tuple[int, int] | None:
+        """Smallest and largest in whole micrometers; None unless both are there and can be."""
+        read = {name: self.micrometers(name, text) for name, text in typed.items()}
+        low, high = (read.get(name) for name in GAP_FIELDS)
+        if len(typed) == 1:
+            self.asks(next(iter(typed)), "gap_alone")
+        elif low is not None and high is not None and low >= high:
+            self.asks("gap_high", "gap_turned")
+            return None
+        return None if low is None or high is None else (low, high)
+
+    def micrometers(self, name: str, typed: str) -> int | None:
+        """One limit of the gap; None when it is no number, or no clutch has it."""
+        try:
+            number, suffix = split(typed)
+            chosen = self.cleaned_data.get("gap_unit") or GAP_UNITS[0]
+            unit = unit_named(suffix, GAP_UNITS) if suffix else chosen
+            if unit is None:
+                raise Malformed(f"“{typed}” is not in mm or in. Type it in one of those.")
+            meter = scaled(number, unit)
+        except Malformed as wrong:
+            self.add_error(name, str(wrong))
+            return None
+        um = round(meter * 1_000_000)
+        if not GAP_LOW_UM <= um <= GAP_HIGH_UM:
+            self.asks(name, "gap_out")
+            return None  # kept as typed and marked, and never computed with
+        return um
 
     def read_coil(self, typed: str) -> int | None:
         """The figure in milliohm; None when it is no number, or no column holds it."""
@@ -91,9 +151,15 @@ class SystemForm(FilledForm, SystemPart):
         """The rows and columns it fills."""
         system = self.system()
         system["coil_milliohm"] = self.milliohm
-        if self.cleaned_data["coil_source"]:
-            system["sources"]["coil_milliohm"] = self.cleaned_data["coil_source"]
-        for figure, field in (("label_charge", "label_charge"), ("coil_milliohm", "coil")):
+        system["gap_low_um"], system["gap_high_um"] = self.gap_um or (None, None)
+        for figure, field in (("coil_milliohm", "coil"), ("gap", "gap")):
+            if self.cleaned_data[f"{field}_source"]:
+                system["sources"][figure] = self.cleaned_data[f"{field}_source"]
+        for figure, field in (
+            ("label_charge", "label_charge"),
+            ("coil_milliohm", "coil"),
+            ("gap", "gap_low"),
+        ):
             if field in self.emptied:  # without a figure there is no place it was read
                 system["sources"][figure] = NOT_KNOWN
         return {"system": self.known(system, self.NAMED)}

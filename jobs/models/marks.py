@@ -36,6 +36,12 @@ ODD = {
         "Clutch coil, the vehicle’s own figure",
         "No clutch coil has that; they go from 1 to 40 Ω.",
     ),
+    "gap_out": ("Air gap’s limits", "No clutch has that; its gap goes from 0.1 to 2 mm."),
+    "gap_alone": (
+        "Air gap’s limits",
+        "The gap is held to both limits: type the smallest and the largest.",
+    ),
+    "gap_turned": ("Air gap’s limits", "The largest is not above the smallest."),
     "flat_tubes": ("On which part", FLAT_TUBES),
 }
 # Who typed it where and when. {name} is its author's.

@@ -14,6 +14,7 @@ from jobs.models.vehicles import (
     REFRIGERANTS,
     SWITCHED_SIDES,
     VOLTAGES,
+    shown_mm,
     shown_ohm,
 )
 from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO, words
@@ -46,8 +47,11 @@ SAID = {
     "label_charge_mg": "Label charge",
     "branches": "Branches",
     "coil_milliohm": "Clutch coil",
+    "gap_low_um": "Air gap, smallest allowed",
+    "gap_high_um": "Air gap, largest allowed",
     "label_charge_source": "Label charge read from",
     "coil_milliohm_source": "Clutch coil’s figure read from",
+    "gap_source": "Air gap’s limits read from",
 }
 TABLES = {
     "payer": PAYERS,
@@ -64,6 +68,7 @@ TABLES = {
     "branches": BRANCHES,
     "label_charge_source": CHARGE_SOURCES,
     "coil_milliohm_source": CHARGE_SOURCES,
+    "gap_source": CHARGE_SOURCES,
 }
 
 
@@ -83,6 +88,8 @@ def as_said(name: str, values: Mapping[str, Any]) -> str:
         return ledger.both(value)
     if name == "coil_milliohm":
         return with_unit(shown_ohm(value), "Ω")
+    if name in ("gap_low_um", "gap_high_um"):
+        return with_unit(shown_mm(value), "mm")
     if name == "odometer":
         return shown_odometer(value, str(values.get("odometer_unit", "")))
     listed = value if isinstance(value, list) else [value]

@@ -74,6 +74,9 @@ class System(Keyed):
     label_oil_ul = models.PositiveBigIntegerField(null=True, blank=True)
     branches = models.JSONField(default=list)
     coil_milliohm = models.PositiveIntegerField(null=True, blank=True)
+    # The vehicle's own limits of the clutch's air gap, both or none.
+    gap_low_um = models.PositiveIntegerField(null=True, blank=True)
+    gap_high_um = models.PositiveIntegerField(null=True, blank=True)
     sources = models.JSONField(default=dict)
 
     def __str__(self) -> str:
@@ -83,3 +86,8 @@ class System(Keyed):
 def shown_ohm(milliohm: int) -> str:
     """Milliohm as ohm, exact, without closing zeros."""
     return f"{Decimal(milliohm) / 1000:f}"
+
+
+def shown_mm(um: int) -> str:
+    """Whole micrometers as millimeters, exact, without closing zeros."""
+    return f"{Decimal(um) / 1000:f}"

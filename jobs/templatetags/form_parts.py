@@ -95,6 +95,10 @@ SHORT = {
     "label_charge_source": "where the label charge was read",
     "coil": "clutch coil",
     "coil_source": "where the coil’s figure was read",
+    "gap_low": "smallest air gap",
+    "gap_high": "largest air gap",
+    "gap_unit": "unit of the air gap",
+    "gap_source": "where the gap’s limits were read",
 }
 
 

@@ -10,7 +10,7 @@ from django.urls import reverse
 from jobs.entries import CUSTOMER, SYSTEM, VEHICLE
 from jobs.logbook import EntryKind, Outcome, enter
 from jobs.models import Entry, Job
-from tests.factories import LEAST, make_job, make_person, make_told, said_of
+from tests.factories import LEAST, make_job, make_person, make_told, said_of, tell
 
 pytestmark = pytest.mark.django_db
 INPUT = re.compile(r"<(?:input|textarea)\b[^>]*>")
@@ -161,6 +161,18 @@ def test_a_charge_taken_out_on_the_page_takes_its_source_along(client):
     record(SYSTEM, job, opened(client, SYSTEM, job), label_charge="–")
     system = now(job).vehicle.system
     assert (system.label_charge_mg, system.sources) == (None, {})
+
+
+def test_both_limits_of_the_gap_and_where_they_were_read_are_one_answer(client):
+    job = make_job()
+    tell(SYSTEM, job, gap_low="0.35", gap_high="0.65", gap_source="label")
+    form = opened(client, SYSTEM, job)
+    assert marks(record(SYSTEM, job, form)) == []
+    record(SYSTEM, job, form, gap_high="0.70")
+    [mark] = marks(record(SYSTEM, job, form, gap_low="0.30"))
+    system = now(job).vehicle.system
+    assert (system.gap_low_um, system.gap_high_um) == (350, 700)
+    assert mark.startswith("Air gap, smallest allowed: “0.35\u00a0mm” stands")
 
 
 def test_several_taps_are_one_value_and_answers_at_the_counter_each_their_own(client):

@@ -5,6 +5,7 @@ import uuid
 import pytest
 from django.urls import reverse
 
+from diagnostics.assess import system_of
 from jobs.entries import SYSTEM
 from jobs.models import Entry, Job
 from tests.factories import LEAST, make_job, make_person, said_of, tell
@@ -100,3 +101,85 @@ def test_not_known_beside_a_branch_asks_which_it_is():
     outcome = tell(SYSTEM, make_job(), branches=["-", "front"])
     assert outcome.form
     assert "Untick" in outcome.form.errors["branches"][0]
+
+
+def gap_of(job: Job) -> tuple[int | None, int | None, str | None]:
+    system = Job.objects.get(pk=job.pk).vehicle.system
+    return system.gap_low_um, system.gap_high_um, system.sources.get("gap")
+
+
+LIMITS = {"gap_low": "0.35", "gap_high": "0,65", "gap_source": "workshop_data"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [
+        (LIMITS, (350, 650)),
+        # 0.014 in x 25.4 mm = 0.3556 mm, 0.026 in = 0.6604 mm
+        ({"gap_low": "0.014", "gap_high": "0.026", "gap_unit": "in"}, (356, 660)),
+        ({"gap_low": "0.014 in", "gap_high": "0.65 mm"}, (356, 650)),
+    ],
+)
+def test_the_gaps_own_limits_are_kept_in_whole_micrometers(typed, kept):
+    job = make_job()
+    tell(SYSTEM, job, **LIMITS | typed)
+    assert gap_of(job) == (*kept, "workshop_data")
+
+
+@pytest.mark.parametrize(
+    ("typed", "field", "sentence"),
+    [
+        ({"gap_low": "0.35"}, "gap_low", "type the smallest and the largest"),
+        ({"gap_high": "0.65"}, "gap_high", "type the smallest and the largest"),
+        ({"gap_low": "0.65", "gap_high": "0.35"}, "gap_high", "not above the smallest"),
+        ({"gap_low": "0.014", "gap_high": "0.5"}, "gap_low", "0.1 to 2 mm"),  # inches, untapped
+        ({"gap_low": "0.35", "gap_high": "0.65", "gap_unit": "in"}, "gap_low", "0.1 to 2 mm"),
+    ],
+)
+def test_limits_no_gap_has_ask_and_are_kept_in_words_only(typed, field, sentence):
+    outcome = tell(SYSTEM, make_job(), **typed)
+    assert outcome.form
+    assert sentence in outcome.form.errors[field][0]
+    job = make_job()
+    whys = {f"{name}_why": "so it says" for name in ("gap_low", "gap_high")}
+    assert tell(SYSTEM, job, **typed, **whys).stands
+    assert gap_of(job)[:2] == (None, None)
+    assert any("so it says" in said for said in said_of(Entry.objects.filter(kind="system").get()))
+
+
+@pytest.mark.parametrize("typed", ["half", "0.5 V", "0,3,5"])
+def test_a_limit_of_the_gap_that_is_no_length_is_said_at_the_field(typed):
+    outcome = tell(SYSTEM, make_job(), gap_low=typed, gap_high="0.65")
+    assert outcome.form
+    assert list(outcome.form.errors) == ["gap_low"]
+
+
+@pytest.mark.parametrize(
+    "typed", [{"gap_low": "-", "gap_high": "–"}, {"gap_low": "–"}, {"gap_high": "–"}]
+)
+def test_limits_of_the_gap_are_taken_out_together_by_a_dash(typed):
+    job = make_job()
+    tell(SYSTEM, job, **LIMITS)
+    assert tell(SYSTEM, job, **typed).stands
+    assert gap_of(job) == (None, None, None)
+    assert said_of(Entry.objects.filter(kind="system").latest("id")) == [
+        "Air gap, smallest allowed not known; before: 0.35\u00a0mm.",
+        "Air gap, largest allowed not known; before: 0.65\u00a0mm.",
+    ]
+
+
+def test_the_page_shows_the_limits_of_the_gap(client):
+    job = make_job()
+    tell(SYSTEM, job, **LIMITS)
+    client.force_login(make_person())
+    page = client.get(f"{reverse('system')}?job={job.key}").content.decode()
+    assert 'value="0.35"' in page
+    assert 'value="0.65"' in page
+
+
+def test_a_kind_of_test_sees_the_gaps_limits_with_where_they_were_read():
+    job = make_job()
+    tell(SYSTEM, job, **LIMITS)
+    system = system_of(Job.objects.get(pk=job.pk).vehicle.system)
+    assert (system["gap_low_m"], system["gap_high_m"]) == (0.00035, 0.00065)
+    assert system["gap_source"] == "workshop data"
