@@ -8,7 +8,7 @@ from diagnostics.evidence.fields import Choice, Field, Number
 from diagnostics.evidence.findings import Mark, Meaning, Value
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading, Readings
-from diagnostics.physics.units import NO_BREAK, SI, UNITS, from_si, shown, with_unit
+from diagnostics.physics.units import EN_DASH, NO_BREAK, SI, UNITS, from_si, shown, with_unit
 from diagnostics.record.words import STANDING_WORDS
 from jobs.paper import frozen
 
@@ -33,13 +33,14 @@ def shown_meaning(meaning: Meaning | None) -> Shown:
     """The paper's texts for what a step means; nothing where no meaning is known.
 
     Shares are said in parts: no percent sign stands on the paper, so that none is read as a chance.
+    A band is no number that was worked out; what a number was held against stands as such.
     """
     if meaning is None:
         return Shown(None, [], [], [], [], "", [])
     came_out = meaning.outcome
     return Shown(
         outcome={"code": came_out.code, "carries": came_out.carries, "basis": came_out.basis},
-        worked_out=[worked(value) for value in meaning.values],
+        worked_out=[worked(one) for one in meaning.values if EN_DASH not in one.shown],
         bearings=[bearing_of(mark) for mark in meaning.outcome.marks],
         not_tested=list(meaning.outcome.not_tested),
         limits=limits_of(meaning),

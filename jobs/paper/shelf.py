@@ -55,7 +55,7 @@ def data_of(record: Record) -> RecordData:
     if len(found) > 1:
         raise NotAsFrozen(
             "The frozen data of this issue are not as they were: their hash is another. They are"
-            " not shown; the file has its own copy of them."
+            " not shown."
         )
     data: RecordData = json.loads(record.data)
     return data

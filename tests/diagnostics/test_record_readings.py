@@ -100,5 +100,12 @@ def test_no_text_of_a_step_says_a_chance_or_condemns():
     assert not [text for text in texts if "defective" in text or "leak-free" in text]
 
 
+def test_what_was_worked_out_has_its_number_and_a_band_is_none():
+    (at_work, cold) = shown().worked_out
+    assert (at_work["text"], at_work["si_unit"]) == ("4.06\u00a0Ω", "Ω")
+    assert at_work["si"] == pytest.approx(12.38 / 3.05)  # Ohm's law
+    assert (cold["name"], cold["field"]) == ("Coil at 20\u00a0°C", "temperature")
+
+
 def test_where_no_meaning_is_known_nothing_is_said():
     assert shown_meaning(None) == Shown(None, [], [], [], [], "", [])

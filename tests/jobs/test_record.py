@@ -169,7 +169,19 @@ def test_data_are_not_shown_when_their_row_was_changed(client: Client, what: str
     said = page(client, job).content.decode()
     assert "The frozen data of this issue are not as they were" in said
     assert "Blows" not in said
-    assert "Open the paper" in said  # the file is as it was
+    assert "The paper has its own copy of them." in said  # the file is as it was
+    assert "Open the paper" in said
+
+
+def test_where_file_and_data_were_changed_no_copy_is_promised(client: Client):
+    job = make_job()
+    record = make_record(job, pdf=b"%PDF-1.7 of a fire")
+    place(FOLDER, record.pdf_sha256, ".pdf").write_bytes(b"%PDF-1.7 of a flood")
+    Record.objects.filter(pk=record.pk).update(data=COLD)
+    said = page(client, job).content.decode()
+    assert "is damaged" in said
+    assert "The frozen data of this issue are not as they were" in said
+    assert "own copy" not in said
 
 
 def test_another_file_put_in_the_place_of_the_frozen_one_is_not_handed_out(client: Client):
