@@ -4,11 +4,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Playwright
+from playwright.sync_api import Playwright, expect
 
 from tests.offline.shop import Prepared, Shop, prepare
 from tests.offline.tablet import Tablet, picture
 from tests.proxy import Proxy
+
+expect.set_options(timeout=15_000)  # as long as everything else here waits for a busy machine
 
 
 @pytest.fixture(scope="session")

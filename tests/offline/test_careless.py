@@ -75,9 +75,7 @@ def test_the_checks_go_red_for_what_is(new_tablet: Tablet, shop: Shop, name: str
     if careless["accident"]["do"].startswith("die"):
         shop.wait_until_dead()
         shop.start()
-    page.wait_for_timeout(4000)
-    wrong = tablet.say_what_is_wrong(shop)
-    assert any(careless["seen"] in one for one in wrong), wrong
+    until(lambda: any(careless["seen"] in one for one in tablet.say_what_is_wrong(shop)), 40)
 
 
 def test_the_checks_go_red_when_a_later_entry_overtakes(new_tablet: Tablet, shop: Shop):

@@ -106,12 +106,12 @@ def test_line_ends_and_odd_letters_come_through_the_page_unharmed(strict, quist)
 
 def test_a_wrong_pin_holds_it_once_more(strict, quist):
     held = intake(strict)
-    response = sign(strict, held, held_person=str(quist.key), held_pin="9998")
+    response = sign(strict, held, held_person=str(quist.key), held_pin="99987226")
     assert response.status_code == 403
     shown = response.content.decode()
     assert WRONG_PIN in shown
     assert TYPED["plate"] in shown
-    assert "9998" not in shown
+    assert "99987226" not in shown
     assert Entry.objects.count() == 0
     assert sign(strict, response, held_person=str(quist.key), held_pin=PIN).status_code == 302
 
@@ -124,7 +124,7 @@ def test_no_pin_at_all_asks_for_it(strict, quist):
 def test_tries_on_this_page_are_counted_like_any_others(strict, quist):
     held = intake(strict)
     for _ in range(3):
-        held = sign(strict, held, held_person=str(quist.key), held_pin="9998")
+        held = sign(strict, held, held_person=str(quist.key), held_pin="99987226")
     response = sign(strict, held, held_person=str(quist.key), held_pin=PIN)
     assert "has to wait" in response.content.decode()
     assert Entry.objects.count() == 0
@@ -157,11 +157,16 @@ def test_whose_work_it_is_not_sees_so_and_loses_nothing(strict, quist):
 
 
 def test_a_pin_typed_for_somebody_is_not_handed_back(strict, quist):
-    said = {"key": str(uuid.uuid4()), "name": "New Name", "pin": "6193", "password": "seven mugs"}
+    said = {
+        "key": str(uuid.uuid4()),
+        "name": "New Name",
+        "pin": "61938247",
+        "password": "seven mugs",
+    }
     response = strict.post("/people/add/", {"csrfmiddlewaretoken": token(strict), **said})
     shown = response.content.decode()
     assert "New Name" in shown
-    assert "6193" not in shown
+    assert "61938247" not in shown
     assert "seven mugs" not in shown
     assert "asks for it again" in shown
 
@@ -224,7 +229,7 @@ def test_the_held_page_is_no_way_round_the_token(strict, quist):
 
 def test_a_signed_in_person_is_not_taken_at_a_wrong_pin(strict, quist):
     strict.force_login(quist)
-    response = intake(strict, held_person=str(quist.key), held_pin="9998")
+    response = intake(strict, held_person=str(quist.key), held_pin="99987226")
     assert response.status_code == 403
     assert Entry.objects.count() == 0
 
