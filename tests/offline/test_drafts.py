@@ -13,12 +13,15 @@ HASH_OF_CHOSEN = """async () => {
   return file ? shopac.sha256(await file.arrayBuffer()) : "";
 }"""
 
+# The form in front has been written down as far as this field.
+DRAFTED = "shopac.store.all('drafts').then((all) => Boolean(all[0]?.fields.{}?.[0]))"
+
 
 def test_a_reload_brings_back_what_was_typed_and_tapped(tablet: Tablet):
     page = tablet.open("/intake/")
     fill_intake(page, "KX.4731D")
     page.locator("label:has([name=accident][value=yes])").click()
-    page.wait_for_timeout(400)
+    tablet.wait_for(DRAFTED.format("accident"))
     page.reload()
     expect(page.locator("[name=plate]")).to_have_value("KX.4731D")
     expect(page.locator("[name=accident][value=yes]")).to_be_checked()
@@ -46,7 +49,7 @@ def test_a_photo_is_in_its_field_again(tablet: Tablet, photo):
 def test_starting_over_empties_the_form(tablet: Tablet):
     page = tablet.open("/intake/")
     fill_intake(page, "KX.4731D")
-    page.wait_for_timeout(400)
+    tablet.wait_for(DRAFTED.format("complaint"))
     tablet.open("/unsent/")
     page = tablet.open("/intake/")
     says(page, "As you left it, not recorded yet.")
@@ -69,7 +72,7 @@ def second_tab(tablet: Tablet):
     """A duplicate of the tab in front: same address, same entry of the history, reloaded."""
     first = tablet.page
     fill_intake(first, "KX.4731D")
-    first.wait_for_timeout(400)
+    tablet.wait_for(DRAFTED.format("complaint"))
     state = first.evaluate("history.state")
     second = tablet.new_tab("/intake/")
     second.evaluate("(state) => history.replaceState(state, '')", state)
