@@ -98,6 +98,12 @@ def test_outside_its_range_a_number_says_that_it_was_taken_as_si():
         within(TRIED, taken(TRIED, {"temperature": 25}))
 
 
+def test_a_number_far_too_large_is_told_shortly():
+    found = answer("standard_pressure", {"altitude": 1.7e308})
+    assert found["error"] == "out_of_range"
+    assert len(found["sentence"]) < 120
+
+
 def test_a_bound_itself_is_inside_whatever_the_unit():
     within(TRIED, taken(TRIED, {"temperature": "212 °F", "pressure": "0.5 MPa", "share": 1}))
 

@@ -221,9 +221,18 @@ def _outside(one: Input, number: float) -> str:
     if not one.unit:
         return f"{one.name}: {at} is outside {range_words(one)}."
     si = SI[UNITS[one.unit].quantity]
-    value = from_si(number, one.unit)
-    decimals = 0 if abs(value) >= 1000 else 2
-    at = with_unit(shown(value, decimals), one.unit)
-    unit = "" if si == "1" else f" {si.removeprefix('Δ')}"
-    taken_as = "" if one.unit == si else f" ({number:g}{unit}; without a unit a number is in SI)"
-    return f"{one.name}: {at}{taken_as} is outside {range_words(one)}."
+    symbol = "" if si == "1" else f" {si.removeprefix('Δ')}"
+    told = _large(number, one.unit)
+    taken_as = "" if one.unit == si else f" ({at}{symbol}; without a unit a number is in SI)"
+    return f"{one.name}: {told}{taken_as} is outside {range_words(one)}."
+
+
+def _large(number: float, unit: str) -> str:
+    """A number in SI that is outside its range, in the unit people use, however large."""
+    try:
+        value = from_si(number, unit)
+    except OverflowError:
+        value = math.copysign(math.inf, number)
+    if abs(value) >= 1e9:
+        return with_unit(f"{value:.3g}", unit)
+    return with_unit(shown(value, 0 if abs(value) >= 1000 else 2), unit)
