@@ -16,8 +16,10 @@ from diagnostics.evidence.kinds.ground_drop import GROUND_DROP
 from diagnostics.evidence.kinds.hub_turn import HUB_TURN
 from diagnostics.evidence.kinds.hv_command import HV_COMMAND
 from diagnostics.evidence.kinds.hv_isolation import HV_ISOLATION
+from diagnostics.evidence.kinds.leak_search import LEAK_SEARCH
 from diagnostics.evidence.kinds.noise import NOISE
 from diagnostics.evidence.kinds.pressure_switch import PRESSURE_SWITCH
+from diagnostics.evidence.kinds.recovered_share import RECOVERED_SHARE
 from diagnostics.evidence.kinds.relay import RELAY
 from diagnostics.evidence.kinds.running_pressures import RUNNING_PRESSURES
 from diagnostics.evidence.kinds.sealant_test import SEALANT_TEST
@@ -54,6 +56,8 @@ _ALL: tuple[Kind, ...] = (
     GAS_IDENTITY,
     SEALANT_TEST,
     STATIC_PRESSURE,
+    LEAK_SEARCH,
+    RECOVERED_SHARE,
 )
 
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}
