@@ -7,13 +7,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from diagnostics.physics.errors import Impossible, Malformed, OutOfRange
-from diagnostics.physics.uncertainty import Measured, Place, place
+from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, Place, place
 from diagnostics.physics.units import from_si, shown, with_unit
 
 POINTS = (3, 6)
-# Leaves come in steps of 0.05 mm, the nearest one is read: ±0.025 mm; our judgement.
-FEELER_STEP = 0.05e-3
-FEELER_U = FEELER_STEP / 2 / math.sqrt(3)
+FEELER_U = INSTRUMENTS["feeler_gauge"].fixed / math.sqrt(3)
 WIDEST = 10e-3  # m: no clutch has more
 MOST_MOVED = 4  # shims in and out together
 EXACT = 1e-9  # m: what rounding may take

@@ -19,31 +19,31 @@ ARRIVED: tuple[Arrived, ...] = ("dry", "some", "whole_system", "kept")
 MOST = 20_000_000  # microliters: a coach has less
 CUP_U = 2_900  # microliters: a measuring cup read within 5 mL; our judgement
 
-Fault = Literal["below_floor", "more_than_system", "no_system"]
+Fault = Literal["below_floor", "more_than_system", "no_system", "not_told"]
 
 
 @dataclass(frozen=True)
 class OilTold:
-    """What is known, in microliters; 0 where nothing is. None: not measured, not known.
+    """What is known, in microliters. None: not measured, not known; it is not taken as nothing.
 
     Raises:
         Impossible: below zero.
-        Malformed: said dry or kept and yet oil drained; neither drained nor told how much is in it.
+        Malformed: what is told does not agree, or too little is told to match anything.
         OutOfRange: more than any vehicle holds.
 
     """
 
     arrived: Arrived
-    drained_old: int = 0
+    drained_old: int | None = None
     floor: int = 0
-    with_refrigerant: int = 0
-    allotted: int = 0  # what stays in other parts that are replaced
+    with_refrigerant: int | None = None
+    allotted: int | None = None  # what stays in other parts that are replaced
     drained_new: int | None = None
     system: int | None = None
 
     def __post_init__(self) -> None:
         amounts = (self.drained_old, self.floor, self.with_refrigerant, self.allotted)
-        for amount in (*amounts, self.drained_new or 0, self.system or 0):
+        for amount in (one or 0 for one in (*amounts, self.drained_new, self.system)):
             if amount < 0:
                 raise Impossible("Less than no oil: an amount is nothing or more.")
             if amount > MOST:
@@ -61,6 +61,10 @@ class OilTold:
             raise Malformed(
                 "The old compressor is kept: what was drained of it, and its floor, count only "
                 "where it is replaced."
+            )
+        if self.arrived != "kept" and self.drained_old is None and not self.floor:
+            raise Malformed(
+                "Nothing to match: drain the old compressor and measure, or take the maker’s floor."
             )
         if self.arrived == "some" and self.drained_new is None:
             raise Malformed("The new compressor brings some oil: drain it and measure how much.")
@@ -89,7 +93,8 @@ class OilPlan:
 
 def match_oil(told: OilTold) -> OilPlan:
     """What to put in and what to drain, in microliters. Drain and match, common practice."""
-    needed = max(told.drained_old, told.floor) + told.with_refrigerant + told.allotted
+    needed = max(told.drained_old or 0, told.floor)
+    needed += (told.with_refrigerant or 0) + (told.allotted or 0)
     brought = _brought(told)
     add, drain = max(needed - brought, 0), max(brought - needed, 0)
     faults = tuple(_faults(told, needed))
@@ -106,8 +111,10 @@ def _brought(told: OilTold) -> int:
 
 def _faults(told: OilTold, needed: int) -> list[Fault]:
     faults: list[Fault] = []
-    if told.arrived != "kept" and told.drained_old < told.floor:
+    if told.drained_old is not None and told.drained_old < told.floor:
         faults.append("below_floor")
+    if told.with_refrigerant is None or told.allotted is None:
+        faults.append("not_told")
     if told.system is None:
         faults.append("no_system")
     elif needed > told.system:
@@ -134,13 +141,17 @@ def _sentence(told: OilTold, needed: int, brought: int) -> str:
 
 def _parts(told: OilTold) -> str:
     parts = []
-    if told.arrived != "kept":
-        floor = told.drained_old < told.floor
-        amount, words = (told.floor, "the maker’s floor") if floor else (told.drained_old, "old")
-        parts.append(f"{_milliliters(amount)} {'as ' if floor else 'out of the '}{words}")
-        parts[-1] += "" if floor else " compressor"
-    parts.append(f"{_milliliters(told.with_refrigerant)} out with the refrigerant")
-    parts.append(f"{_milliliters(told.allotted)} for parts replaced")
+    drained = told.drained_old or 0
+    if told.arrived != "kept" and drained < told.floor:
+        parts.append(f"{_milliliters(told.floor)} as the maker’s floor")
+    elif told.arrived != "kept":
+        parts.append(f"{_milliliters(drained)} out of the old compressor")
+    for amount, words in (
+        (told.with_refrigerant, "out with the refrigerant"),
+        (told.allotted, "for other parts replaced"),
+    ):
+        shown_as = "not told" if amount is None else _milliliters(amount)
+        parts.append(f"{shown_as} {words}" if amount is not None else f"{words}: {shown_as}")
     return ", ".join(parts)
 
 

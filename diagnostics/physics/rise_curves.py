@@ -129,7 +129,7 @@ def _widening(curves: Sequence[Curve], readings: int) -> float:
         for one in curves
         if readings > PARAMETERS[one.shape]
     ]
-    return max(1.0, min(shares, default=1.0))
+    return max(1.0, min(shares)) if readings > PARAMETERS["straight"] else 1.0
 
 
 def _level(readings: Sequence[Timed], spreads: Sequence[float]) -> Curve:
@@ -148,7 +148,7 @@ def _flattening(readings: Sequence[Timed], spreads: Sequence[float], water: Abso
     grid = [math.log(pace) for pace in _PACES]
     best = min(range(len(grid)), key=lambda index: fit(grid[index]).misfit)
     low, high = grid[max(best - 1, 0)], grid[min(best + 1, len(grid) - 1)]
-    for _ in range(40):
+    for _ in range(30):
         left, right = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
         if fit(left).misfit <= fit(right).misfit:
             high = right

@@ -42,6 +42,7 @@ _GAUGE_BASIS = "our judgement: class 1.6 of EN 837-1 on a scale of 1 or 3 MPa; f
 _SCALE_BASIS = "our judgement: the 0.5 oz that trade articles accept for a charge by weight"
 _GAS_BASIS = "our judgement, after what identifiers promise of a gas named; from memory"
 _MICRON_BASIS = "our judgement, after what data sheets of thermistor gauges promise; from memory"
+_FEELER_BASIS = "our judgement: leaves in steps of 0.05 mm, the nearest one is read"
 _WATCH_BASIS = "our judgement, common practice, no source"
 _SCAN_BASIS = "our judgement: what a control unit reports of itself carries no stated accuracy"
 INSTRUMENTS: dict[str, Accuracy] = {
@@ -59,6 +60,7 @@ INSTRUMENTS: dict[str, Accuracy] = {
     "micron_gauge": Accuracy(
         f"micron gauge ±10{NO_BREAK}% and ±10{NO_BREAK}micron", 0.1, 1.333, _MICRON_BASIS
     ),
+    "feeler_gauge": Accuracy(f"feeler gauge ±0.025{NO_BREAK}mm", 0.0, 0.025e-3, _FEELER_BASIS),
     "scale": Accuracy(f"scale ±15{NO_BREAK}g", 0.0, 0.015, _SCALE_BASIS),
 }
 

@@ -26,8 +26,9 @@ WaterState = Literal["boils", "stays", "ice_leaves", "ice_stays", "cannot_tell"]
 
 @dataclass(frozen=True)
 class Water:
-    """What water in a pumped loop does. `line`: the pressure below which it leaves.
+    """What water in a pumped loop does.
 
+    `line`: the pressure below which it leaves; `u`: standard uncertainty of the distance to it, Pa.
     `leaves_at`: the temperature in K from which it leaves at this depth; None: colder than any
     loop. `chills_to_ice`: below the ice point, so what boils can freeze itself and then leaves
     slowly.
@@ -35,6 +36,7 @@ class Water:
 
     state: WaterState
     line: Absolute
+    u: float
     leaves_at: float | None
     chills_to_ice: bool
 
@@ -86,6 +88,7 @@ def water_in(pressure: Measured, kelvin: Measured) -> Water:
     return Water(
         _state(where, frozen=kelvin.value < TRIPLE_KELVIN),
         line,
+        u,
         leaves_at(here),
         here < TRIPLE_PRESSURE,
     )

@@ -16,7 +16,7 @@ TRIPLE_PRESSURE = Absolute(611.657)  # about 4588 micron: below it there is ice 
 CRITICAL_KELVIN = 647.096
 COLDEST = 50.0
 FREEZES = 273.15
-THINNEST = Absolute(1e-30)  # Pa: colder than 60 K, and less than any gauge shows
+THINNEST = Absolute(1e-30)  # Pa: ice at 62 K, and less than any gauge shows
 
 _N = (
     1167.0521452767, -724213.16703206, -17.073846940092, 12020.824702470, -3232555.0322333,

@@ -6,11 +6,18 @@ from diagnostics.physics.computations import (
     cooled_air,
     cycle,
     cylinder,
+    electrics,
+    gap,
     humid_air,
+    nitrogen,
+    oil,
     recovery,
+    rise,
     saturation,
     units,
+    vacuum,
     vent_readings,
+    wiring,
 )
 from diagnostics.physics.computations.computation import Computation
 
@@ -25,6 +32,13 @@ _ALL: tuple[Computation, ...] = (
     *humid_air.COMPUTATIONS,
     *cooled_air.COMPUTATIONS,
     *vent_readings.COMPUTATIONS,
+    *electrics.COMPUTATIONS,
+    *wiring.COMPUTATIONS,
+    *gap.COMPUTATIONS,
+    *vacuum.COMPUTATIONS,
+    *rise.COMPUTATIONS,
+    *nitrogen.COMPUTATIONS,
+    *oil.COMPUTATIONS,
 )
 
 COMPUTATIONS: dict[str, Computation] = {one.name: one for one in _ALL}

@@ -1,0 +1,374 @@
+"""The clutch coil, as computations: resistance, current, pull, the diode across it."""
+
+from diagnostics.physics.clutch_coil import (
+    FULL_VOLT,
+    TOLERANCE,
+    UNREAD_KELVIN,
+    JudgedCoil,
+    brought_to_20,
+    judge_coil,
+    pull,
+    unread_temperature,
+    vehicle_figure,
+)
+from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
+from diagnostics.physics.computations.refrigerant_inputs import (
+    number,
+    plain,
+    standard,
+    text,
+    thermometer,
+    words,
+)
+from diagnostics.physics.computations.units import LEFT_OUT, optional
+from diagnostics.physics.diode import BothWays, MeterDrive, read_both_ways
+from diagnostics.physics.electrics import (
+    PLAUSIBLE_12_V,
+    CoilFigure,
+    coil_resistance,
+    copper_factor,
+    current_band,
+    expected_current,
+    resistance_at,
+)
+from diagnostics.physics.errors import Malformed, OutOfRange
+from diagnostics.physics.typed import split
+from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, Place, measured, quotient
+from diagnostics.physics.units import EN_DASH, from_si, shown, to_si, unit_named, with_unit
+
+COPPER = "IEC 60028: annealed copper, 0.00393 per kelvin referred to 20 °C"
+OHM_METER = INSTRUMENTS["ohmmeter"].words
+BEYOND = ("ol", "o.l", "open", "inf", "beyond")
+
+AT = Input("temperature", "Temperature of the copper", "°C", -60, 200)
+AT_IF_READ = Input(
+    "temperature",
+    "Temperature of the coil; left out: anything from −20 to 120 °C",
+    "°C",
+    -60,
+    200,
+    default=LEFT_OUT,
+)
+RESISTANCE = Input("resistance", "Resistance as read", "Ω", 0, 1_000)
+VOLTS = Input("voltage", "Voltage at the coil's pins", "V", 0, 60)
+AMPS = Input("current", "Current through the coil", "A", 0, 100)
+FIGURE = (
+    Input(
+        "figure",
+        "The vehicle's own figure at 20 °C; left out: what 12 V coils have",
+        "Ω",
+        0.1,
+        200,
+        default=LEFT_OUT,
+    ),
+    Input(
+        "tolerance", "Tolerance of the figure, plus or minus", "%", 0, 90, default=TOLERANCE * 100
+    ),
+    Input("system", "Voltage of the vehicle", answers=("12", "24"), default="12"),
+)
+
+
+def figure_told(inputs: Inputs) -> tuple[CoilFigure, str]:
+    """The band at 20 °C that a coil is held against, and where it comes from."""
+    own = optional(inputs, "figure")
+    if own is not None:
+        share = number(inputs, "tolerance")
+        told = f"the vehicle's own figure, {words(own, 'Ω', 2)} ±{words(share, '%', 0)}"
+        return vehicle_figure(own, share), told
+    if text(inputs, "system") == "24":
+        raise OutOfRange("24 V coils are judged by the vehicle's own figure only: it is needed.")
+    return PLAUSIBLE_12_V, "what 12 V coils have; trade articles, a plausible band and no limit"
+
+
+def warmth(inputs: Inputs) -> tuple[Measured, str]:
+    """Temperature of the coil with its uncertainty, and words for it."""
+    kelvin = optional(inputs, "temperature")
+    if kelvin is None:
+        low, high = (shown(from_si(end, "°C"), 0) for end in UNREAD_KELVIN)
+        return unread_temperature(), f"temperature not read: taken from {low} to {high} °C"
+    read = Measured(kelvin, standard(inputs, "thermometer"))
+    return read, f"read at {words(kelvin, '°C', 0)}, {INSTRUMENTS['thermometer'].words} by default"
+
+
+def _band(figure: CoilFigure) -> str:
+    return with_unit(f"{shown(figure.low, 2)}{EN_DASH}{shown(figure.high, 2)}", "Ω")
+
+
+def _ratio(inputs: Inputs) -> Result:
+    ratio = copper_factor(number(inputs, "temperature"))
+    cold = number(inputs, "reference")
+    return Result(
+        ratio / copper_factor(cold),
+        "",
+        meaning=f"Copper has so many times its resistance of {words(cold, '°C', 0)}.",
+        basis=COPPER,
+    )
+
+
+def _at_20(inputs: Inputs) -> Result:
+    read = measured(number(inputs, "resistance"), 0.0, "ohmmeter")
+    kelvin = Measured(number(inputs, "temperature"), standard(inputs, "thermometer"))
+    found = brought_to_20(read, kelvin)
+    return Result(
+        found.value,
+        "Ω",
+        found.u,
+        f"{words(read.value, 'Ω', 2)} at {words(kelvin.value, '°C', 0)} are "
+        f"{words(found.value, 'Ω', 2)} at 20 °C.",
+        f"{OHM_METER}, {INSTRUMENTS['thermometer'].words}, by default",
+    )
+
+
+def _warm(inputs: Inputs) -> Result:
+    cold, kelvin = number(inputs, "resistance_20"), number(inputs, "temperature")
+    found = resistance_at(cold, kelvin)
+    meaning = f"{words(cold, 'Ω', 2)} at 20 °C read {words(found, 'Ω', 2)} at "
+    return Result(found, "Ω", meaning=f"{meaning}{words(kelvin, '°C', 0)}.", basis=COPPER)
+
+
+def _by_current(inputs: Inputs) -> Result:
+    volt, ampere = number(inputs, "voltage"), number(inputs, "current")
+    found = coil_resistance(volt, ampere)
+    u = quotient(measured(volt, 0.0, "dc_volts"), measured(ampere, 0.0, "dc_amps")).u
+    basis = f"{INSTRUMENTS['dc_volts'].words}, {INSTRUMENTS['dc_amps'].words}, by default"
+    kelvin = optional(inputs, "temperature")
+    if kelvin is None:
+        meaning = "Of the coil as warm as it is; its temperature was not told."
+        return Result(found, "Ω", u, meaning, basis)
+    factor = copper_factor(kelvin)
+    cold = Result(found / factor, "Ω", u / factor, basis=basis)
+    meaning = f"At 20 °C that is {words(found / factor, 'Ω', 2)}."
+    return Result(found, "Ω", u, meaning, basis, {"at_20": cold})
+
+
+def _draws(inputs: Inputs) -> Result:
+    volt, kelvin = number(inputs, "voltage"), number(inputs, "temperature")
+    warm = resistance_at(number(inputs, "resistance_20"), kelvin)
+    found = expected_current(volt, warm)
+    meaning = f"At {words(kelvin, '°C', 0)} the coil has {words(warm, 'Ω', 2)} and draws "
+    return Result(
+        found,
+        "A",
+        meaning=f"{meaning}{words(found, 'A', 2)}.",
+        basis=COPPER,
+        more={"resistance": plain(warm, "Ω"), "power": plain(volt * found, "W")},
+    )
+
+
+def _should_draw(inputs: Inputs) -> Result:
+    figure, told = figure_told(inputs)
+    kelvin = optional(inputs, "temperature")
+    coldest, hottest = UNREAD_KELVIN if kelvin is None else (kelvin, kelvin)
+    low, high = current_band(number(inputs, "voltage"), figure, coldest, hottest)
+    band = with_unit(f"{shown(low, 2)}{EN_DASH}{shown(high, 2)}", "A")
+    at = "taken from −20 to 120 °C" if kelvin is None else f"at {words(kelvin, '°C', 0)}"
+    return Result(
+        (low + high) / 2,
+        "A",
+        meaning=f"It should draw {band}, {at}.",
+        basis=told,
+        more={"low": plain(low, "A"), "high": plain(high, "A")},
+    )
+
+
+def _pull(inputs: Inputs) -> Result:
+    volt, kelvin = number(inputs, "voltage"), number(inputs, "temperature")
+    found = pull(volt, kelvin, number(inputs, "full_voltage"), number(inputs, "full_temperature"))
+    band = f"{shown(found.low * 100, 0)}{EN_DASH}{words(found.high, '%', 0)}"
+    return Result(
+        found.square,
+        "%",
+        meaning=(
+            f"The current is {words(found.straight, '%', 0)} of full, the pull {band}: as the "
+            "square of the current, less so where the iron is near saturation. No pull-in "
+            "voltage has a source; the gap decides as well."
+        ),
+        basis="force as the square of the current; as the current alone at the other end",
+        more={
+            "current_share": plain(found.straight, "%"),
+            "low": plain(found.low, "%"),
+            "high": plain(found.high, "%"),
+        },
+    )
+
+
+def _place_words(where: Place) -> str:
+    return {
+        "below": "outside, below",
+        "inside": "inside",
+        "above": "outside, above",
+        "cannot_tell": "cannot tell with this instrument whether inside or outside",
+    }[where]
+
+
+def _judged(inputs: Inputs) -> Result:
+    figure, told = figure_told(inputs)
+    kelvin, how = warmth(inputs)
+    found: JudgedCoil = judge_coil(
+        measured(number(inputs, "resistance"), 0.0, "ohmmeter"), kelvin, figure
+    )
+    at_20 = words(found.at_20.value, "Ω", 2)
+    return Result(
+        found.at_20.value,
+        "Ω",
+        found.at_20.u,
+        f"{at_20} at 20 °C: {_place_words(found.where)} {_band(figure)} ({told}).",
+        f"{how}; {OHM_METER} by default",
+        {"low": plain(figure.low, "Ω"), "high": plain(figure.high, "Ω")},
+    )
+
+
+def _reading(inputs: Inputs, name: str) -> Measured | None:
+    """Ohm as told, or None where the meter showed that it is beyond its range."""
+    told = inputs[name]
+    if not isinstance(told, str):
+        return measured(told, 0.0, "ohmmeter")
+    if told.strip().casefold() in BEYOND:
+        return None
+    value, unit = split(told)
+    symbol = unit_named(unit, ("Ω", "mΩ", "kΩ", "MΩ")) if unit else "Ω"
+    if symbol is None:
+        raise Malformed(f"{name}: “{unit}” is no unit of resistance; OL is beyond the range.")
+    return measured(to_si(value, symbol), 0.0, "ohmmeter")
+
+
+_DIODE = {
+    "one_way": "The two differ: a diode across the coil conducts one way, as it should.",
+    "short": (
+        "Next to nothing both ways: diode or coil is shorted. Part the diode from the coil to "
+        "tell which."
+    ),
+    "none_seen": (
+        "Both ways the same although the meter had voltage enough: no diode conducts, it is open "
+        "or none is fitted."
+    ),
+    "cannot_tell": (
+        "Both ways the same: not shorted. Good, open or no diode look alike to a meter that puts "
+        "less than 0.7 V across the coil, and most do."
+    ),
+}
+_COIL = {"carries": "", "open": " The coil carries nothing: open.", "short": ""}
+_DIODE_CODES = ("one_way", "short", "none_seen", "cannot_tell")
+
+
+def _diode(inputs: Inputs) -> Result:
+    drive = MeterDrive(optional(inputs, "test_voltage"), optional(inputs, "test_current"))
+    one, other = _reading(inputs, "forward"), _reading(inputs, "backward")
+    found: BothWays = read_both_ways(one, other, drive)
+    more = {} if found.across is None else {"across": plain(found.across, "V")}
+    return Result(
+        _DIODE_CODES.index(found.diode) + 1,
+        "",
+        meaning=f"{_DIODE[found.diode]}{_COIL[found.coil]}",
+        basis="a silicon diode blocks below 0.3 V and conducts from 0.7 V (from memory)",
+        more=more,
+    )
+
+
+COLD = Input("resistance_20", "Resistance at 20 °C", "Ω", 0, 1_000)
+COMPUTATIONS: tuple[Computation, ...] = (
+    Computation(
+        "copper_resistance_ratio",
+        "Resistance of copper at a temperature over that at another",
+        (
+            AT,
+            Input("reference", "The temperature compared with", "°C", -60, 200, default=20),
+        ),
+        "",
+        COPPER,
+        _ratio,
+    ),
+    Computation(
+        "resistance_at_20",
+        "Resistance of a coil brought to 20 °C",
+        (RESISTANCE, AT, thermometer()),
+        "Ω",
+        COPPER,
+        _at_20,
+    ),
+    Computation(
+        "resistance_at_temperature",
+        "Resistance of a coil at a temperature, from that at 20 °C",
+        (COLD, AT),
+        "Ω",
+        COPPER,
+        _warm,
+    ),
+    Computation(
+        "coil_resistance",
+        "Resistance of a coil by volts and amps; at 20 °C where its temperature is told",
+        (
+            VOLTS,
+            AMPS,
+            Input("temperature", "Temperature of the coil", "°C", -60, 200, default=LEFT_OUT),
+        ),
+        "Ω",
+        f"Ohm's law; {COPPER}",
+        _by_current,
+    ),
+    Computation(
+        "coil_current",
+        "Current that a coil of known resistance draws",
+        (VOLTS, COLD, Input("temperature", "Temperature of the coil", "°C", -60, 200, default=20)),
+        "A",
+        f"Ohm's law; {COPPER}",
+        _draws,
+    ),
+    Computation(
+        "coil_current_band",
+        "Current that a coil should draw: middle of the band, and its ends",
+        (VOLTS, *FIGURE, AT_IF_READ),
+        "A",
+        f"Ohm's law; {COPPER}",
+        _should_draw,
+    ),
+    Computation(
+        "coil_pull",
+        "Pull of a clutch's magnet as a share of full: by the square of the current, and its range",
+        (
+            VOLTS,
+            AT,
+            Input("full_voltage", "Voltage of the full pull", "V", 1, 60, default=FULL_VOLT),
+            Input("full_temperature", "Temperature of the full pull", "°C", -60, 200, default=20),
+        ),
+        "%",
+        f"force of a magnet as the square of its current, from memory; {COPPER}",
+        _pull,
+    ),
+    Computation(
+        "coil_check",
+        "Where a coil's resistance stands: inside, outside, or cannot tell",
+        (RESISTANCE, *FIGURE, AT_IF_READ, thermometer()),
+        "Ω",
+        f"{COPPER}; uncertainty by JCGM 100:2008, 5.1.2",
+        _judged,
+    ),
+    Computation(
+        "coil_diode",
+        "What two readings with the leads swapped tell of the diode across a coil: "
+        "1 conducts one way, 2 short, 3 none seen, 4 cannot tell",
+        (
+            Input("forward", "Ohm one way; OL: beyond the meter's range"),
+            Input("backward", "Ohm with the leads swapped; OL: beyond the meter's range"),
+            Input(
+                "test_voltage",
+                "The meter's test voltage with open leads",
+                "V",
+                0,
+                20,
+                default=LEFT_OUT,
+            ),
+            Input(
+                "test_current",
+                "The meter's test current through a few ohm, often about 1 mA",
+                "A",
+                0,
+                5,
+                default=LEFT_OUT,
+            ),
+        ),
+        "",
+        "textbook figures of a silicon diode, from memory; trade training text",
+        _diode,
+    ),
+)
