@@ -69,7 +69,12 @@ FIGURE = (
 
 
 def figure_told(inputs: Inputs) -> tuple[CoilFigure, str]:
-    """The band at 20 °C that a coil is held against, and where it comes from."""
+    """The band at 20 °C that a coil is held against, and where it comes from.
+
+    Raises:
+        OutOfRange: 24 V without the vehicle's own figure, or a figure that no coil has.
+
+    """
     own = optional(inputs, "figure")
     if own is not None:
         share = number(inputs, "tolerance")
