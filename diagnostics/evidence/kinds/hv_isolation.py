@@ -250,7 +250,7 @@ _ONWARD = {
     "dead_insulation_recorded": "Look up the maker’s least for this part.",
     "not_dead": "Hands off. That person finds out why, waits and proves again.",
     "not_proven": "Hands off until it is proven dead.",
-    "nothing_told": "Only a person qualified for high voltage goes on; else pass the job on.",
+    "nothing_told": "Only a person qualified for high voltage goes on; else hand the job on.",
 }
 
 

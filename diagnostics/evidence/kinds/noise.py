@@ -166,6 +166,7 @@ def _not_tested(code: str, told: dict[str, str]) -> tuple[str, ...]:
         if told.get(name, "not_tried") in ("not_tried", "cannot_tell")
         and not (code == "none_heard" and name == "where")
     ]
+    missing.insert(0, "What is worn inside: not told by ear.")
     return tuple(missing)
 
 
