@@ -99,8 +99,8 @@ def nothing_typed_is_lost(**_: Any) -> Iterator[CheckMessage]:
 
 def photos_are_no_static_files(**_: Any) -> Iterator[CheckMessage]:
     """E008."""
-    told = [one[1] if isinstance(one, tuple) else one for one in settings.STATICFILES_DIRS]
-    static = [Path(settings.STATIC_ROOT), *map(Path, told)]
+    named = [one[1] if isinstance(one, tuple) else one for one in settings.STATICFILES_DIRS]
+    static = [Path(str(one)) for one in (settings.STATIC_ROOT, *named)]
     for folder in ("photos", "originals"):
         place = (Path(settings.DATA) / folder).resolve()
         for root in (one.resolve() for one in static):

@@ -4,6 +4,7 @@ import uuid
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
 from jobs.entries import CHANGE
@@ -17,7 +18,7 @@ from jobs.views.asked import asked_job, asked_key
 
 
 @signed_in()
-def repair(request: HttpRequest) -> HttpResponse:
+def repair(request: HttpRequest) -> HttpResponseBase:
     """The neutral page, which any tablet of the shop may keep; a job's own for those who repair."""
     if request.method != "POST" and asked_key(request) is None:
         return show(request, None, RepairForm())

@@ -4,9 +4,10 @@ import pytest
 
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS, Made, not_kept
+from diagnostics.evidence.system import System
 
 HUB = ORDERS["hub_first"]
-BELT = {"drive": "belt_clutch"}
+BELT: System = {"drive": "belt_clutch"}
 
 
 def test_an_order_is_open_until_the_test_came_out_so():
