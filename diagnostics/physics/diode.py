@@ -12,9 +12,8 @@ from typing import Literal
 from diagnostics.physics.errors import Impossible
 from diagnostics.physics.uncertainty import COVERAGE, Measured
 
-# V across a silicon diode: below the first it carries nothing that an ohmmeter sees, from the
-# second on it does; textbook figures, from memory.
-BLOCKS_BELOW, CONDUCTS_FROM = 0.3, 0.7
+# V across a silicon diode from which an ohmmeter sees it carry; textbook figure, from memory.
+CONDUCTS_FROM = 0.7
 SHORT = 1.0  # Ω with leads: lower than any clutch coil, cold; our judgement
 OPEN = 1e4  # Ω: no coil any more; our judgement
 TYPICAL_AMPERE = 1e-3  # A that a common digital meter sends through a few ohm; from memory

@@ -265,7 +265,7 @@ def _diode(inputs: Inputs) -> Result:
         _DIODE_CODES.index(found.diode) + 1,
         "",
         meaning=f"{_DIODE[found.diode]}{_COIL[found.coil]}",
-        basis="a silicon diode blocks below 0.3 V and conducts from 0.7 V (from memory)",
+        basis="a silicon diode conducts from about 0.7 V (from memory)",
         more=more,
     )
 
@@ -373,7 +373,7 @@ COMPUTATIONS: tuple[Computation, ...] = (
             ),
         ),
         "",
-        "textbook figures of a silicon diode, from memory; trade training text",
+        "textbook figure of a silicon diode, from memory; trade training text",
         _diode,
     ),
 )
