@@ -186,7 +186,7 @@ def orders_broken(one: Assessed, read: Iterable[Assessed], system: System) -> tu
     if one.kind is None or not one.stands:
         return ()
     before = (other for other in read if other.step.made_at < one.step.made_at)
-    return one.kind.not_kept(made(before), system)
+    return one.kind.orders_broken(readings_of(one.step), made(before), system)
 
 
 def made(read: Iterable[Assessed]) -> list[Made]:

@@ -76,8 +76,9 @@ class Kind:
     """`read` turns readings that can be used, and what they are read against, into their meaning.
 
     `about` is the part of the job it belongs to, one of catalogue.GROUPS. `setup` names what it
-    needs standing, `orders` what must come first (orders.py), `at_odds` finds what cannot be true
-    together.
+    needs standing, `orders` what must come first (orders.py); with `orders_for`, where only some
+    readings need that, it is broken only by one of those fields. `at_odds` finds what cannot be
+    true together.
     """
 
     name: str
@@ -93,6 +94,7 @@ class Kind:
     cautions: tuple[str, ...] = ()
     gates: tuple[Gate, ...] = ()
     orders: tuple[str, ...] = ()
+    orders_for: tuple[str, ...] = ()
     at_odds: AtOdds = field(default=none_at_odds, compare=False)
     bars: tuple[SystemRule, ...] = ()  # where it must not be offered, and why
     asks_first: tuple[SystemRule, ...] = ()  # where it may be, once something is made sure
@@ -127,6 +129,13 @@ class Kind:
     def not_kept(self, made: Iterable[Made], system: System) -> tuple[Order, ...]:
         """The orders that are still open before this step, after what was made."""
         return not_kept(self.orders, made, system)
+
+    def orders_broken(
+        self, readings: Readings, made: Iterable[Made], system: System
+    ) -> tuple[Order, ...]:
+        """The orders that what was read went against, after what was made."""
+        needed = not self.orders_for or any(name in readings for name in self.orders_for)
+        return self.not_kept(made, system) if needed else ()
 
     def forbids(self, system: System) -> str | None:
         """Why this step is not offered on such a system, or None."""

@@ -114,8 +114,10 @@ def test_battery_power_is_warned_of():
     assert any("Never straight battery power" in one for one in VALVE.kind.cautions)
 
 
-def test_gas_hub_and_charge_come_first():
-    assert VALVE.kind.orders == ("gas_first", "hub_first", "charge_first")
+def test_gas_hub_and_charge_come_first_where_it_was_run_and_not_for_a_coil_on_the_meter():
+    codes = [one.code for one in VALVE.kind.orders_broken({"follows": "no"}, [], OUTER)]
+    assert codes == ["gas_first", "hub_first", "charge_first"]
+    assert VALVE.kind.orders_broken(VALVE.readings(ohm="10"), [], OUTER) == ()
 
 
 def test_a_value_that_cannot_be_is_not_called_unread():

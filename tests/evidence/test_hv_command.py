@@ -101,6 +101,12 @@ def test_nothing_is_touched_and_never_12_volts():
     assert "never a 12 V test" in words
 
 
+def test_a_refusal_that_was_read_is_no_running_before_the_charge_was_known():
+    assert DATA.kind.orders_broken({"refusal": "battery"}, [], HV) == ()
+    (order,) = DATA.kind.orders_broken(DATA.readings(**RUNS), [], HV)
+    assert order.code == "charge_first"
+
+
 def test_no_answer_and_a_speed_do_not_fit():
     assert "actual" in DATA.asks(HV, refusal="link", actual="3000")
 

@@ -79,6 +79,12 @@ def test_what_is_asked_only_sometimes_says_why_when_it_was_answered_all_the_same
 
 
 @ALL
+def test_the_fields_that_need_an_order_are_the_kinds_own(kind):
+    assert all(kind.asked(name) for name in kind.orders_for)
+    assert kind.orders or not kind.orders_for
+
+
+@ALL
 def test_fine_sets_taps_and_never_a_number(kind):
     taps = kind.fine.taps if kind.fine else {}
     assert all(isinstance(kind.asked(name), Choice) for name in taps)

@@ -337,6 +337,7 @@ CONTROL_VALVE_DUTY = Kind(
         LOCAL,
     ),
     orders=("gas_first", "hub_first", "charge_first"),
+    orders_for=("follows", "low_small", "low_full"),
     at_odds=_at_odds,
     bars=BARS,
     asks_first=(

@@ -280,6 +280,7 @@ HV_COMMAND = Kind(
         LOCAL,
     ),
     orders=("charge_first",),
+    orders_for=("actual",),
     at_odds=_at_odds,
     bars=BARS,
     asks_first=NOT_SURE,
