@@ -1,5 +1,7 @@
 """The compressor's tests on a tablet: they open without trouble and take few touches."""
 
+from typing import Any
+
 import pytest
 from playwright.sync_api import expect
 
@@ -9,13 +11,21 @@ from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
-BELT = {"drive": "belt_clutch", "displacement": "fixed", "refrigerant": "R-134a"}
-OUTER = {"drive": "belt_clutchless", "displacement": "variable_outer", "refrigerant": "R-134a"}
-ELECTRIC = {"drive": "electric_hv", "displacement": "speed", "refrigerant": "R-134a"}
+BELT: dict[str, Any] = {"drive": "belt_clutch", "displacement": "fixed", "refrigerant": "R-134a"}
+OUTER: dict[str, Any] = {
+    "drive": "belt_clutchless",
+    "displacement": "variable_outer",
+    "refrigerant": "R-134a",
+}
+ELECTRIC: dict[str, Any] = {
+    "drive": "electric_hv",
+    "displacement": "speed",
+    "refrigerant": "R-134a",
+}
 # Kind, car, what is done in order, and the most touches it may take beyond its digits.
 # "name=code" taps an answer, "name:digits" types, "fine" taps the first button.
 RUNNING = ("low:200", "high:1200", "ambient:30")
-MADE: list[tuple[str, dict[str, str], tuple[str, ...], int]] = [
+MADE: list[tuple[str, dict[str, Any], tuple[str, ...], int]] = [
     ("hub_turn", BELT, ("fine",), 2),
     ("hub_turn", BELT, ("turns=locked",), 2),
     ("running_pressures", BELT, (*RUNNING, "fine"), 5),
