@@ -17,6 +17,7 @@ from diagnostics.evidence.kinds.hub_turn import HUB_TURN
 from diagnostics.evidence.kinds.hv_command import HV_COMMAND
 from diagnostics.evidence.kinds.hv_isolation import HV_ISOLATION
 from diagnostics.evidence.kinds.leak_search import LEAK_SEARCH
+from diagnostics.evidence.kinds.nitrogen_hold import NITROGEN_HOLD
 from diagnostics.evidence.kinds.noise import NOISE
 from diagnostics.evidence.kinds.pressure_switch import PRESSURE_SWITCH
 from diagnostics.evidence.kinds.recovered_share import RECOVERED_SHARE
@@ -25,6 +26,7 @@ from diagnostics.evidence.kinds.running_pressures import RUNNING_PRESSURES
 from diagnostics.evidence.kinds.sealant_test import SEALANT_TEST
 from diagnostics.evidence.kinds.shaft_seal import SHAFT_SEAL
 from diagnostics.evidence.kinds.static_pressure import STATIC_PRESSURE
+from diagnostics.evidence.kinds.vacuum_hold import VACUUM_HOLD
 
 GROUPS = {
     "see_first": "See first",
@@ -57,6 +59,8 @@ _ALL: tuple[Kind, ...] = (
     SEALANT_TEST,
     STATIC_PRESSURE,
     LEAK_SEARCH,
+    VACUUM_HOLD,
+    NITROGEN_HOLD,
     RECOVERED_SHARE,
 )
 
