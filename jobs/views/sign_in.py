@@ -1,7 +1,6 @@
 """Signing in and out; on a shared tablet, the change of person."""
 
 from django.conf import settings
-from django.contrib.auth import logout
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render, resolve_url
 from django.utils.http import url_has_allowed_host_and_scheme
@@ -18,6 +17,7 @@ from jobs.views.tablet import (
     pins_work,
     remember_tablet,
     sign_in_here,
+    sign_out_here,
     stop_pins,
 )
 
@@ -81,7 +81,7 @@ def way_on(request: HttpRequest) -> str:
 @require_POST
 def sign_in_leave(request: HttpRequest) -> HttpResponse:
     """Sign out. What is kept on the tablet stays there, and the tablet stays known."""
-    logout(request)
+    sign_out_here(request)
     return redirect("sign_in")
 
 

@@ -1,11 +1,14 @@
 """What the shop server knows about the browser that asks, and who is signed in there."""
 
+import logging
 import uuid
 from datetime import datetime
 from ipaddress import ip_address
 
 from django.conf import settings
-from django.contrib.auth import login
+from django.contrib.auth import login, logout
+from django.contrib.auth.models import AnonymousUser
+from django.db import OperationalError
 from django.http import HttpRequest
 from django.http.response import HttpResponseBase
 from django.utils import timezone
@@ -21,6 +24,7 @@ from jobs.passes import (
     tablet_token,
 )
 
+log = logging.getLogger("shopac")
 SIGNED_IN_AT = "signed_in_at"
 PROXY_HEADERS = ("Forwarded", "X-Forwarded-For", "X-Real-IP", "Via")
 
@@ -59,6 +63,19 @@ def sign_in_here(request: HttpRequest, person: Person) -> None:
     login(request, person)
     request.session[SIGNED_IN_AT] = timezone.now().isoformat()
     request.session.save()  # now, while a locked database can still be answered for
+
+
+def sign_out_here(request: HttpRequest) -> None:
+    """End this session. Where the database takes nothing just now, the browser forgets it at least.
+
+    Its row then stays until it ends by itself, with a key that nobody has any more.
+    """
+    try:
+        logout(request)
+    except OperationalError as error:
+        log.warning("A session could not be removed: %s", error)
+        request.session = type(request.session)()
+        request.user = AnonymousUser()
 
 
 def signed_in_at(request: HttpRequest) -> datetime:

@@ -4,6 +4,7 @@ import errno
 import hashlib
 import io
 import sqlite3
+import subprocess
 import sys
 import uuid
 from collections.abc import Iterator
@@ -22,6 +23,7 @@ from jobs.models import Entry, Job, Photo, Reused
 from jobs.pins import hash_pin
 from shopac.middleware import BUSY, DISK, FULL, trouble_words
 from tests.factories import make_person, make_shop
+from tests.shopac.starting import PROGRAM, environment
 from tests.shopac.tablet import FIELDS, Tablet
 
 pytestmark = [pytest.mark.django_db(transaction=True), pytest.mark.sqlite]
@@ -151,10 +153,47 @@ def test_a_sign_in_while_the_database_is_locked_is_told_so_and_counts_for_nothin
     assert person.pin_misses == 0
 
 
-def test_signing_out_while_the_database_is_locked_is_told_so(tablet, client):
+@pytest.mark.parametrize("trouble", [locked, full])
+def test_signing_out_works_in_this_browser_whatever_the_database_takes(tablet, client, trouble):
     client.force_login(tablet.author)
-    with locked():
-        assert client.post("/sign_in/leave/").status_code == 503
+    with trouble():
+        assert client.post("/sign_in/leave/").url == "/sign_in/"
+        assert client.cookies["shopac_sign_in"].value == ""
+        assert client.get("/ping/").json()["person"] is None
+    assert client.get("/people/").status_code == 302
+
+
+# A server on a disk that takes not one byte more; asked after the last connection was closed.
+ON_A_FULL_DISK = """
+import resource, sys
+import django
+django.setup()
+from django.core.management import call_command
+from django.db import connection
+from django.test import Client
+call_command("migrate", verbosity=0)
+connection.close()
+if sys.argv[1] == "as served":
+    from shopac import wsgi
+resource.setrlimit(resource.RLIMIT_FSIZE, (0, resource.RLIM_INFINITY))
+print(Client(HTTP_HOST="127.0.0.1").get("/sign_in/").status_code)
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows limits no file’s size")
+@pytest.mark.parametrize(("how", "status"), [("as served", "200"), ("nothing held open", "507")])
+def test_pages_are_still_read_on_a_full_disk_because_the_log_is_held_open(tmp_path, how, status):
+    told = {"DJANGO_SETTINGS_MODULE": "shopac.settings", "SHOPAC_DATA": str(tmp_path)}
+    told["SHOPAC_DEBUG"] = "1"  # plain names of the pages’ files
+    done = subprocess.run(
+        [sys.executable, "-c", ON_A_FULL_DISK, how],
+        cwd=PROGRAM,
+        env=environment() | told,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.stdout.split() == [status], done.stderr
 
 
 def test_a_session_that_ended_is_told_so_when_the_lock_is_over(tablet, client):
