@@ -56,7 +56,7 @@ OUTCOMES = (
 LEAK_STOP = "Leak-stop in the loop"
 AT_STAKE = "The shop’s own machine is at stake: keep it off this car."
 _SENTENCES = {
-    "clean": "The kit shows no leak-stop.",
+    "clean": "Gas flowed through the kit, and it shows nothing.",
     "found": "The kit shows leak-stop.",
     "signs": "Jelly or crystals are seen; the kit does not show what they are.",
     "unclear": "What the kit shows is unclear.",
