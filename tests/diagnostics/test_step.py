@@ -150,7 +150,9 @@ def test_a_drive_that_may_have_a_clutch_asks_first(signed_in, drive):
 
 
 @pytest.mark.parametrize(
-    "path", ["/step/no_such_test/", f"{PAGE}?job=12", f"{PAGE}?job={some_key()}"]
+    "path",
+    ["/step/no_such_test/", f"{PAGE}?job=12", f"{PAGE}?job={some_key()}"],
+    ids=["no kind", "no key", "another key"],
 )
 def test_what_is_not_here_is_not_found(signed_in, path):
     assert signed_in.get(path).status_code == 404
@@ -252,7 +254,7 @@ def test_a_correction_begins_with_what_was_typed(signed_in):
     assert "Both stay on the record" in page
 
 
-@pytest.mark.parametrize("told", ["x", some_key()])
+@pytest.mark.parametrize("told", ["x", some_key()], ids=["no key", "another key"])
 def test_a_step_to_correct_has_to_be_one_of_this_job(signed_in, told):
     response = signed_in.get(PAGE, {"job": str(make_job().key), "corrects": told})
     assert response.status_code == 404

@@ -182,7 +182,11 @@ def test_an_owners_word_copied_to_another_tablet_counts_nothing(lan, quist, owne
     assert by_pin(lan, quist).status_code == 422
 
 
-@pytest.mark.parametrize("word", ["", "x", "a:b:c", tablet_token(uuid.uuid4())])
+@pytest.mark.parametrize(
+    "word",
+    ["", "x", "a:b:c", tablet_token(uuid.uuid4())],
+    ids=["none", "a letter", "three parts", "a token"],
+)
 def test_a_forged_word_counts_nothing(lan, quist, owner, word):
     as_tablet(lan, owner)
     lan.cookies[PINS_COOKIE] = word
