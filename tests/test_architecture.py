@@ -52,6 +52,7 @@ OTHER_CALLS = {
     "shopac/views/begin.py:create": "the first owner: an entry needs an author, and there is none",
     "shopac/prepare.py:execute": "a check of the database file",
     "shopac/prepare.py:update": "a hash",
+    "shopac/wsgi.py:execute": "reading, so that the log is open",
 }
 
 # Functions outside actions that write rows, and who may name them.
