@@ -82,6 +82,7 @@ def system_of(row: SystemRow) -> System:
     """The A/C as far as kinds ask for it; what is not known is left out."""
     system: System = {
         "drive": row.drive,
+        "clutch": row.clutch if row.drive == "belt_electric" else "",  # else the drive says it
         "displacement": row.displacement,
         "voltage": row.voltage,
         "switched_side": row.switched_side,

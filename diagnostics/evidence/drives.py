@@ -29,9 +29,15 @@ NO_CLUTCH = (
 )
 CLUTCH_NOT_SURE = (
     SystemRule(
+        {"drive": ("belt_electric",), "clutch": ("",)},
+        "Is there a magnetic clutch? Belt and electric: look at the pulley, and note it under Air"
+        " conditioning. Without one there is no clutch coil, and the electric side stays"
+        " untouched.",
+    ),
+    SystemRule(
         {"drive": ("belt_electric",)},
-        "Belt and electric: only where the belt side has a magnetic clutch, and only at that"
-        " clutch’s own plug. The electric side stays untouched.",
+        "Belt and electric: only at the magnetic clutch’s own plug. The electric side stays"
+        " untouched.",
     ),
     SystemRule(
         {"drive": ("",)},

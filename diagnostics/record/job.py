@@ -22,6 +22,7 @@ from jobs.models.marks import KNOWN, marks_in_words
 from jobs.models.vehicles import (
     BRANCHES,
     CHARGE_SOURCES,
+    CLUTCHES,
     DISPLACEMENTS,
     DRIVES,
     REFRIGERANTS,
@@ -131,6 +132,8 @@ def system(car: Vehicle) -> list[frozen.Label]:
         ("Clutch switched at", "switched_side", SWITCHED_SIDES),
         ("Refrigerant", "refrigerant", REFRIGERANTS),
     ]
+    if fitted.drive == "belt_electric":
+        rows.insert(1, ("Magnetic clutch", "clutch", CLUTCHES))
     told = [(label, name, getattr(fitted, name), table) for label, name, table in rows]
     branches = ", ".join(words(BRANCHES, branch) for branch in fitted.branches)
     return [

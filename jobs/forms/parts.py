@@ -15,6 +15,7 @@ from jobs.forms.fields import EntryForm, Line, Tap, Taps, Typed, Why
 from jobs.models.vehicles import (
     BRANCHES,
     CHARGE_SOURCES,
+    CLUTCHES,
     DISPLACEMENTS,
     DRIVES,
     REFRIGERANTS,
@@ -156,6 +157,9 @@ class SystemPart(EntryForm):
     """The A/C as fitted, as far as somebody looked."""
 
     drive = Tap("How is the compressor driven?", DRIVES, "Decides which steps can be made.")
+    clutch = Tap(
+        "Is there a magnetic clutch?", CLUTCHES, "Belt and electric: some have one at the pulley."
+    )
     displacement = Tap("Displacement", DISPLACEMENTS)
     voltage = Tap("System voltage", VOLTAGES)
     switched_side = Tap("Clutch switched on which side?", SWITCHED_SIDES)
@@ -195,12 +199,21 @@ class SystemPart(EntryForm):
     def system(self) -> dict[str, Any]:
         """The A/C as a row has it."""
         told = self.cleaned_data
-        names = ("drive", "displacement", "voltage", "switched_side", "refrigerant", "branches")
         source = told["label_charge_source"]
-        return {name: told[name] for name in names} | {
+        return {name: told[name] for name in AS_TAPPED} | {
             "label_charge_mg": self.charge_mg,
             "sources": {"label_charge": source} if source else {},
         }
 
 
+# Columns of the A/C that hold what was tapped.
+AS_TAPPED = (
+    "drive",
+    "clutch",
+    "displacement",
+    "voltage",
+    "switched_side",
+    "refrigerant",
+    "branches",
+)
 NO_UNIT = "Tap the unit: g, kg, oz or lb."

@@ -9,7 +9,7 @@ from diagnostics.physics.units import scaled, unit_named
 from jobs import ledger
 from jobs.forms.fields import Tap, Typed, Why
 from jobs.forms.filled import FilledForm
-from jobs.forms.parts import SystemPart
+from jobs.forms.parts import AS_TAPPED, SystemPart
 from jobs.models import Job
 from jobs.models.vehicles import FIGURE_SOURCES, shown_mm, shown_ohm
 from jobs.told import NOT_KNOWN
@@ -48,13 +48,8 @@ class SystemForm(FilledForm, SystemPart):
     milliohm: int | None = None
     gap_um: tuple[int, int] | None = None
     MAY_BE_UNKNOWN = (
-        "drive",
-        "displacement",
-        "voltage",
-        "switched_side",
-        "refrigerant",
+        *AS_TAPPED,
         "label_charge",
-        "branches",
         "coil",
         *GAP_FIELDS,
     )
@@ -74,9 +69,8 @@ class SystemForm(FilledForm, SystemPart):
     def filled(job: Job) -> dict[str, Any]:
         """The form's fields as the rows have them; the label charge in grams."""
         fitted = job.vehicle.system
-        names = ("drive", "displacement", "voltage", "switched_side", "refrigerant", "branches")
         charge = fitted.label_charge_mg
-        return {name: getattr(fitted, name) for name in names} | {
+        return {name: getattr(fitted, name) for name in AS_TAPPED} | {
             "label_charge": "" if charge is None else ledger.plain_grams(charge),
             "label_charge_unit": "" if charge is None else "g",
             "label_charge_source": fitted.sources.get("label_charge", ""),

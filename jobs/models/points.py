@@ -32,6 +32,7 @@ PAGES = {
     "system": "Air conditioning",
     "repair": "Repair",
 }
+MAGNETIC_BESIDE_MOTOR = ("belt_electric", "magnetic")
 # What is asked back at the counter, as a sentence names it. What follows a yes is not waited for.
 ASKED = {
     "since": "since when",
@@ -40,7 +41,6 @@ ASKED = {
     "accident": "accident or repair at the front",
     "other_work": "other work before it began",
 }
-WITH_CLUTCH = ("belt_clutch", "belt_electric")  # the second may have one
 
 
 def open_points(
@@ -99,7 +99,9 @@ def of_system(job: Job) -> Iterator[OpenPoint]:
         "label charge": system.label_charge_mg is not None,
         "branches": system.branches,
     }
-    if system.drive in WITH_CLUTCH:
+    if system.drive == "belt_electric":
+        told["whether there is a magnetic clutch"] = system.clutch
+    if system.drive == "belt_clutch" or (system.drive, system.clutch) == MAGNETIC_BESIDE_MOTOR:
         told["switched side"] = system.switched_side
     yield from missing("system", "system", "Not noted yet", told)
     if system.label_charge_mg is not None and "label_charge" not in system.sources:

@@ -9,6 +9,7 @@ from jobs.models.jobs import shown_odometer
 from jobs.models.vehicles import (
     BRANCHES,
     CHARGE_SOURCES,
+    CLUTCHES,
     DISPLACEMENTS,
     DRIVES,
     REFRIGERANTS,
@@ -40,6 +41,7 @@ SAID = {
     "other_work": "Other work before it began",
     "other_work_what": "What other work was done",
     "drive": "Drive",
+    "clutch": "Magnetic clutch",
     "displacement": "Displacement",
     "voltage": "Voltage",
     "switched_side": "Switched side",
@@ -61,6 +63,7 @@ TABLES = {
     "accident": YES_NO,
     "other_work": YES_NO,
     "drive": DRIVES,
+    "clutch": CLUTCHES,
     "displacement": DISPLACEMENTS,
     "voltage": VOLTAGES,
     "switched_side": SWITCHED_SIDES,

@@ -15,6 +15,7 @@ DRIVES = {
     "electric_48": "Electric, 48\u00a0V class",
     "belt_electric": "Belt and electric",
 }
+CLUTCHES = {"magnetic": "Yes, on the belt side", "none": "No"}
 DISPLACEMENTS = {
     "fixed": "Fixed",
     "variable_inner": "Variable, valve inside",
@@ -59,12 +60,14 @@ class Vehicle(Keyed):
 class System(Keyed):
     """The A/C as fitted. An empty text means nobody looked yet.
 
+    `clutch` is asked where the drive does not say it: belt and electric.
     Refrigerant in whole milligrams, oil in whole microlitres; `sources` says for each field where
     the figure was read ({field: code of CHARGE_SOURCES}).
     """
 
     vehicle = models.OneToOneField(Vehicle, models.PROTECT, related_name="system")
     drive = models.CharField(max_length=30, blank=True)
+    clutch = models.CharField(max_length=20, blank=True)
     displacement = models.CharField(max_length=30, blank=True)
     voltage = models.CharField(max_length=10, blank=True)
     switched_side = models.CharField(max_length=20, blank=True)

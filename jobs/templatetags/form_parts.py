@@ -90,6 +90,7 @@ SHORT = {
     "consent_amount": "amount agreed to",
     "consent_how": "how the consent was given",
     "drive": "drive",
+    "clutch": "magnetic clutch",
     "voltage": "system voltage",
     "switched_side": "switched side",
     "label_charge_source": "where the label charge was read",

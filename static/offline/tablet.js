@@ -11,7 +11,7 @@
   const JOB_MS = 2000;
   const AHEAD_MS = 60000;
   /** The A/C as fitted: names of the intake's fields and of the job's JSON alike. */
-  const SYSTEM = ["drive", "voltage", "switched_side"];
+  const SYSTEM = ["drive", "clutch", "voltage", "switched_side"];
   const NOT_KNOWN = "-"; // the answer that takes out a wrong one
 
   /** @typedef {import("./outbox.js").Item} Item */

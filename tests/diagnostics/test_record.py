@@ -211,3 +211,9 @@ def test_building_takes_the_same_number_of_queries_whatever_is_open(
     author = make_person(OWNER)
     with django_assert_max_num_queries(9):
         record_data(job, Heading(1, author, timezone.now()), None)
+
+
+@pytest.mark.parametrize(("clutch", "shown"), [("none", "No"), (None, "not noted")])
+def test_of_belt_and_electric_the_record_says_whether_there_is_a_magnetic_clutch(clutch, shown):
+    data = data_of(make_job(drive="belt_electric", clutch=clutch))
+    assert lines(data, "system", "Magnetic clutch") == [shown]

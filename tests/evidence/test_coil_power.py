@@ -172,8 +172,15 @@ def test_a_drive_that_may_have_a_clutch_does_not_forbid_it(drive):
 
 
 def test_belt_and_electric_asks_for_the_magnetic_clutch_first():
-    assert "magnetic clutch" in (KIND.asks({"drive": "belt_electric"}) or "")
+    asks = KIND.asks({"drive": "belt_electric"}) or ""
+    assert asks.startswith("Is there a magnetic clutch?")
     assert KIND.asks({"drive": "belt_clutch"}) is None
+
+
+def test_belt_and_electric_with_a_magnetic_clutch_is_tested_at_its_own_plug_only():
+    asks = KIND.asks({"drive": "belt_electric", "clutch": "magnetic"}) or ""
+    assert "own plug" in asks
+    assert "?" not in asks
 
 
 def test_a_drive_not_noted_asks_first():

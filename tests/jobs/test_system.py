@@ -8,6 +8,8 @@ from django.urls import reverse
 from diagnostics.assess import system_of
 from jobs.entries import SYSTEM
 from jobs.models import Entry, Job
+from jobs.models.points import open_points
+from jobs.models.vehicles import DRIVES
 from tests.factories import LEAST, make_job, make_person, said_of, tell
 
 pytestmark = pytest.mark.django_db
@@ -101,6 +103,27 @@ def test_not_known_beside_a_branch_asks_which_it_is():
     outcome = tell(SYSTEM, make_job(), branches=["-", "front"])
     assert outcome.form
     assert "Untick" in outcome.form.errors["branches"][0]
+
+
+def system_points(job: Job) -> str:
+    return " ".join(one.sentence for one in open_points(job, []) if one.page == "system")
+
+
+def test_belt_and_electric_asks_whether_there_is_a_magnetic_clutch_before_which_side_is_switched():
+    job = make_job(drive="belt_electric", switched_side=None)
+    assert "whether there is a magnetic clutch" in system_points(job)
+    assert "switched side" not in system_points(job)
+    tell(SYSTEM, job, clutch="magnetic")
+    job = Job.objects.select_related("customer", "vehicle__system").get()
+    assert system_points(job) == "Not noted yet: switched side"
+    assert system_of(job.vehicle.system)["clutch"] == "magnetic"
+
+
+@pytest.mark.parametrize("drive", [*sorted(DRIVES.keys() - {"belt_electric"}), None])
+def test_no_other_drive_is_asked_for_a_clutch_and_none_keeps_the_answer_of_another(drive):
+    job = make_job(drive=drive, clutch="none")
+    assert "magnetic" not in system_points(job)
+    assert system_of(job.vehicle.system)["clutch"] == ""
 
 
 def gap_of(job: Job) -> tuple[int | None, int | None, str | None]:
