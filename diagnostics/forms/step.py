@@ -72,23 +72,20 @@ class StepForm(OnJob):
         return str((self.data if self.is_bound else self.initial).get(name) or "")
 
     def add_asked(self, asked: Field) -> None:
-        """The form's fields for one of the kind's."""
+        """The form's fields for one of the kind's; any can be odd, be it beside another."""
         if isinstance(asked, Number):
             self.fields[asked.name] = Quantity(asked, self.around.system)
             unit = forms.CharField(required=False, max_length=10, widget=forms.HiddenInput)
             unit.initial = asked.unit
             self.fields[f"{asked.name}_unit"] = unit
-            self.fields[f"{asked.name}_why"] = Why()
-            return
-        if isinstance(asked, Text):
+        elif isinstance(asked, Text):
             self.fields[asked.name] = Line(asked.length, asked.question, asked.hint)
-            return
-        answers = {answer.code: answer.words for answer in asked.answers}
-        answers = answers_with(answers, self.begun_with(asked.name))
-        self.fields[asked.name] = Tap(asked.question, answers, asked.hint)
-        self.fields[asked.name].initial = asked.preset
-        if asked.when or any(answer.when for answer in asked.answers):
-            self.fields[f"{asked.name}_why"] = Why()
+        else:
+            answers = {answer.code: answer.words for answer in asked.answers}
+            answers = answers_with(answers, self.begun_with(asked.name))
+            self.fields[asked.name] = Tap(asked.question, answers, asked.hint)
+            self.fields[asked.name].initial = asked.preset
+        self.fields[f"{asked.name}_why"] = Why()
 
     def clean(self) -> dict[str, Any]:
         """Read the numbers, then ask about what is odd, all at once."""
