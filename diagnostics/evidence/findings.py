@@ -51,7 +51,7 @@ class Value:
     """A number worked out from what was read. `about` names the field under which it stands.
 
     `shown` is the number with its unit, `u` its standard uncertainty (None: not known), both in SI;
-    `words` say what it is.
+    `words` say what it is. `live`: the page's own script shows it under its field, too.
     """
 
     about: str
@@ -60,6 +60,7 @@ class Value:
     si: float
     si_unit: str
     u: float | None = None
+    live: bool = False
 
 
 @dataclass(frozen=True)

@@ -182,7 +182,8 @@ class Kind:
             for asked in self.fields
             if asked.name in readings and used.get(asked.name) != readings[asked.name]
         )
-        values = (*worked_out(self.works_out, used, around), *meaning.values)
+        live = (replace(one, live=True) for one in worked_out(self.works_out, used, around))
+        values = (*live, *meaning.values)
         return replace(meaning, notes=(*left_out, *meaning.notes), values=values)
 
     def held_back(self, readings: Readings, around: Circumstances) -> Meaning:

@@ -10,7 +10,7 @@ from diagnostics.evidence.system import System, SystemIs, can_be_such
 ANSWERS = (
     Answer("found", "Found"),
     Answer("clean", "Clean"),
-    Answer("no_reach", "Not reachable"),
+    Answer("no_reach", "Out of reach"),
 )
 # Name, what it is called, and on which systems it is there.
 _PLACES: tuple[tuple[str, str, SystemIs], ...] = (

@@ -141,3 +141,15 @@ def test_a_coils_current_is_told_under_its_field_while_it_is_typed(at):  # noqa:
     expect(page.locator("[data-asked=volts] .worked-out")).to_have_text(
         "Should draw: 3.03–3.70\u00a0A"
     )
+
+
+@pytest.mark.django_db(transaction=True)
+def test_what_the_shop_server_alone_works_out_is_shown_once_it_answered(at):  # noqa: F811
+    page = at(f"/step/static_pressure/?job={make_job().key}", **PORTRAIT)
+    page.get_by_label("Low side").fill("470")
+    page.get_by_label("Temperature of the loop").fill("20")
+    page.locator("label:has([name=soaked][value=yes])").tap()
+    # 520 g on the label, 83 g of vapor in 3 L at 20 °C
+    expect(page.get_by_text("437\u00a0g", exact=True)).to_be_visible()
+    expect(page.locator("[data-asked=low] .worked-out").first).to_have_text("Low side: 68\u00a0psi")
+    expect(page.locator("#meaning dd", has_text="68\u00a0psi")).to_be_hidden()

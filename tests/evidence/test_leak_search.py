@@ -108,7 +108,7 @@ def test_an_old_stain_that_stays_away_points_at_nothing():
 def test_places_left_out_are_named():
     result = SEARCH.meaning(CAR, **SWEEP | CLEAN | {"evaporator": "no_reach", "lines": ""})
     told = " ".join(result.outcome.not_tested)
-    assert "Not reachable: Evaporator, at its drain or vent." in told
+    assert "Out of reach: Evaporator, at its drain or vent." in told
     assert "Not told: Lines and their holders." in told
 
 

@@ -196,7 +196,7 @@ def _marks(seen: Search, code: str) -> Iterator[Mark]:
 
 def _not_tested(readings: Readings, seen: Search, code: str) -> Iterator[str]:
     if seen.places.no_reach:
-        yield f"Not reachable: {in_words(seen.places.no_reach)}."
+        yield f"Out of reach: {in_words(seen.places.no_reach)}."
     if seen.places.untold:
         yield f"Not told: {in_words(seen.places.untold)}."
     if not seen.method:

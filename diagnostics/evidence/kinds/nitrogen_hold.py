@@ -40,7 +40,7 @@ FIELDS = (
         (
             Answer("nitrogen", "Dry nitrogen"),
             Answer("tracer", "Nitrogen with tracer gas"),
-            Answer("air", "Compressed air or oxygen"),
+            Answer("air", "Air or oxygen"),
         ),
         condition=True,
     ),
@@ -50,7 +50,7 @@ FIELDS = (
     ),
     Number(
         "start", "Pressure at the start", "Some minutes after filling.", "kPa", PRESSURE, PRESSURES,
-        instrument="low_side_gauge", reference="gauge", compact=True, group="At the start",
+        instrument="low_side_gauge", reference="gauge", group="At the start",
     ),
     Number(
         "start_temperature", "Temperature of the loop", "", "°C", BAY, ("°F",),
@@ -64,7 +64,7 @@ FIELDS = (
     Number(
         "end", "Pressure at the end", "The same gauge.", "kPa",
         Span(0, 2000, -101.33, 5000, PRESSURE.outside, PRESSURE.impossible), PRESSURES,
-        instrument="low_side_gauge", reference="gauge", compact=True,
+        instrument="low_side_gauge", reference="gauge",
     ),
     Number(
         "end_temperature", "Temperature of the loop", "", "°C", BAY, ("°F",),
