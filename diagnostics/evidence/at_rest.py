@@ -142,8 +142,10 @@ def gas_left(seen: AtRest, around: Circumstances) -> float | None:
     if seen.code != "below" or seen.temperature is None or side is None:
         return None
     pressure = absolute(side.reading, around)
+    if pressure is None:
+        return None
     try:
-        return pressure and recovery.residual_gas(seen.gas, seen.temperature.si, pressure)
+        return recovery.residual_gas(seen.gas, seen.temperature.si, pressure)
     except PhysicsError:
         return None
 

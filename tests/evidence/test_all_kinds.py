@@ -36,10 +36,7 @@ NO_NUMBER = re.compile(r"\bnan\b|\binf\b|\{|\}|\bTrue\b|\bFalse\b")
 STANDINGS = {"proved", "likely", "open", "ruled_out"}
 SYSTEMS: tuple[System, ...] = (
     {},
-    *(
-        {"drive": drive, "refrigerant": "R-1234yf", "voltage": "12"}
-        for drive in SYSTEM_KEYS["drive"]
-    ),
+    *(System(drive=drive, refrigerant="R-1234yf", voltage="12") for drive in SYSTEM_KEYS["drive"]),
 )
 
 

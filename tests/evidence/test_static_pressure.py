@@ -222,8 +222,9 @@ def test_an_empty_or_pumped_loop_is_not_to_be_run():
 
 
 def test_another_refrigerant_is_held_against_nothing():
-    for car in ({}, {"refrigerant": "other"}):
-        assert REST.code(car, **AT_20, low="470") == "some"
+    other: System = {"refrigerant": "other"}
+    assert REST.code(other, **AT_20, low="470") == "some"
+    assert REST.code({}, **AT_20, low="470") == "some"
 
 
 def test_what_only_the_shop_server_works_out_is_told_from_what_the_page_does():

@@ -16,7 +16,7 @@ from diagnostics.evidence.cautions import (
     UV_GLASSES,
 )
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
+from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Standing
 from diagnostics.evidence.hoses import HV_HOSES, THROUGH_REGULATOR
 from diagnostics.evidence.kind import Fine, Kind
@@ -32,7 +32,7 @@ PRESSURE = Span(
     "Deeper than perfect vacuum, or more than any hose of a loop holds.",
 )  # fmt: skip
 
-FIELDS = (
+FIELDS: tuple[Field, ...] = (
     Choice(
         "method", "Searched by", "",
         (

@@ -20,7 +20,7 @@ NO_PRESSURE = "Deeper than perfect vacuum, or above the air’s own pressure: no
 DEEP = Span(20, 5000, 0, 770_000, "Outside what a pumped loop shows.", NO_PRESSURE)
 RISEN = Span(20, 30_000, 0, 770_000, "Outside what a pumped loop rises to.", NO_PRESSURE)
 MINUTES = Span(0.5, 180, 0, 10_080, "Outside a usual hold.", "From none to a week.")
-OTHERS = ("Pa", "mbar", "mmHg")
+OTHERS = ("Pa", "mbar")
 
 
 def _rows() -> Iterator[Field]:
