@@ -5,14 +5,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.loop_pressures import THERMOMETER_U, absolute
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
 from diagnostics.physics import charge, recovery
 from diagnostics.physics.errors import PhysicsError
-from diagnostics.physics.pressure import Absolute, Gauge
+from diagnostics.physics.pressure import Gauge
 from diagnostics.physics.uncertainty import COVERAGE, INSTRUMENTS, Measured, measured
 from diagnostics.physics.units import to_si
 
-THERMOMETER = INSTRUMENTS["thermometer"].fixed / math.sqrt(3)
 HIGH_SIDE = INSTRUMENTS["high_side_gauge"].fixed / math.sqrt(3)
 # A full R-134a loop rests at 202 kPa at 1 °C and has 327 kPa only at 11 °C (property library):
 # colder than this a low-pressure switch can keep the clutch off, and nothing is wrong.
@@ -108,14 +108,6 @@ def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, st
             yield name, "Deeper than perfect vacuum at this altitude: no gauge shows that."
 
 
-def absolute(reading: Reading, around: Circumstances) -> Absolute | None:
-    """A gauge reading above perfect vacuum, or None where that cannot be."""
-    try:
-        return Gauge(reading.si).absolute(around.air)
-    except PhysicsError:
-        return None
-
-
 def could_be_gone(seen: AtRest, label: float | None) -> float | None:
     """How many kg of the label charge can be gone with the needle where it is; None: not told."""
     if seen.temperature is None or not label or seen.code not in _LIQUID:
@@ -170,7 +162,7 @@ def _band(
     if not gas or gas == "other":
         return None, "No refrigerant noted that is known here: held against nothing"
     try:
-        soak = Measured(temperature.si, THERMOMETER)  # as worked_out.py shows it while it is typed
+        soak = Measured(temperature.si, THERMOMETER_U)  # as worked_out.py shows it while it is typed
         return charge.static_band(gas, soak, HIGH_SIDE, around.air), ""
     except PhysicsError as problem:
         return None, problem.sentence
