@@ -162,7 +162,7 @@ def _band(
     if not gas or gas == "other":
         return None, "No refrigerant noted that is known here: held against nothing"
     try:
-        soak = Measured(temperature.si, THERMOMETER_U)  # as worked_out.py shows it while it is typed
+        soak = Measured(temperature.si, THERMOMETER_U)  # as worked_out.py shows it
         return charge.static_band(gas, soak, HIGH_SIDE, around.air), ""
     except PhysicsError as problem:
         return None, problem.sentence
