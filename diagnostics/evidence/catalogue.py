@@ -4,7 +4,9 @@ Common practice, no source. The groups are the parts of the job the tests belong
 """
 
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.kinds.air_gap import AIR_GAP
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
+from diagnostics.evidence.kinds.coil_resistance import COIL_RESISTANCE
 from diagnostics.evidence.kinds.command_data import COMMAND_DATA
 from diagnostics.evidence.kinds.control_valve_duty import CONTROL_VALVE_DUTY
 from diagnostics.evidence.kinds.equalising import EQUALISING
@@ -47,6 +49,8 @@ _ALL: tuple[Kind, ...] = (
     FEED_DROP,
     GROUND_DROP,
     COIL_POWER,
+    COIL_RESISTANCE,
+    AIR_GAP,
     HUB_TURN,
     RUNNING_PRESSURES,
     EQUALISING,

@@ -23,6 +23,7 @@ from diagnostics.physics.units import EN_DASH, SI, UNITS, from_si, shown, with_u
 NEEDS_TABLE = frozenset({"boils_at", "rests_at", "superheat", "subcooling"})
 MOST_DECIMALS = 4
 PLAIN = "1"  # the unit of a ratio
+PICKS = frozenset({"smallest", "largest"})  # one of the readings, with the digits it has
 Found = tuple[float, ...]  # one number, or the two ends of a band; SI
 How = Callable[[Sequence[float], Circumstances], Found]
 
@@ -163,6 +164,11 @@ def worked_out(
 def decimals_of(one: WorkedOut, told: Sequence[Reading], around: Circumstances) -> int:
     """As many decimals as the last digits typed are worth, never more than the instruments had."""
     read = [reading.si for reading in told]
+    if one.how in PICKS:
+        picked = FUNCTIONS[one.how](read, around)[0]
+        digit = max(each.last_digit for each in told if each.si == picked)
+        tenth = abs(picked) / 10  # in another unit it keeps one digit that counts
+        return _decimals(min(digit, tenth) if picked else digit, one.unit)
     moved = [
         abs(there - here)
         for index, reading in enumerate(told)
@@ -175,7 +181,12 @@ def decimals_of(one: WorkedOut, told: Sequence[Reading], around: Circumstances) 
             strict=True,
         )
     ]
-    worth = max(moved) / float(UNITS[one.unit].factor)
+    return _decimals(max(moved), one.unit)
+
+
+def _decimals(si: float, unit: str) -> int:
+    """As many decimals as show that much."""
+    worth = si / float(UNITS[unit].factor)
     if not worth:
         return MOST_DECIMALS
     return min(max(math.floor(1e-9 - math.log10(worth)), 0), MOST_DECIMALS)

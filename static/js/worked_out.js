@@ -12,6 +12,7 @@ window.shopac = window.shopac || {};
 (() => {
   const MOST_DECIMALS = 4;
   const PLAIN = "1"; // the unit of a ratio
+  const PICKS = ["smallest", "largest"]; // one of the readings, with the digits it has
 
   /**
    * The numbers that can be worked out, with their words; what cannot is left out.
@@ -42,7 +43,7 @@ window.shopac = window.shopac || {};
     const how = window.shopac.physics[one.how];
     const numbers = how(read.map(({ si }) => si), around);
     if (!numbers.length) return "";
-    const decimals = decimalsOf(how, read, around, window.shopac.toSi("1", one.unit, units) - window.shopac.toSi("0", one.unit, units));
+    const decimals = decimalsOf(one.how, read, around, window.shopac.toSi("1", one.unit, units) - window.shopac.toSi("0", one.unit, units));
     const text = numbers
       .map((si) => window.shopac.shown(window.shopac.fromSi(si, one.unit, units), decimals))
       .join("–");
@@ -51,16 +52,27 @@ window.shopac = window.shopac || {};
 
   /**
    * As many decimals as the last digits typed are worth.
-   * @param {(read: number[], around: any) => number[]} how
+   * @param {string} name of the function
    * @param {Read[]} read @param {any} around @param {number} factor of the unit shown
    */
-  function decimalsOf(how, read, around, factor) {
+  function decimalsOf(name, read, around, factor) {
+    const how = window.shopac.physics[name];
     const here = how(read.map(({ si }) => si), around);
+    if (PICKS.includes(name)) {
+      const picked = read.filter(({ si }) => si === here[0]);
+      const digit = Math.max(...picked.map(({ lastDigit }) => lastDigit));
+      const tenth = Math.abs(here[0]) / 10; // in another unit it keeps one digit that counts
+      return decimalsFor((here[0] ? Math.min(digit, tenth) : digit) / factor);
+    }
     const moved = read.flatMap((_, index) =>
       how(read.map(({ si, lastDigit }, place) => si + lastDigit * Number(place === index)), around)
         .map((there, end) => Math.abs(there - here[end])),
     );
-    const worth = Math.max(...moved) / factor;
+    return decimalsFor(Math.max(...moved) / factor);
+  }
+
+  /** As many decimals as show that much. @param {number} worth in the unit shown */
+  function decimalsFor(worth) {
     if (!worth) return MOST_DECIMALS;
     return Math.min(Math.max(Math.floor(1e-9 - Math.log10(worth)), 0), MOST_DECIMALS);
   }

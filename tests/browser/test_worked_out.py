@@ -41,7 +41,7 @@ CASES: dict[str, tuple[str, tuple[tuple[str, int, int, int], ...]]] = {
     "lost": ("V", (VOLTS, VOLTS)),
     "draws": ("A", (VOLTS, WARMTH)),
     "smallest": ("mm", (GAP, GAP, GAP)),
-    "largest": ("mm", (GAP, GAP, GAP)),
+    "largest": ("in", (GAP, GAP, GAP)),
     "wobble": ("mm", (GAP, GAP, GAP)),
 }
 SYSTEMS: list[dict[str, Any]] = [

@@ -54,6 +54,20 @@ def test_the_wobble_of_a_gap_takes_as_many_points_as_were_measured():
     assert shown(wobble, gap1="0.45") == []
 
 
+@pytest.mark.parametrize(
+    ("how", "unit", "typed", "told"),
+    [
+        ("smallest", "mm", ("0.90", "0.90"), "0.90\u00a0mm"),
+        ("largest", "mm", ("0.5", "0.55"), "0.55\u00a0mm"),  # the digits of the one it is
+        ("smallest", "in", ("0.1", "0.1"), "0.004\u00a0in"),  # 0.1 mm is no gap of 0.00 in
+        ("smallest", "mm", ("0", "0.1"), "0\u00a0mm"),
+    ],
+)
+def test_the_smallest_and_largest_have_the_digits_of_the_reading_they_are(how, unit, typed, told):
+    one = WorkedOut("gap1", "x", how, ("gap1", "gap2"), unit)
+    assert shown(one, gap1=typed[0], gap2=typed[1]) == [told]
+
+
 def test_a_ratio_has_no_unit():
     ratio = WorkedOut("high", "Ratio", "ratio", ("high", "low"), "1")
     assert shown(ratio, high="1200", low="200") == ["4.3"]
