@@ -5,6 +5,7 @@ Common practice, no source. The groups are the parts of the job the tests belong
 
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.kinds.air_gap import AIR_GAP
+from diagnostics.evidence.kinds.clutch_face import CLUTCH_FACE
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.evidence.kinds.coil_resistance import COIL_RESISTANCE
 from diagnostics.evidence.kinds.command_data import COMMAND_DATA
@@ -18,10 +19,13 @@ from diagnostics.evidence.kinds.ground_drop import GROUND_DROP
 from diagnostics.evidence.kinds.hub_turn import HUB_TURN
 from diagnostics.evidence.kinds.hv_command import HV_COMMAND
 from diagnostics.evidence.kinds.hv_isolation import HV_ISOLATION
+from diagnostics.evidence.kinds.known_good import KNOWN_GOOD
 from diagnostics.evidence.kinds.leak_search import LEAK_SEARCH
+from diagnostics.evidence.kinds.limiter import LIMITER
 from diagnostics.evidence.kinds.nitrogen_hold import NITROGEN_HOLD
 from diagnostics.evidence.kinds.noise import NOISE
 from diagnostics.evidence.kinds.pressure_switch import PRESSURE_SWITCH
+from diagnostics.evidence.kinds.pulley_bearing import PULLEY_BEARING
 from diagnostics.evidence.kinds.recovered_share import RECOVERED_SHARE
 from diagnostics.evidence.kinds.relay import RELAY
 from diagnostics.evidence.kinds.running_pressures import RUNNING_PRESSURES
@@ -51,6 +55,10 @@ _ALL: tuple[Kind, ...] = (
     COIL_POWER,
     COIL_RESISTANCE,
     AIR_GAP,
+    CLUTCH_FACE,
+    PULLEY_BEARING,
+    LIMITER,
+    KNOWN_GOOD,
     HUB_TURN,
     RUNNING_PRESSURES,
     EQUALISING,

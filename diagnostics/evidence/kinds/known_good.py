@@ -1,0 +1,221 @@
+"""A new or known part tried in place of the car's: on the bench, or at the car's own plug.
+
+Common practice, no source. At the car's own plug the part draws its current through the car's feed
+and ground, so it says something of them; on the bench it says nothing of the car.
+"""
+
+from collections.abc import Iterator
+
+from diagnostics.evidence import cautions
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import NO_CLUTCH
+from diagnostics.evidence.fields import Answer, Choice, When
+from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.readings import Readings, taps
+from diagnostics.evidence.system import SystemRule, first_that_holds
+
+AT_PLUG = When("where", ("plug",))
+
+FIELDS = (
+    Choice(
+        "part", "Which part?", "",
+        (
+            Answer("coil", "Coil or clutch"), Answer("relay", "Relay"),
+            Answer("valve", "Control valve"),
+        ),
+    ),
+    Choice(
+        "where", "Tried where?", "At the car’s own plug it draws its current through the car.",
+        (Answer("bench", "On the bench"), Answer("plug", "Car’s own plug")),
+    ),
+    Choice(
+        "does", "Does it work there?", "",
+        (
+            Answer("works", "Works"), Answer("does_not", "Does not"),
+            Answer("not_tried", "Not tried"),
+        ),
+    ),
+    Choice(
+        "asked", "Cold asked for and permitted?", "Without a command nothing reaches the plug.",
+        (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell")),
+        when=(AT_PLUG,), why_not="Asked only at the car’s own plug.",
+    ),
+    Choice(
+        "known", "Known to work by what?", "New is not yet known to work.",
+        (
+            Answer("bench", "Tried on the bench"), Answer("other_car", "Works in another car"),
+            Answer("new", "New, not tried"),
+        ),
+        when=(AT_PLUG,), why_not="Asked only at the car’s own plug.",
+    ),
+)  # fmt: skip
+
+OUTCOMES = (
+    OutcomeWords("plug_works", "works at the car’s own plug"),
+    OutcomeWords("plug_dead", "a part known to work does not at the car’s own plug"),
+    OutcomeWords("plug_dead_not_known", "does not at the car’s own plug, not known to work"),
+    OutcomeWords("nothing_told", "carries nothing", carries=False),
+    OutcomeWords("bench_works", "works on the bench", carries=False),
+    OutcomeWords("bench_dead", "does not work on the bench", carries=False),
+)
+PARTS = {"coil": "coil or clutch", "relay": "relay", "valve": "control valve"}
+# What carries the part's current at the car's own plug.
+WAY = {
+    "coil": "Feed, ground and command up to the coil’s plug",
+    "relay": "Power and command at the relay’s socket, and what lies behind it",
+    "valve": "Feed, ground and command up to the valve’s plug",
+    "": "What leads to the plug",
+}
+_BENCH = "On the bench a part says nothing of the car."
+_NOT_A_CURE = "One that works once can still quit hot, or when the wiring moves."
+
+
+def _code(told: dict[str, str]) -> str:
+    where, does = told.get("where", ""), told.get("does", "")
+    if where == "bench" and does in ("works", "does_not"):
+        return "bench_works" if does == "works" else "bench_dead"
+    if where != "plug" or not told.get("part"):
+        return "nothing_told"
+    if does == "works":
+        return "plug_works"
+    if does != "does_not" or told.get("asked") != "yes":
+        return "nothing_told"
+    return "plug_dead" if told.get("known") in ("bench", "other_car") else "plug_dead_not_known"
+
+
+def _sentence(code: str, told: dict[str, str]) -> str:
+    part = PARTS.get(told.get("part", ""), "part")
+    return {
+        "plug_works": f"The {part} tried works at the car’s own plug.",
+        "plug_dead": f"A {part} known to work does not at the car’s own plug.",
+        "plug_dead_not_known": f"The {part} tried does not work at the car’s own plug.",
+        "bench_works": f"The {part} works on the bench.",
+        "bench_dead": f"The {part} does not work on the bench.",
+        "nothing_told": _nothing(told),
+    }[code]
+
+
+def _nothing(told: dict[str, str]) -> str:
+    if told.get("where") == "plug" and told.get("does") == "does_not":
+        return "It does not work there, and no command was shown: nothing is made of it."
+    return "How a known part does was not told."
+
+
+def _marks(code: str, told: dict[str, str], failing: bool) -> Iterator[Mark]:
+    part, way = told.get("part", ""), WAY[told.get("part", "")]
+    if code == "plug_works":
+        yield Mark(
+            "ruled_out", f"{way} dead", "ruled out at this moment, with this part’s current."
+        )
+        yield _own_mark(PARTS[part], failing)
+    if code == "plug_dead":
+        yield Mark("likely", way, "points here, cold asked for and permitted.")
+        yield Mark("open", f"The car’s own {PARTS[part]}", "not cleared by this.")
+    if code == "plug_dead_not_known":
+        words = "not told apart from the part tried: new is not yet known to work."
+        yield Mark("open", way, words)
+    if part == "coil" and code == "plug_works":
+        yield Mark("open", "Compressor", "not turned by this: a locked one ends the next coil too.")
+
+
+def _own_mark(part: str, failing: bool) -> Mark:
+    """The car's own part, where another one worked in its place."""
+    if failing:
+        words = "points here; moving the plug may also have cured a loose pin."
+        return Mark("likely", f"The car’s own {part}", words)
+    words = "not told: the car was not shown to be failing at that time."
+    return Mark("open", f"The car’s own {part}", words)
+
+
+def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
+    part = told.get("part", "")
+    if code == "plug_works" and part == "coil":
+        first = "Measure the resistance of the car’s own coil.", "Turn the hub by hand."
+        return (*first, "Measure the gap of a new part before it is fitted.")
+    if code == "plug_works" and part == "relay":
+        return ("Measure the clutch coil’s resistance before a relay stays in.",)
+    return {
+        "plug_works": ("Put the car’s own part back and see whether it fails again.",),
+        "plug_dead": ("Read the voltage at the plug, current flowing.",),
+        "plug_dead_not_known": ("Try it on the bench, then at the car’s own plug again.",),
+        "bench_works": ("Try it at the car’s own plug, cold asked for.",),
+        "bench_dead": ("Try another one: this one is not known to work.",),
+        "nothing_told": ("Ask for cold, and try the part at the car’s own plug.",),
+    }[code]
+
+
+def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
+    if code.startswith("bench"):
+        yield "The car: not tested by a part on the bench."
+    elif code == "nothing_told":
+        yield "Known part: not told."
+    if told.get("where") == "plug" and told.get("asked", "cannot_tell") == "cannot_tell":
+        yield "Whether cold was asked for and permitted: not told."
+    if code in ("plug_works", "plug_dead"):
+        yield "Voltage lost on the way: not measured."
+
+
+def _barred(told: dict[str, str], around: Circumstances) -> str | None:
+    """Why nothing is made of it here: a clutch's coil where there is no clutch."""
+    barred = first_that_holds(BARS, around.system)
+    if barred or told.get("part") != "coil":
+        return barred
+    return first_that_holds(NO_CLUTCH, around.system)
+
+
+def _read(readings: Readings, around: Circumstances) -> Meaning:
+    told = taps(readings)
+    barred = _barred(told, around)
+    if barred:
+        missing = ("Known part: nothing is told by it here.",)
+        outcome = Outcome("nothing_told", "This step says nothing here.", (), missing, False)
+        return Meaning(outcome, notes=(barred,))
+    code = _code(told)
+    carries = code.startswith("plug")
+    marks = tuple(_marks(code, told, around.failing in ("yes", ""))) if carries else ()
+    outcome = Outcome(code, _sentence(code, told), marks, tuple(_not_tested(code, told)), carries)
+    notes = {"bench_works": (_BENCH,), "bench_dead": (_BENCH,), "plug_works": (_NOT_A_CURE,)}
+    return Meaning(outcome, notes=notes.get(code, ()), onward=_onward(code, told))
+
+
+BARS = (
+    SystemRule({"drive": ("electric_hv",)}, cautions.HIGH_VOLTAGE),
+    SystemRule(
+        {"drive": ("electric_48",)},
+        "48 V class: no part is tried in place of another on this side.",
+    ),
+)
+
+KNOWN_GOOD = Kind(
+    name="known_good",
+    title="Known part tried",
+    question="Does a new or known part work where the car’s own does not?",
+    version=1,
+    minutes=5,
+    about="clutch",
+    fields=FIELDS,
+    outcomes=OUTCOMES,
+    read=_read,
+    cautions=(
+        cautions.RUNS_BY_ITSELF,
+        "On the bench: lead fused at 10 A, hands clear of the plate.",
+        "A control valve never straight on a battery for long.",
+        cautions.CLEAR_OF_BELT,
+        cautions.NEVER_DRY,
+        cautions.LOCAL,
+    ),
+    bars=BARS,
+    asks_first=(
+        SystemRule(
+            {"drive": ("",)},
+            "The drive is not noted yet. Look first: nothing is tried on an electric compressor.",
+        ),
+    ),
+    remarks=(
+        SystemRule(
+            {"drive": ("belt_clutchless",)},
+            "No clutch here: relay and control valve only.",
+        ),
+    ),
+)

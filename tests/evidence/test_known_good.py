@@ -1,0 +1,112 @@
+"""A known part tried: at the car's own plug it tells of the feed, on the bench nothing of the car.
+
+Common practice, no source.
+"""
+
+import pytest
+
+from diagnostics.evidence.system import System
+from tests.evidence.trial import Trial, standing, subjects, words_of
+
+KNOWN = Trial("known_good")
+BELT: System = {"drive": "belt_clutch", "voltage": "12"}
+AT_PLUG = {"part": "coil", "where": "plug"}
+DEAD = AT_PLUG | {"does": "does_not", "asked": "yes"}
+
+PATTERNS: list[tuple[dict[str, str], str]] = [
+    (AT_PLUG | {"does": "works"}, "plug_works"),
+    ({"part": "relay", "where": "plug", "does": "works", "asked": "yes"}, "plug_works"),
+    (DEAD | {"known": "bench"}, "plug_dead"),
+    (DEAD | {"known": "other_car"}, "plug_dead"),
+    (DEAD | {"known": "new"}, "plug_dead_not_known"),
+    (DEAD, "plug_dead_not_known"),
+    (DEAD | {"asked": "no", "known": "bench"}, "nothing_told"),
+    (DEAD | {"asked": "cannot_tell", "known": "bench"}, "nothing_told"),
+    (AT_PLUG | {"does": "not_tried"}, "nothing_told"),
+    ({"where": "plug", "does": "works"}, "nothing_told"),
+    ({"part": "coil", "where": "bench", "does": "works"}, "bench_works"),
+    ({"part": "valve", "where": "bench", "does": "does_not"}, "bench_dead"),
+]
+
+
+@pytest.mark.parametrize(("typed", "outcome"), PATTERNS)
+def test_each_try_has_its_outcome(typed, outcome):
+    assert KNOWN.code(BELT, **typed) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in KNOWN.kind.outcomes}
+
+
+@pytest.mark.parametrize("does", ["works", "does_not"])
+def test_on_the_bench_it_says_nothing_of_the_car(does):
+    result = KNOWN.meaning(BELT, part="coil", where="bench", does=does)
+    assert (result.outcome.carries, result.outcome.marks) == (False, ())
+    assert "On the bench a part says nothing of the car." in result.notes
+    assert "The car: not tested by a part on the bench." in result.outcome.not_tested
+
+
+def test_at_the_cars_own_plug_a_part_that_works_clears_what_leads_there_at_this_moment():
+    result = KNOWN.meaning(BELT, **AT_PLUG, does="works")
+    assert standing(result, "Feed, ground and command") == "ruled_out"
+    assert standing(result, "The car’s own coil") == "likely"
+    assert "Voltage lost on the way: not measured." in result.outcome.not_tested
+    assert "at this moment" in KNOWN.words(BELT, **AT_PLUG, does="works")
+
+
+@pytest.mark.parametrize("failing", ["no", "cannot_tell"])
+def test_a_part_that_works_does_not_condemn_the_cars_own_on_a_car_that_was_not_failing(failing):
+    result = KNOWN.meaning(BELT, failing=failing, **AT_PLUG, does="works")
+    assert subjects(result, "likely", "proved") == []
+
+
+def test_a_new_coil_that_works_does_not_clear_the_compressor():
+    result = KNOWN.meaning(BELT, **AT_PLUG, does="works")
+    assert standing(result, "Compressor") == "open"
+    assert "Turn the hub by hand." in result.onward
+    assert "Measure the gap of a new part before it is fitted." in result.onward
+
+
+def test_a_relay_that_works_does_not_stay_in_before_the_coil_is_measured():
+    result = KNOWN.meaning(BELT, part="relay", where="plug", does="works")
+    assert result.onward == ("Measure the clutch coil’s resistance before a relay stays in.",)
+
+
+def test_new_is_not_yet_known_to_work():
+    new = KNOWN.meaning(BELT, **DEAD, known="new")
+    assert subjects(new, "likely", "proved") == []
+    assert standing(KNOWN.meaning(BELT, **DEAD, known="bench"), "Feed, ground") == "likely"
+
+
+def test_without_a_command_a_dead_plug_tells_nothing():
+    result = KNOWN.meaning(BELT, **DEAD | {"asked": "no"}, known="bench")
+    assert not result.outcome.carries
+    assert "no command was shown" in result.outcome.sentence
+
+
+def test_what_is_asked_at_the_plug_is_not_asked_on_the_bench():
+    asks = KNOWN.asks(BELT, part="coil", where="bench", asked="yes", known="new")
+    assert set(asks) == {"asked", "known"}
+
+
+@pytest.mark.parametrize("drive", ["electric_hv", "electric_48"])
+def test_nothing_is_tried_on_an_electric_compressor(drive):
+    assert KNOWN.kind.forbids({"drive": drive})
+    assert not KNOWN.meaning({"drive": drive}, **AT_PLUG, does="works").outcome.carries
+
+
+def test_without_a_clutch_a_valve_may_be_tried_and_no_coil():
+    system: System = {"drive": "belt_clutchless", "voltage": "12"}
+    assert KNOWN.kind.forbids(system) is None
+    assert not KNOWN.meaning(system, **AT_PLUG, does="works").outcome.carries
+    assert KNOWN.code(system, part="valve", where="plug", does="works") == "plug_works"
+
+
+def test_a_valve_is_never_straight_on_a_battery_for_long():
+    assert any("valve never straight on a battery" in one for one in KNOWN.kind.cautions)
+
+
+def test_any_answer_alone_says_something_sensible():
+    for asked in KNOWN.kind.choices:
+        for answer in asked.answers:
+            assert words_of(KNOWN.meaning(BELT, **{asked.name: answer.code}))
