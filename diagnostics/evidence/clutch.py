@@ -86,11 +86,11 @@ def pull(seen: Seen) -> str:
 _APART = "this step cannot tell them apart."
 _NEXT = {
     "takes_hold": "It takes hold: look upstream next.",
-    "takes_hold_slow_release": "Measure the gap; too small is a fault too.",
-    "slips": "Engine off: look at the faces, measure the gap, turn the hub.",
-    "drops_out": "Measure the coil’s resistance now, while it fails, then the gap.",
+    "takes_hold_slow_release": "Measure the air gap; too small is a fault too.",
+    "slips": "Engine off: look at the clutch faces, measure the air gap, turn the hub.",
+    "drops_out": "Measure the coil’s resistance now, while it fails, then the air gap.",
     "holds_when_pushed": "It holds when pushed, which points at the gap: measure the gap next.",
-    "magnet_no_hold": "Measure the gap, look whether the plate moves freely.",
+    "magnet_no_hold": "Measure the air gap, look whether the plate moves freely.",
     "current_no_pull": "Measure the coil’s resistance, both polarities.",
     "does_not_hold": "Read the current.",
     "no_current": "Measure the coil’s resistance next.",
