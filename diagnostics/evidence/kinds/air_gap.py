@@ -46,7 +46,9 @@ WITH_FITTED = When("shims", ("fitted",))
 NEW_PART = "Measure the gap of a new part before it is fitted."
 
 
-def _row(names: tuple[str, ...], words: str, span: Span, when: When | None) -> Iterator[Number]:
+def _row(
+    names: tuple[str, ...], group: str, words: str, span: Span, when: When | None
+) -> Iterator[Number]:
     """Numbers that show up one after another."""
     why = "Asked only where it is set by shims." if when else ""
     for index, name in enumerate(names, 1):
@@ -54,12 +56,12 @@ def _row(names: tuple[str, ...], words: str, span: Span, when: When | None) -> I
         yield Number(
             name, f"{words} {index}", "", "mm", span, ("in",), when=(when,) if when else (),
             why_not=why, instrument="feeler_gauge", after=before, compact=True,
-            group=words if index == 1 else "",
+            group=group if index == 1 else "",
         )  # fmt: skip
 
 
 FIELDS: tuple[Field, ...] = (
-    *_row(GAPS, "Gap, point", GAP, None),
+    *_row(GAPS, "Around the clutch", "Gap, point", GAP, None),
     Choice(
         "shims", "Set by shims under the hub?", "Seen with the hub off, or known of this clutch.",
         (
@@ -67,8 +69,8 @@ FIELDS: tuple[Field, ...] = (
             Answer("other", "Set another way"), Answer("not_known", "Not known"),
         ),
     ),
-    *_row(FITTED, "Shim fitted", SHIM, WITH_FITTED),
-    *_row(SPARE, "Shim at hand", SHIM, WITH_SHIMS),
+    *_row(FITTED, "Shims found fitted", "Shim fitted", SHIM, WITH_FITTED),
+    *_row(SPARE, "Shims at hand", "Shim at hand", SHIM, WITH_SHIMS),
 )  # fmt: skip
 
 OUTCOMES = (

@@ -45,7 +45,7 @@ READS = When("case", ("reads",))
 
 FIELDS = (
     Number(
-        "one", "One way round", "Touch the leads together first, and take that off.",
+        "one", "One way round", "",
         "Ω", OHM, OTHERS, instrument="ohmmeter", compact=True,
     ),
     Number(
@@ -59,7 +59,7 @@ FIELDS = (
     Number(
         "temperature", "Coil temperature, if read",
         "At the coil. Left empty it counts as not read, and the expected band is wide.",
-        "°C", WARMTH, ("°F",), instrument="thermometer", condition=True, compact=True,
+        "°C", WARMTH, ("°F",), instrument="thermometer", condition=True,
     ),
     Choice(
         "wiggled", "Plug and lead wiggled", "While it is read.",
@@ -67,7 +67,6 @@ FIELDS = (
             Answer("steady", "Steady"), Answer("jumps", "Jumps"),
             Answer("not_done", "Not done"),
         ),
-        compact=True,
     ),
     Choice(
         "case", "From a pin to the case", "A coil with one wire grounds there.",
@@ -144,7 +143,7 @@ def _codes(seen: CoilOhm, told: dict[str, str], to_case: bool) -> set[str]:
 
 
 def _sentence(seen: CoilOhm, code: str) -> str:
-    should = "it should" if seen.specified else "such coils usually have"
+    should = "it should have" if seen.specified else "such coils usually have"
     return {
         "intermittent": "The reading jumps when plug and lead are wiggled.",
         "to_case": "A path from the coil to its case was read.",
@@ -326,6 +325,7 @@ COIL_RESISTANCE = Kind(
     bars=NO_CLUTCH,
     asks_first=CLUTCH_NOT_SURE,
     remarks=(
+        SystemRule({}, "Touch the meter’s leads together first, and take off what they read."),
         SystemRule({}, BEFORE_RELAY),
         SystemRule({"voltage": ("24",)}, "24 V: judged by the vehicle’s own figure only."),
         SystemRule({"voltage": ("",)}, "System voltage not noted: held to what 12 V coils have."),

@@ -36,7 +36,6 @@ FIELDS = (
             Answer("free", "Turns freely"), Answer("not_free", "Locked or rough"),
             Answer("not_done", "Not done"),
         ),
-        compact=True,
     ),
 )  # fmt: skip
 
