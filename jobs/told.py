@@ -61,6 +61,7 @@ class Changed:
     marks: Sequence[Mark]
 
 
+SETTLED = "settled"  # a field: names of conflicts where what stands is right
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
 
 

@@ -13,7 +13,8 @@ from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several, when
 from jobs.models import Entry, Job, Person, Shop
-from jobs.models.points import OpenPoint, open_points
+from jobs.models.marks import marks_in_words
+from jobs.models.points import OpenPoint, of_conflicts, open_points
 from jobs.paper import frozen
 
 FIRST = "Issue 1: nothing came before it."
@@ -44,7 +45,11 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     consents = list(job.consents.select_related("entry__author"))
     made = made_in(job)
     names = named(entries, made)
-    points = [*map(point_of, open_points(job, consents, job.changes.all())), *made.open_points]
+    open_here = [
+        *open_points(job, consents, job.changes.all()),
+        *of_conflicts(entries, marks_in_words(entries)),
+    ]
+    points = [*map(point_of, open_here), *made.open_points]
     data: frozen.RecordData = {
         "schema": frozen.SCHEMA,
         "record": issue_of(job, shop, heading),

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from jobs.models import Entry, Job
+from jobs.models.conflicts import conflicts_in
 from jobs.models.said import EMPTY, SAID, answers_in, in_words, with_beside
-from jobs.told import NOT_KNOWN, WAS, Mark, Showing, one_text
+from jobs.told import NOT_KNOWN, SETTLED, WAS, Mark, Showing, one_text
 
 TOLD, SAME, STALE = "told", "same", "stale"
 
@@ -103,6 +104,23 @@ class Held:
                 "teller": self.key_of_teller(field),
             }
         return found
+
+    def settles(self) -> list[str]:
+        """The names of the conflicts that this entry settles.
+
+        Its author told the field anew, or tapped that what stands is right.
+        """
+        tapped = set(self.entry.fields.get(SETTLED, ()))
+        return [
+            name
+            for one in self.before
+            for name, mark in conflicts_in(one)
+            if name in tapped or self.tells(mark["field"])
+        ]
+
+    def tells(self, field: str) -> bool:
+        """Whether this entry writes the field."""
+        return any(self.texts(self.entry.fields, field)) and self.standing(field) == TOLD
 
     def key_of_teller(self, field: str) -> str | None:
         """The key of the entry that told what stands."""

@@ -26,6 +26,7 @@ def fill_job(
     car = job.vehicle
     rows = {"customer": job.customer, "car": car, "system": car.system, "job": job}
     held = Held.of(entry, job, showing)
+    settles = held.settles()  # before the rows change
     asked: dict[str, Mark | None] = {}
     changed = []
     for part, values in parts.items():
@@ -33,7 +34,7 @@ def fill_job(
         changed += fill(rows[part], held.pick(values, TOLD))
     entry.marks = [*entry.marks, *marks, *changed, *filter(None, asked.values())]
     refold_car(car)
-    return {"url": address(job), "stale": sorted(asked)}
+    return {"url": address(job), "stale": sorted(asked), "settles": settles}
 
 
 def refold_car(car: Vehicle) -> None:

@@ -1,15 +1,40 @@
 """Forms that show what is known, and say beside each field what they showed."""
 
 import uuid
+from collections.abc import Callable
 from typing import Any
 
 from django import forms
 from django.utils.datastructures import MultiValueDict
+from django.utils.functional import cached_property
 
 from jobs.forms.fields import OnJob
 from jobs.logbook import Told
 from jobs.models import Job
-from jobs.told import WAS, Showing, one_text
+from jobs.models.conflicts import still_open
+from jobs.models.marks import marks_in_words
+from jobs.models.said import SAID
+from jobs.told import SETTLED, WAS, Mark, Showing, one_text
+
+NAME_MAX = 100  # letters of a conflict's name: a key and a field
+
+
+class Settled(forms.MultipleChoiceField):
+    """Conflicts where what stands is right; one that was settled meanwhile is no error."""
+
+    widget = forms.CheckboxSelectMultiple
+
+    def __init__(self, choices: Callable[[], list[tuple[str, str]]]) -> None:
+        super().__init__(
+            label="Two told it differently",
+            help_text="Where the other is right, type or tap that in its place: it settles it too.",
+            choices=choices,
+            required=False,
+        )
+
+    def valid_value(self, value: Any) -> bool:
+        """Whatever was tapped on a page as it stood then."""
+        return len(str(value)) <= NAME_MAX
 
 
 class FilledForm(OnJob):
@@ -38,6 +63,19 @@ class FilledForm(OnJob):
                 widget=forms.HiddenInput,
                 initial=one_text(self.initial.get(name)),
             )
+        self.fields[SETTLED] = Settled(lambda: [one[:2] for one in self.conflicts])
+
+    @cached_property
+    def conflicts(self) -> list[tuple[str, str, str]]:
+        """What was told differently and waits for a person: (name, what a tap says, sentence)."""
+        found = [one for one in still_open(self.job_key) if one[2]["field"] in self.fields]
+        said = marks_in_words({entry.pk: entry for _, entry, _ in found}.values())
+        return [
+            (name, f"{what_of(mark)}: right as it stands", one.words)
+            for name, entry, mark in found
+            for one in said[entry.pk]
+            if one.open and one.field == mark["field"]
+        ]
 
     @staticmethod
     def filled(job: Job) -> dict[str, Any]:
@@ -47,3 +85,8 @@ class FilledForm(OnJob):
     def showing(self, job: Job) -> Showing:
         """How the form shows a job's rows as they stand."""
         return Showing(self.filled(job), self.NAMED, self.TOGETHER)
+
+
+def what_of(mark: Mark) -> str:
+    """What a conflict is about."""
+    return next((SAID[name] for name in mark["told"] if name in SAID), mark["field"])

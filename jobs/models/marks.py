@@ -13,6 +13,7 @@ from django.utils import timezone
 from django.utils.dateformat import format as date_words
 
 from jobs import ledger
+from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
 from jobs.models.said import EMPTY, SAID, as_said, in_words
@@ -71,6 +72,7 @@ class Said:
     code: str
     field: str
     words: str
+    open: bool = False  # a conflict that waits for a person
 
 
 def odd_words(code: str, figures: Mapping[str, Any]) -> str:
@@ -82,15 +84,15 @@ def odd_words(code: str, figures: Mapping[str, Any]) -> str:
 
 
 def marks_in_words(entries: Iterable[Entry]) -> dict[int, list[Said]]:
-    """The marks of entries by the entry's row, in at most two queries of its own.
+    """The marks of entries by the entry's row, in at most three queries of its own.
 
     Entries come with their authors. A mark whose values were all blanked says nothing any more.
     """
     listed = list(entries)
-    around = Around.of([mark for entry in listed for mark in entry.marks])
+    around = Around.of(listed)
     return {
         entry.pk: [
-            Said(mark["code"], mark.get("field", ""), words)
+            Said(mark["code"], mark.get("field", ""), words, around.is_open(mark, entry))
             for mark in entry.marks
             if (words := around.words(mark, entry))
         ]
@@ -104,10 +106,12 @@ class Around:
 
     tellers: Mapping[str, Entry]
     jobs: Mapping[str, Job]
+    settled: Mapping[str, Entry]  # by the conflict's name
 
     @classmethod
-    def of(cls, marks: list[Mark]) -> "Around":
-        """Read what these marks point to."""
+    def of(cls, listed: list[Entry]) -> "Around":
+        """Read what the marks of these entries point to."""
+        marks = [mark for entry in listed for mark in entry.marks]
         tellers = keys(mark.get("teller") for mark in marks)
         jobs = keys(mark.get("job") for mark in marks)
         entries = Entry.objects.filter(key__in=tellers).select_related("author")
@@ -115,6 +119,7 @@ class Around:
         return cls(
             {str(one.key): one for one in entries} if tellers else {},
             {str(one.key): one for one in known} if jobs else {},
+            settled_by(listed),
         )
 
     def words(self, mark: Mark, entry: Entry) -> str:
@@ -128,7 +133,11 @@ class Around:
             return kept(mark, entry)
         if code in ("changed", "emptied"):
             return changed(mark)
-        return self.conflict(mark) if code == "conflict" else code
+        return self.conflict(mark, entry) if code == CONFLICT else code
+
+    def is_open(self, mark: Mark, entry: Entry) -> bool:
+        """Whether it is a conflict that nobody settled yet."""
+        return mark["code"] == CONFLICT and named(entry, mark["field"]) not in self.settled
 
     def known(self, mark: Mark) -> str:
         """A job that was here before."""
@@ -137,9 +146,14 @@ class Around:
             return ""
         return KNOWN[mark["code"]].format(number=job.number, name=job.customer.name or NO_NAME)
 
-    def conflict(self, mark: Mark) -> str:
-        """Both values and the question; columns of one field in a row."""
+    def conflict(self, mark: Mark, entry: Entry) -> str:
+        """Both values, and the question or who settled it; columns of one field in a row."""
         since = self.since(mark.get("teller"))
+        settler = self.settled.get(named(entry, mark["field"]))
+        stood, end = "stands", "Which is right?"
+        if settler:
+            stood = "stood"
+            end = f"Settled {moment_of(settler)} ({settler.author.name})."
         questions = []
         for name in mark["told"]:
             if name not in SAID:
@@ -147,8 +161,7 @@ class Around:
             here, there = in_words(name, mark["told"]), in_words(name, mark["stood"])
             if here != there:
                 questions.append(
-                    f"{SAID[name]}: “{there}” stands{since}; here “{here}” was told."
-                    " Which is right?"
+                    f"{SAID[name]}: “{there}” {stood}{since}; here “{here}” was told. {end}"
                 )
         return " ".join(questions)
 
@@ -157,8 +170,12 @@ class Around:
         teller = self.tellers.get(key or "")
         if teller is None:
             return ""
-        moment = date_words(timezone.localtime(teller.happened_at), "j M Y, H:i")
-        return f" since {moment} ({teller.author.name})"
+        return f" since {moment_of(teller)} ({teller.author.name})"
+
+
+def moment_of(entry: Entry) -> str:
+    """When it happened, in the shop's time."""
+    return date_words(timezone.localtime(entry.happened_at), "j M Y, H:i")
 
 
 def keys(told: Iterable[str | None]) -> list[uuid.UUID]:

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 
 from jobs import vin
 from jobs.models.changes import Change, standing
+from jobs.models.entries import Entry
 from jobs.models.jobs import Consent, Job
+from jobs.models.marks import Said
 
 
 @dataclass(frozen=True)
@@ -51,6 +53,16 @@ def open_points(
     Makes no query of its own when the job came with car, customer and system.
     """
     return [*of_people(job, consents), *of_car(job), *of_system(job), *of_changes(changes)]
+
+
+def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> list[OpenPoint]:
+    """Values told differently that wait for a person; `said` has the entries' marks in words."""
+    return [
+        OpenPoint("conflict", mark.words, entry.kind)
+        for entry in entries
+        for mark in said.get(entry.pk, ())
+        if mark.open
+    ]
 
 
 def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:

@@ -14,7 +14,7 @@ from jobs.logbook import enter, told_from_post
 from jobs.models import Consent, Entry, Job
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
-from jobs.models.points import PAGES, open_points
+from jobs.models.points import PAGES, of_conflicts, open_points
 from jobs.models.vehicles import CHARGE_SOURCES, DRIVES, REFRIGERANTS
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
 from jobs.views.access import signed_in
@@ -45,12 +45,15 @@ def job_failing(request: HttpRequest) -> HttpResponse:
 def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse:
     """The page of a job that is here."""
     consents = list(asked.consents.all())
+    marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
+    noted = marks_in_words(entries := list(marked.select_related("author")))
+    points = [*open_points(asked, consents, asked.changes.all()), *of_conflicts(entries, noted)]
     state = asked.car_states.last()
     said = {
         "job": asked,
         "car": asked.vehicle,
         "system": asked.vehicle.system,
-        "points": open_points(asked, consents, asked.changes.all()),
+        "points": sorted(points, key=lambda point: list(PAGES).index(point.page)),
         "facts": facts(asked),
         "answers": answers(asked),
         "agreed": [agreed(one) for one in consents],
@@ -58,19 +61,13 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "loop": LOOP_NOT_LOOKED_AT,
         "failing": FAILING,
         "part_pages": PAGES,
-        "remarks": remarks(asked),
+        # What was odd about entries of this job and kept, and what they changed.
+        "remarks": [mark.words for marks in noted.values() for mark in marks if not mark.open],
         "form": form,
         "kind": FAILING_NOW,
         "key": uuid.uuid4(),
     }
     return render(request, "jobs/job.html", said)
-
-
-def remarks(asked: Job) -> list[str]:
-    """What was odd about entries of this job and kept, and what they changed."""
-    marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
-    said = marks_in_words(marked.select_related("author"))
-    return [mark.words for marks in said.values() for mark in marks]
 
 
 def answers(asked: Job) -> list[tuple[str, str]]:

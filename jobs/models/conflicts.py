@@ -1,0 +1,56 @@
+"""Which conflicts a person has settled: a mark stays, what settled it is found beside it.
+
+A later entry about the same car settles a conflict when it tells the field anew, or when somebody
+tapped in it that what stands is right. Its result names what it settles, by key and field only.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from django.db.models import QuerySet
+
+from jobs.models.entries import Entry
+from jobs.models.jobs import Job
+from jobs.told import Mark
+
+CONFLICT = "conflict"
+FILLED = ("customer", "vehicle", "system")  # kinds of entries that can be in conflict
+
+
+def conflicts_in(entry: Entry) -> Iterator[tuple[str, Mark]]:
+    """An entry's conflicts with the name of each: the entry's key and the field."""
+    for mark in entry.marks:
+        if mark["code"] == CONFLICT:
+            yield named(entry, mark["field"]), mark
+
+
+def named(entry: Entry, field: str) -> str:
+    """The name of the conflict about a field."""
+    return f"{entry.key}:{field}"
+
+
+def settled_by(entries: Iterable[Entry]) -> dict[str, Entry]:
+    """What settled the conflicts of these entries, by the conflict's name; one query if any."""
+    jobs = {entry.job_key for entry in entries for _ in conflicts_in(entry)}
+    if not jobs:
+        return {}
+    rows = filled_about(jobs).select_related("author").order_by("-id")
+    return {name: entry for entry in rows for name in entry.result.get("settles", ())}
+
+
+def filled_about(jobs: Iterable[object]) -> QuerySet[Entry]:
+    """The filled entries about the cars of these jobs (keys)."""
+    cars = Job.objects.filter(key__in=list(jobs)).values("vehicle")
+    of_cars = Job.objects.filter(vehicle__in=cars).values("key")
+    return Entry.objects.filter(job_key__in=of_cars, kind__in=FILLED)
+
+
+def still_open(job_key: object) -> list[tuple[str, Entry, Mark]]:
+    """The conflicts about a job's car that wait for a person: (name, entry, mark), oldest first."""
+    entries = list(filled_about([job_key]).select_related("author").order_by("id"))
+    settled = {name for entry in entries for name in entry.result.get("settles", ())}
+    return [
+        (name, entry, mark)
+        for entry in entries
+        for name, mark in conflicts_in(entry)
+        if name not in settled
+    ]
