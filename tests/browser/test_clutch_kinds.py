@@ -1,5 +1,7 @@
 """The clutch's tests on a tablet: they open without trouble and take few touches."""
 
+from typing import Any
+
 import pytest
 from playwright.sync_api import expect
 
@@ -10,12 +12,12 @@ from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
-BELT = {"drive": "belt_clutch", "displacement": "fixed", "voltage": "12"}
-CLUTCHLESS = {"drive": "belt_clutchless", "displacement": "variable_outer"}
+BELT: dict[str, Any] = {"drive": "belt_clutch", "displacement": "fixed", "voltage": "12"}
+CLUTCHLESS: dict[str, Any] = {"drive": "belt_clutchless", "displacement": "variable_outer"}
 # Kind, car, what is done in order, and the most touches it may take beyond its digits.
 # "name=code" taps an answer, "name:digits" types, "fine" taps the first button.
 GAPS = ("gap_1:0.80", "gap_2:0.85", "gap_3:0.92")
-MADE: list[tuple[str, dict[str, str], tuple[str, ...], int]] = [
+MADE: list[tuple[str, dict[str, Any], tuple[str, ...], int]] = [
     ("coil_resistance", BELT, ("one:3.6", "other:3.6", "temperature:20", "fine"), 5),
     ("coil_resistance", BELT, ("beyond=both",), 2),
     ("air_gap", BELT, ("gap_1:0.45", "gap_2:0.50", "gap_3:0.50"), 4),
