@@ -171,8 +171,19 @@ def units_meant(
         return ()
     spelled = {symbol: _spellings(UNITS[symbol]) for symbol in allowed}
     exact = tuple(symbol for symbol in allowed if plain in spelled[symbol])
-    folded = (symbol for symbol in allowed if plain.lower() in _lower(spelled[symbol]))
-    return exact or tuple(folded)
+    if exact or _is_another(plain, allowed):
+        return exact
+    return tuple(symbol for symbol in allowed if plain.lower() in _lower(spelled[symbol]))
+
+
+def _is_another(plain: str, allowed: tuple[str, ...]) -> bool:
+    """Whether it is, to the letter, a unit of the same thing that is not allowed: MΩ beside mΩ."""
+    quantities = {UNITS[symbol].quantity for symbol in allowed}
+    return any(
+        plain in _spellings(unit)
+        for symbol, unit in UNITS.items()
+        if unit.quantity in quantities and symbol not in allowed
+    )
 
 
 def table(symbols: Iterable[str]) -> dict[str, dict[str, object]]:

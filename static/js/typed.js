@@ -216,7 +216,12 @@ window.shopac = window.shopac || {};
     const folded = allowed.filter((symbol) =>
       units[symbol].spellings.some((word) => word.toLowerCase() === lower),
     );
-    const meant = exact.length ? exact : folded;
+    const quantities = allowed.map((symbol) => units[symbol].quantity);
+    const another = Object.entries(units).some(
+      ([symbol, unit]) =>
+        quantities.includes(unit.quantity) && !allowed.includes(symbol) && unit.spellings.includes(plain),
+    ); // to the letter: MΩ beside mΩ
+    const meant = exact.length || another ? exact : folded;
     return meant.length === 1 ? meant[0] : null;
   }
 

@@ -154,7 +154,9 @@ def test_any_text_is_a_unit_that_is_allowed_or_none(typed, reference):
 def test_every_spelling_means_its_unit_where_only_that_is_asked(unit):
     for typed in (unit.symbol, *unit.spellings):
         assert unit_named(typed, (unit.symbol,)) == unit.symbol
-        assert unit_named(typed.upper(), (unit.symbol,)) == unit.symbol
+        shouted = typed.upper()
+        another = shouted in UNITS and shouted != unit.symbol  # mΩ shouted is MΩ
+        assert unit_named(shouted, (unit.symbol,)) == (None if another else unit.symbol)
 
 
 @given(st.floats(-1e4, 1e4))
@@ -215,3 +217,8 @@ def test_showing_what_is_shown_changes_nothing(value, decimals):
 
 def test_number_and_unit_are_joined_by_a_no_break_space():
     assert with_unit("12.38", "V") == "12.38\u00a0V"
+
+
+@pytest.mark.parametrize("typed", ["MΩ", "Mohm"])
+def test_mega_is_never_taken_for_milli_where_only_milli_is_asked(typed):
+    assert unit_named(typed, ("Ω", "mΩ")) is None

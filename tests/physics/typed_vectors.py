@@ -106,7 +106,7 @@ def unit_rows() -> Iterator[list[Any]]:
             for typed in dict.fromkeys((spelled, spelled.upper(), f" {spelled}.")):
                 yield named(typed, (unit.symbol,), "gauge")
     for typed in UNIT_TEXTS:
-        for allowed in (OHMS, PRESSURES, ("ΔK", "Δ°F"), whole):
+        for allowed in (OHMS, ("Ω", "mΩ"), PRESSURES, ("ΔK", "Δ°F"), whole):
             for reference in ("gauge", "absolute"):
                 yield named(typed, allowed, reference)
 
