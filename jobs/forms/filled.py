@@ -11,10 +11,9 @@ from django.utils.functional import cached_property
 from jobs.forms.fields import OnJob
 from jobs.logbook import Told
 from jobs.models import Job
-from jobs.models.conflicts import still_open
+from jobs.models.conflicts import still_open, what_of
 from jobs.models.marks import marks_in_words
-from jobs.models.said import SAID
-from jobs.told import SETTLED, WAS, Mark, Showing, one_text
+from jobs.told import SETTLED, WAS, Showing, one_text
 
 NAME_MAX = 100  # letters of a conflict's name: a key and a field
 
@@ -85,8 +84,3 @@ class FilledForm(OnJob):
     def showing(self, job: Job) -> Showing:
         """How the form shows a job's rows as they stand."""
         return Showing(self.filled(job), self.NAMED, self.TOGETHER)
-
-
-def what_of(mark: Mark) -> str:
-    """What a conflict is about."""
-    return next((SAID[name] for name in mark["told"] if name in SAID), mark["field"])

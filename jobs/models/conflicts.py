@@ -10,6 +10,7 @@ from django.db.models import QuerySet
 
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
+from jobs.models.said import SAID
 from jobs.told import Mark
 
 CONFLICT = "conflict"
@@ -53,4 +54,22 @@ def still_open(job_key: object) -> list[tuple[str, Entry, Mark]]:
         for entry in entries
         for name, mark in conflicts_in(entry)
         if name not in settled
+    ]
+
+
+def what_of(mark: Mark) -> str:
+    """What a conflict is about."""
+    return next((SAID[name] for name in mark["told"] if name in SAID), mark["field"])
+
+
+def open_in_jobs(jobs: Iterable[object]) -> list[tuple[Entry, Mark]]:
+    """What was told in these jobs (keys) and waits for a person; two queries for all of them."""
+    rows = Entry.objects.filter(job_key__in=list(jobs), kind__in=FILLED)
+    entries = list(rows.exclude(marks=[]).order_by("id"))
+    settled = settled_by(entries)
+    return [
+        (entry, mark)
+        for entry in entries
+        for name, mark in conflicts_in(entry)
+        if name not in settled and mark["told"] != mark["stood"]  # blanked: nothing to ask
     ]

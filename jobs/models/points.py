@@ -3,11 +3,13 @@
 Data with the name of the page where each is settled; diagnostics adds its own points to them.
 """
 
+import uuid
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from jobs import vin
 from jobs.models.changes import Change, standing
+from jobs.models.conflicts import open_in_jobs, what_of
 from jobs.models.entries import Entry
 from jobs.models.jobs import Consent, Job
 from jobs.models.marks import Said
@@ -63,6 +65,22 @@ def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> li
         for mark in said.get(entry.pk, ())
         if mark.open
     ]
+
+
+def conflicts_of(jobs: Iterable[Job]) -> dict[uuid.UUID, list[OpenPoint]]:
+    """The same by job without the values, for tablets: a phone number may be one."""
+    found: dict[uuid.UUID, list[OpenPoint]] = {}
+    for entry, mark in open_in_jobs([job.key for job in jobs]):
+        sentence = f"{what_of(mark)}: two told it differently. Which is right?"
+        if entry.job_key:
+            found.setdefault(entry.job_key, []).append(OpenPoint("conflict", sentence, entry.kind))
+    return found
+
+
+def in_page_order(points: Iterable[OpenPoint]) -> list[OpenPoint]:
+    """Points of one page together."""
+    pages = list(PAGES)
+    return sorted(points, key=lambda point: pages.index(point.page))
 
 
 def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:

@@ -14,7 +14,7 @@ from jobs.logbook import enter, told_from_post
 from jobs.models import Consent, Entry, Job
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
-from jobs.models.points import PAGES, of_conflicts, open_points
+from jobs.models.points import PAGES, in_page_order, of_conflicts, open_points
 from jobs.models.vehicles import CHARGE_SOURCES, DRIVES, REFRIGERANTS
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
 from jobs.views.access import signed_in
@@ -53,7 +53,7 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "job": asked,
         "car": asked.vehicle,
         "system": asked.vehicle.system,
-        "points": sorted(points, key=lambda point: list(PAGES).index(point.page)),
+        "points": in_page_order(points),
         "facts": facts(asked),
         "answers": answers(asked),
         "agreed": [agreed(one) for one in consents],

@@ -4,7 +4,9 @@ For signed-in people only, and without phone, address and prices: what a lost ta
 cars stand in the shop.
 """
 
+from collections.abc import Mapping
 from typing import Any
+from uuid import UUID
 
 from django.db.models import Prefetch, QuerySet
 from django.http import HttpRequest, JsonResponse
@@ -16,7 +18,7 @@ from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
 from jobs.models import Entry, Job, Person
 from jobs.models.jobs import OPEN
-from jobs.models.points import OpenPoint, open_points
+from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
 from jobs.views.job import LOOP_NOT_LOOKED_AT
 from shopac.version import VERSION
@@ -29,7 +31,8 @@ def job_json(request: HttpRequest) -> JsonResponse:
     """The job in the address."""
     if not isinstance(request.user, Person):
         return JsonResponse({"state": "sign_in"}, status=401)
-    return JsonResponse(told(rows().get(pk=asked_job(request).pk)))
+    job = rows().get(pk=asked_job(request).pk)
+    return JsonResponse(told(job, conflicts_of([job])))
 
 
 @require_safe
@@ -53,8 +56,9 @@ def last_entry(_request: HttpRequest) -> str:
 @condition(etag_func=last_entry)
 def open_jobs(_request: HttpRequest) -> JsonResponse:
     """The newest open jobs, found through the index on their stage."""
-    newest = rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX]
-    return JsonResponse({"jobs": [told(job) for job in newest]})
+    newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
+    conflicts = conflicts_of(newest)
+    return JsonResponse({"jobs": [told(job, conflicts) for job in newest]})
 
 
 def rows() -> QuerySet[Job]:
@@ -65,13 +69,14 @@ def rows() -> QuerySet[Job]:
     )
 
 
-def told(job: Job) -> dict[str, Any]:
-    """What a tablet keeps of one job."""
+def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
+    """What a tablet keeps of one job; `conflicts` are points by the job's key."""
     car = job.vehicle
     system = system_of(car.system)
     steps = assess_all(job.steps.all(), system)
     state = next(iter(list(job.car_states.all())[::-1]), None)
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
+    of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     return {
         "key": str(job.key),
         "number": job.number,

@@ -109,6 +109,19 @@ def test_a_record_prints_it_as_open_until_then_and_afterwards_as_settled(client,
     assert printed() == (False, True)
 
 
+@pytest.mark.parametrize("name", ["job_json", "jobs_json"])
+def test_a_tablet_is_told_of_it_without_either_value(client, job, name):
+    form = opened(client, CUSTOMER, job)
+    for phone in ("555 010 7711", "555 010 8822"):
+        late = record(CUSTOMER, job, form, phone=phone)
+    told = client.get(reverse(name), {"job": job.key}).content.decode()
+    assert "Phone: two told it differently. Which is right?" in told
+    assert "010 7711" not in told
+    assert "010 8822" not in told
+    record(CUSTOMER, job, opened(client, CUSTOMER, job), settled=f"{late.key}:phone")
+    assert "two told" not in client.get(reverse(name), {"job": job.key}).content.decode()
+
+
 def test_a_form_that_comes_back_still_asks(client, job, late):
     client.force_login(make_person())
     typed = opened(client, VEHICLE, job) | {"model_year": "soon", "key": str(uuid.uuid4())}
