@@ -18,7 +18,7 @@ from tests import chromium, postgres
 PROGRAM = Path(__file__).resolve().parent.parent
 SCRIPTS = Path(sys.executable).parent
 SHARED = ("--numprocesses=auto", "--dist=loadfile")
-WITH_BROWSER = ("tests/browser", "tests/offline")
+BROWSER, OFFLINE = "tests/browser", "tests/offline"
 NO_TESTS = 5  # pytest's exit code when arguments select nothing
 # What a shop may have set for its own server has no place in a test.
 SETTINGS = ("SHOPAC_DATA", "SHOPAC_DATABASE", "SHOPAC_HOSTS", "SHOPAC_HTTPS", "SHOPAC_DEBUG")
@@ -102,8 +102,8 @@ def check(failures: Failures, environment: dict[str, str]) -> None:
 def test(failures: Failures, environment: dict[str, str], arguments: list[str]) -> None:
     """Run the tests on both databases; browsers are driven on SQLite only.
 
-    All of them are shared out among the cores, but for the browsers': two at once would be too slow
-    for what a person waits for. Tests that were chosen run one after another.
+    They are shared out among the cores, but for those of tablets, which drive a server and a browser
+    each. Tests that were chosen run one after another.
     """
     pytest = [sys.executable, "-m", "pytest"]
     on_postgresql = [sys.executable, "-m", "tests.postgres", *pytest]
@@ -111,8 +111,9 @@ def test(failures: Failures, environment: dict[str, str], arguments: list[str]) 
         runs = {"SQLite": [*pytest, *arguments], "PostgreSQL": [*on_postgresql, *arguments]}
     else:
         runs = {
-            "SQLite": [*pytest, *SHARED, *(f"--ignore={folder}" for folder in WITH_BROWSER)],
-            "SQLite with a browser": [*pytest, *WITH_BROWSER],
+            "SQLite": [*pytest, *SHARED, f"--ignore={BROWSER}", f"--ignore={OFFLINE}"],
+            "SQLite with a browser": [*pytest, *SHARED, BROWSER],
+            "SQLite with tablets": [*pytest, OFFLINE],
             "PostgreSQL": [*on_postgresql, *SHARED],
         }
     if not postgres.find():

@@ -77,7 +77,7 @@ def test_a_postgresql_that_cannot_be_had_fails_the_run_and_sqlite_is_still_teste
     assert run.main([]) == 1
     assert "FAILED: no PostgreSQL" in capsys.readouterr().out
     runs = [command for command in started.commands if "pytest" in command]
-    assert len(runs) == 2
+    assert len(runs) == 3
     assert not any("tests.postgres" in command for command in runs)
 
 
@@ -88,7 +88,7 @@ def test_a_failed_check_fails_the_run_and_the_tests_still_run(machine, started, 
     told = capsys.readouterr().out
     assert "migrations: failed" in told
     assert "FAILED: migrations" in told
-    assert sum("pytest" in command for command in started.commands) == 3
+    assert sum("pytest" in command for command in started.commands) == 4
 
 
 def test_failed_tests_on_either_database_fail_the_run(machine, started, capsys):
