@@ -102,8 +102,8 @@ def check(failures: Failures, environment: dict[str, str]) -> None:
 def test(failures: Failures, environment: dict[str, str], arguments: list[str]) -> None:
     """Run the tests on both databases; browsers are driven on SQLite only.
 
-    They are shared out among the cores, but for those of tablets, which drive a server and a browser
-    each. Tests that were chosen run one after another.
+    They are shared out among the cores, but for those of tablets, with a server each.
+    Tests that were chosen run one after another.
     """
     pytest = [sys.executable, "-m", "pytest"]
     on_postgresql = [sys.executable, "-m", "tests.postgres", *pytest]
