@@ -3,10 +3,9 @@
 from dataclasses import dataclass, field
 
 from diagnostics.evidence.system import System
+from diagnostics.physics.atmosphere import SEA_LEVEL
 from diagnostics.physics.pressure import Absolute
 
-# ISO 2533:1975, standard atmosphere at mean sea level.
-SEA_LEVEL = Absolute(101_325.0)
 AT_SEA_LEVEL = "at sea level, as long as the shop’s altitude is not set"
 
 

@@ -1,7 +1,7 @@
 """Numbers worked out from readings in the moment they are typed.
 
 A kind names them as data, so that the page's script works them out from the same tables by the
-functions of the same names in static/js/worked_out.js, with the same digits, while the shop server
+functions of the same names in static/js/physics.js, with the same digits, while the shop server
 is away. tests/browser/test_worked_out.py holds the two to each other.
 """
 

@@ -8,12 +8,12 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from diagnostics.physics.atmosphere import SEA_LEVEL
 from diagnostics.physics.errors import OutOfRange
 from diagnostics.physics.pressure import Absolute, Gauge
 from diagnostics.physics.saturation import saturated, saturation_pressure, saturation_temperature
 from diagnostics.physics.uncertainty import COVERAGE, Measured
 
-SEA_LEVEL = Absolute(101_325)  # Pa: ISO 2533, until the shop's own air pressure is known
 LOOP_VOLUME = 3e-3  # m³: assumed for a loop with one evaporator; the car's own is seldom known
 # Above the band by more than this after a full soak: air or another gas. Trade articles say so in
 # rounder words; the figure is common practice, no source.

@@ -10,7 +10,8 @@ real leak is not known; an equivalent is good to a factor of two or three.
 import math
 from dataclasses import dataclass
 
-from diagnostics.physics.charge import LOOP_VOLUME, SEA_LEVEL
+from diagnostics.physics.atmosphere import SEA_LEVEL
+from diagnostics.physics.charge import LOOP_VOLUME
 from diagnostics.physics.errors import Malformed, OutOfRange
 from diagnostics.physics.helmholtz import equation_of
 from diagnostics.physics.pressure import Absolute
