@@ -1,0 +1,181 @@
+"""Belt, tensioner and pulleys: looked at standing, and under load.
+
+A belt that slips under load makes a clutch look weak: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from diagnostics.evidence import cautions
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.fields import Answer, Choice, Field
+from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.readings import Readings, taps
+from diagnostics.evidence.system import SystemRule, first_that_holds
+
+SIGNS = {"cracked": "Cracked", "glazed": "Glazed", "oily": "Oily", "loose": "Loose"}
+SEEN = (Answer("yes", "Yes"), Answer("no", "No"), Answer("not_looked", "Not looked"))
+
+FIELDS: tuple[Field, ...] = (
+    Choice("belt", "Belt", "", (Answer("on", "On"), Answer("missing", "Missing or thrown"))),
+    *(
+        Choice(name, words, "", SEEN, compact=True, group="" if index else "The belt is")
+        for index, (name, words) in enumerate(SIGNS.items())
+    ),
+    Choice(
+        "tensioner", "Tensioner", "Its pointer to its mark.",
+        (
+            Answer("inside", "Inside its mark"), Answer("beyond", "Beyond it"),
+            Answer("no_mark", "No mark, or none fitted"), Answer("not_looked", "Not looked"),
+        ),
+        group="Standing and running",
+    ),
+    Choice(
+        "wobble", "Pulley wobbles", "Seen from the side, running.",
+        SEEN, compact=True,
+    ),
+    Choice(
+        "load", "Under load, A/C on", "Blower up, lamps on; from a distance.",
+        (Answer("slips", "Slips"), Answer("holds", "Holds"), Answer("not_tried", "Not tried")),
+        compact=True,
+    ),
+)  # fmt: skip
+
+OUTCOMES = (
+    OutcomeWords("missing", "belt missing or thrown"),
+    OutcomeWords("slips", "slips under load"),
+    OutcomeWords("wobbles", "pulley wobbles"),
+    OutcomeWords("loose", "loose, or tensioner beyond its mark"),
+    OutcomeWords("oily", "oily"),
+    OutcomeWords("worn", "cracked or glazed"),
+    OutcomeWords("fine", "nothing seen on the belt drive", normal=True),
+    OutcomeWords("holds", "holds under load, looks not all told", normal=True),
+    OutcomeWords("nothing_told", "carries nothing", carries=False),
+)
+_SENTENCES = {
+    "missing": "The belt is missing or thrown.",
+    "slips": "The belt slips under load.",
+    "wobbles": "A pulley wobbles.",
+    "loose": "The belt is loose, or its tensioner stands beyond its mark.",
+    "oily": "There is oil on the belt.",
+    "worn": "The belt is cracked or glazed.",
+    "fine": "Nothing is seen on belt, tensioner and pulley.",
+    "holds": "The belt holds under load.",
+    "nothing_told": "Not all of the belt drive’s signs were told.",
+}
+_ONWARD = {
+    "missing": ("Turn every pulley and the hub by hand before a new belt goes on.",),
+    "slips": ("Turn the hub by hand: a stiff compressor makes a sound belt slip.",),
+    "wobbles": ("Belt off: spin and rock the pulley by hand.",),
+    "loose": ("Look at the tensioner and the belt’s length before the clutch is judged.",),
+    "oily": ("Find whose oil it is, and where it drips from.",),
+    "worn": ("Look whether it slips under load.",),
+    "fine": (),
+    "holds": (),
+    "nothing_told": ("Look at belt, tensioner and pulleys with a lamp, engine off.",),
+}
+
+
+def _found(told: dict[str, str]) -> Iterator[str]:
+    """Every outcome that was seen, the weightiest first."""
+    seen = {name for name in SIGNS if told.get(name) == "yes"}
+    rows = (
+        ("missing", told.get("belt") == "missing"),
+        ("slips", told.get("load") == "slips"),
+        ("wobbles", told.get("wobble") == "yes"),
+        ("loose", "loose" in seen or told.get("tensioner") == "beyond"),
+        ("oily", "oily" in seen),
+        ("worn", bool(seen & {"cracked", "glazed"})),
+    )
+    return (code for code, holds in rows if holds)
+
+
+def _code(told: dict[str, str]) -> str:
+    found = next(_found(told), "")
+    if found:
+        return found
+    looked = (
+        told.get("belt") == "on"
+        and all(told.get(name) == "no" for name in SIGNS)
+        and told.get("tensioner") in ("inside", "no_mark")
+        and told.get("wobble") == "no"
+    )
+    if looked:
+        return "fine"
+    return "holds" if told.get("load") == "holds" else "nothing_told"
+
+
+def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
+    for one in _found(told):
+        yield Mark("proved", _SENTENCES[one].rstrip("."), "seen.")
+    if told.get("load") == "slips":
+        words = "loose or oily belt, tensioner, or a compressor that turns hard: not parted."
+        yield Mark("open", "Why it slips", words)
+    if code == "missing":
+        yield Mark("open", "Why it is off", "a pulley that stood still can throw it.")
+    if code in ("fine", "holds") and told.get("load") == "holds":
+        yield Mark("ruled_out", "Belt slipping", "ruled out under this load.")
+
+
+def _not_tested(told: dict[str, str]) -> Iterator[str]:
+    rows = {"belt": "Belt on", **SIGNS, "tensioner": "Tensioner", "wobble": "Wobble"}
+    left = [words for name, words in rows.items() if told.get(name, "not_looked") == "not_looked"]
+    if left:
+        yield f"Not told: {', '.join(left)}."
+    if told.get("tensioner") == "no_mark":
+        yield "Tensioner’s reach: no mark to go by."
+    if told.get("load", "not_tried") == "not_tried":
+        yield "Slip under load: not tested."
+    yield "Bearings and the compressor’s shaft: not tested by a look."
+
+
+def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+    told = taps(readings)
+    if told.get("belt") == "missing" and told.get("load") in ("slips", "holds"):
+        yield "load", "The belt is missing, yet it was tried under load."
+
+
+def _read(readings: Readings, around: Circumstances) -> Meaning:
+    told = taps(readings)
+    barred = first_that_holds(BARS, around.system)
+    if barred:
+        missing = ("Belt drive: not tested.",)
+        outcome = Outcome("nothing_told", "This step says nothing here.", (), missing, False)
+        return Meaning(outcome, notes=(barred,))
+    code = _code(told)
+    carries = code != "nothing_told"
+    outcome = Outcome(
+        code, _SENTENCES[code], tuple(_marks(code, told)), tuple(_not_tested(told)), carries
+    )
+    notes = (cautions.STOP_DRIVING,) if code in ("missing", "wobbles") else ()
+    return Meaning(outcome, notes=notes, onward=_ONWARD[code])
+
+
+BARS = (SystemRule({"drive": ("electric_hv", "electric_48")}, "No belt turns this compressor."),)
+
+BELT_DRIVE = Kind(
+    name="belt_drive",
+    title="Belt drive",
+    question="Is the belt on, sound and tight, and does it hold under load?",
+    version=1,
+    minutes=3,
+    about="see_first",
+    fields=FIELDS,
+    outcomes=OUTCOMES,
+    read=_read,
+    cautions=(
+        cautions.KEY_AWAY,
+        "Belt touched only with the engine off.",
+        cautions.CLEAR_OF_BELT,
+        cautions.LOCAL,
+    ),
+    orders=("hub_first", "charge_first"),
+    orders_for=("load",),
+    at_odds=_at_odds,
+    bars=BARS,
+    fine=Fine(
+        "Fine: on, sound, tensioner inside its mark, no wobble",
+        "sets the taps below; under load stays yours to tell",
+        {"belt": "on", **dict.fromkeys(SIGNS, "no"), "tensioner": "inside", "wobble": "no"},
+    ),
+)

@@ -1,0 +1,156 @@
+"""A test made cold, repeated when hot. Good cold and bad hot is a pattern, no contradiction.
+
+A coil or relay that takes hold cold and quits hot: trade articles. What is hot enough is not given:
+the minutes run and the engine bay's temperature are recorded as read.
+"""
+
+from collections.abc import Iterator
+
+from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, LOCAL, RUNS_BY_ITSELF
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text
+from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.missing import missing
+from diagnostics.evidence.readings import Readings, number, taps
+from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.worked_out import WorkedOut
+
+FIELDS = (
+    Choice(
+        "hot", "Hot", "The same test, the same place.",
+        (Answer("quits", "Quits"), Answer("works", "Works"), Answer("at_times", "Comes and goes")),
+    ),
+    Choice(
+        "cold", "Cold, before", "",
+        (Answer("works", "Worked"), Answer("not", "Did not"), Answer("not_tried", "Not tried")),
+    ),
+    Choice(
+        "test", "Which test", "",
+        (
+            Answer("takes_hold", "Clutch takes hold"), Answer("resistance", "Coil’s resistance"),
+            Answer("voltage", "Voltage at the plug"), Answer("pressures", "Running pressures"),
+            Answer("other", "Another"),
+        ),
+        condition=True,
+    ),
+    Text("which", "If another, which", "", 120, condition=True),
+    Number(
+        "minutes", "Run for", "A/C on.", "min",
+        Span(2, 180, 0, 1440, "Shorter or longer than a hot run takes.", "Less than no time."),
+        ("h",), instrument="watch", condition=True,
+    ),
+    Number(
+        "bay", "Engine bay", "Near the part, hood down until then.", "°C",
+        Span(20, 130, -50, 300, "Outside what a hot bay reads.", "No engine bay gets there."),
+        ("°F",), instrument="thermometer", condition=True,
+    ),
+)  # fmt: skip
+
+OUTCOMES = (
+    OutcomeWords("quits_hot", "works cold, quits hot"),
+    OutcomeWords("at_times", "comes and goes when hot"),
+    OutcomeWords("quits", "does not work hot, cold not told"),
+    OutcomeWords("dead_both", "works neither cold nor hot"),
+    OutcomeWords("only_hot", "works hot, did not cold"),
+    OutcomeWords("not_made_to_quit", "works hot too, could not be made to quit", normal=True),
+    OutcomeWords("nothing_told", "carries nothing", carries=False),
+)
+_SENTENCES = {
+    "quits_hot": "It worked cold and quits hot.",
+    "at_times": "It comes and goes when hot.",
+    "quits": "It does not work when hot.",
+    "dead_both": "It works neither cold nor hot.",
+    "only_hot": "It works hot and did not cold.",
+    "not_made_to_quit": "It could not be made to quit, as warm as it was told.",
+}
+_ONWARD = {
+    "quits_hot": ("Measure right now, hot: voltage at the plug, current flowing; then the coil.",),
+    "at_times": ("Watch the voltage at the plug while it goes, wiggle the wiring.",),
+    "quits": ("Let it cool and test again.",),
+    "dead_both": ("Heat is not what makes it quit: go on with the cold tests.",),
+    "only_hot": ("Test cold again: gap, wiring or the car’s own permission in the cold.",),
+    "not_made_to_quit": ("Ask when it quits; drive it, at idle, in traffic, after a hot soak.",),
+    "nothing_told": ("Run it hot with A/C on, then make the same test again.",),
+}
+
+
+def _warm(readings: Readings) -> bool:
+    """Whether something tells how warm it was."""
+    run = number(readings, "minutes")
+    return (run is not None and run.si > 0) or number(readings, "bay") is not None
+
+
+def _code(readings: Readings) -> str:
+    told = taps(readings)
+    hot, cold = told.get("hot", ""), told.get("cold", "")
+    if hot == "quits":
+        return {"works": "quits_hot", "not": "dead_both"}.get(cold, "quits")
+    if hot == "at_times":
+        return "at_times"
+    if hot == "works" and _warm(readings):
+        return "only_hot" if cold == "not" else "not_made_to_quit"
+    return "nothing_told"
+
+
+def _marks(code: str) -> Iterator[Mark]:
+    if code == "quits_hot":
+        yield Mark("proved", "Works cold, quits hot", "seen: a pattern, no contradiction.")
+        words = "coil, gap, relay, feed and control module all can: this step does not part them."
+        yield Mark("open", "What the heat opens", words)
+    if code in ("quits", "dead_both", "at_times"):
+        yield Mark("open", "What makes it quit", "not told by this step.")
+    if code == "dead_both":
+        yield Mark("open", "Heat", "not needed for it to quit.")
+    if code in ("not_made_to_quit", "only_hot"):
+        yield Mark("open", "The complaint", "not settled: other heat or other roads may bring it.")
+
+
+def _not_tested(readings: Readings) -> Iterator[str]:
+    told = taps(readings)
+    if not told.get("hot"):
+        yield "The test when hot: not told."
+    if told.get("cold", "not_tried") == "not_tried":
+        yield "The same test cold: not told."
+    if not told.get("test") or (told["test"] == "other" and not told.get("which", "").strip()):
+        yield "Which test was repeated: not told."
+    yield from missing(readings, "minutes", "Minutes run")
+    yield from missing(readings, "bay", "Engine bay’s temperature")
+
+
+def _read(readings: Readings, _around: Circumstances) -> Meaning:
+    code = _code(readings)
+    nothing = "What it does when hot was not told."
+    if taps(readings).get("hot") == "works":
+        nothing = "It works, but how warm it was is not told."
+    outcome = Outcome(
+        code,
+        _SENTENCES.get(code, nothing),
+        tuple(_marks(code)),
+        tuple(_not_tested(readings)),
+        carries=code != "nothing_told",
+    )
+    return Meaning(outcome, onward=_ONWARD[code])
+
+
+HOT_RETEST = Kind(
+    name="hot_retest",
+    title="Repeated when hot",
+    question="Does it still work when hot?",
+    version=1,
+    minutes=20,
+    about="see_first",
+    fields=FIELDS,
+    outcomes=OUTCOMES,
+    read=_read,
+    setup=("engine hot",),
+    cautions=(RUNS_BY_ITSELF, HOT, CLEAR_OF_BELT, LOCAL),
+    orders=("hub_first", "charge_first"),
+    remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
+    works_out=(WorkedOut("bay", "The same", "same", ("bay",), "°F"),),
+    fine=Fine(
+        "Fine: works hot as it did cold",
+        "sets the taps below; minutes run or the bay’s temperature are still needed",
+        {"hot": "works", "cold": "works"},
+    ),
+)
