@@ -34,7 +34,8 @@ new MutationObserver((changes) => {
 }).observe(document, { childList: true, subtree: true });
 """
 # Requests that fail and answers that are no success are what these tests are about.
-NOT_TROUBLE = ("Failed to load resource", "net::ERR_", "Manifest:")
+# The last: htmx tells of a fragment that is not for who signed in meanwhile.
+NOT_TROUBLE = ("Failed to load resource", "net::ERR_", "Manifest:", "Response Status Error Code 403")
 
 
 @dataclass
