@@ -35,7 +35,12 @@ new MutationObserver((changes) => {
 """
 # Requests that fail and answers that are no success are what these tests are about.
 # The last: htmx tells of a fragment that is not for who signed in meanwhile.
-NOT_TROUBLE = ("Failed to load resource", "net::ERR_", "Manifest:", "Response Status Error Code 403")
+NOT_TROUBLE = (
+    "Failed to load resource",
+    "net::ERR_",
+    "Manifest:",
+    "Response Status Error Code 403",
+)
 
 
 @dataclass
