@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from diagnostics.physics.atmosphere import SEA_LEVEL
 from diagnostics.physics.charge import (
     FOREIGN_GAS,
-    SEA_LEVEL,
     StaticBand,
     last_liquid,
     lockout_temperature,

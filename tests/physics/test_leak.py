@@ -7,7 +7,7 @@ from CoolProp.CoolProp import PropsSI
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnostics.physics.charge import SEA_LEVEL
+from diagnostics.physics.atmosphere import SEA_LEVEL
 from diagnostics.physics.errors import Impossible, Malformed, OutOfRange
 from diagnostics.physics.leak import NOTHING, Loop, gas_flow, pressure_rate, refrigerant_flow
 from diagnostics.physics.nitrogen import (
