@@ -109,5 +109,4 @@ def test_after_a_sign_out_nobody_types_under_the_name_of_who_left(tablet: Tablet
     shop.start()
     sign_in(tablet.open("/sign_in/"), "E. Quist", "3517")
     tablet.wait_until_sent()
-    authors = {entry["fields"]["plate"][0]: shop.author(entry) for entry in shop.entries()}
-    assert authors == {"KX.4731D": "R. Sand", "RV.4736A": "E. Quist"}  # two lanes, in any order
+    assert [shop.author(entry) for entry in shop.entries()] == ["R. Sand", "E. Quist"]
