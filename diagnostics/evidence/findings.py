@@ -4,7 +4,10 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from diagnostics.physics.units import shown
+
 Standing = Literal["proved", "likely", "open", "ruled_out"]
+Looks = Literal["curve", "fit", "edge", "limit", "water"]
 
 FAILING_NOTES = {
     "no": "It was not failing at that time: a normal result says little.",
@@ -63,6 +66,12 @@ class Value:
     live: bool = False
 
 
+def tick_words(tick: float, ticks: tuple[float, ...]) -> str:
+    """A tick's number with as many decimals as its neighbors need."""
+    exact = (count for count in range(4) if all(round(t, count) == round(t, 9) for t in ticks))
+    return shown(tick, next(exact, 4))
+
+
 @dataclass(frozen=True)
 class Axis:
     """One axis of a plot, in `unit`; `log`: each power of ten takes the same room."""
@@ -92,7 +101,7 @@ class Line:
 
     points: tuple[tuple[float, float], ...]
     words: str
-    looks: str = "curve"
+    looks: Looks = "curve"
 
 
 @dataclass(frozen=True)

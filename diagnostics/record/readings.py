@@ -1,6 +1,5 @@
 """A kind's readings and what they mean, as the paper shows them: text beside the machine value."""
 
-import re
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -9,7 +8,8 @@ from diagnostics.evidence.findings import Mark, Meaning, Value
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.physics.units import EN_DASH, NO_BREAK, SI, UNITS, from_si, shown, with_unit
-from diagnostics.record.words import STANDING_WORDS
+from diagnostics.record.drawing import drawing_of
+from diagnostics.record.words import STANDING_WORDS, in_parts
 from jobs.paper import frozen
 
 # The unit in which a value is shown a second time.
@@ -22,6 +22,7 @@ class Shown:
 
     outcome: frozen.Outcome | None
     worked_out: list[frozen.Worked]
+    drawing: frozen.Drawing | None
     bearings: list[frozen.Bearing]
     not_tested: list[str]
     limits: list[frozen.Limit]
@@ -36,11 +37,12 @@ def shown_meaning(meaning: Meaning | None) -> Shown:
     A band is no number that was worked out; what a number was held against stands as such.
     """
     if meaning is None:
-        return Shown(None, [], [], [], [], "", [])
+        return Shown(None, [], None, [], [], [], "", [])
     came_out = meaning.outcome
     return Shown(
         outcome={"code": came_out.code, "carries": came_out.carries, "basis": came_out.basis},
         worked_out=[worked(one) for one in meaning.values if EN_DASH not in one.shown],
+        drawing=drawing_of(meaning.plot) if meaning.plot else None,
         bearings=[bearing_of(mark) for mark in meaning.outcome.marks],
         not_tested=list(meaning.outcome.not_tested),
         limits=limits_of(meaning),
@@ -132,8 +134,3 @@ def worked(value: Value) -> frozen.Worked:
         "si_unit": value.si_unit,
         "u": value.u,
     }
-
-
-def in_parts(text: str) -> str:
-    """A text without a percent sign: 5 parts in 100."""
-    return re.sub(r"\s?%", f"{NO_BREAK}parts in 100", text)

@@ -76,6 +76,7 @@ def step_of(one: Assessed) -> frozen.Step:
         "superseded_by": superseded_by(step),
         "readings": shown_readings(one.kind, readings_of(step)),
         "worked_out": shown.worked_out,
+        "drawing": shown.drawing,
         "bearings": shown.bearings,
         "not_tested": shown.not_tested,
         "limits": shown.limits,

@@ -1,12 +1,13 @@
 """How a record says times, codes and what is not known."""
 
+import re
 from collections.abc import Iterable
 from datetime import datetime
 
 from django.utils import timezone
 from django.utils.dateformat import format as formatted
 
-from diagnostics.physics.units import EN_DASH
+from diagnostics.physics.units import EN_DASH, NO_BREAK
 from jobs.models import Entry
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
 from jobs.paper import frozen
@@ -53,6 +54,11 @@ KIND_WORDS = {
     "step": "test step",
     "issue": "issue of the record",
 }
+
+
+def in_parts(text: str) -> str:
+    """A text without a percent sign: 5 parts in 100."""
+    return re.sub(r"\s?%", f"{NO_BREAK}parts in 100", text)
 
 
 def when(moment: datetime) -> str:

@@ -4,8 +4,7 @@ from typing import Any
 
 from django import template
 
-from diagnostics.evidence.findings import Axis, Line, Plot, Spot, Strip
-from diagnostics.physics.units import shown
+from diagnostics.evidence.findings import Axis, Line, Plot, Spot, Strip, tick_words
 
 register = template.Library()
 # The axis lies between these shares of the drawing's width, so that end labels stay inside.
@@ -98,12 +97,6 @@ def spot_places(drawn: Plot, spot: Spot) -> dict[str, Any]:
         "x_error": (across(x, spot.x - spot.error_x), across(x, spot.x + spot.error_x)),
         "y_error": (down(y, spot.y + spot.error_y), down(y, spot.y - spot.error_y)),
     }
-
-
-def tick_words(tick: float, ticks: tuple[float, ...]) -> str:
-    """A tick's number with as many decimals as its neighbors need."""
-    exact = (count for count in range(4) if all(round(t, count) == round(t, 9) for t in ticks))
-    return shown(tick, next(exact, 4))
 
 
 def side(percent: float) -> str:

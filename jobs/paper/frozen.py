@@ -127,6 +127,53 @@ class Limit(TypedDict):
     unit: str
 
 
+class Tick(TypedDict):
+    """A number at an axis, and where it stands."""
+
+    text: str
+    value: float
+
+
+class Axis(TypedDict):
+    """One axis of a drawing, in `unit`; `log`: each power of ten takes the same room."""
+
+    text: str
+    unit: str
+    low: float
+    high: float
+    log: bool
+    ticks: list[Tick]
+
+
+class Line(TypedDict):
+    """A drawn line: its corners (x, y), and the words that stand at its end."""
+
+    text: str
+    looks: Literal["curve", "fit", "edge", "limit", "water"]
+    corners: list[list[float]]
+
+
+class Spot(TypedDict):
+    """A measured point with the half widths of its error; 0: not known."""
+
+    text: str
+    x: float
+    y: float
+    error_x: float
+    error_y: float
+
+
+class Drawing(TypedDict):
+    """A curve with what was measured, each in its axis's unit; `alone` tells it without a look."""
+
+    text: str
+    alone: str
+    x: Axis
+    y: Axis
+    lines: list[Line]
+    spots: list[Spot]
+
+
 class Outcome(TypedDict):
     """The code of what came out of a test.
 
@@ -171,7 +218,8 @@ class Times(TypedDict):
 class Step(Times):
     """One test made once.
 
-    `outcome` is null where no meaning is known or it was superseded (by the step of that number).
+    `outcome` is null where no meaning is known or it was superseded (by the step of that number),
+    `drawing` where there is nothing to draw.
     `failing_now` is the switch's code, empty where nobody had told. `limits` are what a number was
     held against, `source` how that came about, `notes` what else its reader has to know, `remark`
     is in the technician's own words, `marks` say what was odd and kept all the same.
@@ -190,6 +238,7 @@ class Step(Times):
     superseded_by: int | None
     readings: list[Reading]
     worked_out: list[Worked]
+    drawing: Drawing | None
     bearings: list[Bearing]
     not_tested: list[str]
     limits: list[Limit]

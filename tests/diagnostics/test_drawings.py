@@ -7,9 +7,9 @@ from django.template import Context, Template
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnostics.evidence.findings import Axis, Line, Plot, Spot, Strip
+from diagnostics.evidence.findings import Axis, Line, Plot, Spot, Strip, tick_words
 from diagnostics.evidence.strips import range_strip, strip
-from diagnostics.templatetags.drawings import side, tick_words
+from diagnostics.templatetags.drawings import side
 from tests.evidence.cases import number, readings
 
 

@@ -108,4 +108,4 @@ def test_what_was_worked_out_has_its_number_and_a_band_is_none():
 
 
 def test_where_no_meaning_is_known_nothing_is_said():
-    assert shown_meaning(None) == Shown(None, [], [], [], [], "", [])
+    assert shown_meaning(None) == Shown(None, [], None, [], [], [], "", [])

@@ -64,6 +64,7 @@ def step_data(number: int = 1, **changed: Any) -> Step:
                 "u": 0.1,
             }
         ],
+        "drawing": None,
         "bearings": [
             {
                 "standing": "likely",
