@@ -5,6 +5,7 @@ The same rule stands in static/js/typed.js; both are held to tests/physics/typed
 
 import unicodedata
 from decimal import Decimal
+from functools import lru_cache
 from typing import Literal
 
 from diagnostics.physics.errors import Malformed
@@ -103,6 +104,7 @@ def _digits(text: str, typed: str) -> str:
     return f"{_whole(before, typed) or '0'}.{after}" if after else _whole(before, typed)
 
 
+@lru_cache(maxsize=4096)  # a page reads the same few numbers many times over
 def split(typed: str) -> tuple[Decimal, str]:
     """The number and the text of the unit typed behind it, which may be empty.
 
