@@ -47,7 +47,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     names = named(entries, made)
     open_here = [
         *open_points(job, consents, job.changes.all()),
-        *of_conflicts(entries, marks_in_words(entries)),
+        *of_conflicts(entries, marks_in_words(entries, on_paper=True)),
     ]
     points = [*map(point_of, open_here), *made.open_points]
     data: frozen.RecordData = {

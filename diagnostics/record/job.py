@@ -233,7 +233,8 @@ def corrections(
     """
     found: list[frozen.Correction] = []
     listed = list(entries)
-    marks = marks_in_words(one for one in listed if one.kind != "step")  # stand with the step
+    others = [one for one in listed if one.kind != "step"]  # a step's stand with the step
+    marks = marks_in_words(others, on_paper=True)
     for entry in listed:
         if entry.corrects:
             replaced = named.get(entry.corrects, "an earlier entry")

@@ -16,7 +16,7 @@ from jobs import ledger
 from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
-from jobs.models.said import EMPTY, SAID, as_said, in_words
+from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words
 from jobs.told import Mark, one_line
 
 # Trade articles: thin flat tubes side by side keep what a flush does not reach.
@@ -83,13 +83,15 @@ def odd_words(code: str, figures: Mapping[str, Any]) -> str:
     return ODD[code][1].format(**told)
 
 
-def marks_in_words(entries: Iterable[Entry]) -> dict[int, list[Said]]:
+def marks_in_words(entries: Iterable[Entry], on_paper: bool = False) -> dict[int, list[Said]]:
     """The marks of entries by the entry's row, in at most three queries of its own.
 
     Entries come with their authors. A mark whose values were all blanked says nothing any more.
+    `on_paper`: without the names and numbers of persons that stand no more; who gets the paper is
+    not always whom they tell.
     """
     listed = list(entries)
-    around = Around.of(listed)
+    around = Around.of(listed, on_paper)
     return {
         entry.pk: [
             Said(mark["code"], mark.get("field", ""), words, around.is_open(mark, entry))
@@ -107,9 +109,10 @@ class Around:
     tellers: Mapping[str, Entry]
     jobs: Mapping[str, Job]
     settled: Mapping[str, Entry]  # by the conflict's name
+    on_paper: bool
 
     @classmethod
-    def of(cls, listed: list[Entry]) -> "Around":
+    def of(cls, listed: list[Entry], on_paper: bool) -> "Around":
         """Read what the marks of these entries point to."""
         marks = [mark for entry in listed for mark in entry.marks]
         tellers = keys(mark.get("teller") for mark in marks)
@@ -120,6 +123,7 @@ class Around:
             {str(one.key): one for one in entries} if tellers else {},
             {str(one.key): one for one in known} if jobs else {},
             settled_by(listed),
+            on_paper,
         )
 
     def words(self, mark: Mark, entry: Entry) -> str:
@@ -132,7 +136,7 @@ class Around:
         if code in ODD:
             return kept(mark, entry)
         if code in ("changed", "emptied"):
-            return changed(mark)
+            return changed(mark, self.on_paper)
         return self.conflict(mark, entry) if code == CONFLICT else code
 
     def is_open(self, mark: Mark, entry: Entry) -> bool:
@@ -159,7 +163,9 @@ class Around:
             if name not in SAID:
                 continue
             here, there = in_words(name, mark["told"]), in_words(name, mark["stood"])
-            if here != there:
+            if here != there and self.on_paper and name in PERSONAL:
+                questions.append(f"{SAID[name]}: told in two ways. {end}")
+            elif here != there:
                 questions.append(
                     f"{SAID[name]}: “{there}” {stood}{since}; here “{here}” was told. {end}"
                 )
@@ -191,8 +197,9 @@ def kept(mark: Mark, entry: Entry) -> str:
     return f"{label}: {sentence} Kept as typed: {why}" if why else f"{label}: {sentence}"
 
 
-def changed(mark: Mark) -> str:
-    """What stood before; where that was blanked, only that there was something."""
+def changed(mark: Mark, on_paper: bool) -> str:
+    """What stood before; where that was blanked or is a person's, only that there was something."""
     name, stood = mark["field"], mark["stood"]
     done = f"{SAID.get(name, name)} {'not known' if mark['code'] == 'emptied' else 'changed'}"
-    return f"{done}." if stood.get(name) in EMPTY else f"{done}; before: {as_said(name, stood)}."
+    untold = stood.get(name) in EMPTY or (on_paper and name in PERSONAL)
+    return f"{done}." if untold else f"{done}; before: {as_said(name, stood)}."

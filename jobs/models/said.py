@@ -24,7 +24,7 @@ EMPTY: tuple[object, ...] = ("", None, [], {})
 NOBODY_KNOWS = "not known"
 
 SAID = {
-    "name": "Customer",
+    "name": "Name",
     "phone": "Phone",
     "plate": "Plate",
     "vin": "VIN",
@@ -55,6 +55,8 @@ SAID = {
     "coil_milliohm_source": "Clutch coil’s figure read from",
     "gap_source": "Air gap’s limits read from",
 }
+# What tells a person: not to be handed to somebody else, so a paper says only that it changed.
+PERSONAL = ("name", "phone", "address")
 TABLES = {
     "payer": PAYERS,
     "since": SINCE,

@@ -9,9 +9,9 @@ from django.utils import timezone
 
 from diagnostics.record.build import Heading, differences, record_data
 from diagnostics.record.words import when
-from jobs.entries import CONSENT, FAILING_NOW, VEHICLE
+from jobs.entries import CONSENT, CUSTOMER, FAILING_NOW, VEHICLE
 from jobs.logbook import enter
-from jobs.models import Consent, Job
+from jobs.models import Consent, Job, Person
 from jobs.models.people import DESK, OWNER
 from jobs.paper.frozen import RecordData, exact_text
 from tests.factories import INTAKE_FIELDS, make_job, make_person, make_shop, make_told, said_of
@@ -26,7 +26,8 @@ def data_of(job: Job, before: RecordData | None = None, **heading: Any) -> Recor
 
 
 def tell(job: Job, kind: Any, **fields: Any) -> None:
-    outcome = enter(kind, make_told(fields, make_person(DESK, name="M. Desk"), job_key=job.key))
+    desk = Person.objects.filter(name="M. Desk").first() or make_person(DESK, name="M. Desk")
+    outcome = enter(kind, make_told(fields, desk, job_key=job.key))
     assert outcome.stands, outcome.form and outcome.form.errors
 
 
@@ -217,3 +218,20 @@ def test_building_takes_the_same_number_of_queries_whatever_is_open(
 def test_of_belt_and_electric_the_record_says_whether_there_is_a_magnetic_clutch(clutch, shown):
     data = data_of(make_job(drive="belt_electric", clutch=clutch))
     assert lines(data, "system", "Magnetic clutch") == [shown]
+
+
+def test_the_paper_names_nobody_who_is_not_the_customer_any_more():
+    later = dict.fromkeys(("consent_amount", "consent_how", "consent_text"))
+    job = make_job(customer_name="Oswin Tarrant", phone="555 010 0177", **later)
+    was = {"was_customer_name": "Oswin Tarrant", "was_phone": "555 010 0177"}
+    tell(job, CUSTOMER, **was, customer_name="Ida Marwell", phone="555 010 0199")
+    tell(job, CUSTOMER, **was, customer_name="Bela Quorn")
+    data = data_of(job)
+    frozen = exact_text(data)
+    assert "Ida Marwell" in frozen
+    for gone in ("Tarrant", "Quorn", "0177"):
+        assert gone not in frozen
+    changed = [one["what"] for one in data["corrections"] if "changed" in one["what"]]
+    assert changed == ["Customer: Name changed.", "Customer: Phone changed."]
+    (doubt,) = [one["text"] for one in data["open_points"] if one["code"] == "conflict"]
+    assert doubt == "Name: told in two ways. Which is right?"

@@ -27,7 +27,7 @@ def test_another_name_is_found_and_the_old_one_is_told():
     tell(CUSTOMER, job, customer_name="Ida Quill")
     assert find(asked_words("quill")).jobs == [job]
     assert find(asked_words("marwell")).jobs == []
-    assert said_of(Entry.objects.get(kind="customer")) == ["Customer changed; before: Ida Marwell."]
+    assert said_of(Entry.objects.get(kind="customer")) == ["Name changed; before: Ida Marwell."]
 
 
 def test_the_page_is_for_signed_in_people(client):

@@ -118,7 +118,7 @@ def test_when_name_and_phone_are_blanked_no_sentence_has_them_any_more():
     words = "\n".join(one.words for one in said)
     gone = (OTHER_NAME, THIRD_NAME, PHONE, OTHER_PHONE)
     assert [text for text in gone if text in words] == []
-    assert "Customer changed." in words.splitlines()
+    assert "Name changed." in words.splitlines()
     assert "Phone not known." in words.splitlines()
     assert "name taken out" in words
     assert not any(one.code == "conflict" and "Customer" in one.words for one in said)
