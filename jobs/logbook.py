@@ -34,8 +34,11 @@ SECRET = re.compile(r"pin|password|held_.*")
 WRITE_LOCK = 0x73686F706163
 # A difference of clocks that nobody needs to hear of.
 CLOCK_SLACK = timedelta(minutes=2)
+# No tablet keeps an entry that long; its clock was lost, as with an empty battery. Our judgement.
+CLOCK_LOST_AFTER = timedelta(days=366)
 CLOCK_CHANGED: Mark = {"code": "clock_changed"}
 CLOCK_AHEAD: Mark = {"code": "clock_ahead"}
+CLOCK_LOST: Mark = {"code": "clock_lost"}
 
 
 class NotAnEntry(ValueError, BadRequest):
@@ -315,7 +318,8 @@ def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[Mark]]:
 
     The tablet's time is kept as told. It is brought to the server's by the offset that held at the
     tap, else by the one measured at sending: a tablet may set its clock between the two. What would
-    then lie in the future happened at the latest when it arrived.
+    then lie in the future happened at the latest when it arrived, and what would lie more than a
+    year back is taken as of then.
     """
     happened_at = told.happened_at or told.typed_at
     offset_ms = offset_of(told.clock_offset_ms, told.clock_offset_sent_ms)
@@ -324,6 +328,8 @@ def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[Mark]]:
     marks = [CLOCK_CHANGED] if clock_changed(told) else []
     if happened_at > arrived_at + CLOCK_SLACK:
         marks.append(CLOCK_AHEAD)
+    if happened_at < arrived_at - CLOCK_LOST_AFTER:
+        return arrived_at, [*marks, CLOCK_LOST]
     return min(happened_at, arrived_at), marks
 
 

@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from jobs.logbook import CLOCK_AHEAD, CLOCK_CHANGED, Told, when
+from jobs.logbook import CLOCK_AHEAD, CLOCK_CHANGED, CLOCK_LOST, Told, when
 from jobs.told import Mark
 from tests.factories import make_person, make_told
 
@@ -82,3 +82,20 @@ def test_a_time_that_was_told_is_on_the_tablet_s_clock_too():
         clock_offset_ms=3 * DAY_MS,
     )
     assert when(told, ARRIVED) == (ARRIVED - timedelta(hours=2), [])
+
+
+@pytest.mark.parametrize("year", [1901, 1970, 2029])
+def test_a_clock_more_than_a_year_behind_was_not_set_and_is_marked(year: int):
+    told = typed(datetime(year, 1, 1, tzinfo=UTC))
+    assert when(told, ARRIVED) == (ARRIVED, [CLOCK_LOST])
+
+
+def test_a_year_on_a_tablet_that_lay_in_a_drawer_is_believed():
+    earlier = ARRIVED - timedelta(days=366)
+    assert when(typed(earlier), ARRIVED) == (earlier, [])
+
+
+def test_a_lost_clock_whose_difference_is_known_is_brought_to_the_servers():
+    lost_ms = int((ARRIVED - datetime(1970, 1, 1, tzinfo=UTC)) / timedelta(milliseconds=1))
+    told = typed(datetime(1970, 1, 1, tzinfo=UTC), at_tap_ms=lost_ms, sent_ms=lost_ms)
+    assert when(told, ARRIVED) == (ARRIVED, [])
