@@ -24,6 +24,7 @@ from jobs.models.entries import switched
 from jobs.models.vehicles import CHARGE_SOURCES
 from jobs.models.wordings import words
 
+REPLACES_NOTHING = "was to replace a step that is not in this job, and replaces nothing"
 ONLY_A_PHOTO = "Only a photo: nothing was read."
 
 
@@ -52,13 +53,19 @@ class Assessed:
         return read and not self.step.superseded_by_id
 
     @property
+    def corrects_nothing(self) -> bool:
+        """Whether it was to take the place of a step, and none in this job is that one."""
+        return bool(self.step.entry.corrects) and not hasattr(self.step, "supersedes")
+
+    @property
     def corrects(self) -> str:
         """Which step it took the place of, and what was wrong with that one; empty: none."""
-        corrected = getattr(self.step, "supersedes", None)
-        if corrected is None:
+        if not self.step.entry.corrects:
             return ""
         why = self.step.corrected_why or "no reason given"
-        return f"Step {self.step.number} replaces step {corrected.number}: {why}"
+        if self.corrects_nothing:
+            return f"Step {self.step.number} {REPLACES_NOTHING}: {why}"
+        return f"Step {self.step.number} replaces step {self.step.supersedes.number}: {why}"
 
     @property
     def onward(self) -> str:

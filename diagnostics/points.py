@@ -30,6 +30,8 @@ def of_step(assessed: Assessed) -> Iterator[StepPoint]:
     number = assessed.step.number
     if assessed.barred:
         yield StepPoint("barred", f"Step {number} was made where it is barred.", number)
+    if assessed.corrects_nothing:
+        yield StepPoint("corrects_nothing", assessed.corrects, number)
     for order in assessed.broken:
         yield StepPoint(order.code, f"Step {number}: {order.broken}", number)
     for mark in assessed.step.marks_said:

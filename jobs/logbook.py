@@ -35,7 +35,7 @@ WRITE_LOCK = 0x73686F706163
 # A difference of clocks that nobody needs to hear of.
 CLOCK_SLACK = timedelta(minutes=2)
 # No tablet keeps an entry that long; its clock was lost, as with an empty battery. Our judgement.
-CLOCK_LOST_AFTER = timedelta(days=366)
+CLOCK_LOST_AFTER = timedelta(days=3 * 366)
 CLOCK_CHANGED: Mark = {"code": "clock_changed"}
 CLOCK_AHEAD: Mark = {"code": "clock_ahead"}
 CLOCK_LOST: Mark = {"code": "clock_lost"}
@@ -318,8 +318,8 @@ def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[Mark]]:
 
     The tablet's time is kept as told. It is brought to the server's by the offset that held at the
     tap, else by the one measured at sending: a tablet may set its clock between the two. What would
-    then lie in the future happened at the latest when it arrived, and what would lie more than a
-    year back is taken as of then.
+    then lie in the future happened at the latest when it arrived, and what would lie more than
+    three years back is taken as of then.
     """
     happened_at = told.happened_at or told.typed_at
     offset_ms = offset_of(told.clock_offset_ms, told.clock_offset_sent_ms)

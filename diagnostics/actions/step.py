@@ -10,7 +10,7 @@ from jobs.models import Entry, Job
 
 
 def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
-    """Write the step. One that corrects another supersedes it; both stay."""
+    """Write the step. One that corrects another supersedes it, whichever came first; both stay."""
     job = job_of(entry)
     last = Step.objects.filter(job=job).order_by("-number").first()
     step = Step.objects.create(
@@ -31,6 +31,8 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
     )
     if entry.corrects:
         supersede(job, entry.corrects, step)
+    for waiting in Step.objects.filter(job=job, entry__corrects=step.key, supersedes=None):
+        supersede(job, step.key, waiting)
     if job.stage == "intake" and not step.not_done:
         job.stage = "testing"
         job.save(update_fields=["stage"])
@@ -38,10 +40,19 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
 
 
 def supersede(job: Job, corrected: uuid.UUID, step: Step) -> None:
-    """Put the step in place of the one it corrects, or of what took that one's place since."""
+    """Put the step in place of the one it corrects, or of what took that one's place since.
+
+    Where that one is not in the job, or it stands in its place already, nothing is replaced.
+    """
     old = Step.objects.filter(job=job, key=corrected).first()
-    while old and old.superseded_by_id:
-        old = old.superseded_by
-    if old and old.pk != step.pk:
+    if old and last_of(old) != last_of(step):
+        old = last_of(old)
         old.superseded_by = step
         old.save(update_fields=["superseded_by"])
+
+
+def last_of(step: Step) -> Step:
+    """What stands in a step's place now: itself, unless it was superseded."""
+    while step.superseded_by:
+        step = step.superseded_by
+    return step

@@ -13,6 +13,7 @@ from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several, when
 from jobs.models import Entry, Job, Person, Shop
+from jobs.models.changes import changes_of
 from jobs.models.marks import marks_in_words
 from jobs.models.points import OpenPoint, of_conflicts, open_points
 from jobs.paper import frozen
@@ -46,7 +47,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     made = made_in(job)
     names = named(entries, made)
     open_here = [
-        *open_points(job, consents, job.changes.all()),
+        *open_points(job, consents, changes_of(job)),
         *of_conflicts(entries, marks_in_words(entries, on_paper=True)),
     ]
     points = [*map(point_of, open_here), *made.open_points]

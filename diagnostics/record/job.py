@@ -51,6 +51,7 @@ BY_DRIVE = {
     "belt_electric": (BELT, HIGH_VOLTAGE),
 }
 NOT_KNOWN = (BELT, PERHAPS_HIGH)
+REPLACES_NOTHING = "was to replace an entry that is not in this job, and replaces nothing"
 
 
 def facts(job: Job) -> list[frozen.Label]:
@@ -233,15 +234,18 @@ def corrections(
     """
     found: list[frozen.Correction] = []
     listed = list(entries)
+    kinds = {entry.key: entry.kind for entry in listed}
     others = [one for one in listed if one.kind != "step"]  # a step's stand with the step
     marks = marks_in_words(others, on_paper=True)
     for entry in listed:
         if entry.corrects:
-            replaced = named.get(entry.corrects, "an earlier entry")
+            here = entry.corrects != entry.key and kinds.get(entry.corrects) == entry.kind
+            replaces = f"replaces {named[entry.corrects]}" if here else REPLACES_NOTHING
             name = named.get(entry.key, entry.kind)
             why = f": {reasons[entry.key]}" if entry.key in reasons else "."
-            what = f"{name[:1].upper()}{name[1:]} replaces {replaced}{why}"
-            found.append(correction(entry, what, "replaces", replaced=str(entry.corrects)))
+            what = f"{name[:1].upper()}{name[1:]} {replaces}{why}"
+            code = "replaces" if here else "corrects_nothing"
+            found.append(correction(entry, what, code, replaced=str(entry.corrects)))
         for mark in marks.get(entry.pk, ()):
             if mark.code not in KNOWN:
                 what = f"{kind_words(entry.kind).capitalize()}: {mark.words}"

@@ -4,14 +4,18 @@ from typing import Any
 
 from jobs.actions.job import address, job_of
 from jobs.models import CarState, Change, Entry, Job
-from jobs.models.changes import touches
+from jobs.models.changes import NOTHING, touches
 from jobs.told import Changed
 
 STATE_LENGTH = 200
+CORRECTION = "Nothing of its own: corrects another change"
 
 
 def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
-    """Write the change. One that corrects another takes its place in the same car state."""
+    """Write the change. One that corrects another takes its place in the same car state.
+
+    A correction may arrive before what it corrects; that one then finds its place taken.
+    """
     job = job_of(entry)
     corrected = newest(job, entry)
     row = Change(
@@ -25,42 +29,79 @@ def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
         serial=told.serial,
         where=told.where,
     )
-    row.state = put_right(corrected.state, row) if corrected else open_state(job, entry, row)
+    row.state = state_of(row, corrected)
     row.save()
     if corrected:
-        corrected.superseded_by = row
-        corrected.save(update_fields=["superseded_by"])
+        supersede(corrected, row)
+    for waiting in job.changes.filter(entry__corrects=entry.key, supersedes=None):
+        if last_of(waiting) != last_of(row):
+            supersede(last_of(row), waiting)
     entry.marks = [*entry.marks, *told.marks]
-    if job.stage in ("intake", "testing", "deciding"):
+    if told.what != NOTHING and job.stage in ("intake", "testing", "deciding"):
         job.stage = "repairing"
         job.save(update_fields=["stage"])
     return {"url": address(job), "state": row.state.number}
 
 
 def newest(job: Job, entry: Entry) -> Change | None:
-    """The change that the entry corrects, or what took that one's place since; None: a new one."""
+    """The change that the entry corrects, or what took that one's place since.
+
+    None for a new one, and where the job has no such change: then it stands alone and is an open
+    point.
+    """
     found = job.changes.filter(key=entry.corrects).first() if entry.corrects else None
-    while found and found.superseded_by:
-        found = found.superseded_by
-    return found
+    return last_of(found) if found else None
 
 
-def open_state(job: Job, entry: Entry, change: Change) -> CarState:
-    """The next state of the car."""
-    last = job.car_states.order_by("-number").first()
+def last_of(change: Change) -> Change:
+    """What stands in a change's place now: itself, unless it was superseded."""
+    while change.superseded_by:
+        change = change.superseded_by
+    return change
+
+
+def state_of(row: Change, corrected: Change | None) -> CarState:
+    """The car state a change belongs to; what says that nothing was changed opens none."""
+    if corrected:
+        return corrected.state
+    return row.job.car_states.reverse()[0] if row.what == NOTHING else open_state(row)
+
+
+def open_state(row: Change) -> CarState:
+    """The state of the car that a change opened; those that began later move up by one."""
+    moment = row.entry.happened_at
+    later = row.job.car_states.filter(number__gt=0, opened_at__gt=moment)
+    number = row.job.car_states.count() - later.count()
+    for state in later.order_by("-number"):  # from above: a number stands once at any moment
+        state.number += 1
+        state.save(update_fields=["number"])
     return CarState.objects.create(
-        job=job,
-        number=last.number + 1 if last else 0,
-        opened_by=entry,
-        opened_at=entry.happened_at,
-        what=change.words[:STATE_LENGTH],
-        touches=touches(change.what, change.part),
+        job=row.job,
+        number=number,
+        opened_by=row.entry,
+        opened_at=moment,
+        what=row.words[:STATE_LENGTH],
+        touches=touches(row.what, row.part),
     )
 
 
-def put_right(state: CarState, change: Change) -> CarState:
+def supersede(old: Change, row: Change) -> None:
+    """Put a change, and what stands in its place already, into another's place and car state."""
+    old.superseded_by = row
+    old.save(update_fields=["superseded_by"])
+    following: Change | None = row
+    while following:
+        if following.state_id != old.state_id:
+            if following.state.opened_by_id == following.entry_id:
+                put_right(following.state, CORRECTION, [])
+            following.state = old.state
+            following.save(update_fields=["state"])
+        following = following.superseded_by
+    stands = last_of(row)
+    put_right(old.state, stands.words, touches(stands.what, stands.part))
+
+
+def put_right(state: CarState, what: str, touched: list[str]) -> None:
     """A state with what it is now known to be; when it began stays as it was."""
-    state.what = change.words[:STATE_LENGTH]
-    state.touches = touches(change.what, change.part)
+    state.what, state.touches = what[:STATE_LENGTH], touched
     state.save(update_fields=["what", "touches"])
-    return state

@@ -140,9 +140,19 @@ class Change(Keyed):
         return ", ".join(text for text in (f"{words(PARTS, self.part)}: {done}", source) if text)
 
     @property
+    def corrects_nothing(self) -> bool:
+        """Whether it was to take the place of a change, and none in this job is that one."""
+        return bool(self.entry.corrects) and not hasattr(self, "supersedes")
+
+    @property
     def lacks_serial(self) -> bool:
         """Whether a part that has a number was fitted and the number waits."""
         return self.what == "fitted" and self.part in SERIALED and not self.serial
+
+
+def changes_of(job: Job) -> models.QuerySet[Change]:
+    """The changes of a job with state, author and what each took the place of."""
+    return job.changes.select_related("state", "entry__author", "supersedes")
 
 
 def standing(changes: Iterable[Change]) -> list[Change]:

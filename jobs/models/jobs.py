@@ -82,8 +82,10 @@ def shown_odometer(figure: int, unit: str) -> str:
 class CarState(models.Model):
     """Every entry that changes the car opens the next one and says which questions it touches.
 
-    `number` is a label in the order of arrival. What followed what is told by the times: the car as
-    it came in, number 0, stands before everything that was done to it, whatever a clock says.
+    `number` counts them in the order in which they began, by the times at which things happened and
+    not by arrival: one that arrives late moves those after it up, and a paper that was issued keeps
+    the numbers it was printed with. The car as it came in, number 0, stands before everything that
+    was done to it, whatever a clock says.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="car_states")

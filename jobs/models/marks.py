@@ -52,8 +52,8 @@ OF_TYPING = {
     ),
     "clock_ahead": "The tablet’s clock was ahead; the time shown is that of arrival.",
     "clock_lost": (
-        "By the tablet’s clock this was more than a year before it arrived, so that clock was not"
-        " set; the time shown is that of arrival."
+        "By the tablet’s clock this was more than three years before it arrived, so that clock was"
+        " not set; the time shown is that of arrival."
     ),
     "author_gone": "{name} no longer worked here when this arrived.",
     "before_sign_in": "By the tablet’s clock this was typed before {name} signed in there.",

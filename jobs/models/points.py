@@ -36,6 +36,7 @@ PAGES = {
     "system": "Air conditioning",
     "repair": "Repair",
 }
+CORRECTS_NOTHING = "was to replace a change that is not in this job, and replaces nothing"
 MAGNETIC_BESIDE_MOTOR = ("belt_electric", "magnetic")
 # What is asked back at the counter, as a sentence names it. What follows a yes is not waited for.
 ASKED = {
@@ -86,6 +87,8 @@ def in_page_order(points: Iterable[OpenPoint]) -> list[OpenPoint]:
 def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:
     """What waits about the parts that were fitted."""
     for change in standing(changes):
+        if change.corrects_nothing:
+            yield OpenPoint("corrects_nothing", f"{change.words}: {CORRECTS_NOTHING}", "repair")
         if change.lacks_serial:
             yield OpenPoint("serial", f"{change.words}: serial number not noted yet", "repair")
 

@@ -12,6 +12,7 @@ from jobs.entries import FAILING_NOW
 from jobs.forms.asked import AskedPart
 from jobs.logbook import enter, told_from_post
 from jobs.models import Consent, Entry, Job
+from jobs.models.changes import changes_of
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
 from jobs.models.points import PAGES, in_page_order, of_conflicts, open_points
@@ -47,7 +48,7 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
     consents = list(asked.consents.all())
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))
-    points = [*open_points(asked, consents, asked.changes.all()), *of_conflicts(entries, noted)]
+    points = [*open_points(asked, consents, changes_of(asked)), *of_conflicts(entries, noted)]
     state = asked.car_states.last()
     said = {
         "job": asked,

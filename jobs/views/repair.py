@@ -11,6 +11,7 @@ from jobs.entries import CHANGE
 from jobs.forms.repair import RepairForm
 from jobs.logbook import enter, told_from_post
 from jobs.models import Change, Job
+from jobs.models.changes import changes_of
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
@@ -48,7 +49,7 @@ def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -
         "form": form,
         "job": job,
         "kind": CHANGE,
-        "changes": job.changes.select_related("state", "entry__author") if job else [],
+        "changes": changes_of(job) if job else [],
         "corrects": request.POST.get("corrects") or corrects,
         "key": request.POST.get("key") or (uuid.uuid4() if job else ""),
     }

@@ -16,7 +16,7 @@ from django.views.decorators.http import condition, require_safe
 from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of
 from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
-from jobs.models import Entry, Job, Person
+from jobs.models import Change, Entry, Job, Person
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
@@ -63,9 +63,11 @@ def open_jobs(_request: HttpRequest) -> JsonResponse:
 
 def rows() -> QuerySet[Job]:
     """Jobs with all that is told of them, at a fixed number of queries however many there are."""
-    steps = as_it_stood(Step.objects.order_by("number").select_related("superseded_by"))
+    with_others = Step.objects.select_related("entry", "superseded_by", "supersedes")
+    steps = as_it_stood(with_others.order_by("number"))
+    changes = Change.objects.select_related("entry", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
-        "consents", "car_states", "changes", Prefetch("steps", steps)
+        "consents", "car_states", Prefetch("changes", changes), Prefetch("steps", steps)
     )
 
 

@@ -294,37 +294,6 @@ def test_a_job_that_is_not_here_is_said_so():
     assert "no such job" in errors_of(outcome)["__all__"]
 
 
-# Corrections.
-
-
-def test_a_correction_supersedes_and_both_stay():
-    job = make_job()
-    first = step_of(tell(job))
-    second = step_of(tell(job, holds="yes", pushed=None, told={"corrects": first.key}))
-    first.refresh_from_db()
-    assert first.superseded_by == second
-    assert [one.step.number for one in steps_of(job)] == [1, 2]
-
-
-def test_two_corrections_of_one_step_follow_each_other():
-    job = make_job()
-    first = step_of(tell(job))
-    second, third = (step_of(tell(job, told={"corrects": first.key})) for _ in range(2))
-    second.refresh_from_db()
-    assert second.superseded_by == third
-
-
-def test_a_correction_of_nothing_here_is_a_step_of_its_own():
-    assert step_of(tell(make_job(), told={"corrects": some_key()})).superseded_by is None
-
-
-def test_a_superseded_step_leaves_no_point():
-    job = make_job()
-    first = step_of(tell(job, engine="running", hub="not_done", pushed=None))
-    step_of(tell(job, told={"corrects": first.key}))
-    assert step_points(steps_of(job)) == []
-
-
 # Rows.
 
 

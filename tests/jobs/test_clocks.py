@@ -84,14 +84,14 @@ def test_a_time_that_was_told_is_on_the_tablet_s_clock_too():
     assert when(told, ARRIVED) == (ARRIVED - timedelta(hours=2), [])
 
 
-@pytest.mark.parametrize("year", [1901, 1970, 2029])
-def test_a_clock_more_than_a_year_behind_was_not_set_and_is_marked(year: int):
+@pytest.mark.parametrize("year", [1901, 1970, 2028])
+def test_a_clock_more_than_three_years_behind_was_not_set_and_is_marked(year: int):
     told = typed(datetime(year, 1, 1, tzinfo=UTC))
     assert when(told, ARRIVED) == (ARRIVED, [CLOCK_LOST])
 
 
-def test_a_year_on_a_tablet_that_lay_in_a_drawer_is_believed():
-    earlier = ARRIVED - timedelta(days=366)
+def test_three_years_on_a_tablet_that_lay_in_a_drawer_is_believed():
+    earlier = ARRIVED - timedelta(days=3 * 366)
     assert when(typed(earlier), ARRIVED) == (earlier, [])
 
 

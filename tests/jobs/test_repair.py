@@ -1,9 +1,11 @@
 """Changes on the car: each opens the next car state, and a correction takes the place of one."""
 
 import uuid
+from datetime import timedelta
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from jobs.entries import CHANGE
 from jobs.logbook import enter
@@ -66,6 +68,63 @@ def test_a_correction_of_what_was_corrected_already_takes_the_newest_ones_place(
         told = CLUTCH | {"serial": serial}
         enter(CHANGE, make_told(told, job_key=job.key, corrects=first.key))
     assert [one.serial for one in Change.objects.filter(superseded_by=None)] == ["2"]
+
+
+def codes(job: Job) -> list[str]:
+    """The codes of the open points about changes."""
+    points = open_points(job, [], job.changes.all())
+    return [point.code for point in points if point.page == "repair"]
+
+
+@pytest.mark.parametrize("elsewhere", [False, True])
+def test_a_correction_of_what_is_not_in_this_job_stands_alone_and_is_an_open_point(elsewhere):
+    job = make_job()
+    other = tell(CHANGE, make_job(plate="ZL.1473C"), what="gap_set")
+    corrects = other.key if elsewhere else uuid.uuid4()
+    enter(CHANGE, make_told({"what": "gap_set"}, job_key=job.key, corrects=corrects))
+    assert codes(job) == ["corrects_nothing"]
+    assert not Change.objects.exclude(superseded_by=None).exists()
+
+
+def test_nothing_changed_that_corrects_nothing_opens_no_state_and_begins_no_repair():
+    job = make_job()
+    told = make_told({"what": "nothing"}, job_key=job.key, corrects=uuid.uuid4())
+    assert enter(CHANGE, told).stands
+    job.refresh_from_db()
+    assert (job.stage, job.car_states.count()) == ("intake", 1)
+    assert codes(job) == ["corrects_nothing"]
+
+
+def test_a_correction_that_arrives_first_takes_the_place_of_what_arrives_later():
+    job, key = make_job(), uuid.uuid4()
+    enter(CHANGE, make_told(CLUTCH | {"serial": "0417"}, job_key=job.key, corrects=key))
+    enter(CHANGE, make_told({"what": "gap_set"}, job_key=job.key, key=key))
+    second, first = Change.objects.all()
+    assert first.superseded_by == second
+    assert second.state == first.state
+    assert first.state.what.startswith("Clutch, complete")
+    assert codes(job) == []
+    assert [state.touches for state in job.car_states.exclude(pk=first.state_id)] == [[], []]
+
+
+def test_two_changes_that_correct_each_other_leave_one_that_stands():
+    job, keys = make_job(), [uuid.uuid4(), uuid.uuid4()]
+    for one, other in (keys, keys[::-1]):
+        enter(CHANGE, make_told({"what": "gap_set"}, job_key=job.key, key=one, corrects=other))
+    assert [bool(change.superseded_by) for change in Change.objects.all()] == [True, False]
+
+
+def test_car_states_are_counted_by_when_they_began_though_one_arrives_late():
+    job, now = make_job(), timezone.now()
+    for what, hours in (("gap_set", 1), ("fuse", 3), ("cleaned", 2)):
+        moment = now + timedelta(hours=hours - 5)
+        enter(CHANGE, make_told({"what": what}, job_key=job.key, happened_at=moment))
+    assert [(state.number, state.what) for state in job.car_states.all()] == [
+        (0, "Car as arrived"),
+        (1, WHATS["gap_set"]),
+        (2, WHATS["cleaned"]),
+        (3, WHATS["fuse"]),
+    ]
 
 
 def test_a_change_entered_by_mistake_leaves_a_state_that_touches_nothing():
