@@ -5,7 +5,6 @@ from decimal import Decimal
 
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.evidence.system import System, SystemIs, is_such
-from diagnostics.physics.errors import Impossible
 from diagnostics.physics.units import EN_DASH, MINUS, NO_BREAK, shown, to_si
 
 TYPE_AGAIN = "Type it again, or keep it and say why."
@@ -146,16 +145,6 @@ class Number:
         """Whether it lies in what such a system shows."""
         span = self.span_for(system)
         return to_si(span.low, self.unit) <= reading.si <= to_si(span.high, self.unit)
-
-    def check(self, reading: Reading, system: System) -> None:
-        """Let a value pass that can be.
-
-        Raises:
-            Impossible: it cannot; the sentence names the physical fault.
-
-        """
-        if not self.is_possible(reading, system):
-            raise Impossible(self.span_for(system).impossible)
 
 
 @dataclass(frozen=True)

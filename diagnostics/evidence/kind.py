@@ -22,7 +22,7 @@ from diagnostics.evidence.problems import (
     usable,
 )
 from diagnostics.evidence.readings import Reading, Readings
-from diagnostics.evidence.system import System, SystemRule, can_be_such, first_that_holds
+from diagnostics.evidence.system import System, SystemRule, first_that_holds
 from diagnostics.evidence.worked_out import WorkedOut, worked_out
 
 NOT_DONE: tuple[Answer, ...] = (
@@ -122,10 +122,6 @@ class Kind:
         asked = (self.asked(name) for name in readings)
         return any(one is None or not one.condition for one in asked)
 
-    def asked_on(self, system: System) -> tuple[Field, ...]:
-        """The fields that such a system asks for."""
-        return tuple(one for one in self.fields if can_be_such(one.on, system))
-
     def not_kept(self, made: Iterable[Made], system: System) -> tuple[Order, ...]:
         """The orders that are still open before this step, after what was made."""
         return not_kept(self.orders, made, system)
@@ -168,12 +164,17 @@ class Kind:
     def meaning(self, readings: Readings, around: Circumstances) -> Meaning:
         """What the readings show; those that cannot be are left out, and it says so.
 
-        Readings that cannot be true together are held back from the kind, and so are normal results
-        of a car that was not failing from bearing on anything.
+        What was read where the step is barred, and readings that cannot be true together, are held
+        back from the kind, and so are normal results of a car that was not failing from bearing on
+        anything.
         """
+        barred = self.forbids(around.system)
+        if barred:
+            return self.nothing("This step says nothing here.", barred)
         used = usable(self.fields, readings, around.system)
-        if any(self.at_odds(used, around)):
-            return self.held_back(used, around)
+        at_odds = tuple(sentence for _name, sentence in self.at_odds(used, around))
+        if at_odds:
+            return self.nothing("Nothing is made of it.", *at_odds)
         meaning = self.read(used, around)
         if around.failing in FAILING_NOTES and self.is_normal(meaning.outcome.code):
             meaning = replace(meaning, outcome=replace(meaning.outcome, carries=False))
@@ -186,20 +187,15 @@ class Kind:
         values = (*live, *meaning.values)
         return replace(meaning, notes=(*left_out, *meaning.notes), values=values)
 
-    def held_back(self, readings: Readings, around: Circumstances) -> Meaning:
-        """What is said of readings that cannot be true together: nothing, and why."""
-        sentences = tuple(sentence for _name, sentence in self.at_odds(readings, around))
+    def nothing(self, sentence: str, *why: str) -> Meaning:
+        """What is said of readings that are not judged: nothing, and why."""
         code = next(one.code for one in self.outcomes if not one.carries)
-        nothing = Outcome(code, "Nothing is made of it.", (), (), carries=False)
-        return Meaning(nothing, notes=sentences)
+        missing = (f"{self.title}: not told by this step.",)
+        return Meaning(Outcome(code, sentence, (), missing, carries=False), notes=why)
 
     def is_normal(self, code: str) -> bool:
         """Whether nothing wrong was seen."""
         return any(one.normal for one in self.outcomes if one.code == code)
-
-    def outcome(self, readings: Readings, around: Circumstances) -> Outcome:
-        """Which of the kind's outcomes the readings are."""
-        return self.meaning(readings, around).outcome
 
     def as_json(self) -> dict[str, Any]:
         """The whole description as plain data, for a form page and for a tablet."""

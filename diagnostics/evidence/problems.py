@@ -15,12 +15,13 @@ from diagnostics.evidence.fields import (
     all_hold,
 )
 from diagnostics.evidence.readings import Reading, Readings
-from diagnostics.evidence.system import System
+from diagnostics.evidence.system import System, can_be_such
 
 Code = Literal[
     "outside", "impossible", "not_asked", "not_offered", "unknown_answer", "at_odds", "gate"
 ]
 Weight = Literal["ask", "mark"]
+NOT_HERE = "Not asked on an A/C like this car’s; see there how it is noted."
 OTHER_PAGE = "Typed on an older or newer page:"
 
 
@@ -102,6 +103,8 @@ def field_problem(asked: Field, readings: Readings, system: System) -> tuple[Cod
     told = readings.get(asked.name)
     if told is None or told == "":
         return None
+    if not can_be_such(asked.on, system):
+        return "not_asked", NOT_HERE
     if not all_hold(asked.when, readings):
         return "not_asked", asked.why_not
     if isinstance(asked, Number):

@@ -16,6 +16,7 @@ from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.people import OWNER
 from jobs.paper.frozen import exact_text
+from tests.evidence.trial import fine_on
 from tests.factories import make_job, make_person, make_told
 
 pytestmark = pytest.mark.django_db
@@ -38,7 +39,7 @@ def plain(number: float) -> str:
 def as_typed(kind: Kind) -> dict[str, str]:
     """What the button for fine sets, else the first thing that tells something."""
     if kind.fine:
-        return dict(kind.fine.taps)
+        return fine_on(kind, {"branches": ["front", "rear"]})
     asked = next(one for one in kind.fields if not one.condition and not one.when)
     if isinstance(asked, Choice):
         return {asked.name: asked.answers[0].code}

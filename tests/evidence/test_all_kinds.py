@@ -17,7 +17,7 @@ from diagnostics.evidence.readings import parse
 from diagnostics.evidence.system import System
 from tests.evidence.anything import SYSTEM_KEYS, arounds, readings_of
 from tests.evidence.test_kind import BANNED
-from tests.evidence.trial import words_of
+from tests.evidence.trial import asked_on, fine_on, words_of
 
 ALL = pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
 ANYTHING = settings(max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -40,9 +40,19 @@ SYSTEMS: tuple[System, ...] = (
 )
 
 
+def assert_unasked_feeds_nothing(kind: Kind, readings: dict, around: Circumstances) -> None:
+    """What is not asked on such a system changes no outcome, and is asked about or marked."""
+    asked = asked_on(kind, around.system)
+    fed = {name: told for name, told in readings.items() if name in asked}
+    unasked = readings.keys() - fed.keys()
+    assert kind.meaning(readings, around).outcome == kind.meaning(fed, around).outcome
+    assert unasked <= kind.problems(readings, around).keys()
+
+
 def hold(kind: Kind, readings: dict, around: Circumstances) -> Meaning:
     """Everything that holds of a meaning, and of what is odd about the readings."""
     meaning = kind.meaning(readings, around)
+    assert_unasked_feeds_nothing(kind, readings, around)
     outcome = meaning.outcome
     listed = {one.code: one for one in kind.outcomes}
     assert outcome.code in listed
@@ -137,7 +147,7 @@ def _is_finding(number: Number) -> bool:
 def test_the_button_for_fine_sets_taps_that_are_at_odds_with_nothing(kind):
     for system in SYSTEMS:
         if kind.fine and kind.forbids(system) is None:
-            assert kind.problems(dict(kind.fine.taps), Circumstances(system)) == {}
+            assert kind.problems(fine_on(kind, system), Circumstances(system)) == {}
 
 
 @ALL

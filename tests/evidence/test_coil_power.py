@@ -238,7 +238,7 @@ def test_slipping_is_not_tested_with_the_engine_off():
 )
 def test_whatever_was_read_upstream_stays_untested_and_the_words_stay_ours(typed, system):
     result = meaning(system, **typed)
-    assert UPSTREAM in result.outcome.not_tested
+    assert UPSTREAM in result.outcome.not_tested or KIND.forbids(system)
     words = all_words(result)
     assert not any(BANNED.search(text) for text in words)
     bypassed = [text for text in words if "relay" in text.lower() or "wiring" in text.lower()]

@@ -8,7 +8,7 @@ import pytest
 from diagnostics.evidence.cautions import STOP_DRIVING
 from diagnostics.evidence.orders import ORDERS, Made
 from diagnostics.evidence.system import System
-from tests.evidence.trial import Trial, standing, subjects, words_of
+from tests.evidence.trial import Trial, asked_on, standing, subjects, words_of
 
 HUB = Trial("hub_turn")
 FIXED: System = {"drive": "belt_clutch", "displacement": "fixed"}
@@ -52,9 +52,30 @@ def test_it_is_offered_wherever_there_may_be_a_hub(drive):
 
 
 def test_whether_the_hub_goes_along_is_asked_only_where_no_clutch_parts_them():
-    names = [one.name for one in HUB.kind.asked_on(FIXED)]
-    assert names == ["turns", "warmth"]
-    assert "drive" in [one.name for one in HUB.kind.asked_on(CLUTCHLESS)]
+    assert list(asked_on(HUB.kind, FIXED)) == ["turns", "warmth"]
+    assert "drive" in asked_on(HUB.kind, CLUTCHLESS)
+
+
+@pytest.mark.parametrize(
+    "system",
+    [FIXED, {}, {"drive": "belt_electric"}, {"drive": "belt_electric", "clutch": "magnetic"}],
+)
+def test_a_hub_that_stands_still_proves_no_broken_drive_where_a_clutch_may_let_go(system):
+    result = HUB.meaning(system, drive="stands")
+    assert subjects(result, "proved", "likely") == []
+    assert result.outcome.code == "nothing_told"
+    assert STOP_DRIVING not in result.notes
+
+
+def test_a_hub_that_stands_still_is_explained_where_the_drive_is_not_noted():
+    assert "How this one is driven is not noted." in HUB.words({}, drive="stands")
+    magnetic: System = {"drive": "belt_electric", "clutch": "magnetic"}
+    assert "so it should be" in HUB.words(magnetic, drive="stands")
+
+
+def test_a_hub_that_stands_still_is_asked_about_on_a_car_with_a_clutch():
+    assert list(HUB.asks(FIXED, drive="stands")) == ["drive"]
+    assert HUB.asks(CLUTCHLESS, drive="stands") == {}
 
 
 def test_a_free_hub_does_not_say_that_it_pumps():

@@ -8,7 +8,7 @@ import pytest
 from diagnostics.evidence.leak_places import PLACES
 from diagnostics.evidence.orders import ORDERS, Made
 from diagnostics.evidence.system import System
-from tests.evidence.trial import Trial, standing, subjects, words_of
+from tests.evidence.trial import Trial, asked_on, standing, subjects, words_of
 
 SEARCH = Trial("leak_search")
 CAR: System = {"drive": "belt_clutch", "refrigerant": "R-134a", "branches": ["front"]}
@@ -121,7 +121,7 @@ def test_the_rear_unit_is_a_place_of_its_own_only_where_there_is_one():
 
 
 def test_no_shaft_seal_is_searched_on_an_electric_compressor():
-    names = [one.name for one in SEARCH.kind.asked_on({"drive": "electric_hv"})]
+    names = asked_on(SEARCH.kind, {"drive": "electric_hv"})
     assert "nose" not in names
 
 

@@ -4,11 +4,11 @@ from dataclasses import dataclass
 
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Number
+from diagnostics.evidence.fields import Field, Number
 from diagnostics.evidence.findings import Meaning
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading, parse
-from diagnostics.evidence.system import System
+from diagnostics.evidence.system import System, can_be_such
 
 
 def words_of(result: Meaning) -> list[str]:
@@ -19,6 +19,18 @@ def words_of(result: Meaning) -> list[str]:
     drawn = [result.plot.words, result.plot.caption] if result.plot else []
     told = [result.lead, outcome.sentence, result.band, *marks, *outcome.not_tested]
     return [text for text in (*told, *result.notes, *result.onward, *values, *drawn) if text]
+
+
+def asked_on(kind: Kind, system: System) -> dict[str, Field]:
+    """The fields that such a system asks for, by name."""
+    return {one.name: one for one in kind.fields if can_be_such(one.on, system)}
+
+
+def fine_on(kind: Kind, system: System) -> dict[str, str]:
+    """What the button for fine sets on such a system's page; nothing without such a button."""
+    asked = asked_on(kind, system)
+    taps = kind.fine.taps if kind.fine else {}
+    return {name: code for name, code in taps.items() if name in asked}
 
 
 @dataclass(frozen=True)

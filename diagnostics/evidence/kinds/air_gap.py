@@ -27,7 +27,7 @@ from diagnostics.evidence.gap_read import (
 )
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Readings, kept_aside, taps
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.gap import POINTS
 
@@ -200,21 +200,18 @@ def _notes(seen: GapRead, code: str) -> Iterator[str]:
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
-    barred = first_that_holds(NO_CLUTCH, around.system)
     told = taps(readings)
-    seen = None if barred else look_at_gap(around.system, readings)
+    seen = look_at_gap(around.system, readings)
     code = _code(seen)
     carries = code != "nothing_told"
     outcome = Outcome(
         code,
-        "This step says nothing here." if barred else _sentence(seen, code),
+        _sentence(seen, code),
         tuple(_marks(seen, code)) if seen else (),
         tuple(_not_tested(seen, readings)),
         carries,
         seen.basis if seen and carries else "",
     )
-    if barred:
-        return Meaning(outcome, notes=(barred,))
     onward = tuple(_onward(seen, code, told))
     if seen is None:
         return Meaning(outcome, onward=onward)

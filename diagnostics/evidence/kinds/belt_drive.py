@@ -11,7 +11,7 @@ from diagnostics.evidence.fields import Answer, Choice, Field
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 
 SIGNS = {"cracked": "Cracked", "glazed": "Glazed", "oily": "Oily", "loose": "Loose"}
 SEEN = (Answer("yes", "Yes"), Answer("no", "No"), Answer("not_looked", "Not looked"))
@@ -135,13 +135,8 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "load", "The belt is missing, yet it was tried under load."
 
 
-def _read(readings: Readings, around: Circumstances) -> Meaning:
+def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
-    barred = first_that_holds(BARS, around.system)
-    if barred:
-        missing = ("Belt drive: not tested.",)
-        outcome = Outcome("nothing_told", "This step says nothing here.", (), missing, False)
-        return Meaning(outcome, notes=(barred,))
     code = _code(told)
     carries = code != "nothing_told"
     outcome = Outcome(

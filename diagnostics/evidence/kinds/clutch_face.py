@@ -13,7 +13,6 @@ from diagnostics.evidence.fields import Answer, Choice, Field, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import first_that_holds
 
 SIGNS = {
     "color": "Blue or brown from heat",
@@ -141,13 +140,8 @@ def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
         yield "Whose oil it is: not told."
 
 
-def _read(readings: Readings, around: Circumstances) -> Meaning:
+def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
-    barred = first_that_holds(NO_CLUTCH, around.system)
-    if barred:
-        missing = ("Clutch’s faces: not looked at.",)
-        outcome = Outcome("nothing_told", "This step says nothing here.", (), missing, False)
-        return Meaning(outcome, notes=(barred,))
     code = _code(told)
     marks = () if code == "nothing_told" else tuple(_marks(code, told))
     outcome = Outcome(

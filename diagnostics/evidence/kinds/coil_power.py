@@ -21,7 +21,7 @@ from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.problems import Gate
 from diagnostics.evidence.readings import Readings
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 
 UPSTREAM = "Relay, fuse, switches and wiring were bypassed: not tested by this step."
@@ -287,10 +287,6 @@ def _untold(seen: Seen) -> Meaning:
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     seen = look(readings, around.system)
-    barred = first_that_holds(NO_CLUTCH, around.system)
-    if barred:
-        outcome = Outcome("nothing_told", "This step says nothing here.", (), (UPSTREAM,), False)
-        return Meaning(outcome, notes=(barred,))
     if seen.untold:
         return _untold(seen)
     code = _code(seen)

@@ -25,7 +25,7 @@ from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.kinds.coil_power import WARMTH
 from diagnostics.evidence.missing import missing
 from diagnostics.evidence.readings import Readings, number, taps
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.units import to_si
 
@@ -259,9 +259,6 @@ def _nothing(sentence: str, note: str, onward: tuple[str, ...]) -> Meaning:
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
-    barred = first_that_holds(NO_CLUTCH, around.system)
-    if barred:
-        return _nothing("This step says nothing here.", barred, ())
     told = taps(readings)
     if told.get("plug") == "on":
         words = "With the plug on the meter read through the car’s wiring: nothing is made of it."

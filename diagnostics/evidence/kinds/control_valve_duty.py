@@ -23,7 +23,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.electrics import resistance_at
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured, place
@@ -280,11 +280,7 @@ def _lead(seen: Seen) -> str:
     return f"{', '.join(read)}." if read else ""
 
 
-def _read(readings: Readings, around: Circumstances) -> Meaning:
-    barred = first_that_holds(BARS, around.system)
-    if barred:
-        outcome = Outcome("nothing_told", "This step says nothing here.", (), (), carries=False)
-        return Meaning(outcome, notes=(barred,))
+def _read(readings: Readings, _around: Circumstances) -> Meaning:
     seen, charge = _look(readings), charge_words(taps(readings))
     code = _code(seen)
     outcome = Outcome(

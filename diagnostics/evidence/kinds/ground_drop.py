@@ -6,7 +6,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number
 from diagnostics.evidence.findings import Mark, Meaning, Outcome
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Readings, number
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.under_load import (
     AMPS,
     CARRIES,
@@ -96,9 +96,6 @@ def _nothing(sentence: str, *notes: str) -> Meaning:
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
-    barred = first_that_holds(NO_CLUTCH, around.system)
-    if barred:
-        return _nothing("This step says nothing here.", barred)
     volts, load = number(readings, "volts"), load_of(readings)
     if volts is None:
         return _nothing("The drop was not read.")

@@ -13,7 +13,7 @@ from diagnostics.evidence.fields import Answer, Choice
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import System, SystemRule, first_that_holds
+from diagnostics.evidence.system import System, SystemRule
 
 VARIABLE = ("variable_inner", "variable_outer")
 
@@ -110,6 +110,14 @@ _SHAFT = {
         "liquid or oil in it, or it stuck while it stood: cannot be told by hand",
     ),
 }
+# The pulley turned and the hub stood still, where that does not tell a broken drive.
+_AS_IT_SHOULD = (
+    "Pulley turned, hub still: without power a magnetic clutch lets go, so it should be."
+)
+_DRIVE_UNKNOWN = (
+    "Pulley turned, hub still: a broken drive on a compressor without a clutch, as it should be on"
+    " one with a clutch. How this one is driven is not noted."
+)
 _BY_TURN = {
     "free": "free",
     "rough": "rough",
@@ -119,10 +127,23 @@ _BY_TURN = {
 _HARMED = ("rough", "locked", "drive_broken")
 
 
+def _sheared(told: dict[str, str], system: System) -> bool:
+    """Whether the pulley turned without the hub where no clutch can let it."""
+    without_clutch = system.get("drive") == "belt_clutchless" or system.get("clutch") == "none"
+    return told.get("drive") == "stands" and without_clutch
+
+
+def _hub_still(told: dict[str, str], system: System) -> tuple[str, ...]:
+    """What a hub that stood still tells where the drive is not known to be without a clutch."""
+    if told.get("drive") != "stands" or _sheared(told, system):
+        return ()
+    return (_AS_IT_SHOULD if system.get("clutch") == "magnetic" else _DRIVE_UNKNOWN,)
+
+
 def _code(told: dict[str, str], system: System) -> str:
     """The outcome: a shaft that cannot be run goes before a drive that is broken."""
-    turns, sheared = told.get("turns", ""), told.get("drive") == "stands"
-    if sheared and turns not in ("locked", "rough", "frees_backwards"):
+    turns = told.get("turns", "")
+    if _sheared(told, system) and turns not in ("locked", "rough", "frees_backwards"):
         return "drive_broken"
     if turns == "no_resistance":
         fixed = system.get("displacement") == "fixed"
@@ -154,7 +175,7 @@ def _marks(code: str, told: dict[str, str], system: System) -> tuple[Mark, ...]:
     if code == "nothing_told":
         return ()
     shaft = _shaft_mark(code, told, system)
-    if told.get("drive") == "stands":
+    if _sheared(told, system):
         drive = Mark("proved", "Drive broken", "seen: the pulley turns and the hub stands still.")
         return (drive, shaft)
     return (shaft,)
@@ -171,19 +192,16 @@ def _not_tested(code: str, told: dict[str, str]) -> tuple[str, ...]:
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     told = taps(readings)
-    barred = first_that_holds(BARS, around.system)
-    code = "nothing_told" if barred else _code(told, around.system)
-    sentence = "This step says nothing here." if barred else _SENTENCES[code]
+    code = _code(told, around.system)
     outcome = Outcome(
         code,
-        sentence,
+        _SENTENCES[code],
         _marks(code, told, around.system),
         _not_tested(code, told),
         carries=code != "nothing_told",
     )
-    if barred:
-        return Meaning(outcome, notes=(barred,))
     notes = (STOP_DRIVING,) if code in _HARMED else ()
+    notes = (*notes, *_hub_still(told, around.system))
     return Meaning(outcome, notes=notes, onward=_ONWARD[code])
 
 

@@ -13,7 +13,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 from diagnostics.physics.uncertainty import INSTRUMENTS, measured, place
 from diagnostics.physics.units import shown, to_si, with_unit
 
@@ -213,11 +213,7 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "actual", "No answer was tapped, yet it reports a speed."
 
 
-def _read(readings: Readings, around: Circumstances) -> Meaning:
-    barred = first_that_holds(BARS, around.system)
-    if barred:
-        outcome = Outcome("nothing_told", "This step says nothing here.", (), (), carries=False)
-        return Meaning(outcome, notes=(barred,))
+def _read(readings: Readings, _around: Circumstances) -> Meaning:
     names = ("commanded", "actual")
     commanded, actual = (number(readings, name) for name in names)
     seen = Seen(taps(readings), commanded, actual, kept_aside(readings))

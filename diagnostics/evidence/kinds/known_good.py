@@ -156,21 +156,13 @@ def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
         yield "Voltage lost on the way: not measured."
 
 
-def _barred(told: dict[str, str], around: Circumstances) -> str | None:
-    """Why nothing is made of it here: a clutch's coil where there is no clutch."""
-    barred = first_that_holds(BARS, around.system)
-    if barred or told.get("part") != "coil":
-        return barred
-    return first_that_holds(NO_CLUTCH, around.system)
-
-
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     told = taps(readings)
-    barred = _barred(told, around)
-    if barred:
+    no_clutch = first_that_holds(NO_CLUTCH, around.system) if told.get("part") == "coil" else None
+    if no_clutch:
         missing = ("Known part: nothing is told by it here.",)
         outcome = Outcome("nothing_told", "This step says nothing here.", (), missing, False)
-        return Meaning(outcome, notes=(barred,))
+        return Meaning(outcome, notes=(no_clutch,))
     code = _code(told)
     carries = code.startswith("plug")
     marks = tuple(_marks(code, told, around.failing in ("yes", ""))) if carries else ()

@@ -12,7 +12,7 @@ from diagnostics.evidence.fields import Answer, Choice
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 
 FIELDS = (
     Choice(
@@ -122,13 +122,8 @@ def _not_tested(told: dict[str, str]) -> Iterator[str]:
             yield f"{words}: not told."
 
 
-def _read(readings: Readings, around: Circumstances) -> Meaning:
+def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
-    barred = first_that_holds(BARS, around.system)
-    if barred:
-        missing = ("Limiter: not tested.",)
-        outcome = Outcome("nothing_told", "This step says nothing here.", (), missing, False)
-        return Meaning(outcome, notes=(barred,))
     code = _code(told)
     outcome = Outcome(
         code,

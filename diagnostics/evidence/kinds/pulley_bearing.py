@@ -13,7 +13,7 @@ from diagnostics.evidence.fields import Answer, Choice
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import System, SystemRule, first_that_holds
+from diagnostics.evidence.system import System, SystemRule
 
 FIELDS = (
     Choice(
@@ -150,11 +150,6 @@ def _notes(code: str, told: dict[str, str]) -> Iterator[str]:
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     told = taps(readings)
-    barred = first_that_holds(BARS, around.system)
-    if barred:
-        missing = ("Pulley: not tested.",)
-        outcome = Outcome("nothing_told", "This step says nothing here.", (), missing, False)
-        return Meaning(outcome, notes=(barred,))
     code = _code(told, around.system)
     outcome = Outcome(
         code,

@@ -11,7 +11,7 @@ from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.problems import Gate
 from diagnostics.evidence.readings import Readings, number, taps
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.under_load import (
     DROP,
     DROP_ON,
@@ -272,11 +272,6 @@ def _look(readings: Readings, around: Circumstances) -> Seen:
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
-    barred = first_that_holds(NO_CLUTCH, around.system)
-    if barred:
-        missing = ("Relay: not tested.",)
-        sentence = "This step says nothing here."
-        return Meaning(Outcome("nothing_told", sentence, (), missing, False), notes=(barred,))
     seen = _look(readings, around)
     code = _code(seen)
     sentence = SENTENCES.get(code, "")

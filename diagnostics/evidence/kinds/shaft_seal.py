@@ -12,7 +12,7 @@ from diagnostics.evidence.fields import Answer, Choice, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Standing
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import SystemRule
 
 OILY = When("nose", ("trace", "wet"))
 
@@ -176,12 +176,8 @@ def _notes(told: dict[str, str]) -> Iterator[str]:
         yield f"Told as not the loop’s, yet shown by {_shown_by(told)}: both may be there."
 
 
-def _read(readings: Readings, around: Circumstances) -> Meaning:
+def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
-    barred = first_that_holds(BARS, around.system)
-    if barred:
-        outcome = Outcome("nothing_told", "This step says nothing here.", (), (), carries=False)
-        return Meaning(outcome, notes=(barred,))
     code = _code(told)
     mark = _mark(code, told)
     outcome = Outcome(
