@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from diagnostics.evidence.fields import Span
 from diagnostics.evidence.findings import Mark, Strip
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number
 from diagnostics.evidence.strips import strip
@@ -32,6 +33,11 @@ TOLERANCE = 0.1
 AT_20 = with_unit("20", "°C")
 COLDEST, HOTTEST = to_si(-20, "°C"), to_si(120, "°C")
 SPREAD = INSTRUMENTS["thermometer"].fixed
+WARMTH = Span(
+    -40, 150, -60, 200,
+    "Outside what a coil in a car has.",
+    "No car is colder than −60 °C, and above 200 °C a winding has burnt.",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Which drives have a magnetic clutch: where a test of it must not be offered, or asks first.
+"""Which drives have a magnetic clutch, which a motor of their own: where a test of it is barred.
 
 The direct test of a clutch coil is allowed exactly where there is a magnetic clutch; above 60 V a
 12 V test is never made (trade articles).
@@ -44,4 +44,21 @@ CLUTCH_NOT_SURE = (
         "The drive is not noted yet. Look first: this step is for a belt-driven compressor with a"
         " magnetic clutch, never for an electric one.",
     ),
+)
+NO_MOTOR = (
+    SystemRule(
+        {"drive": ("belt_clutch", "belt_clutchless")},
+        "Belt driven: there is no electric compressor to read.",
+    ),
+)
+MOTOR_NOT_SURE = (
+    SystemRule(
+        {"drive": ("",)},
+        "The drive is not noted yet. Look first: orange cables mean high voltage, hands off.",
+    ),
+)
+LOW_48 = SystemRule(
+    {"drive": ("electric_48",)},
+    "48 V class: below 60 V, yet it burns and arcs when shorted or pulled under load. Read it by"
+    " scan data; isolate it as its maker says before a plug is touched.",
 )

@@ -11,6 +11,7 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.clutch import Seen, clutch_marks, look, onward, pull, shaft_mark
 from diagnostics.evidence.coil import (
     BRING_FULL,
+    WARMTH,
     coil_marks,
     current_sentence,
     current_strip,
@@ -43,11 +44,6 @@ AMPS = Span(
     -0.1, 10, -100, 100,
     "Outside 0–10 A: the jumper lead is fused at 10 A.",
     "No jumper fused at 10 A carries that: a slipped point, or mA read as A.",
-)  # fmt: skip
-WARMTH = Span(
-    -40, 150, -60, 200,
-    "Outside what a coil in a car has.",
-    "No car is colder than −60 °C, and above 200 °C a winding has burnt.",
 )  # fmt: skip
 
 FIELDS = (

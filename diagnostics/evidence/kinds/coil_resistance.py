@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.coil import WARMTH
 from diagnostics.evidence.coil_ohm import (
     SHORT_WORDS,
     CoilOhm,
@@ -22,7 +23,6 @@ from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
-from diagnostics.evidence.kinds.coil_power import WARMTH
 from diagnostics.evidence.missing import missing
 from diagnostics.evidence.readings import Readings, number, taps
 from diagnostics.evidence.system import SystemRule

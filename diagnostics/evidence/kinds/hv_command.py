@@ -9,11 +9,11 @@ from dataclasses import dataclass
 
 from diagnostics.evidence.cautions import HIGH_VOLTAGE, LOCAL, NEVER_DRY, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import LOW_48, MOTOR_NOT_SURE, NO_MOTOR
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
-from diagnostics.evidence.system import SystemRule
 from diagnostics.physics.uncertainty import INSTRUMENTS, measured, place
 from diagnostics.physics.units import shown, to_si, with_unit
 
@@ -240,24 +240,6 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     )
 
 
-BARS = (
-    SystemRule(
-        {"drive": ("belt_clutch", "belt_clutchless")},
-        "Belt driven: there is no electric compressor to read.",
-    ),
-)
-NOT_SURE = (
-    SystemRule(
-        {"drive": ("",)},
-        "The drive is not noted yet. Look first: orange cables mean high voltage, hands off.",
-    ),
-)
-LOW_48 = SystemRule(
-    {"drive": ("electric_48",)},
-    "48 V class: below 60 V, yet it burns and arcs when shorted or pulled under load. Read it by"
-    " scan data; isolate it as its maker says before a plug is touched.",
-)
-
 HV_COMMAND = Kind(
     name="hv_command",
     title="Electric compressor by scan data",
@@ -278,8 +260,8 @@ HV_COMMAND = Kind(
     orders=("charge_first",),
     orders_for=("actual",),
     at_odds=_at_odds,
-    bars=BARS,
-    asks_first=NOT_SURE,
+    bars=NO_MOTOR,
+    asks_first=MOTOR_NOT_SURE,
     remarks=(LOW_48,),
     fine=Fine(
         "Fine: asked for, no warning, no reason against it",

@@ -13,10 +13,10 @@ from dataclasses import dataclass
 
 from diagnostics.evidence.cautions import HIGH_VOLTAGE, LOCAL
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import LOW_48, MOTOR_NOT_SURE, NO_MOTOR
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.kinds.hv_command import BARS, LOW_48, NOT_SURE
 from diagnostics.evidence.orders import PROVEN_DEAD
 from diagnostics.evidence.problems import Gate
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
@@ -305,7 +305,7 @@ HV_ISOLATION = Kind(
             "High voltage was worked on, and that a qualified person did it was not told.",
         ),
     ),
-    bars=BARS,
-    asks_first=NOT_SURE,
+    bars=NO_MOTOR,
+    asks_first=MOTOR_NOT_SURE,
     remarks=(LOW_48,),
 )
