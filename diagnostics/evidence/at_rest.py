@@ -142,6 +142,11 @@ def gas_left(seen: AtRest, around: Circumstances) -> float | None:
         return None
 
 
+_UNSOAKED = {
+    "no": "it had not soaked to one temperature",
+    "cannot_tell": "whether it had soaked to one temperature cannot be told",
+    "": "whether it had soaked to one temperature was not told",
+}
 _LIQUID = ("as_expected", "a_little_above", "above")
 
 
@@ -173,15 +178,20 @@ def _code(seen: AtRest) -> tuple[str, str]:
     side = seen.side
     if side is None:
         return "nothing_told", "no pressure was read"
-    if side.reading.si - COVERAGE * side.u <= 0:
+    if seen.apart and (_shows(seen.low) or _shows(seen.high)):
+        return "unsoaked_some", "the two sides have not met, so it is not at rest"
+    if not _shows(side):
         return _none(seen, side)
-    if seen.soaked and not seen.apart and seen.band:
+    if seen.soaked and seen.band:
         return _CODES[charge.read_static(seen.band, side.gauge, side.u, soaked=True)], ""
     if not seen.soaked:
-        return "unsoaked_some", "it had not soaked to one temperature"
-    if seen.apart:
-        return "unsoaked_some", "the two sides have not met, so it is not at rest"
+        return "unsoaked_some", _UNSOAKED[seen.taps.get("soaked", "")]
     return "some", seen.why
+
+
+def _shows(side: Side | None) -> bool:
+    """Whether a gauge shows pressure, beyond its own error."""
+    return side is not None and side.reading.si > COVERAGE * side.u
 
 
 def _none(seen: AtRest, side: Side) -> tuple[str, str]:

@@ -64,7 +64,8 @@ def test_a_soaked_loop_with_liquid_rests_where_the_table_says(gas, temperature, 
 @pytest.mark.parametrize("typed", [typed for typed, _outcome in PATTERNS])
 def test_a_pressure_at_rest_is_never_read_as_the_amount(typed):
     result = REST.meaning(CAR, **typed)
-    assert any("How much refrigerant" in one for one in result.outcome.not_tested)
+    said = [text for text in words_of(result) if "not told by a pressure at rest" in text]
+    assert len(said) == 1
     words = " ".join(words_of(result)).lower()
     assert "fully charged" not in words
     assert "charge ok" not in words
@@ -231,3 +232,30 @@ def test_what_only_the_shop_server_works_out_is_told_from_what_the_page_does():
     live = {value.words: value.live for value in REST.meaning(CAR, **AT_20, low="470").values}
     assert live["Low side"]
     assert not live["Could be gone unseen (loop of 3\u00a0L taken)"]
+
+
+@pytest.mark.parametrize("low", ["-60", "-10", "0", "10", "25"])
+@pytest.mark.parametrize("soaked", ["yes", "no", ""])
+def test_one_side_without_pressure_says_nothing_of_a_loop_whose_other_side_has_some(low, soaked):
+    result = REST.meaning(CAR, low=low, high="470", temperature="20", soaked=soaked)
+    assert result.outcome.code == "unsoaked_some"
+    assert "the two sides have not met" in result.outcome.sentence
+    assert subjects(result, "proved", "likely") == []
+    assert any("a coupler that does not open" in note for note in result.notes)
+    assert not any("never run" in text.lower() for text in result.onward)
+
+
+def test_both_sides_without_pressure_are_empty_though_they_stand_apart():
+    assert REST.code(CAR, low="-80", high="-20") == "vacuum"
+
+
+@pytest.mark.parametrize(
+    ("soaked", "words"),
+    [
+        ("no", "it had not soaked to one temperature"),
+        ("cannot_tell", "whether it had soaked to one temperature cannot be told"),
+        ("", "whether it had soaked to one temperature was not told"),
+    ],
+)
+def test_a_soak_that_was_not_told_is_not_said_to_be_none(soaked, words):
+    assert f"no more is told: {words}." in REST.words(CAR, low="470", soaked=soaked)

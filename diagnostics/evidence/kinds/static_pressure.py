@@ -68,7 +68,7 @@ OUTCOMES = (
     OutcomeWords("above", "above what the temperature lets expect"),
     OutcomeWords("below", "below what a loop with liquid rests at"),
     OutcomeWords("some", "there is pressure, held against nothing"),
-    OutcomeWords("unsoaked_some", "there is pressure, not soaked"),
+    OutcomeWords("unsoaked_some", "there is pressure, not at rest or not soaked"),
     OutcomeWords("empty", "next to no pressure"),
     OutcomeWords("vacuum", "under vacuum"),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
@@ -165,7 +165,7 @@ def _notes(seen: AtRest) -> Iterator[str]:
         yield "The air’s temperature is taken as the loop’s."
     if seen.judged and where in ("one_place", ""):
         yield "One temperature everywhere was told, and read in one place at most."
-    if seen.apart and seen.soaked:
+    if seen.apart:
         yield "Two sides that stay apart at rest: a valve shut, or a coupler that does not open."
     if seen.cold and seen.side and seen.code not in ("empty", "vacuum"):
         yield (
@@ -175,7 +175,8 @@ def _notes(seen: AtRest) -> Iterator[str]:
 
 
 def _not_tested(seen: AtRest, readings: Readings) -> Iterator[str]:
-    yield "How much refrigerant is in it: not told by a pressure at rest."
+    if _NOT_BY_REST not in _MARKS.get(seen.code, ()):
+        yield "How much refrigerant is in it: not told by a pressure at rest."
     if seen.side is None:
         yield from missing(readings, "low", "Low side")
         yield from missing(readings, "high", "High side")
