@@ -25,7 +25,7 @@ LATER = (
 
 @dataclass(frozen=True)
 class Pumped:
-    """What was read of a vacuum. `where` is where the depth stands to the target."""
+    """What was read of a vacuum. `where` is where the deepest reading stands to the target."""
 
     taps: Mapping[str, str]
     depth: Reading | None
@@ -55,9 +55,10 @@ def look(readings: Readings) -> Pumped:
     depth, needle = number(readings, "depth"), number(readings, "needle")
     temperature = number(readings, "temperature")
     timed = tuple(_timed(readings))
+    deepest = min(_pressures(readings), key=lambda one: one.si, default=None)
     where = None
-    if depth:
-        where = reaches(measured(depth.si, depth.last_digit, "micron_gauge"))
+    if deepest:
+        where = reaches(measured(deepest.si, deepest.last_digit, "micron_gauge"))
     water = vapor_pressure(temperature.si if temperature else TAKEN)
     rise = _rise(timed, water, depth)
     pumped = number(readings, "pumped")
@@ -81,6 +82,14 @@ def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, st
             depth_absolute(Gauge(-needle.si), around.air)
         except PhysicsError as problem:
             yield "needle", problem.sentence
+
+
+def _pressures(readings: Readings) -> Iterator[Reading]:
+    """The depth and each timed pressure."""
+    for name in ("depth", *(f"p{row}" for row in ROWS)):
+        reading = number(readings, name)
+        if reading:
+            yield reading
 
 
 def _timed(readings: Readings) -> Iterator[Timed]:
@@ -116,7 +125,7 @@ def _code(seen: Pumped) -> str:
 def _by_rise(seen: Pumped, rise: Rise) -> str:
     """Leak and moisture are told apart only where the temperature was read."""
     held = "held" if seen.where in ("inside", "cannot_tell") else "held_shallow"
-    if rise.seen == "falls":
+    if rise.seen == "falls" or rise.rate.value + rise.rate.expanded < 0:
         return "nothing_told"
     if rise.seen == "no_rise":
         return held

@@ -66,6 +66,8 @@ def _sentence(seen: Pumped, readings: Readings) -> str:
             return "The pressure fell behind the shut valve: valve not shut, or gauge not settled."
         kept = "depth" in kept_aside(readings)
         return f"Depth was {'kept as typed, not used' if kept else 'not read'}."
+    if seen.code == "leak" and seen.rise and seen.rise.above_water:
+        return "It rises through the line at which water boils, which water alone cannot."
     return _SENTENCES[seen.code]
 
 
@@ -85,9 +87,9 @@ def _marks(seen: Pumped, around: Circumstances) -> Iterator[Mark]:
         yield Mark("ruled_out", "Gross leak", f"ruled out above about {smallest}.")
         yield Mark("open", "A smaller leak", "not told by a vacuum: it is no proof of tightness.")
     if rise and seen.code == "leak":
-        through = " and through water’s line" if rise.above_water else ""
-        words = f"points here: it climbs {_climb(seen)}{through}; hoses, couplers and valve count"
-        yield Mark("likely", "A leak", f"{words} too.")
+        climbs = "through water’s line" if rise.above_water else f"{_climb(seen)}, straight"
+        words = f"points here: it climbs {climbs}; hoses, couplers and valve count too."
+        yield Mark("likely", "A leak", words)
     if rise and seen.code == "moisture":
         yield Mark("likely", "Moisture, or gas out of the oil", "points here: it flattens.")
         hidden = _size(seen, rise.hidden_rate, around)
@@ -197,12 +199,15 @@ def _leak_values(seen: Pumped, around: Circumstances) -> Iterator[Value]:
         yield Value(about, words, a_year(abs(found)), abs(found), "kg/s")
 
 
-def _plot(seen: Pumped) -> Plot | None:
+def _plot(seen: Pumped, sentence: str) -> Plot | None:
     rise = seen.rise
     if rise is None or seen.code == "nothing_told":
         return None
     shapes: dict[str, Shape] = {"moisture": "flattening", "held": "level", "held_shallow": "level"}
-    curve = rise.curves[shapes.get(seen.code, "straight")]
+    shape = shapes.get(seen.code, "straight")
+    if rise.above_water:
+        shape = min(("straight", "flattening"), key=lambda one: rise.curves[one].misfit)
+    curve = rise.curves[shape]
     if seen.temperature:
         water_words = f"water boils, {seen.temperature.shown}"
     else:
@@ -211,16 +216,17 @@ def _plot(seen: Pumped) -> Plot | None:
         f"{shown(micron(one.pressure.pa), 0)} at {with_unit(shown(one.second / 60, 0), 'min')}"
         for one in seen.timed
     )
-    words = f"Pressure in micron behind the shut valve: {dots}. {_SENTENCES.get(seen.code, '')}"
-    return rise_plot(seen.timed, curve, seen.water, water_words, words.strip(), GROSS)
+    words = f"Pressure in micron behind the shut valve: {dots}. {sentence}"
+    return rise_plot(seen.timed, curve, seen.water, water_words, words, GROSS)
 
 
 def read(readings: Readings, around: Circumstances) -> Meaning:
     """The meaning of what was read."""
     seen = look(readings)
+    sentence = _sentence(seen, readings)
     outcome = Outcome(
         seen.code,
-        _sentence(seen, readings),
+        sentence,
         tuple(_marks(seen, around)),
         tuple(_not_tested(seen, readings)),
         carries=seen.code not in ("nothing_told", "needle_only"),
@@ -233,5 +239,5 @@ def read(readings: Readings, around: Circumstances) -> Meaning:
         notes=tuple(_notes(seen)),
         onward=_ONWARD[seen.code],
         values=tuple(_values(seen, around)),
-        plot=_plot(seen),
+        plot=_plot(seen, sentence),
     )

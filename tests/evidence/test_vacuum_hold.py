@@ -205,3 +205,31 @@ def test_a_water_line_without_a_temperature_is_said_to_be_taken():
 
 def test_the_loop_is_never_run_under_vacuum():
     assert any("under vacuum" in caution for caution in HOLD.kind.cautions)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"depth": "900", "t1": "10", "p1": "400"},
+        {"depth": "900", "t1": "5", "p1": "600", "t2": "10", "p2": "400"},
+        {"depth": "900", "t1": "4", "p1": "700", "t2": "8", "p2": "500", "t3": "12", "p3": "350"},
+    ],
+)
+def test_a_pressure_that_falls_behind_a_shut_valve_is_no_hold(typed):
+    result = HOLD.meaning(CAR, gauge="system", temperature="20", **typed)
+    assert result.outcome.code == "nothing_told"
+    assert "The pressure fell" in result.outcome.sentence
+    assert result.outcome.marks == ()
+
+
+def test_without_a_depth_the_deepest_timed_reading_is_held_to_the_target():
+    rows = timed((1, 300), (6, 302), (11, 301), (16, 300))
+    assert HOLD.code(CAR, gauge="system", **rows) == "held"
+
+
+def test_a_rise_through_waters_line_that_flattens_is_a_leak_and_not_called_straight():
+    rows = timed((5, 9000), (10, 16000), (15, 21000), (20, 24000), (25, 25500), (30, 26000))
+    result = HOLD.meaning(CAR, **AT_20, depth="450", **rows)
+    assert result.outcome.code == "leak"
+    assert "straight" not in " ".join(words_of(result))
+    assert "through the line at which water boils" in result.outcome.sentence
