@@ -16,7 +16,7 @@ from diagnostics.physics.electrics import (
     grade_current,
 )
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured, quotient
-from diagnostics.physics.units import EN_DASH, shown, to_si, with_unit
+from diagnostics.physics.units import shown, shown_range, to_si, with_unit
 
 NO_POWER = 1.0  # V: nothing but stray voltage; our judgement
 # V by system voltage: below it a weak supply is asked about before anything points at the coil. A
@@ -64,7 +64,7 @@ def coil_figure(system: System) -> tuple[CoilFigure, str, str] | None:
         return CoilFigure(ohm * (1 - tolerance), ohm * (1 + tolerance)), "vehicle", words
     if system.get("voltage") == "24":
         return None
-    band = f"{shown(PLAUSIBLE_12_V.low, 0)}{EN_DASH}{shown(PLAUSIBLE_12_V.high, 0)}"
+    band = shown_range(PLAUSIBLE_12_V.low, PLAUSIBLE_12_V.high, 0)
     coils = f"{with_unit('12', 'V')} coils have, {with_unit(band, 'Ω')} at {AT_20}"
     words = f"No figure of this vehicle: expected from what {coils}"
     words += " (trade articles; not a limit)"

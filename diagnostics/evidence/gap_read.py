@@ -19,7 +19,7 @@ from diagnostics.physics.gap import (
     read_gap,
 )
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, place
-from diagnostics.physics.units import EN_DASH, from_si, shown, with_unit
+from diagnostics.physics.units import from_si, shown, shown_range, with_unit
 
 MOST_POINTS = POINTS[1]
 GAPS = tuple(f"gap_{index}" for index in range(1, MOST_POINTS + 1))
@@ -127,8 +127,7 @@ def millimeters(meter: float) -> str:
 
 def span_words(low: float, high: float) -> str:
     """Such as 0.35–0.65 mm."""
-    ends = EN_DASH.join(shown(from_si(one, "mm"), 2) for one in (low, high))
-    return with_unit(ends, "mm")
+    return with_unit(shown_range(from_si(low, "mm"), from_si(high, "mm"), 2), "mm")
 
 
 def gap_band(seen: GapRead) -> str:

@@ -10,7 +10,7 @@ from diagnostics.evidence.running import Running, look, pattern, ratio_place, se
 from diagnostics.evidence.running_suspects import marks, not_tested, onward
 from diagnostics.evidence.saturation_plot import kpa, saturation_plot
 from diagnostics.physics.cycle import difference_u
-from diagnostics.physics.units import EN_DASH, from_si, shown, with_unit
+from diagnostics.physics.units import from_si, shown, shown_range, with_unit
 
 
 def lead(seen: Running) -> str:
@@ -34,9 +34,9 @@ def band_words(seen: Running, code: str) -> str:
     elif code != "nothing_told":
         said += [SORTED_WORDS, gauges_words()]
     if seen.loop.band and seen.loop.ambient:
-        low, high = (shown(end, 1) for end in seen.loop.band)
+        ratios = shown_range(*seen.loop.band, 1)
         said.append(
-            f"Ratio of a loop under load at {seen.loop.ambient.shown}: {low}{EN_DASH}{high}, worked"
+            f"Ratio of a loop under load at {seen.loop.ambient.shown}: {ratios}, worked"
             " out with the evaporator at 2\u00a0°C and the condenser 15–25\u00a0K over the air"
             " (that span is from memory): to compare, no limit."
         )

@@ -6,7 +6,7 @@ from diagnostics.evidence.fields import Number
 from diagnostics.evidence.findings import Strip
 from diagnostics.evidence.readings import Reading
 from diagnostics.evidence.system import System
-from diagnostics.physics.units import EN_DASH, NO_BREAK, from_si, shown
+from diagnostics.physics.units import from_si, shown_range, with_unit
 
 STEPS = (1.0, 2.0, 4.0, 5.0)
 TICKS = 7
@@ -42,7 +42,7 @@ def strip(
     low, high, ticks = axis(max(0.0, min(ends) - room), max(ends) + room)
     words = ""
     if expected:
-        words = f"expected {shown(expected[0], decimals)}{EN_DASH}{shown(expected[1], decimals)}"
+        words = f"expected {shown_range(*expected, decimals)}"
     return Strip(unit, low, high, ticks, expected, words, point, point_words, error)
 
 
@@ -50,7 +50,7 @@ def range_strip(number: Number, reading: Reading, system: System) -> Strip:
     """What a number can be, and a typed value beyond it, past a break in the scale."""
     span = number.span_for(system)
     low, high, ticks = axis(round(span.low), round(span.high))
-    words = f"can be {shown(span.low, 0)}{EN_DASH}{shown(span.high, 0)}{NO_BREAK}{number.unit}"
+    words = f"can be {with_unit(shown_range(span.low, span.high, 0), number.unit)}"
     point = from_si(reading.si, number.unit)
     expected = (float(round(span.low)), float(round(span.high)))
     return Strip(

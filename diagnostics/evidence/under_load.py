@@ -18,7 +18,7 @@ from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.electrics import NO_CURRENT
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured
-from diagnostics.physics.units import EN_DASH, MINUS, shown, with_unit
+from diagnostics.physics.units import MINUS, shown, shown_range, with_unit
 from diagnostics.physics.wiring import FEED_DROP, GROUND_DROP, DropPlace, place_drop
 
 FAR = 1.0  # V: from here no meter's error and no long wire explains it; our judgement
@@ -37,9 +37,7 @@ class Limit:
     @property
     def words(self) -> str:
         """Such as 0.20–0.30 V."""
-        if self.low == self.high:
-            return with_unit(shown(self.low, 2), "V")
-        return with_unit(f"{shown(self.low, 2)}{EN_DASH}{shown(self.high, 2)}", "V")
+        return with_unit(shown_range(self.low, self.high, 2), "V")
 
 
 FEED_LIMIT = Limit(*FEED_DROP, "trade articles, for 12\u00a0V")  # battery plus to coil plus

@@ -18,7 +18,7 @@ from diagnostics.physics.errors import OutOfRange, PhysicsError
 from diagnostics.physics.pressure import Gauge
 from diagnostics.physics.saturation import saturation_temperature
 from diagnostics.physics.uncertainty import COVERAGE, INSTRUMENTS, Measured
-from diagnostics.physics.units import EN_DASH, SI, UNITS, from_si, shown, with_unit
+from diagnostics.physics.units import SI, UNITS, from_si, shown_range, with_unit
 
 NEEDS_TABLE = frozenset({"boils_at", "rests_at", "superheat", "subcooling"})
 MOST_DECIMALS = 4
@@ -156,7 +156,7 @@ def worked_out(
         except PhysicsError:
             continue
         if found:
-            text = EN_DASH.join(shown(from_si(si, one.unit), decimals) for si in found)
+            text = shown_range(*(from_si(si, one.unit) for si in (found[0], found[-1])), decimals)
             text = with_unit(text, one.unit) if one.unit != PLAIN else text
             yield Value(one.about, one.words, text, found[0], SI[UNITS[one.unit].quantity])
 

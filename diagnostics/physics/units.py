@@ -27,6 +27,7 @@ __all__ = [
     "reference_typed",
     "scaled",
     "shown",
+    "shown_range",
     "table",
     "to_si",
     "unit_named",
@@ -224,6 +225,17 @@ def shown(value: float | Decimal | str, decimals: int) -> str:
         raise Malformed("That is no number.")
     text = f"{rounded.copy_abs():,f}".replace(",", NO_BREAK)
     return MINUS + text if rounded < 0 else text
+
+
+def shown_range(low: float, high: float, decimals: int) -> str:
+    """Both ends as text, such as 0.35–0.65; one number where both are shown alike.
+
+    Raises:
+        Malformed: not a finite number.
+
+    """
+    ends = (shown(low, decimals), shown(high, decimals))
+    return ends[0] if ends[0] == ends[1] else EN_DASH.join(ends)
 
 
 def with_unit(text: str, symbol: str) -> str:

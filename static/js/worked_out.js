@@ -44,9 +44,8 @@ window.shopac = window.shopac || {};
     const numbers = how(read.map(({ si }) => si), around);
     if (!numbers.length) return "";
     const decimals = decimalsOf(one.how, read, around, window.shopac.toSi("1", one.unit, units) - window.shopac.toSi("0", one.unit, units));
-    const text = numbers
-      .map((si) => window.shopac.shown(window.shopac.fromSi(si, one.unit, units), decimals))
-      .join("–");
+    const ends = numbers.map((si) => window.shopac.shown(window.shopac.fromSi(si, one.unit, units), decimals));
+    const text = [...new Set(ends)].join("–"); // ends shown alike are one number
     return one.unit === PLAIN ? text : window.shopac.withUnit(text, one.unit);
   }
 

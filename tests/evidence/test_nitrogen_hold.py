@@ -120,3 +120,24 @@ def test_what_is_taken_for_the_size_of_a_leak_is_said():
     band = HOLD.meaning({}, **AT_20, end="982").band
     assert "a loop of 3\u00a0L taken, R-134a at rest at 25\u00a0°C" in band
     assert "factor of two or three" in band
+
+
+def test_a_hold_that_began_with_no_pressure_held_nothing():
+    typed = AT_20 | {"start": "20", "end": "20"}
+    assert HOLD.asks(CAR, **typed)["start"] == [
+        "Outside what a loop is held at.",
+        "Next to no pressure at the start: nothing was held.",
+    ]
+    assert HOLD.code(CAR, **typed) == "nothing_told"
+
+
+def test_an_end_below_the_airs_pressure_is_no_leak():
+    typed = AT_20 | {"end": "-60"}
+    assert any("was pumped" in sentence for sentence in HOLD.asks(CAR, **typed)["end"])
+    assert HOLD.code(CAR, **typed) == "nothing_told"
+
+
+def test_where_nothing_is_left_it_is_filled_before_anybody_searches():
+    onward = " ".join(HOLD.meaning(CAR, **(AT_20 | {"end": "0"})).onward)
+    assert "Put nitrogen on again" in onward
+    assert "under this pressure" not in onward

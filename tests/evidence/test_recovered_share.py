@@ -149,3 +149,31 @@ def test_the_band_of_what_was_in_it_is_drawn_against_the_label():
     assert drawn.point - drawn.error == pytest.approx(272.7, abs=0.5)
     assert drawn.point + drawn.error == pytest.approx(374.8, abs=0.5)
     assert drawn.expected == pytest.approx((635, 665))
+
+
+@pytest.mark.parametrize("gas", ["R-744", "other"])
+def test_a_gas_no_machine_was_tested_with_is_recorded_and_not_judged(gas):
+    system: System = {**CAR, "refrigerant": gas}
+    result = OUT.meaning(system, **NEWER, recovered="200")
+    assert result.outcome.code == "nothing_told"
+    assert "recorded, not judged" in result.outcome.sentence
+    assert result.strip is None
+    assert {value.words for value in result.values} == {"Recovered", "Bay"}
+
+
+def test_a_label_that_may_leave_out_a_branch_proves_nothing():
+    system: System = {**CAR, "branches": ["front", "rear"]}
+    assert subjects(OUT.meaning(CAR, **NEWER, recovered="100"), "proved")
+    result = OUT.meaning(system, **NEWER, recovered="100")
+    assert subjects(result, "proved") == []
+    assert any("for all of them" in note for note in result.notes)
+
+
+def test_more_than_any_car_holds_is_asked_about_in_words_that_fit():
+    (sentence,) = OUT.asks(CAR, **NEWER, recovered="650 kg")["recovered"]
+    assert "no car holds 20" in sentence
+
+
+def test_nothing_missing_is_no_range_of_nothing():
+    result = OUT.meaning(CAR, **NEWER, recovered="700")
+    assert not any("missing" in value.words for value in result.values)

@@ -16,6 +16,7 @@ from diagnostics.physics.units import (
     reference_typed,
     scaled,
     shown,
+    shown_range,
     to_si,
     unit_named,
     with_unit,
@@ -223,3 +224,8 @@ def test_number_and_unit_are_joined_by_a_no_break_space():
 @pytest.mark.parametrize("typed", ["MΩ", "Mohm"])
 def test_mega_is_never_taken_for_milli_where_only_milli_is_asked(typed):
     assert unit_named(typed, ("Ω", "mΩ")) is None
+
+
+def test_a_range_whose_ends_are_shown_alike_is_one_number():
+    assert shown_range(0.351, 0.649, 2) == "0.35–0.65"
+    assert shown_range(0.601, 0.604, 2) == "0.60"

@@ -30,6 +30,7 @@ PRESSURE = Span(
 )  # fmt: skip
 BAY = Span(-10, 50, -60, 100, "Outside what a bay has.", "No bay is below −60 or above 100 °C.")
 PRESSURES = ("psi", "bar")
+FEWEST_HELD = 50e3  # Pa: hardly more than a gauge may be off; our judgement
 # Where no temperature was read: what falls further than from the warmest bay to the coldest yard is
 # lost; our judgement.
 WARMEST, COLDEST = to_si(60, "°C"), to_si(-20, "°C")
@@ -111,14 +112,7 @@ def look(readings: Readings, around: Circumstances) -> Held:
     hold, why = None, ""
     if start and end and warm and warm_end and time:
         try:
-            hold = read_hold(
-                HeldReading(Gauge(start.si), measured(warm.si, warm.last_digit, "thermometer")),
-                HeldReading(
-                    Gauge(end.si), measured(warm_end.si, warm_end.last_digit, "thermometer")
-                ),
-                time.si,
-                loop_of(around),
-            )
+            hold = read_hold(_held(start, warm), _held(end, warm_end), time.si, loop_of(around))
         except PhysicsError as problem:
             why = problem.sentence
     code = {"leak": "falls", "rises": "rises", "cannot_tell": "held"}[hold.seen] if hold else ""
@@ -142,15 +136,23 @@ def _falls_far(start: Reading | None, end: Reading | None, around: Circumstances
         least = expected_pressure(Gauge(start.si), WARMEST, COLDEST, around.air)
     except PhysicsError:
         return False
-    gauge = measured(end.si, end.last_digit, "low_side_gauge")
-    return gauge.value + gauge.expanded < least.pa
+    return end.si + _off(end) < least.pa
 
 
 def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
-    """A vacuum that no air allows."""
-    end = number(readings, "end")
+    """A hold that held nothing, an end below the air's pressure, a vacuum that no air allows."""
+    start, end = number(readings, "start"), number(readings, "end")
+    if start and start.si <= FEWEST_HELD:
+        yield "start", "Next to no pressure at the start: nothing was held."
     if end and end.si + around.air.pa < 0:
         yield "end", "Deeper than perfect vacuum at this altitude: no gauge shows that."
+    elif end and end.si < -_off(end):
+        yield "end", "A leak ends at the air’s pressure: what stands below it was pumped."
+
+
+def _off(pressure: Reading) -> float:
+    """By how much the gauge may be off there, in Pa."""
+    return measured(pressure.si, pressure.last_digit, "low_side_gauge").expanded
 
 
 def _kpa(pascal: float) -> str:
@@ -214,6 +216,13 @@ def _not_tested(readings: Readings) -> Iterator[str]:
     yield "Small leaks, and at which place: not told by a hold."
 
 
+def _onward(seen: Held) -> tuple[str, ...]:
+    """What comes next; where nothing is left in it, it is filled again first."""
+    if seen.code in ("falls", "falls_far") and seen.end and seen.end.si <= _off(seen.end):
+        return ("Put nitrogen on again, and search place by place while it flows out; hoses too.",)
+    return _ONWARD[seen.code]
+
+
 def _values(seen: Held) -> Iterator[Value]:
     if seen.hold is None:
         return
@@ -254,7 +263,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         f"{lead}." if told else "",
         band=band,
         notes=tuple(_notes(readings, seen)),
-        onward=_ONWARD[seen.code],
+        onward=_onward(seen),
         values=tuple(_values(seen)),
     )
 

@@ -6,7 +6,7 @@ its sources. Label ±15 g: trade article.
 
 import contextlib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from diagnostics.evidence.cautions import EYES_AND_HANDS, KEY_AWAY, LOCAL, NO_FLAME
 from diagnostics.evidence.circumstances import Circumstances
@@ -28,7 +28,7 @@ from diagnostics.physics.recovery import (
     was_in_car,
 )
 from diagnostics.physics.uncertainty import INSTRUMENTS, measured
-from diagnostics.physics.units import EN_DASH, from_si, shown, with_unit
+from diagnostics.physics.units import from_si, shown, shown_range, with_unit
 
 # At most this share of the label was in it: far low; our judgement.
 FAR_LOW = 0.5
@@ -36,10 +36,18 @@ FAR_LOW = 0.5
 # narrows it down to the 15 g that a label asks for.
 NEAR = 0.1
 
+NO_CAR = "No scale weighs less than nothing, and no car holds 20\u00a0kg."
+# What the classes of machines leave was tested with R-12 and R-134a; R-744 leaves a loop otherwise,
+# and many a machine lets it off. Of a gas that is not listed nothing is known.
+NOT_JUDGED = {
+    "R-744": "R-744: what stays behind is not known, so it is recorded, not judged.",
+    "other": "No refrigerant noted that is known here: recorded, not judged.",
+}
+
 FIELDS = (
     Number(
         "recovered", "Recovered", "By the scale, oil and hose content aside.", "g",
-        Span(0, 3000, 0, 20_000, "Outside what a car holds.", "Less than nothing was recovered."),
+        Span(0, 3000, 0, 20_000, "Outside what a car holds.", NO_CAR),
         ("oz", "lb", "kg"), instrument="scale",
     ),
     Choice(
@@ -89,6 +97,10 @@ _MARKS = {
     "above": Mark("proved", AMOUNT, "more than the label says was in it."),
     "cannot_tell": Mark("open", AMOUNT, "cannot tell: what such a machine leaves is too much."),
 }
+BRANCHED = (
+    "More than one branch: read whether the label’s charge is for all of them. One that is for the"
+    " front alone is held against too much."
+)
 _FIND = "Find the place: a leak search under pressure, or ask who charged it last."
 _ONWARD: dict[str, tuple[str, ...]] = {
     "far_low": (_FIND,),
@@ -111,6 +123,8 @@ class Share:
     years: Reading | None
     label: float | None
     in_car: InCar | None
+    gas: str
+    branched: bool
 
     @property
     def lost_by_age(self) -> float:
@@ -136,11 +150,13 @@ def look(readings: Readings, around: Circumstances) -> Share:
             with contextlib.suppress(PhysicsError):
                 found = was_in_car(grams, machine, temperature.si)
     years = number(readings, "years")
-    return Share(recovered, machine, temperature, years, label or None, found)
+    gas = around.system.get("refrigerant", "")
+    branched = len(around.system.get("branches", ())) > 1
+    return Share(recovered, machine, temperature, years, label or None, found, gas, branched)
 
 
 def _code(seen: Share) -> str:
-    if seen.in_car is None or seen.label is None:
+    if seen.in_car is None or seen.label is None or seen.gas in NOT_JUDGED:
         return "nothing_told"
     where = against_label(seen.in_car, seen.label)
     if where == "above" or seen.in_car.high is None:
@@ -159,19 +175,24 @@ def _grams(kilogram: float) -> str:
     return with_unit(shown(from_si(kilogram, "g"), 0), "g")
 
 
+def _grams_between(low: float, high: float) -> str:
+    return with_unit(shown_range(from_si(low, "g"), from_si(high, "g"), 0), "g")
+
+
 def _was_in_it(seen: Share) -> str:
     """The band of what was in the car, in words."""
     if seen.in_car is None:
         return ""
     if seen.in_car.high is None:
         return f"at least {_grams(seen.in_car.low)}"
-    low = shown(from_si(seen.in_car.low, "g"), 0)
-    return f"{low}{EN_DASH}{_grams(seen.in_car.high)}"
+    return _grams_between(seen.in_car.low, seen.in_car.high)
 
 
 def _sentence(seen: Share, code: str) -> str:
     if seen.recovered is None:
         return "What was recovered was not read."
+    if seen.gas in NOT_JUDGED:
+        return NOT_JUDGED[seen.gas]
     if seen.label is None:
         return f"There was {_was_in_it(seen)} in it; the label’s charge is not noted with the car."
     label = _grams(seen.label)
@@ -190,6 +211,8 @@ def _band(seen: Share) -> str:
     if seen.in_car is None:
         return ""
     scale = f"{INSTRUMENTS['scale'].words}, by default"
+    if seen.gas in NOT_JUDGED:
+        return f"{scale}."
     if seen.in_car.high is not None and seen.temperature:
         machine = MACHINES[seen.machine]
         return f"{machine.words} at {seen.temperature.shown}: {machine.source}; {scale}."
@@ -197,6 +220,8 @@ def _band(seen: Share) -> str:
 
 
 def _notes(seen: Share, code: str) -> Iterator[str]:
+    if seen.branched and code in _MARKS:
+        yield BRANCHED
     if seen.recovered and seen.in_car:
         left = "a remainder stayed in the car"
         if seen.in_car.high is not None:
@@ -225,9 +250,24 @@ def _not_tested(readings: Readings, seen: Share) -> Iterator[str]:
     yield "Where it went: not told by grams."
 
 
+def _mark(seen: Share, code: str) -> tuple[Mark, ...]:
+    """What it says of the amount; no more than likely where the label may leave out a branch."""
+    mark = _MARKS.get(code)
+    if mark is None:
+        return ()
+    return (
+        replace(mark, standing="likely") if seen.branched and mark.standing == "proved" else mark,
+    )
+
+
 def _strip(seen: Share) -> Strip | None:
     """What was in the car, against the label ±15 g, in grams."""
-    if seen.in_car is None or seen.in_car.high is None or seen.label is None:
+    if (
+        seen.gas in NOT_JUDGED
+        or seen.in_car is None
+        or seen.in_car.high is None
+        or seen.label is None
+    ):
         return None
     low, high = (from_si(end, "g") for end in (seen.in_car.low, seen.in_car.high))
     label = tuple(from_si(seen.label + off, "g") for off in (-LABEL_TOLERANCE, LABEL_TOLERANCE))
@@ -236,12 +276,16 @@ def _strip(seen: Share) -> Strip | None:
 
 
 def _values(seen: Share) -> Iterator[Value]:
+    if seen.gas in NOT_JUDGED:
+        return
     if seen.in_car is not None:
         yield Value("recovered", "Was in the car", _was_in_it(seen), seen.in_car.low, "kg")
     if seen.in_car is not None and seen.in_car.high is not None and seen.label:
         missing_least = max(seen.label - seen.in_car.high, 0.0)
         missing_most = max(seen.label - seen.in_car.low, 0.0)
-        text = f"{shown(from_si(missing_least, 'g'), 0)}{EN_DASH}{_grams(missing_most)}"
+        if missing_most == 0:
+            return
+        text = _grams_between(missing_least, missing_most)
         yield Value("recovered", "Was missing", text, missing_least, "kg")
 
 
@@ -251,7 +295,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     outcome = Outcome(
         code,
         _sentence(seen, code),
-        (_MARKS[code],) if code in _MARKS else (),
+        _mark(seen, code),
         tuple(_not_tested(readings, seen)),
         carries=code != "nothing_told",
         basis="vehicle" if code != "nothing_told" else "",

@@ -34,7 +34,15 @@ from diagnostics.physics.electrics import (
 from diagnostics.physics.errors import Malformed, OutOfRange
 from diagnostics.physics.typed import split
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, Place, measured, quotient
-from diagnostics.physics.units import EN_DASH, from_si, shown, to_si, unit_named, with_unit
+from diagnostics.physics.units import (
+    EN_DASH,
+    from_si,
+    shown,
+    shown_range,
+    to_si,
+    unit_named,
+    with_unit,
+)
 
 COPPER = "IEC 60028: annealed copper, 0.00393 per kelvin referred to 20 °C"
 OHM_METER = INSTRUMENTS["ohmmeter"].words
@@ -96,7 +104,7 @@ def warmth(inputs: Inputs) -> tuple[Measured, str]:
 
 
 def _band(figure: CoilFigure) -> str:
-    return with_unit(f"{shown(figure.low, 2)}{EN_DASH}{shown(figure.high, 2)}", "Ω")
+    return with_unit(shown_range(figure.low, figure.high, 2), "Ω")
 
 
 def _ratio(inputs: Inputs) -> Result:
@@ -165,7 +173,7 @@ def _should_draw(inputs: Inputs) -> Result:
     kelvin = optional(inputs, "temperature")
     coldest, hottest = UNREAD_KELVIN if kelvin is None else (kelvin, kelvin)
     low, high = current_band(number(inputs, "voltage"), figure, coldest, hottest)
-    band = with_unit(f"{shown(low, 2)}{EN_DASH}{shown(high, 2)}", "A")
+    band = with_unit(shown_range(low, high, 2), "A")
     at = "taken from −20 to 120 °C" if kelvin is None else f"at {words(kelvin, '°C', 0)}"
     return Result(
         (low + high) / 2,

@@ -23,7 +23,7 @@ from diagnostics.physics.gap import (
     read_gap,
 )
 from diagnostics.physics.uncertainty import INSTRUMENTS
-from diagnostics.physics.units import EN_DASH, from_si, shown, with_unit
+from diagnostics.physics.units import from_si, shown, shown_range, with_unit
 
 SOURCE = (
     "plausible band 0.3 to 0.8 mm: trade articles; the vehicle's own limits come first. "
@@ -69,8 +69,8 @@ def _feeler(inputs: Inputs) -> float:
 
 
 def _band(gap: Gap) -> str:
-    low, high = (shown(from_si(end, "mm"), 2) for end in (gap.limits.low, gap.limits.high))
-    return with_unit(f"{low}{EN_DASH}{high}", "mm")
+    low, high = (from_si(end, "mm") for end in (gap.limits.low, gap.limits.high))
+    return with_unit(shown_range(low, high, 2), "mm")
 
 
 def _more(gap: Gap) -> dict[str, Result]:

@@ -12,7 +12,7 @@ from diagnostics.physics.lamp import (
     joint_by_lamp,
 )
 from diagnostics.physics.uncertainty import INSTRUMENTS, measured
-from diagnostics.physics.units import EN_DASH, shown, with_unit
+from diagnostics.physics.units import shown_range, with_unit
 from diagnostics.physics.wiring import (
     FEED_DROP,
     GROUND_DROP,
@@ -89,7 +89,7 @@ def _drop(inputs: Inputs) -> Result:
     basis = f"{INSTRUMENTS['dc_millivolts'].words}, {INSTRUMENTS['dc_amps'].words}, by default"
     if side:
         (low, high), source = SIDES[side]
-        limit = shown(low, 2) if low == high else f"{shown(low, 2)}{EN_DASH}{shown(high, 2)}"
+        limit = shown_range(low, high, 2)
         told = PLACES[place_drop(lost, (low, high))]
         where = f" The drop is {told}, against {with_unit(limit, 'V')} for 12 V."
         basis = f"{source}; {basis}"
