@@ -15,13 +15,22 @@ TOO_COLD = (
     "Colder than the refrigerant boils at that pressure: gauge, thermometer or gas is not what was"
     " told."
 )
+# Running, no loop with liquid in it has a high side so low: R-134a boils there at −10 °C; our
+# judgement.
+NEXT_TO_NOTHING = 100e3  # Pa, gauge
+TURNS_NOT = to_si(50, "rpm")
 FULL = to_si(70, "%")  # a command from here on asks for output; our judgement
+BY_BELT = ("belt_clutch", "belt_clutchless")
 COMMANDED = ("variable_outer", "speed", "")  # where a command decides; "" is not noted
 
 
 @dataclass(frozen=True)
 class Running:
-    """Both sides with what was tapped. `charge` tells how it is known to be right, or is empty."""
+    """Both sides with what was tapped.
+
+    `charge` tells how it is known to be right, or is empty; `refuted` is true where somebody told
+    so, and the high side tells that there is hardly any liquid.
+    """
 
     loop: Loop
     taps: dict[str, str]
@@ -29,6 +38,7 @@ class Running:
     stroke: Reading | None
     system: System
     aside: dict[str, str]
+    refuted: bool = False
 
     @property
     def shaft(self) -> str:
@@ -55,8 +65,34 @@ def look(readings: Readings, around: Circumstances) -> Running:
     """The readings, each side sorted."""
     told = taps(readings)
     stroke, sides = number(readings, "stroke"), loop(readings, around)
-    aside = kept_aside(readings)
-    return Running(sides, told, charge_words(told), stroke, around.system, aside)
+    aside, charge = kept_aside(readings), charge_words(told)
+    refuted = bool(charge) and hardly_liquid(sides, around)
+    charge = "" if refuted else charge
+    return Running(sides, told, charge, stroke, around.system, aside, refuted)
+
+
+def hardly_liquid(sides: Loop, around: Circumstances) -> bool:
+    """Whether the high side stands below where any liquid would rest in the air outside.
+
+    Liquid in a condenser is never colder than the air, and its vapor presses at least so much.
+    """
+    over, high = sides.over_air, sides.high
+    if over is None or high.pressure is None:
+        return False
+    gas = around.system.get("refrigerant", "")
+    return over + 3 * difference_u(gas, high.pressure, THERMOMETER_U, high.u) < 0
+
+
+def harms(seen: Running) -> str:
+    """Why it must be switched off at once, or empty."""
+    low, high = seen.loop.low.reading, seen.loop.high.reading
+    if seen.shaft == "no":
+        return ""
+    if high and high.si <= NEXT_TO_NOTHING:
+        return "next to nothing is in the loop, and without oil coming back what turns is ruined."
+    if low and low.si < 0:
+        return "with its suction under vacuum no oil comes back, and air can be drawn in."
+    return ""
 
 
 def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
@@ -74,6 +110,9 @@ def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, st
         u = difference_u(gas, low.pressure, THERMOMETER_U, low.u)
         if suction.si < low.kelvin - 3 * u:
             yield "suction", TOO_COLD
+    rpm, by_belt = number(readings, "rpm"), around.system.get("drive") in BY_BELT
+    if rpm and rpm.si < TURNS_NOT and by_belt and taps(readings).get("shaft") == "yes":
+        yield "rpm", "The engine stood, yet the shaft turned by its belt: one of the two is not so."
 
 
 def not_judged(seen: Running) -> str:

@@ -7,8 +7,13 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.charge_told import UNKNOWN_CHARGE, WEIGH_FIRST
 from diagnostics.evidence.findings import Mark
-from diagnostics.evidence.running import Running, ratio_place
+from diagnostics.evidence.loop_pressures import TRANSCRITICAL
+from diagnostics.evidence.running import Running, harms, ratio_place
 
+HARDLY_LIQUID = (
+    "the high side stands below where liquid would rest in such air, whatever was told of the"
+    " charge."
+)
 TOO_SMALL = ("below", "not_pumping")  # of the ratio
 
 # What a pattern leaves open: with the charge not known to be right, and with it told as right.
@@ -57,6 +62,8 @@ def marks(seen: Running, code: str) -> Iterator[Mark]:
 
 def _not_pumping(seen: Running) -> Mark:
     """Little is moved: by what, once charge and command are known."""
+    if seen.refuted:
+        return Mark("likely", "Charge", f"low, points here: {HARDLY_LIQUID}")
     if not seen.charge:
         words = f"not known to be right, and too little in it shows so too. {WEIGH_FIRST}"
         return Mark("open", "Charge", words)
@@ -77,7 +84,13 @@ def _not_pumping(seen: Running) -> Mark:
 
 
 def onward(seen: Running, code: str) -> tuple[str, ...]:
-    """What the trade would do next."""
+    """What the trade would do next; where it harms the compressor, off first."""
+    harm = harms(seen)
+    after = _next(seen, code)
+    return (f"Switch it off: {harm}", *after) if harm else after
+
+
+def _next(seen: Running, code: str) -> tuple[str, ...]:
     if code in ("high_low", "close_together"):
         return _after_not_pumping(seen)
     weigh = () if seen.charge else (WEIGH_FIRST,)
@@ -92,7 +105,26 @@ def onward(seen: Running, code: str) -> tuple[str, ...]:
     }
     if seen.shaft == "no":
         return ("Find out why the shaft does not turn, then repeat.",)
-    return steps.get(code, ("Read both gauges, the air’s temperature and whether it turns.",))
+    return steps.get(code) or to_repeat(seen)
+
+
+def to_repeat(seen: Running) -> tuple[str, ...]:
+    """What was missing for anything to be made of it."""
+    loop, gas = seen.loop, seen.system.get("refrigerant", "")
+    if gas == TRANSCRITICAL:
+        return ("Hold it against this vehicle’s own chart.",)
+    wanted = (
+        (loop.low.reading is None or loop.high.reading is None, "both gauges"),
+        (loop.ambient is None, "the air’s temperature"),
+        (seen.shaft in ("", "cannot_tell"), "whether the shaft turns"),
+    )
+    read = [words for missing, words in wanted if missing]
+    steps = [f"Read {' and '.join(read)}, at one moment."] if read else []
+    if gas in ("", "other"):
+        steps.append("Note the refrigerant under Air conditioning, or read the vehicle’s chart.")
+    if loop.ambient and not loop.hot_enough:
+        steps.append("Repeat in a warm bay, or hold it against the vehicle’s own chart.")
+    return tuple(steps) or ("Hold it against this vehicle’s own chart.",)
 
 
 def _after_not_pumping(seen: Running) -> tuple[str, ...]:

@@ -6,8 +6,8 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.findings import Line, Meaning, Outcome, Plot, Spot, Value
 from diagnostics.evidence.loop_pressures import SORTED_WORDS, THERMOMETER_U, Side, gauges_words
 from diagnostics.evidence.readings import Readings, number
-from diagnostics.evidence.running import Running, look, pattern, ratio_place, sentence
-from diagnostics.evidence.running_suspects import marks, not_tested, onward
+from diagnostics.evidence.running import Running, harms, look, pattern, ratio_place, sentence
+from diagnostics.evidence.running_suspects import HARDLY_LIQUID, marks, not_tested, onward
 from diagnostics.evidence.saturation_plot import kpa, saturation_plot
 from diagnostics.physics.cycle import difference_u
 from diagnostics.physics.units import from_si, shown, shown_range, with_unit
@@ -51,6 +51,11 @@ def notes(seen: Running, code: str) -> Iterator[str]:
         "above": "The ratio lies above what such air gives under load.",
         "cannot_tell": "Where the ratio lies to that cannot be told with these gauges.",
     }
+    harm = harms(seen)
+    if harm:
+        yield f"Switch it off: {harm}"
+    if seen.refuted:
+        yield HARDLY_LIQUID[:1].upper() + HARDLY_LIQUID[1:]
     found = places.get(ratio_place(seen), "")
     if found and seen.shaft != "no":
         yield found

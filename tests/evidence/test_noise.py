@@ -99,3 +99,18 @@ def test_any_answer_alone_says_something_sensible(asked):
     for answer in asked.answers:
         for system in (CLUTCH, CLUTCHLESS, ELECTRIC, System()):
             assert EAR.meaning(system, **{asked.name: answer.code}).outcome.sentence
+
+
+@pytest.mark.parametrize("drive", ["electric_hv", "electric_48"])
+@pytest.mark.parametrize("what", ["rumble", "squeal", "knock", "other"])
+@pytest.mark.parametrize("heard", [ON, OFF, {"on": "yes"}])
+def test_no_belt_and_no_pulley_is_spoken_of_where_a_motor_turns_it(drive, what, heard):
+    words = EAR.words({"drive": drive}, **heard, what=what).lower()
+    for part in ("belt", "pulley", "clutch", "idler"):
+        assert part not in words, words
+
+
+@pytest.mark.parametrize("where", ["pulley", "belt"])
+def test_a_place_that_an_electric_compressor_does_not_have_is_asked_about(where):
+    assert list(EAR.asks(ELECTRIC, **ON, where=where)) == ["where"]
+    assert EAR.asks(CLUTCH, **ON, where=where) == {}

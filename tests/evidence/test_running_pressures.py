@@ -336,3 +336,49 @@ def test_any_field_alone_says_something_sensible(name):
     result = RUN.meaning(FIXED, **{name: text})
     assert result.outcome.sentence
     assert not result.outcome.carries
+
+
+# What must stop at once, and a charge that the gauges refute.
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"low": "0", "high": "0"},
+        {"low": "-40", "high": "80"},
+        {"low": "-30", "high": "1200"},
+        {"low": "-30", "high": "1200", "shaft": "", "ambient": ""},
+    ],
+)
+@pytest.mark.parametrize("charge", [{}, RIGHT])
+def test_a_loop_run_dry_or_under_vacuum_is_switched_off_before_anything_else(typed, charge):
+    result = RUN.meaning(FIXED, **(AT_30 | charge | typed))
+    assert result.onward[0].startswith("Switch it off: ")
+    assert any(note.startswith("Switch it off: ") for note in result.notes)
+
+
+def test_a_shaft_that_stands_needs_no_switching_off():
+    assert "Switch it off" not in RUN.words(FIXED, **AT_30 | {"shaft": "no", "low": "0"})
+
+
+@pytest.mark.parametrize("high", ["101", "300", "500"])
+def test_a_charge_told_as_right_is_refuted_by_a_high_side_below_rest(high):
+    result = RUN.meaning(FIXED, **AT_30 | RIGHT | {"low": "101", "high": high})
+    assert not any("not pumping" in one for one in subjects(result, "likely", "proved"))
+    assert any("whatever was told of the charge" in text for text in words_of(result))
+    assert "Charge told as right" not in " ".join(result.notes)
+
+
+def test_an_engine_that_stands_turns_no_shaft_by_its_belt():
+    assert list(RUN.asks(FIXED, **INSIDE, rpm="0")) == ["rpm"]
+    electric: System = {"drive": "belt_electric", "refrigerant": "R-134a"}
+    assert "The engine stood" not in str(RUN.asks(electric, **INSIDE, rpm="0"))
+
+
+def test_what_was_read_is_not_asked_for_again():
+    onward = " ".join(RUN.meaning(FIXED, **INSIDE | {"ambient": "12"}).onward)
+    assert "gauges" not in onward
+    assert "warm bay" in onward
+    onward = " ".join(RUN.meaning(BARE, **INSIDE).onward)
+    assert "Note the refrigerant" in onward
+    assert "Read " not in onward

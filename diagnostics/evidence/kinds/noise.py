@@ -91,6 +91,15 @@ _ONWARD = {
 }
 
 
+# With the motor inside there is no belt and no pulley.
+_ELECTRIC_ONWARD = {
+    "knock_on": ("Switch A/C off. Look at mounts, weigh the charge, read both pressures.",),
+    "on_only": ("Look at mounts, read its speed by scan data, both pressures, weigh the charge.",),
+    "squeal_on": (
+        "Look at mounts, read its speed by scan data, both pressures, weigh the charge.",
+    ),
+    "not_parted": ("Read by scan data when it runs, and listen with it running and standing.",),
+}
 _OPEN = {
     "drive_side": ("Pulley bearing, idler, tensioner or belt", "cannot be told by ear."),
     "squeal_on": (
@@ -141,14 +150,16 @@ def _marks(code: str, system: System) -> Iterator[Mark]:
     if code in ("pulley", "drive_side"):
         words = "not cleared: a second noise can hide behind this one."
         yield Mark("open", "Compressor’s inside", words)
-    if code == "not_parted" and system.get("drive") in ELECTRIC:
-        yield Mark("open", "Compressor’s inside or its mounts", "not parted by this step.")
+    if code in _ELECTRIC_ONWARD and system.get("drive") in ELECTRIC:
+        words = "not parted by this step; charge and head pressure come first."
+        yield Mark("open", "Compressor’s inside or its mounts", words)
     elif code in _OPEN:
         yield Mark("open", *_OPEN[code])
 
 
 def _notes(code: str, told: dict[str, str], system: System) -> Iterator[str]:
-    if code in ("pulley", "drive_side", "knock_on") and told.get("what") != "squeal":
+    by_belt = system.get("drive") not in ELECTRIC
+    if by_belt and code in ("pulley", "drive_side", "knock_on") and told.get("what") != "squeal":
         yield STOP_DRIVING
     if system.get("drive") == "belt_clutchless":
         yield "No clutch: the shaft turns with the pulley, so A/C off does not part the two."
@@ -170,8 +181,10 @@ def _not_tested(code: str, told: dict[str, str]) -> tuple[str, ...]:
     return tuple(missing)
 
 
-def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
     told = taps(readings)
+    if told.get("where") in ("pulley", "belt") and around.system.get("drive") in ELECTRIC:
+        yield "where", "No belt turns this compressor: it has neither pulley nor idler."
     if told.get("on") == told.get("off") == "no" and told.get("what"):
         yield "what", "No noise is there with A/C on or off, yet one is described."
 
@@ -187,7 +200,9 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         carries=code != "nothing_told",
     )
     notes = tuple(_notes(code, told, around.system))
-    return Meaning(outcome, notes=notes, onward=_ONWARD[code])
+    electric = around.system.get("drive") in ELECTRIC
+    onward = _ELECTRIC_ONWARD.get(code) if electric else None
+    return Meaning(outcome, notes=notes, onward=onward or _ONWARD[code])
 
 
 NOISE = Kind(
