@@ -16,14 +16,24 @@ from tests.evidence.trial import Trial, standing, subjects
 
 DEAD = Trial("hv_isolation")
 HV: System = {"drive": "electric_hv"}
-DONE = {"qualified": "yes", "plug": "out", "waited": "10", "figure": "5", "proof": "dead"}
-AT_400 = DONE | {"system_volts": "400"}
+DONE = {
+    "qualified": "yes",
+    "plug": "out",
+    "waited": "10",
+    "figure": "5",
+    "proof": "dead",
+    "volts": "0.3",
+}
+AT_400 = DONE | {"system_volts": "400", "test_volts": "500"}
+AT_500 = {"test_volts": "500"}
 
 PATTERNS = [
     (DONE, "isolated_dead"),
     (DONE | {"volts": "0.4"}, "isolated_dead"),
     (DONE | {"plug": "none"}, "isolated_dead"),
-    (DONE | {"insulation": "20", "least": "1"}, "dead_insulation_inside"),
+    (DONE | AT_500 | {"insulation": "20", "least": "1"}, "dead_insulation_inside"),
+    (AT_400 | {"insulation": "20", "least": "1", "test_volts": "9"}, "dead_insulation_recorded"),
+    (DONE | {"insulation": "20", "least": "1"}, "dead_insulation_recorded"),
     (DONE | {"insulation": "0.5", "least": "1"}, "dead_insulation_low"),
     (AT_400 | {"insulation": "0.03"}, "dead_insulation_low"),
     (AT_400 | {"insulation": "20"}, "dead_insulation_recorded"),
@@ -37,6 +47,10 @@ PATTERNS = [
     (DONE | {"plug": "in"}, "not_proven"),
     (DONE | {"waited": "3"}, "not_proven"),
     (DONE | {"waited": ""}, "not_proven"),
+    (DONE | {"waited": "0"}, "not_proven"),
+    (DONE | {"volts": ""}, "not_proven"),
+    (DONE | {"volts": "59"}, "not_proven"),
+    (DONE | {"volts": "12"}, "not_proven"),
     (DONE | {"qualified": ""}, "not_proven"),
     (DONE | {"volts": "-5000"}, "not_proven"),
     ({"qualified": "no"}, "nothing_told"),
@@ -71,7 +85,8 @@ def test_it_is_dead_only_with_a_qualified_person_a_plug_out_a_wait_and_a_proven_
     if DEAD.code(HV, **typed) in PROVEN_DEAD:
         assert typed["qualified"] == "yes"
         assert typed["plug"] in ("out", "none")
-        assert float(typed["waited"]) >= 0
+        assert float(typed["waited"]) > 0
+        assert abs(float(typed["volts"])) < 5
         assert typed["proof"] == "dead"
         assert float(typed.get("volts", "0")) < 60
 
@@ -92,7 +107,7 @@ def test_a_voltage_that_is_there_beats_what_was_told(typed):
 
 def test_a_little_voltage_that_remains_is_told():
     assert any(
-        "12.0\u00a0V remain" in note for note in DEAD.meaning(HV, **DONE, volts="12.0").notes
+        "12.0\u00a0V remain" in note for note in DEAD.meaning(HV, **DONE | {"volts": "12.0"}).notes
     )
 
 
@@ -176,3 +191,22 @@ def test_it_warns_of_capacitors_and_of_being_alone():
 def test_any_number_alone_says_something_sensible(number):
     for typed in ("0", "-3", "30", "9000000"):
         assert DEAD.meaning(HV, **{number.name: typed}).outcome.sentence
+
+
+def test_a_tester_weaker_than_the_car_rules_no_low_insulation_out():
+    typed = AT_400 | {"insulation": "20", "least": "1", "test_volts": "9"}
+    assert subjects(DEAD.meaning(HV, **typed), "ruled_out") == []
+    assert "a good reading says nothing then" in DEAD.words(HV, **typed)
+    low = DEAD.meaning(HV, **typed | {"insulation": "0.1"})
+    assert subjects(low, "proved") == ["High voltage dead", "Insulation low"]
+
+
+def test_a_voltage_that_was_not_read_is_named_before_anything_is_taken_as_dead():
+    sentence = DEAD.meaning(HV, **DONE | {"volts": ""}).outcome.sentence
+    assert "the highest voltage left was not read" in sentence
+
+
+def test_without_a_plug_nobody_is_told_to_keep_one():
+    onward = " ".join(DEAD.meaning(HV, **DONE | {"plug": "none"}).onward)
+    assert "plug" not in onward
+    assert "as its maker says" in onward

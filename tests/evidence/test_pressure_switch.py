@@ -133,7 +133,7 @@ def test_the_order_of_bridging_is_the_first_caution():
 
 
 def test_a_bridge_does_not_show_that_the_switch_keeps_off_wrongly():
-    result = SWITCH.meaning(CAR, **READY, bridged="comes_on")
+    result = SWITCH.meaning(CAR, **READY, bridged="comes_on", rest="470")
     assert standing(result, "Pressure switch") == "likely"
     assert any("does not show that it does so wrongly" in note for note in result.notes)
     assert result.onward[0].startswith("Take the bridge off")
@@ -154,3 +154,30 @@ def test_a_closed_switch_is_not_cleared_of_worn_contacts():
 def test_a_pressure_never_tells_how_much_is_in_the_loop(typed):
     not_tested = SWITCH.meaning(CAR, **typed).outcome.not_tested
     assert "How much is in the loop: a pressure does not tell it." in not_tested
+
+
+BRIDGED = READY | {"bridged": "comes_on"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "standing_of_it"),
+    [
+        ({"rest": "470", "temperature": "20"}, "likely"),
+        ({}, "open"),
+        ({"rest": "327"}, "open"),
+    ],
+)
+def test_a_bridge_blames_the_switch_only_where_the_pressure_gives_no_reason(typed, standing_of_it):
+    assert standing(SWITCH.meaning(CAR, **BRIDGED | typed), "Pressure switch") == standing_of_it
+
+
+@pytest.mark.parametrize("rest", ["202", "100"])
+def test_a_switch_open_rightly_is_not_blamed_because_a_bridge_works(rest):
+    result = SWITCH.meaning(CAR, **BRIDGED, rest=rest, temperature="1")
+    assert subjects(result, "likely", "proved") == ["Kept off by low pressure"]
+
+
+@pytest.mark.parametrize("rest", ["0", "20"])
+def test_a_charge_told_as_proven_with_next_to_no_pressure_is_asked_about(rest):
+    assert list(SWITCH.asks(CAR, **BRIDGED, rest=rest)) == ["ready"]
+    assert SWITCH.code(CAR, **BRIDGED, rest=rest) == "nothing_told"

@@ -25,6 +25,7 @@ from diagnostics.physics.units import shown, with_unit
 
 HAZARD = 60.0  # V: above it is high voltage (trade articles)
 REMAINS = 5.0  # V: from here on it is asked where it comes from; our judgement
+TESTERS = 500.0  # V: what such testers are set to where the car's own is not told; our judgement
 DC_LEAST = 100.0  # ohm per volt: UN Regulation No. 100, 5.1.3.1
 DEAD = When("proof", ("dead",))
 AFTER_DEAD = "Measured only after it was proven dead."
@@ -122,19 +123,37 @@ class Seen:
     def lacks(self) -> tuple[str, ...]:
         """What is missing before it counts as proven dead."""
         waited, figure = self.numbers["waited"], self.numbers["figure"]
-        told = self.taps
+        told, volts = self.taps, self.numbers["volts"]
         rows = (
             (told.get("qualified") != "yes", "that a qualified person did it was not told"),
             (told.get("plug") not in ("out", "none"), "the plug was not told to be out"),
             (waited is None, "how long was waited was not told"),
+            (waited is not None and waited.si <= 0, "no wait was told"),
             (
                 bool(waited and figure and waited.si < figure.si),
                 "the wait was shorter than the maker’s",
             ),
             (told.get("proof") != "dead", "the tester was not proven before and after"),
             ("volts" in self.aside, "the voltage read is kept as typed, not used"),
+            (
+                volts is None and "volts" not in self.aside,
+                "the highest voltage left was not read",
+            ),
+            (
+                volts is not None and abs(volts.si) >= REMAINS,
+                f"{volts.shown if volts else ''} remain",
+            ),
         )
         return tuple(words for missing, words in rows if missing)
+
+
+def _strained(seen: Seen) -> bool:
+    """Whether the tester put as much on the insulation as the car does.
+
+    A reading that is low at less is low; one that is good at less says nothing of more.
+    """
+    tester, car = seen.numbers["test_volts"], seen.numbers["system_volts"]
+    return tester is not None and tester.si >= (car.si if car else TESTERS)
 
 
 def _insulation(seen: Seen) -> tuple[str, str]:
@@ -142,10 +161,13 @@ def _insulation(seen: Seen) -> tuple[str, str]:
     read, least, volts = (seen.numbers[one] for one in ("insulation", "least", "system_volts"))
     if read is None:
         return "isolated_dead", ""
+    strained = _strained(seen)
     ohm = measured(read.si, read.last_digit, "insulation_tester")
     if least:
         where = place(ohm, least.si, math.inf)
-        codes = {"below": "dead_insulation_low", "inside": "dead_insulation_inside"}
+        codes = {"below": "dead_insulation_low"}
+        if strained:
+            codes["inside"] = "dead_insulation_inside"
         return codes.get(where, "dead_insulation_recorded"), "vehicle"
     if volts and ohm.value + ohm.expanded < DC_LEAST * volts.si:
         return "dead_insulation_low", "general"
@@ -196,6 +218,8 @@ def _marks(code: str, basis: str) -> Iterator[Mark]:
 def _not_tested(seen: Seen, code: str) -> Iterator[str]:
     if seen.numbers["figure"] is None:
         yield f"Maker’s waiting time: {_no_reading(seen, 'figure')}"
+    if seen.numbers["insulation"] and seen.numbers["test_volts"] is None:
+        yield f"Tester’s voltage: {_no_reading(seen, 'test_volts')}"
     if seen.numbers["volts"] is None:
         yield f"Highest voltage: {_no_reading(seen, 'volts')}"
     if seen.numbers["insulation"] is None:
@@ -212,8 +236,13 @@ def _notes(seen: Seen, code: str) -> Iterator[str]:
     volts = seen.numbers["volts"]
     if volts and code == "not_dead" and seen.taps.get("proof") in ("dead", "dead_once"):
         yield f"Told as dead, yet {volts.shown} was read: taken as live until it is settled."
-    if volts and code in PROVEN_DEAD and abs(volts.si) >= REMAINS:
+    if volts and code == "not_proven" and abs(volts.si) >= REMAINS:
         yield f"{volts.shown} remain: find where they come from before anything is touched."
+    if code in PROVEN_DEAD and seen.numbers["insulation"] and not _strained(seen):
+        yield (
+            "The tester put less on the insulation than the car does, or how much was not told: a"
+            " good reading says nothing then."
+        )
     if code == "dead_insulation_low":
         yield "Wrong oil in the loop can spoil it: a share of 1 % can do (trade articles)."
 
@@ -253,8 +282,15 @@ _ONWARD = {
 }
 
 
+def _onward(seen: Seen, code: str) -> str:
+    """What comes next; without a plug it is the maker's way of isolating that stays."""
+    if code in ("isolated_dead", "dead_insulation_inside") and seen.taps.get("plug") == "none":
+        return "Keep it isolated as its maker says, by that person, until the work is done."
+    return _ONWARD[code]
+
+
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
-    names = ("waited", "figure", "volts", "insulation", "least", "system_volts")
+    names = ("waited", "figure", "volts", "insulation", "least", "system_volts", "test_volts")
     seen = Seen(
         taps(readings), {name: number(readings, name) for name in names}, kept_aside(readings)
     )
@@ -271,7 +307,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         outcome,
         band=_band(seen, code, basis),
         notes=tuple(_notes(seen, code)),
-        onward=(_ONWARD[code],),
+        onward=(_onward(seen, code),),
         values=tuple(_values(seen)) if code in PROVEN_DEAD else (),
     )
 

@@ -279,6 +279,30 @@ NEXT = {
 }
 
 
+def _bridged(seen: Seen) -> Mark:
+    """What a bridge tells: of the switch only where its pressure gives no reason to be open."""
+    if seen.gauge is None or seen.point is None:
+        words = "the pressure it saw is not known: it may be open rightly."
+        return Mark("open", f"{SWITCH} or its wires", words)
+    where = place(seen.gauge, -math.inf, seen.point.pa)
+    if where == "above":
+        return MARKS["bridged_on"]
+    if where == "inside":
+        words = "charge or cold; not the switch, which is open rightly at so little pressure."
+        return Mark("likely", "Kept off by low pressure", words)
+    return Mark("open", f"{SWITCH} or its wires", "its pressure is too near where it switches.")
+
+
+def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+    """A charge that was told as proven, with next to no pressure in the loop."""
+    rest = number(readings, "rest")
+    if rest is None or taps(readings).get("ready") != "yes":
+        return
+    gauge = measured(rest.si, rest.last_digit, "low_side_gauge")
+    if gauge.value + gauge.expanded < EMPTY:
+        yield "ready", f"With {rest.shown} in the loop no charge is proven: it is next to empty."
+
+
 def _not_tested(seen: Seen, code: str) -> Iterator[str]:
     if code == "nothing_told":
         yield "Pressure switch or sensor: not tested."
@@ -330,6 +354,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     code = _code(seen, readings, around)
     band = _band(seen, code)
     mark = MARKS.get(code)
+    if code == "bridged_on":
+        mark = _bridged(seen)
     outcome = Outcome(
         code,
         SENTENCES[code],
@@ -375,6 +401,7 @@ PRESSURE_SWITCH = Kind(
             f"A pressure switch or sensor was bridged against the order. {ORDER}",
         ),
     ),
+    at_odds=_at_odds,
     remarks=(
         SystemRule(
             {"drive": ("electric_hv", "electric_48")},
