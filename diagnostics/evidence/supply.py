@@ -53,6 +53,13 @@ class Supply:
         return abs(self.volts.si) < WORKING.get(self.voltage or "12", NO_POWER)
 
     @property
+    def carried(self) -> bool:
+        """Whether enough current flowed for the voltage to show something: a coil's or a lamp's."""
+        if self.load.flows == "little":
+            return self.by in LAMPS or bool(self.drop and self.drop.outside)
+        return self.load.flows == "yes"
+
+    @property
     def stretch(self) -> str:
         """What the loss covers: "feed", or "both" sides."""
         return "feed" if self.black in ("minus", "metal") else "both"
@@ -86,7 +93,7 @@ def supply(readings: Readings, volts: Reading, around: Circumstances) -> Supply:
 def resistances(seen: Supply) -> tuple[Value, ...]:
     """The resistance on the way, where enough is lost to tell: by the amps, or by the lamp."""
     amps, battery, drop = seen.load.amps, seen.battery, seen.drop
-    if battery is None or drop is None or not drop.outside or seen.load.flows != "yes":
+    if battery is None or drop is None or not drop.outside or not seen.carried:
         return ()
     if amps:
         ohm = drop_resistance(drop.volts, measured(amps.si, amps.last_digit, "dc_amps"))

@@ -21,6 +21,8 @@ from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured
 from diagnostics.physics.units import MINUS, shown, shown_range, with_unit
 from diagnostics.physics.wiring import FEED_DROP, GROUND_DROP, DropPlace, place_drop
 
+# A: a clutch coil draws 2 to 5; at less a rotten joint loses next to nothing. Our judgement.
+WORKING_AMPS = 1.0
 FAR = 1.0  # V: from here no meter's error and no long wire explains it; our judgement
 
 Grade = Literal["within", "edge", "cannot_tell", "above", "far"]
@@ -88,7 +90,7 @@ DROP_RESISTANCE = (WorkedOut("volts", "Resistance this means", "drop_ohm", ("vol
 
 @dataclass(frozen=True)
 class Load:
-    """Whether current flowed. `flows`: "yes", "no" or "" (not told)."""
+    """Whether current flowed: `flows` is "yes", "no", "little" (for a coil) or "" (not told)."""
 
     flows: str
     amps: Reading | None = None
@@ -96,9 +98,13 @@ class Load:
     @property
     def words(self) -> str:
         """How it is known, such as "with 3.05 A flowing"."""
-        if self.flows != "yes":
+        if self.flows not in ("yes", "little"):
             return "with no current" if self.flows == "no" else "current not told"
         return f"with {amount(self.amps)} flowing" if self.amps else "with current flowing"
+
+    def tells(self, drop: "Drop") -> bool:
+        """Whether a drop read so shows something: at little current only one that is too large."""
+        return self.flows == "yes" or (self.flows == "little" and drop.outside)
 
     @property
     def lead(self) -> str:
@@ -129,7 +135,9 @@ def load_of(readings: Readings) -> Load:
     """What was told of the current; amps on a meter go before a tap."""
     amps = number(readings, "amps")
     if amps is not None:
-        return Load("yes" if abs(amps.si) >= NO_CURRENT else "no", amps)
+        if abs(amps.si) < NO_CURRENT:
+            return Load("no", amps)
+        return Load("yes" if abs(amps.si) >= WORKING_AMPS else "little", amps)
     told = str(readings.get("carries", ""))
     return Load(told if told in ("yes", "no") else "")
 
@@ -137,7 +145,7 @@ def load_of(readings: Readings) -> Load:
 def currents_at_odds(readings: Readings) -> Iterator[tuple[str, str]]:
     """Amps on the meter and the answer about current, where they cannot both be true."""
     amps, told = number(readings, "amps"), readings.get("carries")
-    reads = "yes" if load_of(readings).flows == "yes" else "no"
+    reads = "no" if load_of(readings).flows == "no" else "yes"
     if amps is not None and told in ("yes", "no") and told != reads:
         flows = "current flows" if told == "yes" else "no current flows"
         yield "amps", f"{amps.shown} was read, yet the answer was that {flows}."
@@ -178,6 +186,9 @@ def no_load_sentence(load: Load, what: str) -> str:
     shows = f"{what} without current shows nothing"
     if load.flows == "no":
         return f"No current flowed: {shows}, even across a rotten joint."
+    if load.flows == "little" and load.amps:
+        little = f"Only {amount(load.amps)} flowed, and a clutch coil draws amps"
+        return f"{little}: at so little {what} shows nothing, even across a rotten joint."
     return f"Whether current flowed is not told: {shows}."
 
 

@@ -27,6 +27,7 @@ PATTERNS = [
     (SPEC | {"ohm": "6.0"}, "coil_low"),
     (SPEC | {"ohm": "15"}, "coil_high"),
     (SPEC | {"ohm": "10.1"}, "coil_inside"),
+    ({"spec": "10.0", "ohm": "14.5"}, "coil_unsure"),
     ({"ohm": "10.1"}, "nothing_told"),
     ({"duty": "80", "amps": "0.6"}, "nothing_told"),
 ]
@@ -74,10 +75,12 @@ def test_a_hot_coil_is_brought_to_20_degrees_before_it_is_judged():
     assert VALVE.code(OUTER, spec="10.0", temperature="20", ohm="13.1") == "coil_high"
 
 
-def test_without_a_temperature_the_band_is_wide_and_says_so():
+def test_a_coil_whose_temperature_was_not_read_is_no_pass():
     result = VALVE.meaning(OUTER, spec="10.0", ohm="13.1")
-    assert result.outcome.code == "coil_inside"
+    assert result.outcome.code == "coil_unsure"
     assert "temperature not read" in result.band
+    assert "Temperature of the coil: no reading to go by." in result.outcome.not_tested
+    assert subjects(result, "ruled_out") == []
 
 
 def test_while_the_charge_is_not_known_a_low_side_that_stays_names_no_part():

@@ -107,3 +107,27 @@ def test_the_resistance_that_the_drop_means_is_worked_out_where_amps_were_read()
 
 def test_no_resistance_is_worked_out_where_no_current_flows():
     assert FEED.meaning(CLUTCH, volts="0.70", amps="0.01").values == ()
+
+
+@pytest.mark.parametrize("amps", ["0.06", "0.5", "0.9"])
+def test_a_small_drop_at_little_current_clears_nothing(amps):
+    result = FEED.meaning(CLUTCH, volts="0.01", amps=amps)
+    assert result.outcome.code == "nothing_told"
+    assert "at so little" in result.outcome.sentence
+    assert result.outcome.marks == ()
+
+
+def test_a_large_drop_at_little_current_is_a_loss_all_the_same():
+    assert FEED.code(CLUTCH, volts="2.0", amps="0.3") == "far"
+
+
+def test_little_current_is_current_all_the_same():
+    assert FEED.asks(CLUTCH, volts="2.0", amps="0.3", carries="yes") == {}
+    assert list(FEED.asks(CLUTCH, volts="2.0", amps="0.3", carries="no")) == ["amps"]
+
+
+def test_stretches_that_make_more_than_the_whole_are_asked_about():
+    typed = FLOWS | {"volts": "0.50", "to_relay": "0.30", "across_relay": "0.30", "to_coil": "0.4"}
+    (sentence,) = FEED.asks(CLUTCH, **typed)["to_coil"]
+    assert sentence.startswith("The stretches make 1.00")
+    assert FEED.asks(CLUTCH, **typed | {"to_relay": "0.05", "across_relay": "0.05"}) == {}

@@ -202,3 +202,11 @@ def test_with_amps_read_the_resistance_on_the_way_is_told_by_them():
 def test_where_next_to_nothing_is_lost_no_resistance_is_told():
     lamp = LOADED | {"load": "lamp_21", "carries": ""}
     assert not [value for value in FEED.meaning(CLUTCH, **lamp).values if value.si_unit == "Ω"]
+
+
+def test_full_voltage_at_little_current_clears_nothing():
+    typed = {"load": "coil", "commanded": "yes", "volts": "12.50", "battery": "12.51"}
+    assert FEED.code(CLUTCH, **typed, amps="3.1", black="pin") == "full"
+    result = FEED.meaning(CLUTCH, **typed, amps="0.06", black="pin")
+    assert result.outcome.code == "nothing_told"
+    assert "at so little" in result.outcome.sentence

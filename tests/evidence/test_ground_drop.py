@@ -70,3 +70,20 @@ def test_24_v_is_recorded_and_not_judged():
 def test_the_feed_is_never_cleared_by_the_ground_side():
     result = GROUND.meaning(CLUTCH, volts="0.03", carries="yes")
     assert "Feed of the coil: not tested by this step." in result.outcome.not_tested
+
+
+@pytest.mark.parametrize("amps", ["0.06", "0.5", "0.9"])
+def test_a_small_drop_at_little_current_clears_nothing(amps):
+    result = GROUND.meaning(CLUTCH, volts="0.01", amps=amps)
+    assert result.outcome.code == "nothing_told"
+    assert "at so little" in result.outcome.sentence
+    assert result.outcome.marks == ()
+
+
+def test_a_large_drop_at_little_current_is_a_loss_all_the_same():
+    assert GROUND.code(CLUTCH, volts="2.0", amps="0.3") == "far"
+
+
+def test_little_current_is_current_all_the_same():
+    assert GROUND.asks(CLUTCH, volts="2.0", amps="0.3", carries="yes") == {}
+    assert list(GROUND.asks(CLUTCH, volts="2.0", amps="0.3", carries="no")) == ["amps"]

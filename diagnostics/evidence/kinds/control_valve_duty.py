@@ -91,6 +91,7 @@ OUTCOMES = (
     OutcomeWords("coil_low", "coil below the vehicle’s figure"),
     OutcomeWords("coil_high", "coil above the vehicle’s figure"),
     OutcomeWords("coil_inside", "coil inside the vehicle’s figure", normal=True),
+    OutcomeWords("coil_unsure", "coil: cannot tell against the vehicle’s figure"),
     OutcomeWords("nothing_told", "recorded, carries nothing", carries=False),
 )
 
@@ -131,7 +132,10 @@ def _look(readings: Readings) -> Seen:
 
 
 def _coil(readings: Readings) -> str:
-    """Where the coil stands to the vehicle's figure; wide when its temperature is not read."""
+    """Where the coil stands to the vehicle's figure; wide when its temperature is not read.
+
+    Then one that lies outside is outside, and one that lies inside can be anything.
+    """
     ohm, spec = number(readings, "ohm"), number(readings, "spec")
     if ohm is None or spec is None or spec.si == 0:
         return ""
@@ -140,7 +144,8 @@ def _coil(readings: Readings) -> str:
     coldest, hottest = max(coldest, COLDEST - 40), min(hottest, HOTTEST + 80)
     low = resistance_at(spec.si * (1 - TOLERANCE), coldest)
     high = resistance_at(spec.si * (1 + TOLERANCE), hottest)
-    return place(measured(ohm.si, ohm.last_digit, "ohmmeter"), low, high)
+    where = place(measured(ohm.si, ohm.last_digit, "ohmmeter"), low, high)
+    return where if warm or where != "inside" else "any_warmth"
 
 
 def _falls(small: Reading | None, full: Reading | None) -> str:
@@ -166,6 +171,7 @@ def _code(seen: Seen) -> str:
             ("not_commanded", seen.uncommanded),
             ("stays", seen.follows == "no"),
             ("coil_inside", seen.coil == "inside"),
+            ("coil_unsure", seen.coil in ("cannot_tell", "any_warmth")),
             ("nothing_told", True),
         )
         if fits
@@ -179,6 +185,7 @@ _SENTENCES = {
     "coil_open": "The meter stays over range on the valve’s coil.",
     "coil_low": "The valve’s coil lies below this vehicle’s figure.",
     "coil_high": "The valve’s coil lies above this vehicle’s figure.",
+    "coil_unsure": "Whether the valve’s coil lies inside this vehicle’s figure cannot be told.",
     "coil_inside": "The valve’s coil lies inside this vehicle’s figure.",
     "nothing_told": "Recorded; nothing is judged by it.",
 }
@@ -189,6 +196,7 @@ _ONWARD = {
     "coil_open": "Measure at the valve’s own pins once more, leads held together first.",
     "coil_low": "Measure the coil before its driver is replaced; look up its figure again.",
     "coil_high": "Look at its plug and pins, then measure at the valve’s own pins again.",
+    "coil_unsure": "Read the coil’s temperature, then its resistance again.",
     "coil_inside": "Raise the command with gauges on: does the low side follow?",
     "nothing_told": "Raise the command with gauges on, and look up this vehicle’s figure.",
 }
@@ -205,6 +213,9 @@ def _marks(seen: Seen, code: str, charge: str) -> Iterator[Mark]:
         yield Mark("likely", _COIL_MARKS[code][0], f"points here, {_COIL_MARKS[code][1]}")
     elif code == "coil_inside":
         yield Mark("ruled_out", "Valve’s coil open or shorted", "ruled out as cold or warm as now.")
+    elif code == "coil_unsure":
+        why = "without its temperature" if seen.coil == "any_warmth" else "with this instrument"
+        yield Mark("open", "Valve’s coil", f"not told {why}.")
     elif code == "follows":
         yield Mark("ruled_out", "Control valve does not follow", "ruled out: the low side fell.")
     elif code == "not_commanded":
@@ -237,6 +248,8 @@ def _not_tested(seen: Seen, charge: str) -> Iterator[str]:
         if read is None and not (name == "ohm" and seen.taps.get("over_range") == "yes"):
             why = "kept as typed, not used." if name in seen.aside else "no reading to go by."
             yield f"{words}: {why}"
+    if seen.coil == "any_warmth":
+        yield "Temperature of the coil: no reading to go by."
     if not seen.follows:
         yield "Whether the low side follows: not told."
     if not charge:
@@ -289,7 +302,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         tuple(_marks(seen, code, charge)),
         tuple(_not_tested(seen, charge)),
         carries=code != "nothing_told",
-        basis="vehicle" if code in ("coil_low", "coil_high", "coil_inside") else "",
+        basis="vehicle" if code in ("coil_low", "coil_high", "coil_inside", "coil_unsure") else "",
     )
     first = WEIGH_FIRST if code == "stays" and not charge else _ONWARD[code]
     return Meaning(outcome, _lead(seen), band=_band(seen, readings), onward=(first,))

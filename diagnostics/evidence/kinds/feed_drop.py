@@ -1,5 +1,6 @@
 """Volts lost between battery plus and the coil while the clutch is energized, and where."""
 
+import math
 from collections.abc import Iterator
 
 from diagnostics.evidence.circumstances import Circumstances
@@ -29,6 +30,7 @@ from diagnostics.evidence.under_load import (
     load_of,
     no_load_sentence,
 )
+from diagnostics.physics.units import shown, with_unit
 
 SECTIONS = {
     "to_relay": ("Battery plus to relay", "fuse, its holder and that wire"),
@@ -77,8 +79,13 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
     volts = number(readings, "volts")
     if volts is None:
         return
-    whole = drop_read(volts, FEED_LIMIT)
-    for name, part in _sections(readings).items():
+    whole, parts = drop_read(volts, FEED_LIMIT), _sections(readings)
+    total = sum(part.volts.value for part in parts.values())
+    off = math.hypot(whole.volts.expanded, *(part.volts.expanded for part in parts.values()))
+    if len(parts) > 1 and total - off > whole.volts.value:
+        words = with_unit(shown(total, 2), "V")
+        yield list(parts)[-1], f"The stretches make {words}, the whole feed {whole.words}."
+    for name, part in parts.items():
         least = part.volts.value - part.volts.expanded
         if least > whole.volts.value + whole.volts.expanded:
             more = f"more than the {whole.words} of the whole feed"
@@ -137,7 +144,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     if volts is None:
         return _nothing("The drop was not read.")
     drop = drop_read(volts, FEED_LIMIT)
-    if load.flows != "yes":
+    if not load.tells(drop):
         return _no_current(drop, load)
     if around.system.get("voltage") == "24":
         return Meaning(_nothing(NOT_JUDGED_24).outcome, f"{drop.words} lost, {load.words}.")

@@ -13,7 +13,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, Wh
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Readings, number
-from diagnostics.evidence.supply import LAMPS, Supply, resistances, supply
+from diagnostics.evidence.supply import LAMPS, Supply, lamp_words, resistances, supply
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.under_load import (
     AMPS,
@@ -33,7 +33,6 @@ from diagnostics.evidence.under_load import (
     no_load_sentence,
 )
 from diagnostics.evidence.worked_out import WorkedOut
-from diagnostics.physics.units import shown, with_unit
 
 LOADED = When("load", ("", "coil", *LAMPS))
 COIL_NOT_TESTED = "Coil and clutch: not tested by this step."
@@ -138,7 +137,7 @@ def _code(seen: Supply) -> str:
         return "no_voltage" if seen.commanded == "yes" or ground_fed else "nothing_told"
     if seen.commanded == "no":
         return "nothing_told" if ground_fed or seen.weak else "uncommanded"
-    if seen.load.flows != "yes" or seen.voltage == "24":
+    if not seen.carried or seen.voltage == "24":
         return "nothing_told"
     if seen.drop is None:
         return "weak" if seen.weak else "stands"
@@ -159,7 +158,7 @@ def _nothing(seen: Supply) -> str:
             "Voltage without a load shows nothing: a rotten joint shows full voltage to a meter"
             " alone."
         )
-    if seen.load.flows != "yes":
+    if not seen.carried:
         return no_load_sentence(seen.load, "a voltage")
     return NOT_JUDGED_24
 
@@ -273,11 +272,7 @@ def _band(seen: Supply, code: str) -> str:
 
 
 def _lead(seen: Supply) -> str:
-    by = (
-        f", {with_unit(shown(LAMPS[seen.by].watt, 0), 'W')} lamp as load"
-        if seen.by in LAMPS
-        else ""
-    )
+    by = f", {lamp_words(seen.by)} as load" if seen.by in LAMPS else ""
     told = f"{amount(seen.volts)} at the coil’s plug{by}, {seen.load.words}"
     return f"{told}; {amount(seen.battery)} at the battery." if seen.battery else f"{told}."
 

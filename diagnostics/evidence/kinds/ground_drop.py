@@ -99,9 +99,9 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     volts, load = number(readings, "volts"), load_of(readings)
     if volts is None:
         return _nothing("The drop was not read.")
-    if load.flows != "yes":
-        return _nothing(no_load_sentence(load, "a drop"))
     drop, path = drop_read(volts, GROUND_LIMIT), _path(readings)
+    if not load.tells(drop):
+        return _nothing(no_load_sentence(load, "a drop"))
     if around.system.get("voltage") == "24":
         return Meaning(_nothing(NOT_JUDGED_24).outcome, f"{drop.words} lost, {load.words}.")
     switched = around.system.get("switched_side") == "ground"
