@@ -4,7 +4,7 @@ The direct test of a clutch coil is allowed exactly where there is a magnetic cl
 12 V test is never made (trade articles).
 """
 
-from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.system import System, SystemRule
 
 NO_CLUTCH = (
     SystemRule(
@@ -62,3 +62,21 @@ LOW_48 = SystemRule(
     "48 V class: below 60 V, yet it burns and arcs when shorted or pulled under load. Read it by"
     " scan data; isolate it as its maker says before a plug is touched.",
 )
+# The pulley turned and the hub stood still, where that does not tell a broken drive.
+AS_IT_SHOULD = "Pulley turned, hub still: without power a magnetic clutch lets go, so it should be."
+DRIVE_UNKNOWN = (
+    "Pulley turned, hub still: a broken drive on a compressor without a clutch, as it should be on"
+    " one with a clutch. How this one is driven is not noted."
+)
+
+
+def is_without_clutch(system: System) -> bool:
+    """Whether it is noted that no clutch parts pulley and shaft."""
+    return system.get("drive") == "belt_clutchless" or system.get("clutch") == "none"
+
+
+def hub_still(system: System) -> str:
+    """What a hub that stood still, the pulley turned, tells; empty where the drive is broken."""
+    if is_without_clutch(system):
+        return ""
+    return AS_IT_SHOULD if system.get("clutch") == "magnetic" else DRIVE_UNKNOWN

@@ -245,3 +245,16 @@ def test_any_answer_alone_says_something_sensible():
 
 def test_it_warns_that_the_plug_comes_off_first():
     assert any("plug off" in caution for caution in COIL.kind.cautions)
+
+
+@pytest.mark.parametrize("typed", ["0.0", "0.05", "3.6 mΩ", "0"])
+def test_next_to_no_resistance_is_asked_about_before_it_is_taken(typed):
+    assert list(COIL.asks(GENERAL, one=typed)) == ["one"]
+
+
+def test_a_coil_that_carries_one_way_only_is_asked_about():
+    typed = {"one": "3.6", "beyond": "one"}
+    assert any(
+        "as much one way as the other" in one for one in COIL.asks(GENERAL, **typed)["beyond"]
+    )
+    assert COIL.code(GENERAL, **typed) == "nothing_told"

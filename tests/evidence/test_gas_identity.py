@@ -117,3 +117,19 @@ def test_fine_is_a_gas_identified_as_on_the_label():
 def test_it_warns_of_flames_mixing_and_an_own_cylinder():
     words = " ".join(GAS.kind.cautions)
     assert all(part in words for part in ("flame", "never mix", "cylinder of its own"))
+
+
+def test_air_that_was_not_shown_proves_no_air():
+    typed = {"how": "instrument", "result": "air", "air": "0"}
+    assert list(GAS.asks(CAR, **typed)) == ["air"]
+    assert GAS.code(CAR, **typed) == "nothing_told"
+    assert GAS.code(CAR, **typed | {"air": "3"}) == "air"
+
+
+@pytest.mark.parametrize(
+    ("gas", "standing_of_it"), [("R-1234yf", "open"), ("R-152a", "open"), ("R-134a", "proved")]
+)
+def test_a_label_gas_that_burns_itself_is_not_called_foreign_for_it(gas, standing_of_it):
+    system: System = {"drive": "belt_clutch", "refrigerant": gas}
+    result = GAS.meaning(system, how="instrument", result="flammable")
+    assert [mark.standing for mark in result.outcome.marks] == [standing_of_it]

@@ -102,3 +102,16 @@ def test_fine_is_a_whole_limiter_that_takes_the_hub_along():
 
 def test_it_is_never_run_locked():
     assert any("Never run it locked" in caution for caution in LIMITER.kind.cautions)
+
+
+def test_a_hub_that_stands_still_is_no_broken_drive_while_the_drive_is_not_noted():
+    result = LIMITER.meaning({}, hub="stands")
+    assert result.outcome.code == "nothing_told"
+    assert subjects(result, "proved", "likely") == []
+    assert "How this one is driven is not noted." in " ".join(result.notes)
+
+
+def test_a_whole_limiter_with_a_hub_that_stands_still_points_past_it():
+    assert "look at hub, its nut and its splines" in LIMITER.words(
+        CLUTCHLESS, hub="stands", looks="whole"
+    )

@@ -278,7 +278,7 @@ def _untold(seen: Seen) -> Meaning:
     sentence = "Above 16 V, and the system voltage is not noted: nothing is judged."
     first = "Note the system voltage, 12 V or 24 V, with the car."
     outcome = Outcome("nothing_told", sentence, (), _not_tested(seen), carries=False)
-    return Meaning(outcome, f"{current_sentence(seen.coil)}.", notes=(first,), onward=(first,))
+    return Meaning(outcome, f"{current_sentence(seen.coil)}.", onward=(first,))
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:

@@ -33,8 +33,8 @@ UPSTREAM = "Relay, fuse, switches and wiring: not tested by this step."
 BEFORE_RELAY = "Relay or driver is replaced only after this: shorted turns end the next one too."
 AGAIN = "Touch the meter’s leads together, then read again at the coil’s own pins."
 OHM = Span(
-    0, 100, 0, 1e9,
-    "Outside what a clutch coil shows. Is it in kΩ? Beyond its range is a tap below.",
+    0.1, 100, 0, 1e9,
+    "Outside what a clutch coil shows. Is the unit right? Beyond its range is a tap below.",
     "A resistance below zero: some voltage stands on the wire, or the plug is still on.",
 )  # fmt: skip
 CASE_OHM = Span(0, 1e7, 0, 1e9, "More than a path to the case shows: that is open.", OHM.impossible)
@@ -299,6 +299,9 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "beyond", f"Beyond the meter’s range both ways, yet {read[0].shown} was read."
     if told.get("beyond") == "one" and len(read) == 2:
         yield "beyond", "Beyond the meter’s range one way, yet both ways were read."
+    elif told.get("beyond") == "one" and read and read[0].si <= OHM.high:
+        carries = "A coil carries as much one way as the other"
+        yield "beyond", f"{carries}: {read[0].shown} and beyond the range are not both its own."
 
 
 COIL_RESISTANCE = Kind(

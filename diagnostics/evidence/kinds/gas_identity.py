@@ -22,6 +22,7 @@ SHARE = Span(
 )
 # Below it no instrument calls a gas "as on the label", whatever its limit is; our judgement.
 NO_LABEL_GAS = 0.9
+BURNS_ITSELF = ("R-1234yf", "R-152a")  # safety classes A2L and A2: ASHRAE 34
 
 FIELDS = (
     Choice(
@@ -88,6 +89,12 @@ _MARKS = {
     "other": Mark("proved", _GAS, "another than labeled, shown by the instrument."),
     "flammable": Mark("proved", _GAS, "flammable, shown by the instrument."),
 }
+_BURNS = Mark(
+    "open",
+    _GAS,
+    "the label’s gas can burn itself, so that word alone tells no other gas: read what the"
+    " instrument names.",
+)
 _ONWARD: dict[str, tuple[str, ...]] = {
     "as_label": ("A can was added, or any sign of it: test for leak-stop before the hoses go on.",),
     "air": (
@@ -148,6 +155,8 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         one, other = (measured(r.si, r.last_digit, "gas_identifier") for r in (share, air))
         if one.value + other.value > 1 + one.u + other.u:
             yield "air", "The two shares make more than 100 % together."
+    if air and taps(readings).get("result") == "air" and air.si <= 0:
+        yield "air", "No air was shown, yet the gas was called as labeled with air."
     if share and share.si < NO_LABEL_GAS and _code(taps(readings)) == "as_label":
         words = f"With {share.shown} of it the gas is not as on the label: one of the two"
         yield "share", f"{words} was not shown."
@@ -155,7 +164,9 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     code = _code(taps(readings))
+    burns = code == "flammable" and around.system.get("refrigerant") in BURNS_ITSELF
     marks = (_MARKS[code],) if code in _MARKS else ()
+    marks = (_BURNS,) if burns else marks
     outcome = Outcome(
         code,
         _sentence(readings),

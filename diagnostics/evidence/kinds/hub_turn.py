@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, HOT, KEY_AWAY, LOCAL, STOP_DRIVING
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import hub_still, is_without_clutch
 from diagnostics.evidence.fields import Answer, Choice
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
@@ -110,14 +111,6 @@ _SHAFT = {
         "liquid or oil in it, or it stuck while it stood: cannot be told by hand",
     ),
 }
-# The pulley turned and the hub stood still, where that does not tell a broken drive.
-_AS_IT_SHOULD = (
-    "Pulley turned, hub still: without power a magnetic clutch lets go, so it should be."
-)
-_DRIVE_UNKNOWN = (
-    "Pulley turned, hub still: a broken drive on a compressor without a clutch, as it should be on"
-    " one with a clutch. How this one is driven is not noted."
-)
 _BY_TURN = {
     "free": "free",
     "rough": "rough",
@@ -129,15 +122,7 @@ _HARMED = ("rough", "locked", "drive_broken")
 
 def _sheared(told: dict[str, str], system: System) -> bool:
     """Whether the pulley turned without the hub where no clutch can let it."""
-    without_clutch = system.get("drive") == "belt_clutchless" or system.get("clutch") == "none"
-    return told.get("drive") == "stands" and without_clutch
-
-
-def _hub_still(told: dict[str, str], system: System) -> tuple[str, ...]:
-    """What a hub that stood still tells where the drive is not known to be without a clutch."""
-    if told.get("drive") != "stands" or _sheared(told, system):
-        return ()
-    return (_AS_IT_SHOULD if system.get("clutch") == "magnetic" else _DRIVE_UNKNOWN,)
+    return told.get("drive") == "stands" and is_without_clutch(system)
 
 
 def _code(told: dict[str, str], system: System) -> str:
@@ -201,7 +186,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         carries=code != "nothing_told",
     )
     notes = (STOP_DRIVING,) if code in _HARMED else ()
-    notes = (*notes, *_hub_still(told, around.system))
+    if told.get("drive") == "stands" and not _sheared(told, around.system):
+        notes = (*notes, hub_still(around.system))
     return Meaning(outcome, notes=notes, onward=_ONWARD[code])
 
 

@@ -8,11 +8,12 @@ from collections.abc import Iterator
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import hub_still, is_without_clutch
 from diagnostics.evidence.fields import Answer, Choice
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.system import System, SystemRule
 
 FIELDS = (
     Choice(
@@ -74,8 +75,10 @@ _ONWARD = {
 BROKEN = ("sheared_locked", "sheared")
 
 
-def _code(told: dict[str, str]) -> str:
+def _code(told: dict[str, str], system: System) -> str:
     hub, looks, shaft = (told.get(name, "") for name in ("hub", "looks", "shaft"))
+    if hub == "stands" and not is_without_clutch(system):
+        hub = ""  # a clutch may have let go
     if hub == "stands":
         return "sheared_locked" if shaft == "not_free" else "sheared"
     if shaft == "not_free":
@@ -122,9 +125,18 @@ def _not_tested(told: dict[str, str]) -> Iterator[str]:
             yield f"{words}: not told."
 
 
-def _read(readings: Readings, _around: Circumstances) -> Meaning:
+def _notes(code: str, told: dict[str, str], system: System) -> Iterator[str]:
+    if code in (*BROKEN, "shaft_not_free"):
+        yield cautions.STOP_DRIVING
+    if told.get("hub") == "stands" and hub_still(system):
+        yield hub_still(system)
+    if code in BROKEN and told.get("looks") == "whole":
+        yield "The limiter was seen whole: look at hub, its nut and its splines."
+
+
+def _read(readings: Readings, around: Circumstances) -> Meaning:
     told = taps(readings)
-    code = _code(told)
+    code = _code(told, around.system)
     outcome = Outcome(
         code,
         _SENTENCES[code],
@@ -132,7 +144,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         tuple(_not_tested(told)),
         code != "nothing_told",
     )
-    notes = (cautions.STOP_DRIVING,) if code in (*BROKEN, "shaft_not_free") else ()
+    notes = tuple(_notes(code, told, around.system))
     return Meaning(outcome, notes=notes, onward=_ONWARD[code])
 
 
