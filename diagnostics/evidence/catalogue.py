@@ -5,17 +5,23 @@ Common practice, no source. The groups are the parts of the job the tests belong
 
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.kinds.air_gap import AIR_GAP
+from diagnostics.evidence.kinds.belt_drive import BELT_DRIVE
 from diagnostics.evidence.kinds.clutch_face import CLUTCH_FACE
+from diagnostics.evidence.kinds.codes import CODES
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.evidence.kinds.coil_resistance import COIL_RESISTANCE
 from diagnostics.evidence.kinds.command_data import COMMAND_DATA
+from diagnostics.evidence.kinds.complaint_seen import COMPLAINT_SEEN
 from diagnostics.evidence.kinds.control_valve_duty import CONTROL_VALVE_DUTY
+from diagnostics.evidence.kinds.debris import DEBRIS
 from diagnostics.evidence.kinds.equalising import EQUALISING
 from diagnostics.evidence.kinds.feed_drop import FEED_DROP
 from diagnostics.evidence.kinds.feed_voltage import FEED_VOLTAGE
+from diagnostics.evidence.kinds.filter_second_look import FILTER_SECOND_LOOK
 from diagnostics.evidence.kinds.fuse import FUSE
 from diagnostics.evidence.kinds.gas_identity import GAS_IDENTITY
 from diagnostics.evidence.kinds.ground_drop import GROUND_DROP
+from diagnostics.evidence.kinds.hot_retest import HOT_RETEST
 from diagnostics.evidence.kinds.hub_turn import HUB_TURN
 from diagnostics.evidence.kinds.hv_command import HV_COMMAND
 from diagnostics.evidence.kinds.hv_isolation import HV_ISOLATION
@@ -24,6 +30,8 @@ from diagnostics.evidence.kinds.leak_search import LEAK_SEARCH
 from diagnostics.evidence.kinds.limiter import LIMITER
 from diagnostics.evidence.kinds.nitrogen_hold import NITROGEN_HOLD
 from diagnostics.evidence.kinds.noise import NOISE
+from diagnostics.evidence.kinds.oil_condition import OIL_CONDITION
+from diagnostics.evidence.kinds.opened_before import OPENED_BEFORE
 from diagnostics.evidence.kinds.pressure_switch import PRESSURE_SWITCH
 from diagnostics.evidence.kinds.pulley_bearing import PULLEY_BEARING
 from diagnostics.evidence.kinds.recovered_share import RECOVERED_SHARE
@@ -33,6 +41,7 @@ from diagnostics.evidence.kinds.sealant_test import SEALANT_TEST
 from diagnostics.evidence.kinds.shaft_seal import SHAFT_SEAL
 from diagnostics.evidence.kinds.static_pressure import STATIC_PRESSURE
 from diagnostics.evidence.kinds.vacuum_hold import VACUUM_HOLD
+from diagnostics.evidence.kinds.walk_round import WALK_ROUND
 
 GROUPS = {
     "see_first": "See first",
@@ -45,6 +54,12 @@ GROUPS = {
 }
 
 _ALL: tuple[Kind, ...] = (
+    COMPLAINT_SEEN,
+    WALK_ROUND,
+    CODES,
+    BELT_DRIVE,
+    OPENED_BEFORE,
+    HOT_RETEST,
     FUSE,
     RELAY,
     PRESSURE_SWITCH,
@@ -74,6 +89,9 @@ _ALL: tuple[Kind, ...] = (
     VACUUM_HOLD,
     NITROGEN_HOLD,
     RECOVERED_SHARE,
+    DEBRIS,
+    OIL_CONDITION,
+    FILTER_SECOND_LOOK,
 )
 
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}

@@ -43,6 +43,7 @@ _SCALE_BASIS = "our judgement: the 0.5 oz that trade articles accept for a charg
 _GAS_BASIS = "our judgement, after what identifiers promise of a gas named; from memory"
 _MICRON_BASIS = "our judgement, after what data sheets of thermistor gauges promise; from memory"
 _FEELER_BASIS = "our judgement: leaves in steps of 0.05 mm, the nearest one is read"
+_CUP_BASIS = "our judgement: a line of 10 mL on the cup, the nearest one is read; oil clings"
 _WATCH_BASIS = "our judgement, common practice, no source"
 _SCAN_BASIS = "our judgement: what a control unit reports of itself carries no stated accuracy"
 INSTRUMENTS: dict[str, Accuracy] = {
@@ -62,6 +63,7 @@ INSTRUMENTS: dict[str, Accuracy] = {
     ),
     "feeler_gauge": Accuracy(f"feeler gauge ±0.025{NO_BREAK}mm", 0.0, 0.025e-3, _FEELER_BASIS),
     "scale": Accuracy(f"scale ±15{NO_BREAK}g", 0.0, 0.015, _SCALE_BASIS),
+    "measuring_cup": Accuracy(f"measuring cup ±5{NO_BREAK}mL", 0.0, 5e-6, _CUP_BASIS),
 }
 
 

@@ -3,6 +3,7 @@
 import itertools
 import json
 import re
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -177,6 +178,11 @@ def test_the_outcomes_of_a_kind_are_graded_finely_enough(kind):
     carrying = [one for one in kind.outcomes if one.carries]
     assert len(carrying) >= 2
     assert not any(one.normal and not one.carries for one in kind.outcomes)
+
+
+@ALL
+def test_a_kind_has_tests_of_its_own(kind):
+    assert Path(__file__).with_name(f"test_{kind.name}.py").exists()
 
 
 def test_the_kinds_stand_in_the_order_of_their_groups():

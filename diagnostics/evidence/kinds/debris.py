@@ -196,6 +196,7 @@ DEBRIS = Kind(
         "Cap every end at once.",
         LOCAL,
     ),
+    at_odds=_at_odds,
     remarks=(
         SystemRule(
             {"branches": ("rear", "battery")},

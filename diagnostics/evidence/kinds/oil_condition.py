@@ -42,7 +42,7 @@ FIELDS = (
     Number(
         "amount", "Came out", "Measured, not guessed.", "mL",
         Span(1, 400, 0, 3000, "Outside what a car’s loop gives up.", "No loop holds that."),
-        ("fl oz",),
+        ("fl oz",), instrument="measuring_cup",
     ),
     Choice(
         "source", "Out of", "",

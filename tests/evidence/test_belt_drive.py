@@ -1,0 +1,74 @@
+"""The belt drive: a belt that slips makes a clutch look weak. Common practice, no source."""
+
+import pytest
+
+from diagnostics.evidence.cautions import STOP_DRIVING
+from diagnostics.evidence.system import System
+from tests.evidence.trial import Trial, standing, subjects
+
+BELT = Trial("belt_drive")
+CAR: System = {"drive": "belt_clutch"}
+
+PATTERNS = [
+    ({"belt": "missing"}, "missing"),
+    (BELT.fine | {"load": "slips"}, "slips"),
+    (BELT.fine | {"wobble": "yes"}, "wobbles"),
+    (BELT.fine | {"loose": "yes"}, "loose"),
+    (BELT.fine | {"tensioner": "beyond"}, "loose"),
+    (BELT.fine | {"oily": "yes"}, "oily"),
+    (BELT.fine | {"glazed": "yes"}, "worn"),
+    (BELT.fine, "fine"),
+    (BELT.fine | {"tensioner": "no_mark"}, "fine"),
+    ({"load": "holds"}, "holds"),
+    ({"belt": "on"}, "nothing_told"),
+    (BELT.fine | {"oily": "not_looked"}, "nothing_told"),
+]
+
+
+@pytest.mark.parametrize(("typed", "outcome"), PATTERNS)
+def test_each_look_has_its_outcome(typed, outcome):
+    assert BELT.code(CAR, **typed) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in BELT.kind.outcomes}
+
+
+def test_all_that_was_seen_is_shown_not_only_the_weightiest():
+    result = BELT.meaning(CAR, load="slips", oily="yes", cracked="yes")
+    assert len(subjects(result, "proved")) == 3
+
+
+def test_a_belt_that_slips_leaves_open_what_makes_it_slip():
+    result = BELT.meaning(CAR, load="slips")
+    assert standing(result, "Why it slips") == "open"
+    assert "a stiff compressor makes a sound belt slip" in result.onward[0]
+
+
+def test_a_look_says_nothing_of_slip_under_load():
+    result = BELT.meaning(CAR, **BELT.fine)
+    assert "Slip under load: not tested." in result.outcome.not_tested
+    assert subjects(result, "ruled_out") == []
+    held = BELT.meaning(CAR, **BELT.fine, load="holds")
+    assert standing(held, "Belt slipping") == "ruled_out"
+
+
+@pytest.mark.parametrize("typed", [{"belt": "missing"}, {"wobble": "yes"}])
+def test_a_thrown_belt_or_a_wobble_tells_the_customer_to_stop_driving(typed):
+    assert STOP_DRIVING in BELT.meaning(CAR, **typed).notes
+    assert STOP_DRIVING not in BELT.meaning(CAR, **BELT.fine).notes
+
+
+def test_a_missing_belt_that_was_tried_under_load_is_asked_about():
+    assert list(BELT.asks(CAR, belt="missing", load="slips")) == ["load"]
+
+
+def test_only_the_try_under_load_has_to_wait_for_hub_and_pressure():
+    assert BELT.kind.orders_broken(BELT.readings(load="slips"), [], CAR)
+    assert not BELT.kind.orders_broken(BELT.readings(belt="on"), [], CAR)
+
+
+@pytest.mark.parametrize("drive", ["electric_hv", "electric_48"])
+def test_it_is_barred_where_no_belt_turns_it(drive):
+    assert BELT.kind.forbids({"drive": drive})
+    assert BELT.code({"drive": drive}, load="slips") == "nothing_told"

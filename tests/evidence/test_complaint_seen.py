@@ -1,0 +1,69 @@
+"""The complaint as the technician sees it: one moment, and nothing about why. Common practice."""
+
+import pytest
+
+from diagnostics.evidence.system import System
+from tests.evidence.trial import Trial, asked_on, standing, subjects
+
+SEEN = Trial("complaint_seen")
+CAR: System = {"drive": "belt_clutch"}
+
+PATTERNS = [
+    ({"engages": "no"}, "not_engaging"),
+    ({"engages": "no", "seen": "no"}, "not_engaging"),
+    ({"engages": "at_times"}, "at_times"),
+    ({"engages": "yes", "seen": "yes"}, "seen_engages"),
+    ({"seen": "yes"}, "seen"),
+    ({"engages": "yes", "seen": "hot"}, "only_then"),
+    ({"seen": "rain"}, "only_then"),
+    ({"engages": "yes", "blower": "no"}, "blower_dead"),
+    ({"engages": "yes", "seen": "no"}, "not_now"),
+    ({"engages": "yes"}, "engages"),
+    ({"cold": "yes"}, "nothing_told"),
+    ({"engages": "cannot_tell"}, "nothing_told"),
+]
+
+
+@pytest.mark.parametrize(("typed", "outcome"), PATTERNS)
+def test_each_look_has_its_outcome(typed, outcome):
+    assert SEEN.code(CAR, **typed) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in SEEN.kind.outcomes}
+
+
+def test_what_is_seen_is_shown_and_why_stays_open():
+    result = SEEN.meaning(CAR, engages="no")
+    assert standing(result, "Compressor does not engage") == "proved"
+    assert standing(result, "Why") == "open"
+    assert subjects(result, "likely") == []
+
+
+def test_a_complaint_that_is_not_there_now_settles_nothing():
+    result = SEEN.meaning(CAR, **SEEN.fine)
+    assert result.outcome.code == "not_now"
+    assert standing(result, "What the customer says") == "open"
+    assert "bring that about" in result.onward[0]
+
+
+def test_good_cold_and_bad_hot_is_no_contradiction():
+    assert SEEN.asks(CAR, engages="yes", seen="hot") == {}
+    assert "only when hot" in SEEN.words(CAR, engages="yes", seen="hot")
+
+
+def test_a_plate_that_turns_though_it_does_not_engage_is_asked_about():
+    assert list(SEEN.asks(CAR, engages="no", plate="yes")) == ["plate"]
+    assert SEEN.code(CAR, engages="no", plate="yes") == "nothing_told"
+
+
+@pytest.mark.parametrize("drive", ["electric_hv", "electric_48", "belt_clutchless"])
+def test_click_and_plate_are_asked_only_where_there_can_be_a_clutch(drive):
+    assert not {"click", "plate"} & asked_on(SEEN.kind, {"drive": drive}).keys()
+    assert {"click", "plate"} <= asked_on(SEEN.kind, CAR).keys()
+
+
+def test_what_was_not_told_is_named():
+    missing = " ".join(SEEN.meaning(CAR, engages="yes").outcome.not_tested)
+    for words in ("Whether the complaint is there now", "Blower", "cold at all"):
+        assert words in missing

@@ -1,0 +1,88 @@
+"""Debris in the open loop: what each kind comes from, and what is not flushed. Trade articles."""
+
+import pytest
+
+from diagnostics.evidence.kinds.debris import PLACES
+from tests.evidence.trial import Trial, standing, subjects
+
+DEBRIS = Trial("debris")
+AT = {"expansion": "found"}
+CLEAN = dict.fromkeys(PLACES, "clean")
+
+PATTERNS = [
+    (AT | {"flakes": "yes"}, "metal"),
+    (AT | {"flakes": "yes", "brass": "yes"}, "metal"),
+    (AT | {"jelly": "yes"}, "leak_stop"),
+    (AT | {"paste": "yes"}, "paste"),
+    (AT | {"beads": "yes"}, "desiccant"),
+    (AT | {"crumbs": "yes"}, "hose"),
+    (AT | {"flakes": "yes", "paste": "yes"}, "several"),
+    (AT, "found"),
+    (CLEAN, "clean"),
+    (DEBRIS.fine, "part_clean"),
+    ({"condenser": "parallel"}, "nothing_told"),
+    (dict.fromkeys(PLACES, "not_opened"), "nothing_told"),
+]
+
+
+@pytest.mark.parametrize(("typed", "outcome"), PATTERNS)
+def test_each_find_has_its_outcome(typed, outcome):
+    assert DEBRIS.code({}, **typed) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in DEBRIS.kind.outcomes}
+
+
+@pytest.mark.parametrize(
+    ("kind", "source"),
+    [
+        ("flakes", "Compressor wear"),
+        ("brass", "Compressor’s bushing"),
+        ("paste", "Oil broken down"),
+        ("beads", "Desiccant bag"),
+        ("crumbs", "Hose’s liner"),
+        ("jelly", "Leak-stop"),
+    ],
+)
+def test_each_kind_is_seen_and_points_where_it_comes_from(kind, source):
+    result = DEBRIS.meaning({}, **AT | {kind: "yes"})
+    assert standing(result, source) == "likely"
+    assert len(subjects(result, "proved")) == 1
+
+
+# Mistake: flushing what cannot be flushed.
+
+
+def test_a_parallel_flow_condenser_is_replaced_and_not_flushed():
+    words = DEBRIS.words({}, **AT | {"flakes": "yes", "condenser": "parallel"})
+    assert "cannot be flushed reliably" in words
+    assert "Compressor, drier and expansion device are not flushed." in words
+
+
+def test_a_condenser_nobody_looked_at_is_asked_about_after_debris():
+    assert "See which condenser it is" in DEBRIS.words({}, **AT | {"flakes": "yes"})
+
+
+def test_clean_where_it_was_opened_says_nothing_of_the_rest():
+    result = DEBRIS.meaning({}, **DEBRIS.fine)
+    assert standing(result, "Debris elsewhere") == "open"
+    assert subjects(result, "ruled_out") == []
+    assert any(one.startswith("Not opened: ") for one in result.outcome.not_tested)
+
+
+def test_leak_stop_keeps_the_shops_own_machine_off():
+    assert "own machine off" in " ".join(DEBRIS.meaning({}, **AT | {"jelly": "yes"}).onward)
+
+
+def test_debris_at_places_all_told_as_clean_is_asked_about():
+    assert list(DEBRIS.asks({}, **CLEAN | {"flakes": "yes"})) == ["flakes"]
+    assert DEBRIS.code({}, **CLEAN | {"flakes": "yes"}) == "nothing_told"
+
+
+def test_it_says_to_take_a_photo_of_what_was_found():
+    assert "photo" in DEBRIS.meaning({}, **AT | {"paste": "yes"}).onward[0]
+
+
+def test_burnt_oil_is_kept_off_the_skin():
+    assert any("acid" in one for one in DEBRIS.kind.cautions)

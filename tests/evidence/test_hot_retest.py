@@ -1,0 +1,62 @@
+"""The same test cold and hot: good cold and bad hot is a pattern. Trade articles."""
+
+import pytest
+
+from tests.evidence.trial import Trial, standing, subjects
+
+HOT = Trial("hot_retest")
+WARM = {"minutes": "20", "bay": "80", "test": "takes_hold"}
+
+PATTERNS = [
+    (WARM | {"hot": "quits", "cold": "works"}, "quits_hot"),
+    (WARM | {"hot": "at_times", "cold": "works"}, "at_times"),
+    (WARM | {"hot": "quits"}, "quits"),
+    (WARM | {"hot": "quits", "cold": "not"}, "dead_both"),
+    (WARM | {"hot": "works", "cold": "not"}, "only_hot"),
+    (WARM | {"hot": "works", "cold": "works"}, "not_made_to_quit"),
+    ({"hot": "works", "cold": "works"}, "nothing_told"),
+    ({"hot": "works", "minutes": "0"}, "nothing_told"),
+    (WARM, "nothing_told"),
+]
+
+
+@pytest.mark.parametrize(("typed", "outcome"), PATTERNS)
+def test_each_pair_has_its_outcome(typed, outcome):
+    assert HOT.code({}, **typed) == outcome
+
+
+def test_every_outcome_listed_has_its_pattern():
+    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in HOT.kind.outcomes}
+
+
+# Mistake: good cold and bad hot called a contradiction.
+
+
+def test_good_cold_and_bad_hot_is_a_pattern_and_asks_nothing():
+    typed = WARM | {"hot": "quits", "cold": "works"}
+    assert HOT.asks({}, **typed) == {}
+    result = HOT.meaning({}, **typed)
+    assert "no contradiction" in " ".join(mark.sentence for mark in result.outcome.marks)
+    assert standing(result, "What the heat opens") == "open"
+    assert subjects(result, "likely") == []
+
+
+def test_works_hot_says_nothing_while_how_warm_it_was_is_not_told():
+    result = HOT.meaning({}, **HOT.fine)
+    assert result.outcome.sentence == "It works, but how warm it was is not told."
+    assert not result.outcome.carries
+
+
+def test_what_could_not_be_made_to_quit_settles_no_complaint():
+    result = HOT.meaning({}, **WARM | HOT.fine)
+    assert standing(result, "The complaint") == "open"
+    assert not HOT.meaning({}, failing="no", **WARM | HOT.fine).outcome.carries
+
+
+def test_which_test_was_repeated_is_named_as_missing():
+    missing = HOT.meaning({}, hot="quits", test="other").outcome.not_tested
+    assert "Which test was repeated: not told." in missing
+
+
+def test_it_is_run_only_once_the_hub_and_the_pressure_were_looked_at():
+    assert HOT.kind.orders == ("hub_first", "charge_first")
