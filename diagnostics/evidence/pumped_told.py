@@ -46,6 +46,11 @@ _ONWARD: dict[str, tuple[str, ...]] = {
     "nothing_told": ("Read depth, minutes pumped and the loop’s temperature.",),
 }
 
+_FELL = (
+    "Make sure that pump is off and valve shut, let gauge and loop settle (a loop that cools falls"
+    " too), then read again."
+)
+
 
 def _climb(seen: Pumped) -> str:
     """How fast it climbs, in micron a minute, or empty."""
@@ -184,7 +189,8 @@ def _values(seen: Pumped, around: Circumstances) -> Iterator[Value]:
 
 def _leak_values(seen: Pumped, around: Circumstances) -> Iterator[Value]:
     rise = seen.rise
-    if rise is None or seen.code == "nothing_told":
+    few = rise is not None and rise.why == "few" and seen.code == "rises"
+    if rise is None or few or seen.code == "nothing_told":
         return
     about = "depth" if seen.depth else "p1"
     if seen.code in HELD:
@@ -237,7 +243,7 @@ def read(readings: Readings, around: Circumstances) -> Meaning:
         _lead(seen),
         band=_band(seen, around),
         notes=tuple(_notes(seen)),
-        onward=_ONWARD[seen.code],
+        onward=(_FELL,) if seen.rise and seen.code == "nothing_told" else _ONWARD[seen.code],
         values=tuple(_values(seen, around)),
         plot=_plot(seen, sentence),
     )

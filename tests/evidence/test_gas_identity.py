@@ -133,3 +133,20 @@ def test_a_label_gas_that_burns_itself_is_not_called_foreign_for_it(gas, standin
     system: System = {"drive": "belt_clutch", "refrigerant": gas}
     result = GAS.meaning(system, how="instrument", result="flammable")
     assert [mark.standing for mark in result.outcome.marks] == [standing_of_it]
+
+
+@pytest.mark.parametrize("result", ["mixed", "other"])
+def test_all_of_the_labels_gas_is_no_mixed_or_other_gas(result):
+    assert "share" in GAS.asks(CAR, **BY, result=result, share="100")
+
+
+def test_much_air_is_not_called_as_on_the_label():
+    assert "air" in GAS.asks(CAR, **BY, result="as_label", air="30")
+    assert GAS.asks(CAR, **BY, result="as_label", air="1") == {}
+
+
+def test_a_label_gas_that_burns_itself_condemns_no_loop():
+    system: System = {"drive": "belt_clutch", "refrigerant": "R-1234yf"}
+    onward = " ".join(GAS.meaning(system, **BY, result="flammable").onward)
+    assert "quote the whole loop" not in onward
+    assert "No ignition source" in onward

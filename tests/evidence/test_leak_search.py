@@ -151,3 +151,12 @@ def test_it_warns_of_lamp_flames_and_nitrogen_without_a_regulator():
 def test_any_answer_alone_says_something_sensible(asked):
     for answer in asked.answers:
         assert SEARCH.meaning(CAR, **{asked.name: answer.code}).outcome.sentence
+
+
+def test_nothing_comes_out_of_a_loop_under_vacuum():
+    typed = {"method": "soap", "condenser": "found", "pressure": "-60"}
+    asked = Trial("leak_search").asks({}, **typed)["pressure"]
+    assert "Nothing comes out of a loop under vacuum, yet a place was found." in asked
+    assert "pressure" not in Trial("leak_search").asks({}, **typed | {"pressure": "400"})
+    stain = Trial("leak_search").asks({}, **typed | {"method": "dye"})["pressure"]
+    assert not any("vacuum, yet" in sentence for sentence in stain)

@@ -172,8 +172,20 @@ def test_a_label_that_may_leave_out_a_branch_proves_nothing():
 def test_more_than_any_car_holds_is_asked_about_in_words_that_fit():
     (sentence,) = OUT.asks(CAR, **NEWER, recovered="650 kg")["recovered"]
     assert "no car holds 20" in sentence
+    assert "check the unit" in sentence
+    assert "less than nothing" not in sentence
 
 
 def test_nothing_missing_is_no_range_of_nothing():
     result = OUT.meaning(CAR, **NEWER, recovered="700")
     assert not any("missing" in value.words for value in result.values)
+
+
+def test_of_r_744_no_remainder_of_another_gas_is_told():
+    system: System = {"refrigerant": "R-744", "label_charge_kg": 0.65}
+    result = Trial("recovered_share").meaning(
+        system, recovered="300", machine="newer", temperature="20"
+    )
+    assert "a remainder stayed in the car" in " ".join(result.notes)
+    assert "up to" not in " ".join(result.notes)
+    assert result.onward == ()

@@ -86,3 +86,10 @@ def test_fine_is_a_clean_kit():
 
 def test_it_warns_before_the_shops_machine_goes_on():
     assert KIT.kind.cautions[0].startswith("Before the shop’s own hoses and machine")
+
+
+def test_a_kit_that_shows_it_without_gas_points_and_proves_nothing():
+    result = Trial("sealant_test").meaning({}, kit="found", flowed="no")
+    assert [mark.standing for mark in result.outcome.marks] == ["likely"]
+    assert any("no gas flowed" in note.lower() for note in result.notes)
+    assert any("machine" in words for words in result.onward)

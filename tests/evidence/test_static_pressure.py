@@ -259,3 +259,9 @@ def test_both_sides_without_pressure_are_empty_though_they_stand_apart():
 )
 def test_a_soak_that_was_not_told_is_not_said_to_be_none(soaked, words):
     assert f"no more is told: {words}." in REST.words(CAR, low="470", soaked=soaked)
+
+
+def test_two_sides_apart_send_to_valves_and_couplers():
+    onward = " ".join(Trial("static_pressure").meaning({}, low="10", high="470").onward)
+    assert "coupler" in onward
+    assert "both sides" in onward

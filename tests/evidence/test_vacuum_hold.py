@@ -233,3 +233,18 @@ def test_a_rise_through_waters_line_that_flattens_is_a_leak_and_not_called_strai
     assert result.outcome.code == "leak"
     assert "straight" not in " ".join(words_of(result))
     assert "through the line at which water boils" in result.outcome.sentence
+
+
+def test_a_fall_sends_to_valve_pump_and_gauge():
+    falling = {"gauge": "system", "depth": "300", "temperature": "20"}
+    falling |= {"t1": "5", "p1": "290", "t2": "10", "p2": "280", "t3": "20", "p3": "250"}
+    onward = " ".join(Trial("vacuum_hold").meaning({}, **falling).onward)
+    assert all(part in onward for part in ("valve", "pump", "gauge", "cool"))
+
+
+def test_too_few_readings_give_no_leak_in_grams():
+    few = {"gauge": "system", "temperature": "20", "t1": "2", "p1": "900", "t2": "4"}
+    few |= {"p2": "1300", "t3": "6", "p3": "1550"}
+    result = Trial("vacuum_hold").meaning({}, **few)
+    assert result.outcome.code == "rises"
+    assert not any("leak" in value.words for value in result.values)

@@ -22,6 +22,8 @@ SHARE = Span(
 )
 # Below it no instrument calls a gas "as on the label", whatever its limit is; our judgement.
 NO_LABEL_GAS = 0.9
+# From it on no instrument calls a gas mixed or another, within what it may be off; our judgement.
+ALL_LABEL_GAS = 0.99
 BURNS_ITSELF = ("R-1234yf", "R-152a")  # safety classes A2L and A2: ASHRAE 34
 
 FIELDS = (
@@ -107,6 +109,11 @@ _ONWARD: dict[str, tuple[str, ...]] = {
     "nothing_told": ("Identify the gas by an instrument before the shop’s own hoses go on.",),
 }
 
+_BURNS_ONWARD = (
+    "No ignition source, air moving: as with the label’s gas itself.",
+    "Read the gas and its share off the instrument; until then keep the shop’s own hoses off.",
+)
+
 
 def _code(told: dict[str, str]) -> str:
     """The outcome: only an instrument that named a gas carries anything."""
@@ -160,6 +167,10 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
     if share and share.si < NO_LABEL_GAS and _code(taps(readings)) == "as_label":
         words = f"With {share.shown} of it the gas is not as on the label: one of the two"
         yield "share", f"{words} was not shown."
+    if share and share.si >= ALL_LABEL_GAS and _code(taps(readings)) in ("mixed", "other"):
+        yield "share", f"With {share.shown} of the label’s gas it is neither mixed nor another."
+    if air and air.si > 1 - NO_LABEL_GAS and _code(taps(readings)) == "as_label":
+        yield "air", f"With {air.shown} of air it is not as on the label, but as labeled with air."
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
@@ -178,7 +189,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     if _lead(readings):
         band = f"Shares as shown, {INSTRUMENTS['gas_identifier'].words}, by default: recorded, not"
         band += " judged by a limit."
-    return Meaning(outcome, _lead(readings), band=band, onward=_ONWARD[code])
+    onward = _BURNS_ONWARD if burns else _ONWARD[code]
+    return Meaning(outcome, _lead(readings), band=band, onward=onward)
 
 
 GAS_IDENTITY = Kind(

@@ -226,6 +226,16 @@ def _notes(seen: Search, code: str) -> Iterator[str]:
         yield "Several places: gas sinks and oil runs down; begin with the highest."
 
 
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
+    """A place found by what comes out, in a loop that draws in; dye may be an old stain."""
+    told, pressure = taps(readings), number(readings, "pressure")
+    if pressure is None or told.get("method", "dye") == "dye":
+        return
+    gauge = measured(pressure.si, pressure.last_digit, "low_side_gauge")
+    if gauge.value + gauge.expanded < 0 and searched(told, around.system).found:
+        yield "pressure", "Nothing comes out of a loop under vacuum, yet a place was found."
+
+
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     told = taps(readings)
     seen = Search(told, searched(told, around.system), number(readings, "pressure"))
@@ -251,6 +261,7 @@ LEAK_SEARCH = Kind(
     fields=FIELDS,
     outcomes=OUTCOMES,
     read=_read,
+    at_odds=_at_odds,
     setup=("lift", "shield off"),
     cautions=(KEY_AWAY, EYES_AND_HANDS, HOT, NO_FLAME, UV_GLASSES, THROUGH_REGULATOR, LOCAL),
     remarks=(HV_HOSES,),

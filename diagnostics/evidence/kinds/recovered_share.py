@@ -36,7 +36,7 @@ FAR_LOW = 0.5
 # narrows it down to the 15 g that a label asks for.
 NEAR = 0.1
 
-NO_CAR = "No scale weighs less than nothing, and no car holds 20\u00a0kg."
+NO_CAR = "From 0 up, and no car holds 20\u00a0kg: check the unit, g or kg."
 # What the classes of machines leave was tested with R-12 and R-134a; R-744 leaves a loop otherwise,
 # and many a machine lets it off. Of a gas that is not listed nothing is known.
 NOT_JUDGED = {
@@ -146,7 +146,8 @@ def look(readings: Readings, around: Circumstances) -> Share:
     if recovered:
         grams = measured(recovered.si, recovered.last_digit, "scale")
         found = InCar(max(grams.value - grams.expanded, 0.0), None)
-        if temperature and machine in MACHINES:
+        known = around.system.get("refrigerant", "") not in NOT_JUDGED
+        if known and temperature and machine in MACHINES:
             with contextlib.suppress(PhysicsError):
                 found = was_in_car(grams, machine, temperature.si)
     years = number(readings, "years")
@@ -241,7 +242,8 @@ def _not_tested(readings: Readings, seen: Share) -> Iterator[str]:
     if seen.machine == "not_known":
         yield "Which class of machine: not known, so only a lower bound is told."
     yield from missing(readings, "temperature", "Temperature in the bay")
-    if seen.temperature and seen.known_machine and seen.in_car and seen.in_car.high is None:
+    open_above = seen.in_car and seen.in_car.high is None and seen.gas not in NOT_JUDGED
+    if seen.temperature and seen.known_machine and open_above:
         yield "What stays behind below 10 °C: no test is known, so only a lower bound is told."
     if taps(readings).get("repeated") != "yes":
         yield "Waited and recovered again: not done."
@@ -307,7 +309,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         _strip(seen),
         _band(seen),
         tuple(_notes(seen, code)),
-        _ONWARD[code],
+        () if seen.recovered and seen.gas in NOT_JUDGED else _ONWARD[code],
         tuple(_values(seen)),
     )
 

@@ -75,6 +75,8 @@ _ONWARD: dict[str, tuple[str, ...]] = {
     "nothing_told": ("Test with a kit before the shop’s own hoses go on.",),
 }
 
+_DRY_FIND = Mark("likely", LEAK_STOP, "points here; without gas the kit proves nothing.")
+
 
 def _code(told: dict[str, str]) -> str:
     """The outcome; a kit that shows it stands whatever else was told."""
@@ -115,6 +117,8 @@ def _notes(told: dict[str, str], code: str) -> Iterator[str]:
         yield "A can was added: not every kind of leak-stop makes every kit react."
     if code == "nothing_told" and told.get("can_added") == "yes":
         yield f"A can was added, and leak-stop is not tested. {AT_STAKE}"
+    if code == "found" and told.get("flowed") == "no":
+        yield "No gas flowed through the kit, yet it shows leak-stop: test again with a new kit."
     if code == "found" and told.get("can_added") == "no":
         yield "No can was added as far as the customer knows; who put it in is not told by a test."
 
@@ -122,10 +126,13 @@ def _notes(told: dict[str, str], code: str) -> Iterator[str]:
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
+    mark = _MARKS.get(code)
+    if code == "found" and told.get("flowed") == "no":
+        mark = _DRY_FIND
     outcome = Outcome(
         code,
         _SENTENCES.get(code) or _nothing(told),
-        (_MARKS[code],) if code in _MARKS else (),
+        (mark,) if mark else (),
         tuple(_not_tested(readings)),
         carries=code != "nothing_told",
     )

@@ -116,6 +116,8 @@ _ONWARD: dict[str, tuple[str, ...]] = {
     "nothing_told": ("Read one side, engine off, with the loop’s temperature.",),
 }
 
+_APART = "Open the couplers on both sides, check hoses and gauges, wait, and read both sides again."
+
 
 def _sentence(seen: AtRest) -> str:
     at = seen.temperature.shown if seen.temperature else ""
@@ -251,7 +253,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         _lead(seen),
         band=_band(seen, around),
         notes=tuple(_notes(seen)),
-        onward=_ONWARD[seen.code],
+        onward=(_APART,) if seen.apart and seen.code == "unsoaked_some" else _ONWARD[seen.code],
         values=tuple(_values(seen, around)),
         plot=_plot(seen, around),
     )
