@@ -122,9 +122,20 @@ def _code(seen: Pumped) -> str:
     return "needle_only" if seen.needle or "needle_after" in seen.taps else "nothing_told"
 
 
+def _jumps(seen: Pumped) -> bool:
+    """Whether the readings stand further apart than such a gauge may be off: no level line."""
+    low, high = (
+        measured(end(one.pressure.pa for one in seen.timed), 0.0, "micron_gauge")
+        for end in (min, max)
+    )
+    return high.value - low.value > low.expanded + high.expanded
+
+
 def _by_rise(seen: Pumped, rise: Rise) -> str:
     """Leak and moisture are told apart only where the temperature was read."""
     held = "held" if seen.where in ("inside", "cannot_tell") else "held_shallow"
+    if _jumps(seen):
+        held = "cannot_tell"
     if rise.seen == "falls" or rise.rate.value + rise.rate.expanded < 0:
         return "nothing_told"
     if rise.seen == "no_rise":

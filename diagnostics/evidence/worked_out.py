@@ -156,7 +156,8 @@ def worked_out(
         except PhysicsError:
             continue
         if found:
-            text = shown_range(*(from_si(si, one.unit) for si in (found[0], found[-1])), decimals)
+            low, high = (from_si(si, one.unit) for si in (found[0], found[-1]))
+            text = shown_range(low, high, decimals)
             text = with_unit(text, one.unit) if one.unit != PLAIN else text
             yield Value(one.about, one.words, text, found[0], SI[UNITS[one.unit].quantity])
 

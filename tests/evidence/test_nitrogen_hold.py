@@ -141,3 +141,12 @@ def test_where_nothing_is_left_it_is_filled_before_anybody_searches():
     onward = " ".join(HOLD.meaning(CAR, **(AT_20 | {"end": "0"})).onward)
     assert "Put nitrogen on again" in onward
     assert "under this pressure" not in onward
+
+
+@pytest.mark.parametrize("more", [{"gas": "air"}, {"gas": "nitrogen", "limit": "800"}])
+def test_air_or_too_much_pressure_is_let_down_before_any_search(more):
+    held = {"start": "1000", "start_temperature": "20", "minutes": "60"}
+    held |= {"end": "995", "end_temperature": "20"}
+    onward = Trial("nitrogen_hold").meaning({}, **held, **more).onward
+    assert onward[0].startswith("Let it down slowly")
+    assert not any("search" in words.lower() for words in onward)

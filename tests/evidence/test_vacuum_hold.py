@@ -248,3 +248,11 @@ def test_too_few_readings_give_no_leak_in_grams():
     result = Trial("vacuum_hold").meaning({}, **few)
     assert result.outcome.code == "rises"
     assert not any("leak" in value.words for value in result.values)
+
+
+def test_readings_that_jump_about_are_no_hold():
+    jumping = {"gauge": "system", "depth": "300", "temperature": "20"}
+    jumping |= {"t1": "5", "p1": "600", "t2": "10", "p2": "300", "t3": "20", "p3": "900"}
+    result = Trial("vacuum_hold").meaning({}, **jumping)
+    assert result.outcome.code == "cannot_tell"
+    assert not any(mark.standing == "ruled_out" for mark in result.outcome.marks)

@@ -216,8 +216,12 @@ def _not_tested(readings: Readings) -> Iterator[str]:
     yield "Small leaks, and at which place: not told by a hold."
 
 
-def _onward(seen: Held) -> tuple[str, ...]:
-    """What comes next; where nothing is left in it, it is filled again first."""
+def _onward(readings: Readings, seen: Held) -> tuple[str, ...]:
+    """What comes next: what is wrong in it out first; where nothing is left, filled again."""
+    limit = number(readings, "limit")
+    too_much = limit is not None and seen.start is not None and seen.start.si > limit.si
+    if taps(readings).get("gas") == "air" or too_much:
+        return ("Let it down slowly, away from any flame; then dry nitrogen, below the limit.",)
     if seen.code in ("falls", "falls_far") and seen.end and seen.end.si <= _off(seen.end):
         return ("Put nitrogen on again, and search place by place while it flows out; hoses too.",)
     return _ONWARD[seen.code]
@@ -263,7 +267,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         f"{lead}." if told else "",
         band=band,
         notes=tuple(_notes(readings, seen)),
-        onward=_onward(seen),
+        onward=_onward(readings, seen),
         values=tuple(_values(seen)),
     )
 
