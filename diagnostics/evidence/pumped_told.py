@@ -18,7 +18,7 @@ from diagnostics.physics.vacuum import leaves_at, needle_best
 from diagnostics.physics.water import TRIPLE_PRESSURE
 
 HELD = ("held", "held_shallow")
-BLIND = "A needle cannot see it: 500 and 5000 micron look the same on it."
+BLIND = "A needle cannot show how deep it is: 500 and 5000 micron look the same on it."
 _SENTENCES = {
     "held": "Held vacuum (gross check).",
     "held_shallow": "It held, but the target of 500 micron was not reached.",

@@ -47,11 +47,6 @@ class Reading:
         """With the digits typed and the unit, such as 12.38 V."""
         return with_unit(shown(self.decimal, self.decimals), self.unit)
 
-    @property
-    def significant(self) -> int:
-        """How many digits carry meaning, zeros in front aside."""
-        return len(self.decimal.as_tuple().digits)
-
     def as_json(self) -> dict[str, float | str]:
         """As it is stored."""
         return {"si": self.si, "typed": self.typed, "unit": self.unit}
