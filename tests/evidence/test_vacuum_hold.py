@@ -143,7 +143,7 @@ def test_a_straight_climb_points_at_a_leak_with_the_hoses_as_rivals():
 def test_a_needle_cannot_see_it():
     result = HOLD.meaning(CAR, **NEEDLE, needle_after="stayed")
     assert not result.outcome.carries
-    assert "cannot see" in result.outcome.sentence
+    assert "cannot show how deep" in result.outcome.sentence
     assert result.onward == ("Put a micron gauge at the system.",)
 
 
