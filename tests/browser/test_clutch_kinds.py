@@ -1,23 +1,19 @@
 """The clutch's tests on a tablet: they open without trouble and take few touches."""
 
-from typing import Any
-
 import pytest
 from playwright.sync_api import expect
 
 from diagnostics.models import Step
 from jobs.actions.fill import fill
-from tests.browser.test_step import PORTRAIT, answer, at, keys  # noqa: F401  (at is a fixture)
+from tests.browser.touch import PORTRAIT, Car, Made, answer, keys, named, opens_well, touches
 from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
-BELT: dict[str, Any] = {"drive": "belt_clutch", "displacement": "fixed", "voltage": "12"}
-CLUTCHLESS: dict[str, Any] = {"drive": "belt_clutchless", "displacement": "variable_outer"}
-# Kind, car, what is done in order, and the most touches it may take beyond its digits.
-# "name=code" taps an answer, "name:digits" types, "fine" taps the first button.
+BELT: Car = {"drive": "belt_clutch", "displacement": "fixed", "voltage": "12"}
+CLUTCHLESS: Car = {"drive": "belt_clutchless", "displacement": "variable_outer"}
 GAPS = ("gap_1:0.80", "gap_2:0.85", "gap_3:0.92")
-MADE: list[tuple[str, dict[str, Any], tuple[str, ...], int]] = [
+MADE: list[Made] = [
     ("coil_resistance", BELT, ("one:3.6", "other:3.6", "temperature:20", "fine"), 5),
     ("coil_resistance", BELT, ("beyond=both",), 2),
     ("air_gap", BELT, ("gap_1:0.45", "gap_2:0.50", "gap_3:0.50"), 4),
@@ -36,50 +32,25 @@ MADE: list[tuple[str, dict[str, Any], tuple[str, ...], int]] = [
         6,
     ),
 ]
-NAMES = sorted({name for name, *_rest in MADE})
+FIRST = {name: car for name, car, *_rest in reversed(MADE)}
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_it_opens_without_trouble_and_scrolls_down_only(at, name):  # noqa: F811
-    system = next(car for kind, car, *_rest in MADE if kind == name)
-    page = at(f"/step/{name}/?job={make_job(**system).key}", **PORTRAIT)
-    expect(page.locator("#meaning")).to_contain_text("Nothing is read yet.")
-    expect(page.locator("[data-barred]")).to_be_hidden()
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+@pytest.mark.parametrize("name", FIRST)
+def test_it_opens_without_trouble_and_scrolls_down_only(at, name):
+    opens_well(at, name, FIRST[name])
 
 
-@pytest.mark.parametrize(
-    ("name", "system", "done", "most"), MADE, ids=[f"{one[0]}-{one[2][0]}" for one in MADE]
-)
-def test_it_takes_few_touches_beyond_its_digits(at, name, system, done, most):  # noqa: F811
-    job = make_job(**system)
-    page = at(f"/step/{name}/?job={job.key}", **PORTRAIT)
-    touched = 0
-    for one in done:
-        touched += 1
-        field, _, typed = one.partition(":")
-        if typed:
-            page.locator(f"#id_{field}").tap()
-            keys(page, typed)
-        elif one == "fine":
-            page.locator("[data-fine]").tap()
-        else:
-            answer(page, *one.split("="))
-    with page.expect_navigation():
-        page.locator("button.bar").tap()
-    touched += 1
-    step = Step.objects.get(job=job, kind=name)
-    told = [one.partition(":")[0].partition("=")[0] for one in done if one != "fine"]
-    assert set(told) <= set(step.readings)
-    assert touched <= most
+@pytest.mark.parametrize(("name", "car", "done", "most"), MADE, ids=named(MADE))
+def test_it_takes_few_touches_beyond_its_digits(at, name, car, done, most):
+    assert touches(at, name, car, done) <= most
 
 
-def test_a_clutchless_car_says_why_no_coil_is_measured(at):  # noqa: F811
+def test_a_clutchless_car_says_why_no_coil_is_measured(at):
     page = at(f"/step/coil_resistance/?job={make_job(**CLUTCHLESS).key}", **PORTRAIT)
     expect(page.locator("[data-barred]")).to_contain_text("No clutch here")
 
 
-def test_the_points_of_a_gap_show_up_one_after_another_and_the_shims_with_a_tap(at):  # noqa: F811
+def test_the_points_of_a_gap_show_up_one_after_another_and_the_shims_with_a_tap(at):
     job = make_job(**BELT)
     fill(job.vehicle.system, {"gap_low_um": 350, "gap_high_um": 650})
     page = at(f"/step/air_gap/?job={job.key}", **PORTRAIT)
@@ -98,7 +69,7 @@ def test_the_points_of_a_gap_show_up_one_after_another_and_the_shims_with_a_tap(
     expect(page.locator("#meaning")).to_contain_text("Take out 0.30\u00a0mm")
 
 
-def test_rest_fine_keeps_what_was_seen(at):  # noqa: F811
+def test_rest_fine_keeps_what_was_seen(at):
     job = make_job(**BELT)
     page = at(f"/step/clutch_face/?job={job.key}", **PORTRAIT)
     answer(page, "oil", "yes")

@@ -4,27 +4,20 @@ import pytest
 from playwright.sync_api import expect
 
 from diagnostics.models import Step
-from tests.browser.test_step import PORTRAIT, answer, at  # noqa: F401  (a fixture)
+from tests.browser.touch import PORTRAIT, answer, opens_well, record
 from tests.evidence.test_command_kinds import NAMES
 from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
 
-def record(page) -> None:
-    with page.expect_navigation():
-        page.locator("button.bar").tap()
-
-
 @pytest.mark.parametrize("name", NAMES)
-def test_it_opens_without_trouble_and_scrolls_down_only(at, name):  # noqa: F811
-    page = at(f"/step/{name}/?job={make_job().key}", **PORTRAIT)
-    expect(page.locator("#meaning")).to_contain_text("Nothing is read yet.")
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+def test_it_opens_without_trouble_and_scrolls_down_only(at, name):
+    opens_well(at, name, {})
 
 
 @pytest.mark.parametrize("name", ["fuse", "relay", "pressure_switch", "command_data"])
-def test_nothing_wrong_is_two_touches(at, name):  # noqa: F811
+def test_nothing_wrong_is_two_touches(at, name):
     job = make_job()
     page = at(f"/step/{name}/?job={job.key}", **PORTRAIT)
     page.locator("[data-fine]").tap()
@@ -32,13 +25,13 @@ def test_nothing_wrong_is_two_touches(at, name):  # noqa: F811
     assert Step.objects.get(job=job, kind=name).marks == []
 
 
-def test_a_test_without_numbers_has_no_pad(at):  # noqa: F811
+def test_a_test_without_numbers_has_no_pad(at):
     page = at(f"/step/command_data/?job={make_job().key}", **PORTRAIT)
     answer(page, "power", "on")
     expect(page.locator(".pad")).to_have_count(0)
 
 
-def test_a_drop_over_the_feed_takes_three_touches_beyond_its_digits(at):  # noqa: F811
+def test_a_drop_over_the_feed_takes_three_touches_beyond_its_digits(at):
     job = make_job()
     page = at(f"/step/feed_drop/?job={job.key}", **PORTRAIT)
     page.locator("[name=volts]").tap()
@@ -49,7 +42,7 @@ def test_a_drop_over_the_feed_takes_three_touches_beyond_its_digits(at):  # noqa
     assert Step.objects.get(job=job).readings["volts"]["typed"] == "0.12"
 
 
-def test_a_bridge_of_a_sensor_is_not_offered_and_what_was_done_is_told_at_once(at):  # noqa: F811
+def test_a_bridge_of_a_sensor_is_not_offered_and_what_was_done_is_told_at_once(at):
     page = at(f"/step/pressure_switch/?job={make_job().key}", **PORTRAIT)
     answer(page, "type", "sensor")
     expect(page.locator("[data-asked=bridged]")).to_be_hidden()
@@ -57,7 +50,7 @@ def test_a_bridge_of_a_sensor_is_not_offered_and_what_was_done_is_told_at_once(a
     expect(page.locator("[data-gate=never_bridged]")).to_be_visible()
 
 
-def test_a_bridge_of_a_low_pressure_switch_is_offered_once_charge_and_engine_are_told(at):  # noqa: F811
+def test_a_bridge_of_a_low_pressure_switch_is_offered_once_charge_and_engine_are_told(at):
     page = at(f"/step/pressure_switch/?job={make_job().key}", **PORTRAIT)
     answer(page, "type", "low_switch")
     comes_on = page.locator("label:has([name=bridged][value=comes_on])")

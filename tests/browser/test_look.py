@@ -18,6 +18,7 @@ from playwright.sync_api import Browser, Page, expect
 from jobs.models.people import OWNER
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.vin import mark
+from tests.browser.touch import opener
 from tests.diagnostics.test_issue import freeze
 from tests.diagnostics.test_record_steps import make_step
 from tests.factories import INTAKE_FIELDS, make_job, make_person
@@ -105,29 +106,8 @@ def at(browser: Browser, live_server) -> Iterator[Callable[..., Page]]:
     client = Client()
     client.force_login(make_person(OWNER))
     client.cookies[TABLET_COOKIE] = tablet_token(uuid.uuid4())
-    trouble: list[str] = []
-    opened = []
-
-    def go(path: str, **screen) -> Page:
-        context = browser.new_context(
-            base_url=live_server.url, service_workers="block", reduced_motion="reduce", **screen
-        )
-        opened.append(context)
-        context.add_cookies(
-            [
-                {"name": name, "value": cookie.value, "url": live_server.url}
-                for name, cookie in client.cookies.items()
-            ]
-        )
-        page = context.new_page()
-        page.on("pageerror", lambda error: trouble.append(str(error)))
-        page.goto(path)
-        return page
-
-    yield go
-    for context in opened:
-        context.close()
-    assert trouble == []
+    with opener(browser, live_server.url, client) as go:
+        yield go
 
 
 def pages() -> dict[str, str]:

@@ -4,13 +4,13 @@ import pytest
 from playwright.sync_api import expect
 
 from jobs.models import Change
-from tests.browser.test_step import PORTRAIT, answer, at  # noqa: F401
+from tests.browser.touch import PORTRAIT, answer
 from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
 
-def test_a_fitted_clutch_is_told_in_four_touches_and_asks_for_its_number(at):  # noqa: F811
+def test_a_fitted_clutch_is_told_in_four_touches_and_asks_for_its_number(at):
     job = make_job()
     page = at(f"/repair/?job={job.key}", **PORTRAIT)
     expect(page.get_by_label("Serial number")).to_be_hidden()
@@ -24,7 +24,7 @@ def test_a_fitted_clutch_is_told_in_four_touches_and_asks_for_its_number(at):  #
     expect(page.get_by_text("serial number not noted yet")).to_be_visible()
 
 
-def test_a_gap_that_was_set_asks_for_no_part(at):  # noqa: F811
+def test_a_gap_that_was_set_asks_for_no_part(at):
     page = at(f"/repair/?job={make_job().key}", **PORTRAIT)
     answer(page, "what", "gap_set")
     expect(page.get_by_text("On which part?")).to_be_hidden()

@@ -4,12 +4,13 @@ import uuid
 from collections.abc import Callable, Iterator
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 from jobs.models import Entry, Person
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.pins import hash_pin
 from tests.browser.test_look import AXE, BAY, DESK, OPEN_ALL, RULES, TABLET, TOO_SMALL
+from tests.browser.touch import opener
 from tests.factories import PASSWORD, make_person, make_shop
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -22,26 +23,8 @@ Opens = Callable[..., Page]
 @pytest.fixture
 def opens(browser: Browser, live_server) -> Iterator[Opens]:
     """A page of a fresh browser; an error of its script fails the test."""
-    trouble: list[str] = []
-    contexts: list[BrowserContext] = []
-
-    def go(path: str, **screen) -> Page:
-        context = browser.new_context(
-            base_url=live_server.url,
-            service_workers="block",
-            reduced_motion="reduce",
-            **{**TABLET, **screen},
-        )
-        contexts.append(context)
-        page = context.new_page()
-        page.on("pageerror", lambda error: trouble.append(str(error)))
-        page.goto(path)
-        return page
-
-    yield go
-    for context in contexts:
-        context.close()
-    assert trouble == []
+    with opener(browser, live_server.url) as go:
+        yield lambda path, **screen: go(path, **{**TABLET, **screen})
 
 
 @pytest.fixture

@@ -1,67 +1,22 @@
 """The first test made on a tablet: what is asked, what is told while it is typed, how many taps."""
 
 import json
-from collections.abc import Callable, Iterator
 
 import pytest
-from django.test import Client
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import expect
 
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.models import Step
 from tests.browser.test_look import AXE, BAY, DESK, OPEN_ALL, RULES, TOO_SMALL
+from tests.browser.touch import AT_THE_DESK, LANDSCAPE, PHONE, PORTRAIT, answer, keys
 from tests.diagnostics.step_forms import step_of, tell
-from tests.factories import make_job, make_person
+from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
-
-PORTRAIT = {"viewport": {"width": 800, "height": 1280}, "has_touch": True}
-LANDSCAPE = {"viewport": {"width": 1024, "height": 768}, "has_touch": True}
-PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
-AT_THE_DESK = {"viewport": {"width": 1440, "height": 900}}
-
-
-@pytest.fixture
-def at(browser: Browser, live_server) -> Iterator[Callable[..., Page]]:
-    """Open a page signed in, without a tablet's pass: the form posts as it would without script."""
-    client = Client()
-    client.force_login(make_person())
-    trouble: list[str] = []
-    opened = []
-
-    def go(path: str, **screen) -> Page:
-        context = browser.new_context(
-            base_url=live_server.url, service_workers="block", reduced_motion="reduce", **screen
-        )
-        opened.append(context)
-        context.add_cookies(
-            [
-                {"name": name, "value": cookie.value, "url": live_server.url}
-                for name, cookie in client.cookies.items()
-            ]
-        )
-        page = context.new_page()
-        page.on("pageerror", lambda error: trouble.append(str(error)))
-        page.goto(path)
-        return page
-
-    yield go
-    for context in opened:
-        context.close()
-    assert trouble == []
 
 
 def address(job) -> str:
     return f"/step/coil_power/?job={job.key}"
-
-
-def answer(page: Page, name: str, code: str) -> None:
-    page.locator(f"label:has([name={name}][value={code}])").tap()
-
-
-def keys(page: Page, typed: str) -> None:
-    for one in typed:
-        page.locator(".pad .key", has_text=one).first.tap()
 
 
 def test_questions_follow_from_answers_and_what_is_not_asked_is_not_recorded(at):

@@ -17,7 +17,7 @@ from diagnostics.physics.pressure import Absolute
 from diagnostics.physics.refrigerants import REFRIGERANTS
 from diagnostics.physics.units import table
 from jobs.actions.fill import fill
-from tests.browser.test_step import PORTRAIT, at  # noqa: F401
+from tests.browser.touch import PORTRAIT
 from tests.conftest import TESTS
 from tests.factories import make_job
 
@@ -130,7 +130,7 @@ def test_the_page_works_out_the_same_digits(page_with_scripts: Page, seed: int):
 
 
 @pytest.mark.django_db(transaction=True)
-def test_a_coils_current_is_told_under_its_field_while_it_is_typed(at):  # noqa: F811
+def test_a_coils_current_is_told_under_its_field_while_it_is_typed(at):
     job = make_job()
     fill(job.vehicle.system, {"coil_milliohm": 3600})
     page = at(f"/step/coil_power/?job={job.key}", **PORTRAIT)
@@ -144,7 +144,7 @@ def test_a_coils_current_is_told_under_its_field_while_it_is_typed(at):  # noqa:
 
 
 @pytest.mark.django_db(transaction=True)
-def test_what_the_shop_server_alone_works_out_is_shown_once_it_answered(at):  # noqa: F811
+def test_what_the_shop_server_alone_works_out_is_shown_once_it_answered(at):
     page = at(f"/step/static_pressure/?job={make_job().key}", **PORTRAIT)
     page.get_by_label("Low side").fill("470")
     page.get_by_label("Temperature of the loop").fill("20")

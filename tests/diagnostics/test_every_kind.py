@@ -10,6 +10,7 @@ from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.fields import Choice, Number
 from diagnostics.evidence.kind import Kind
+from diagnostics.forms.step import StepForm
 from diagnostics.models import Step
 from diagnostics.record.build import Heading, record_data
 from jobs.logbook import enter
@@ -142,3 +143,12 @@ def test_it_is_listed_as_not_tested_as_long_as_it_was_not_made(kind):
     job = job_for(kind)
     data = record_data(job, Heading(1, make_person(OWNER), timezone.now()), None)
     assert kind.title in [one["what"] for one in data["not_tested"]]
+
+
+@ALL
+def test_no_field_of_a_kind_takes_the_name_of_one_that_every_form_has(kind):
+    own = [asked.name for asked in kind.fields]
+    made = {name for one in own for name in (one, f"{one}_why", f"{one}_unit")}
+    shared = set(StepForm(kind=None).fields) | {"not_done", "photo", "key", "corrects", "button"}
+    assert len(own) == len(set(own))
+    assert not made & shared

@@ -10,14 +10,14 @@ CAR: System = {"drive": "belt_clutch"}
 
 PATTERNS = [
     ({"engages": "no"}, "not_engaging"),
-    ({"engages": "no", "seen": "no"}, "not_engaging"),
+    ({"engages": "no", "there": "no"}, "not_engaging"),
     ({"engages": "at_times"}, "at_times"),
-    ({"engages": "yes", "seen": "yes"}, "seen_engages"),
-    ({"seen": "yes"}, "seen"),
-    ({"engages": "yes", "seen": "hot"}, "only_then"),
-    ({"seen": "rain"}, "only_then"),
+    ({"engages": "yes", "there": "yes"}, "seen_engages"),
+    ({"there": "yes"}, "seen"),
+    ({"engages": "yes", "there": "hot"}, "only_then"),
+    ({"there": "rain"}, "only_then"),
     ({"engages": "yes", "blower": "no"}, "blower_dead"),
-    ({"engages": "yes", "seen": "no"}, "not_now"),
+    ({"engages": "yes", "there": "no"}, "not_now"),
     ({"engages": "yes"}, "engages"),
     ({"cold": "yes"}, "nothing_told"),
     ({"engages": "cannot_tell"}, "nothing_told"),
@@ -48,8 +48,8 @@ def test_a_complaint_that_is_not_there_now_settles_nothing():
 
 
 def test_good_cold_and_bad_hot_is_no_contradiction():
-    assert SEEN.asks(CAR, engages="yes", seen="hot") == {}
-    assert "only when hot" in SEEN.words(CAR, engages="yes", seen="hot")
+    assert SEEN.asks(CAR, engages="yes", there="hot") == {}
+    assert "only when hot" in SEEN.words(CAR, engages="yes", there="hot")
 
 
 def test_a_plate_that_turns_though_it_does_not_engage_is_asked_about():

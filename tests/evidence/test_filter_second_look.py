@@ -8,12 +8,12 @@ FILTER = Trial("filter_second_look")
 RUN = {"minutes": "30", "place": "inline"}
 
 PATTERNS = [
-    (RUN | {"seen": "debris"}, "debris"),
-    ({"seen": "debris"}, "debris"),
-    (RUN | {"seen": "specks"}, "specks"),
-    (RUN | {"seen": "clean"}, "clean"),
-    ({"seen": "clean"}, "nothing_told"),
-    ({"seen": "clean", "minutes": "0"}, "nothing_told"),
+    (RUN | {"shows": "debris"}, "debris"),
+    ({"shows": "debris"}, "debris"),
+    (RUN | {"shows": "specks"}, "specks"),
+    (RUN | {"shows": "clean"}, "clean"),
+    ({"shows": "clean"}, "nothing_told"),
+    ({"shows": "clean", "minutes": "0"}, "nothing_told"),
     (RUN, "nothing_told"),
 ]
 
@@ -34,18 +34,18 @@ def test_clean_before_it_ran_says_nothing():
 
 
 def test_clean_after_running_rules_nothing_out_elsewhere():
-    result = FILTER.meaning({}, **RUN, seen="clean")
+    result = FILTER.meaning({}, **RUN, shows="clean")
     assert standing(result, "The rest of the loop") == "open"
     assert subjects(result, "ruled_out") == []
 
 
 def test_new_debris_is_not_yet_new_wear():
-    result = FILTER.meaning({}, **RUN, seen="debris")
+    result = FILTER.meaning({}, **RUN, shows="debris")
     assert standing(result, "Where it comes from") == "open"
     assert "before it runs on" in " ".join(result.onward)
 
 
 def test_what_was_not_told_is_named():
-    missing = " ".join(FILTER.meaning({}, seen="debris").outcome.not_tested)
+    missing = " ".join(FILTER.meaning({}, shows="debris").outcome.not_tested)
     assert "Minutes run since" in missing
     assert "Where it sits: not told." in missing

@@ -25,7 +25,7 @@ FIELDS = (
         ),
     ),
     Choice(
-        "seen", "Is what the customer says there?", "",
+        "there", "Is what the customer says there?", "",
         (
             Answer("yes", "Yes, now"), Answer("no", "Not now"),
             Answer("hot", "Only when hot"), Answer("idle", "Only at idle"),
@@ -76,7 +76,7 @@ _ONWARD = {
 
 def _code(told: dict[str, str]) -> str:
     """The outcome; whether it engages goes before all else."""
-    engages, seen = told.get("engages", ""), told.get("seen", "")
+    engages, seen = told.get("engages", ""), told.get("there", "")
     if engages in ("no", "at_times"):
         return "not_engaging" if engages == "no" else "at_times"
     if seen == "yes":
@@ -96,7 +96,7 @@ def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
         yield Mark("proved", subject, "seen, at this moment.")
         yield Mark("open", "Why", "refused by the car, no power, clutch or shaft: not parted here.")
     if code == "only_then":
-        yield Mark("open", "What brings it about", f"told as only {ONLY[told['seen']]}.")
+        yield Mark("open", "What brings it about", f"told as only {ONLY[told['there']]}.")
     if told.get("blower") == "no":
         yield Mark("proved", "Blower does not work", "seen, at this moment.")
     if told.get("click") == "yes" and told.get("plate") == "no":
@@ -109,7 +109,7 @@ def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
 def _not_tested(told: dict[str, str]) -> Iterator[str]:
     if told.get("engages", "cannot_tell") == "cannot_tell":
         yield "Whether it engages now: not told."
-    if not told.get("seen"):
+    if not told.get("there"):
         yield "Whether the complaint is there now: not told."
     if told.get("blower", "not_tried") == "not_tried":
         yield "Blower: not told."
@@ -128,7 +128,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
     carries = code != "nothing_told"
-    only = f"What the customer says is there only {ONLY.get(told.get('seen', ''), '')}."
+    only = f"What the customer says is there only {ONLY.get(told.get('there', ''), '')}."
     outcome = Outcome(
         code,
         _SENTENCES.get(code, only),
@@ -154,6 +154,6 @@ COMPLAINT_SEEN = Kind(
     fine=Fine(
         "Fine: engages, blows cold, complaint not there now",
         "sets the taps below",
-        {"engages": "yes", "seen": "no", "blower": "yes", "cold": "yes"},
+        {"engages": "yes", "there": "no", "blower": "yes", "cold": "yes"},
     ),
 )

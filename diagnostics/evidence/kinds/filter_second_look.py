@@ -12,7 +12,7 @@ from diagnostics.evidence.readings import Readings, number, taps
 
 FIELDS = (
     Choice(
-        "seen", "Filter or screen", "Wiped clean before it went in.",
+        "shows", "Filter or screen", "Wiped clean before it went in.",
         (
             Answer("clean", "Clean"), Answer("specks", "A few specks"),
             Answer("debris", "New debris"),
@@ -54,7 +54,7 @@ _ONWARD = {
 
 
 def _code(readings: Readings) -> str:
-    seen, run = taps(readings).get("seen", ""), number(readings, "minutes")
+    seen, run = taps(readings).get("shows", ""), number(readings, "minutes")
     if seen in ("debris", "specks"):
         return seen
     return "clean" if seen == "clean" and run is not None and run.si > 0 else "nothing_told"
@@ -63,7 +63,7 @@ def _code(readings: Readings) -> str:
 def _sentence(code: str, readings: Readings) -> str:
     run = number(readings, "minutes")
     if code == "nothing_told":
-        if taps(readings).get("seen") == "clean":
+        if taps(readings).get("shows") == "clean":
             return "It is clean, but that it ran since is not told."
         return "What is seen in it was not told."
     after = f", {run.shown} run since" if run is not None else ""
@@ -82,7 +82,7 @@ def _marks(code: str) -> Iterator[Mark]:
 
 def _not_tested(readings: Readings) -> Iterator[str]:
     told = taps(readings)
-    if not told.get("seen"):
+    if not told.get("shows"):
         yield "Filter or screen: not looked at."
     yield from missing(readings, "minutes", "Minutes run since")
     if not told.get("place"):
@@ -122,6 +122,6 @@ FILTER_SECOND_LOOK = Kind(
     fine=Fine(
         "Fine: clean",
         "sets the tap below; minutes run since are still needed",
-        {"seen": "clean"},
+        {"shows": "clean"},
     ),
 )

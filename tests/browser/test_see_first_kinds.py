@@ -1,0 +1,50 @@
+"""What is seen first, and how clean the loop is, told by touch on a tablet."""
+
+import pytest
+
+from tests.browser.touch import PORTRAIT, Car, Made, named, opens_well, touches
+from tests.factories import make_job
+
+pytestmark = pytest.mark.django_db(transaction=True)
+
+BELT: Car = {"drive": "belt_clutch"}
+MADE: list[Made] = [
+    ("complaint_seen", BELT, ("fine",), 2),
+    ("complaint_seen", BELT, ("engages=no", "there=yes", "click=no", "plate=no"), 5),
+    ("walk_round", BELT, ("fine",), 2),
+    ("walk_round", BELT, ("hoses=not_fine", "turned=fine", "fine"), 4),
+    ("codes", BELT, ("fine",), 2),
+    ("codes", BELT, ("stored=stored", "relevant=yes", "cleared=no"), 4),
+    ("belt_drive", BELT, ("fine",), 2),
+    ("belt_drive", BELT, ("belt=on", "oily=yes", "load=slips"), 4),
+    ("opened_before", BELT, ("fine",), 2),
+    ("opened_before", BELT, ("fittings=yes", "fine"), 3),
+    ("hot_retest", BELT, ("fine", "test=takes_hold", "minutes:20"), 4),
+    ("hot_retest", BELT, ("hot=quits", "cold=works", "test=takes_hold", "minutes:20"), 5),
+    ("debris", BELT, ("fine",), 2),
+    ("debris", BELT, ("expansion=found", "flakes=yes", "condenser=parallel"), 4),
+    ("oil_condition", BELT, ("fine", "amount:60"), 3),
+    ("oil_condition", BELT, ("look=black", "smell=yes", "amount:60", "source=compressor"), 5),
+    ("filter_second_look", BELT, ("fine", "minutes:30"), 3),
+    ("filter_second_look", BELT, ("shows=debris", "minutes:30", "place=inline"), 4),
+]
+FIRST = {name: car for name, car, *_rest in reversed(MADE)}
+
+
+@pytest.mark.parametrize("name", FIRST)
+def test_it_opens_without_trouble_and_scrolls_down_only(at, name):
+    opens_well(at, name, FIRST[name])
+
+
+@pytest.mark.parametrize(("name", "car", "done", "most"), MADE, ids=named(MADE))
+def test_it_takes_few_touches_beyond_its_digits(at, name, car, done, most):
+    assert touches(at, name, car, done) <= most
+
+
+def test_the_rest_of_a_walk_round_leaves_what_was_told_as_it_is(at):
+    page = at(f"/step/walk_round/?job={make_job(**BELT).key}", **PORTRAIT)
+    page.locator("label:has([name=hoses][value=not_fine])").tap()
+    page.locator("[data-fine]").tap()
+    assert page.locator("[name=hoses]:checked").get_attribute("value") == "not_fine"
+    assert page.locator("[name=condenser]:checked").get_attribute("value") == "fine"
+    assert page.locator("[name=gas]:checked").count() == 0

@@ -1,0 +1,96 @@
+"""Screens, fingers and the look at a page, for the tests that drive a browser."""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import Any
+
+from django.test import Client
+from playwright.sync_api import Browser, Page, expect
+
+from diagnostics.models import Step
+from tests.factories import make_job
+
+PORTRAIT = {"viewport": {"width": 800, "height": 1280}, "has_touch": True}
+LANDSCAPE = {"viewport": {"width": 1024, "height": 768}, "has_touch": True}
+PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
+AT_THE_DESK = {"viewport": {"width": 1440, "height": 900}}
+Car = dict[str, Any]
+# Kind of test, car, what is done in order, and the most touches it may take beyond its digits:
+# "name=code" taps an answer, "name:digits" types on the pad, "fine" taps the first button.
+Made = tuple[str, Car, tuple[str, ...], int]
+
+
+@contextmanager
+def opener(
+    browser: Browser, url: str, client: Client | None = None
+) -> Iterator[Callable[..., Page]]:
+    """Opens pages of ours, each in a browser of its own; an error of a script fails the test."""
+    trouble: list[str] = []
+    opened = []
+    cookies = client.cookies.items() if client else ()
+
+    def go(path: str, **screen: Any) -> Page:
+        context = browser.new_context(
+            base_url=url, service_workers="block", reduced_motion="reduce", **screen
+        )
+        opened.append(context)
+        context.add_cookies([{"name": n, "value": one.value, "url": url} for n, one in cookies])
+        page = context.new_page()
+        page.on("pageerror", lambda error: trouble.append(str(error)))
+        page.goto(path)
+        return page
+
+    yield go
+    for context in opened:
+        context.close()
+    assert trouble == []
+
+
+def answer(page: Page, name: str, code: str) -> None:
+    """Tap an answer."""
+    page.locator(f"label:has([name={name}][value={code}])").tap()
+
+
+def keys(page: Page, typed: str) -> None:
+    """Type on the pad of keys."""
+    for one in typed:
+        page.locator(".pad .key", has_text=one).first.tap()
+
+
+def record(page: Page) -> None:
+    """Tap the filled bar, and wait for the next page."""
+    with page.expect_navigation():
+        page.locator("button.bar").tap()
+
+
+def opens_well(at: Callable[..., Page], name: str, car: Car) -> None:
+    """A kind's page opens, nothing read yet, nothing barred, and scrolls down only."""
+    page = at(f"/step/{name}/?job={make_job(**car).key}", **PORTRAIT)
+    expect(page.locator("#meaning")).to_contain_text("Nothing is read yet.")
+    expect(page.locator("[data-barred]")).to_be_hidden()
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def touches(at: Callable[..., Page], name: str, car: Car, done: tuple[str, ...]) -> int:
+    """Make a test by touch; how many touches it took beyond its digits."""
+    job = make_job(**car)
+    page = at(f"/step/{name}/?job={job.key}", **PORTRAIT)
+    for one in done:
+        field, _, typed = one.partition(":")
+        if typed:
+            page.locator(f"#id_{field}").tap()
+            keys(page, typed)
+        elif one == "fine":
+            page.locator("[data-fine]").tap()
+        else:
+            answer(page, *one.split("="))
+    record(page)
+    step = Step.objects.get(job=job, kind=name)
+    told = {one.partition(":")[0].partition("=")[0] for one in done if one != "fine"}
+    assert told <= set(step.readings)
+    return len(done) + 1
+
+
+def named(made: list[Made]) -> list[str]:
+    """Names for a list's cases, a kind's own first touch behind it."""
+    return [f"{one[0]}-{one[2][0]}" for one in made]
