@@ -46,7 +46,7 @@ FIELDS: tuple[Field, ...] = (
             name,
             words,
             "",
-            (*MUCH, Answer("not_seen", "Not seen")),
+            MUCH,
             compact=True,
             group="" if index else "In the way of the air",
         )
@@ -54,7 +54,7 @@ FIELDS: tuple[Field, ...] = (
     ),
     Choice(
         "guides", "Air guides and seals beside it", "",
-        (Answer("whole", "Whole"), Answer("gaps", "Gaps, missing"),
+        (Answer("whole", "Whole"), Answer("gaps", "Gaps"),
          Answer("not_seen", "Not seen")),
         compact=True,
     ),
@@ -151,7 +151,7 @@ def _marks(code: str) -> Iterator[Mark]:
 
 
 def _not_tested(readings: Readings, told: dict[str, str]) -> Iterator[str]:
-    unseen = [words for name, words in ROWS.items() if told.get(name, "not_seen") == "not_seen"]
+    unseen = [words for name, words in ROWS.items() if not told.get(name)]
     if unseen:
         yield f"Not seen: {', '.join(unseen)}."
     if told.get("colder", "not_tried") == "not_tried":
@@ -221,7 +221,7 @@ CONDENSER_FACE = Kind(
     fine=Fine(
         "Fine: nothing in the way of the air",
         "sets what is not yet told",
-        {"dirt": "no", "bent": "no", "oily": "no", "between": "not_seen", "added": "no"},
+        {"dirt": "no", "bent": "no", "oily": "no", "added": "no"},
         rest=True,
     ),
 )

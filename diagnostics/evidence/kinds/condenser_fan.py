@@ -33,10 +33,8 @@ FIELDS: tuple[Field, ...] = (
         (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell")),
         condition=True,
     ),
-    Choice("fan_1", "Fan 1", "", TURNS, compact=True, group="Each fan"),
-    Choice(
-        "fan_2", "Fan 2", "", (*TURNS, Answer("not_fitted", "Not fitted")), compact=True,
-    ),
+    Choice("fan_1", "Fan 1", "", TURNS),
+    Choice("fan_2", "Fan 2", "", (*TURNS, Answer("not_fitted", "Not fitted"))),
     Choice(
         "belt_fan", "Fan on the engine", "Its clutch drags when hot.",
         (
@@ -63,7 +61,7 @@ FIELDS: tuple[Field, ...] = (
     ),
     Choice(
         "shroud", "Shroud", "",
-        (Answer("whole", "Whole"), Answer("gaps", "Gaps, parts missing"),
+        (Answer("whole", "Whole"), Answer("gaps", "Gaps"),
          Answer("not_seen", "Not seen")),
         compact=True,
     ),

@@ -18,7 +18,7 @@ from diagnostics.evidence.system import System, SystemIs, SystemRule, can_be_suc
 SEEN = (
     Answer("fine", "Seen fine"),
     Answer("not_fine", "Not fine"),
-    Answer("no_reach", "Not reachable"),
+    Answer("no_reach", "Out of reach"),
 )
 FITTED = (*SEEN, Answer("not_fitted", "Not fitted"))
 TURNED = (
@@ -29,7 +29,7 @@ TURNED = (
 GAS = (
     Answer("fine", "As label"),
     Answer("not_fine", "Not as label"),
-    Answer("no_reach", "Not identified"),
+    Answer("no_reach", "Not known"),
 )
 ON_BELT: SystemIs = {"drive": BELT}
 ANY: SystemIs = {}
