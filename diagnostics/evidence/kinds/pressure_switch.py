@@ -5,7 +5,6 @@ An open switch is a finding, not a fault: cold or an empty loop opens it as it s
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
@@ -13,25 +12,23 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.problems import Gate
-from diagnostics.evidence.readings import Reading, Readings, number, taps
+from diagnostics.evidence.readings import Readings, number, taps
+from diagnostics.evidence.switch_read import (
+    CUT_OUT,
+    EMPTY,
+    LOW,
+    SENSOR,
+    Seen,
+    apart_of,
+    code_of,
+    liquid_there,
+    look,
+    looks_absolute,
+)
 from diagnostics.evidence.system import SystemRule
-from diagnostics.physics.charge import read_static, static_band, static_pressure
-from diagnostics.physics.errors import PhysicsError
-from diagnostics.physics.pressure import Gauge
-from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured, place
-from diagnostics.physics.units import shown, to_si, with_unit
+from diagnostics.physics.uncertainty import INSTRUMENTS, measured, place
+from diagnostics.physics.units import shown, with_unit
 
-# A full R-134a loop rests at 202 kPa at 1 °C and has 327 kPa only at 11 °C (property library): no
-# click in a cold bay is normal. Where the switch's own figure is not noted, the resting pressure at
-# 11 °C stands for it; our judgement, not a limit of any switch.
-COLD = to_si(11, "°C")
-USUAL = "R-134a"
-EMPTY = to_si(50, "kPa")  # gauge: no low-pressure switch belongs closed there; our judgement
-NO_REASON = to_si(1500, "kPa")  # gauge: no resting loop below opens a cut-out; our judgement
-SENSOR_OFF = to_si(50, "kPa")  # gauge and data apart by more: our judgement
-ABSOLUTE_NEAR = to_si(30, "kPa")
-
-LOW, CUT_OUT, SENSOR = "low_switch", "high_cutout", "sensor"
 ORDER = (
     "Never bridge a three-wire sensor or any high-pressure cut-out; a two-wire low-pressure switch"
     " only for seconds, engine running, charge proven."
@@ -126,112 +123,6 @@ OUTCOMES = (
 )
 
 
-@dataclass(frozen=True)
-class Seen:
-    """Answers, gauge and data as read. `point` is the switch-on pressure held against, if any."""
-
-    told: dict[str, str]
-    rest: Reading | None
-    gauge: Measured | None
-    warm: Reading | None
-    point: Gauge | None
-    basis: str
-
-    def is_told(self, name: str, *codes: str) -> bool:
-        """Whether the answer is one of these."""
-        return self.told.get(name, "") in codes
-
-
-def _look(readings: Readings, around: Circumstances) -> Seen:
-    rest, own = number(readings, "rest"), number(readings, "closes_at")
-    gauge = measured(rest.si, rest.last_digit, "low_side_gauge") if rest else None
-    warm = number(readings, "temperature")
-    point, basis = (Gauge(own.si), "vehicle") if own else (_usual_point(around), "general")
-    return Seen(taps(readings), rest, gauge, warm, point, basis)
-
-
-def _usual_point(around: Circumstances) -> Gauge | None:
-    """The pressure that stands for a switch's own figure, none for R-744."""
-    gas = around.system.get("refrigerant") or USUAL
-    if gas == "R-744":
-        return None
-    try:
-        return static_pressure(gas, COLD, around.air)
-    except PhysicsError:
-        return None
-
-
-def _liquid_there(seen: Seen, around: Circumstances) -> bool | None:
-    """Whether it rests as a loop with liquid does at that temperature; None: cannot be told."""
-    gas, warm, gauge = around.system.get("refrigerant", ""), seen.warm, seen.gauge
-    if not gas or warm is None or gauge is None:
-        return None
-    soak = Measured(warm.si, INSTRUMENTS["thermometer"].fixed / math.sqrt(3))
-    try:
-        band = static_band(gas, soak, gauge.u, around.air)
-    except PhysicsError:
-        return None
-    return read_static(band, Gauge(gauge.value), gauge.u, soaked=True) not in ("none", "below")
-
-
-def _open_code(seen: Seen, around: Circumstances) -> str:
-    """What an open contact means beside the pressure it sees."""
-    gauge = seen.gauge
-    if gauge is None:
-        return "open_untold"
-    if seen.is_told("type", CUT_OUT):
-        return "open_no_reason" if gauge.value + gauge.expanded < NO_REASON else "open_untold"
-    if not seen.is_told("type", LOW) or seen.point is None:
-        return "open_untold"
-    where = place(gauge, -math.inf, seen.point.pa)
-    if where == "above":
-        return "open_no_reason"
-    if where != "inside":
-        return "open_untold"
-    return "open_cold" if _liquid_there(seen, around) else "open_low"
-
-
-def _apart(seen: Seen, readings: Readings) -> Measured | None:
-    """Data less gauge, in pascal."""
-    told = number(readings, "told")
-    if told is None or seen.gauge is None:
-        return None
-    shown_by = measured(told.si, told.last_digit, "scan_data")
-    return Measured(told.si - seen.gauge.value, math.hypot(shown_by.u, seen.gauge.u))
-
-
-def _looks_absolute(apart: Measured, around: Circumstances) -> bool:
-    return abs(apart.value - around.air.pa) < ABSOLUTE_NEAR
-
-
-def _sensor_code(seen: Seen, readings: Readings, around: Circumstances) -> str:
-    apart = _apart(seen, readings)
-    if apart is None:
-        return "nothing_told"
-    if _looks_absolute(apart, around):
-        return "sensor_unsure"
-    where = place(apart, -SENSOR_OFF, SENSOR_OFF)
-    if where == "inside":
-        return "sensor_agrees"
-    return "sensor_unsure" if where == "cannot_tell" else "sensor_off"
-
-
-def _code(seen: Seen, readings: Readings, around: Circumstances) -> str:
-    if seen.is_told("type", SENSOR):
-        return _sensor_code(seen, readings, around)
-    if seen.is_told("bridged", "comes_on"):
-        return "bridged_on"
-    if seen.is_told("bridged", "nothing"):
-        return "bridged_nothing"
-    if seen.is_told("contacts", "open"):
-        return _open_code(seen, around)
-    if seen.is_told("contacts", "closed"):
-        low = seen.is_told("type", LOW) and seen.gauge is not None
-        empty = low and seen.gauge is not None and seen.gauge.value + seen.gauge.expanded < EMPTY
-        return "closed_empty" if empty else "closed"
-    return "nothing_told"
-
-
 SENTENCES = {
     "closed": "Its contacts are closed.",
     "closed_empty": "Its contacts are closed with next to no pressure in the loop.",
@@ -318,13 +209,13 @@ def _notes(seen: Seen, code: str, readings: Readings, around: Circumstances) -> 
         yield f"It was bridged against the order. {ORDER}"
     if code.startswith("bridged"):
         yield "A bridge shows what the switch keeps off; it does not show that it does so wrongly."
-    apart = _apart(seen, readings)
+    apart = apart_of(seen, readings)
     if apart is not None:
         words = with_unit(shown(apart.value / 1000, 0), "kPa")
         yield f"Data list less gauge: {words}."
-        if _looks_absolute(apart, around):
+        if looks_absolute(apart, around):
             yield "That is about the pressure of the air: the list may tell absolute pressure."
-    if code == "open_low" and _liquid_there(seen, around) is None:
+    if code == "open_low" and liquid_there(seen, around) is None:
         yield "Too little charge or too cold: not told apart without refrigerant and temperature."
 
 
@@ -350,8 +241,8 @@ def _lead(seen: Seen) -> str:
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
-    seen = _look(readings, around)
-    code = _code(seen, readings, around)
+    seen = look(readings, around)
+    code = code_of(seen, readings, around)
     band = _band(seen, code)
     mark = MARKS.get(code)
     if code == "bridged_on":
