@@ -73,6 +73,12 @@ class Assessed:
         return " ".join(self.meaning.onward) if self.meaning else ""
 
     @property
+    def worked_out(self) -> str:
+        """The numbers that were worked out from what was read, in one line; empty: none."""
+        values = self.meaning.values if self.meaning and not self.step.superseded_by_id else ()
+        return "; ".join(f"{one.words}: {one.shown}" for one in values)
+
+    @property
     def title(self) -> str:
         """The test's name."""
         return self.kind.title if self.kind else self.step.kind

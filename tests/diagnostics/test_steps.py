@@ -198,6 +198,15 @@ def test_the_job_offers_the_next_test_and_then_shows_what_it_found():
 
 
 @pytest.mark.usefixtures("one_kind")
+def test_the_job_shows_the_numbers_that_were_worked_out_of_a_test_that_stands():
+    job = make_job()
+    first = step_of(tell(job))
+    assert "Coil as warm as it is: 4.1\u00a0Ω" in on_the_job(job)
+    step_of(tell(job, amps="2.00", told={"corrects": first.key}))
+    assert "as it is: 4.1" not in on_the_job(job)
+
+
+@pytest.mark.usefixtures("one_kind")
 def test_a_made_test_repeats_what_it_says_to_do_next_and_that_no_other_kind_is_here():
     job = make_job()
     step_of(tell(job))
