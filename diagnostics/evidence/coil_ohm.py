@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from diagnostics.evidence.coil import AT_20, coil_figure
+from diagnostics.evidence.coil_figure import AT_20, coil_figure
 from diagnostics.evidence.findings import Strip
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number
 from diagnostics.evidence.strips import strip

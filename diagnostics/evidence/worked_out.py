@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.coil import COLDEST, HOTTEST, TOLERANCE, coil_figure
+from diagnostics.evidence.coil_figure import COLDEST, HOTTEST, TOLERANCE, coil_figure
 from diagnostics.evidence.findings import Value
 from diagnostics.evidence.readings import Reading, Readings, number
 from diagnostics.physics import charge, cycle, electrics

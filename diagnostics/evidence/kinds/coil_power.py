@@ -11,11 +11,11 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.clutch import Seen, clutch_marks, look, onward, pull, shaft_mark
 from diagnostics.evidence.coil import (
     BRING_FULL,
-    WARMTH,
     coil_marks,
     current_sentence,
     current_strip,
 )
+from diagnostics.evidence.coil_figure import WARMTH
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords

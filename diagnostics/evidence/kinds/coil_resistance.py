@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.coil import WARMTH
+from diagnostics.evidence.coil_figure import WARMTH
 from diagnostics.evidence.coil_ohm import (
     SHORT_WORDS,
     CoilOhm,

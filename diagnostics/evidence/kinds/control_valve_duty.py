@@ -18,7 +18,7 @@ from diagnostics.evidence.cautions import (
 )
 from diagnostics.evidence.charge_told import CHARGE_KNOWN, WEIGH_FIRST, charge_words
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.coil import COLDEST, HOTTEST, SPREAD, TOLERANCE
+from diagnostics.evidence.coil_figure import COLDEST, HOTTEST, SPREAD, TOLERANCE
 from diagnostics.evidence.fields import Answer, Choice, Number, Span
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
