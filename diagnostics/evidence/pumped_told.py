@@ -226,6 +226,15 @@ def _plot(seen: Pumped, sentence: str) -> Plot | None:
     return rise_plot(seen.timed, curve, seen.water, water_words, words, GROSS)
 
 
+def _onward(seen: Pumped) -> tuple[str, ...]:
+    """What comes next; what was read is not asked for again."""
+    if seen.rise and seen.code == "nothing_told":
+        return (_FELL,)
+    if seen.code == "rises" and seen.temperature:
+        return ("Read it six or more times, some minutes apart.",)
+    return _ONWARD[seen.code]
+
+
 def read(readings: Readings, around: Circumstances) -> Meaning:
     """The meaning of what was read."""
     seen = look(readings)
@@ -243,7 +252,7 @@ def read(readings: Readings, around: Circumstances) -> Meaning:
         _lead(seen),
         band=_band(seen, around),
         notes=tuple(_notes(seen)),
-        onward=(_FELL,) if seen.rise and seen.code == "nothing_told" else _ONWARD[seen.code],
+        onward=_onward(seen),
         values=tuple(_values(seen, around)),
         plot=_plot(seen, sentence),
     )

@@ -97,7 +97,9 @@ _MARKS: dict[str, tuple[Mark, ...]] = {
     "some": (_THERE, _NOT_BY_REST),
     "unsoaked_some": (_THERE, _NOT_BY_REST),
     "empty": (Mark("likely", "Loop empty", "points here, if the coupler opens the port’s valve."),),
-    "vacuum": (Mark("likely", "Loop under vacuum", "points here: somebody pumped it down."),),
+    "vacuum": (
+        Mark("likely", "Loop under vacuum", "points here, if the coupler opens the port’s valve."),
+    ),
 }
 _WEIGH = "Search the leak under pressure, then recover and weigh what is in it against the label."
 _FILL = "Search the leak with nitrogen or a non-flammable tracer before anything is charged."
