@@ -37,8 +37,6 @@ CLOCK_SLACK = timedelta(minutes=2)
 # No tablet keeps an entry that long; its clock was lost, as with an empty battery. Our judgement.
 CLOCK_LOST_AFTER = timedelta(days=3 * 366)
 CLOCK_CHANGED: Mark = {"code": "clock_changed"}
-CLOCK_AHEAD: Mark = {"code": "clock_ahead"}
-CLOCK_LOST: Mark = {"code": "clock_lost"}
 
 
 class NotAnEntry(ValueError, BadRequest):
@@ -319,17 +317,18 @@ def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[Mark]]:
     The tablet's time is kept as told. It is brought to the server's by the offset that held at the
     tap, else by the one measured at sending: a tablet may set its clock between the two. What would
     then lie in the future happened at the latest when it arrived, and what would lie more than
-    three years back is taken as of then.
+    three years back is taken as of then; what the clock said stays in the mark.
     """
     happened_at = told.happened_at or told.typed_at
+    said = {"said": in_utc(happened_at)}
     offset_ms = offset_of(told.clock_offset_ms, told.clock_offset_sent_ms)
     if offset_ms is not None:
         happened_at += timedelta(milliseconds=offset_ms)
     marks = [CLOCK_CHANGED] if clock_changed(told) else []
     if happened_at > arrived_at + CLOCK_SLACK:
-        marks.append(CLOCK_AHEAD)
+        marks.append({"code": "clock_ahead", "figures": said})
     if happened_at < arrived_at - CLOCK_LOST_AFTER:
-        return arrived_at, [*marks, CLOCK_LOST]
+        return arrived_at, [*marks, {"code": "clock_lost", "figures": said}]
     return min(happened_at, arrived_at), marks
 
 

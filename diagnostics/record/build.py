@@ -13,7 +13,7 @@ from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several, when
 from jobs.models import Entry, Job, Person, Shop
-from jobs.models.changes import changes_of
+from jobs.models.changes import changes_of, times_changed
 from jobs.models.marks import marks_in_words
 from jobs.models.points import OpenPoint, of_conflicts, open_points
 from jobs.paper import frozen
@@ -44,10 +44,11 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     shop = Shop.objects.first() or Shop(name="", currency="")
     entries = list(entries_of(job))
     consents = list(job.consents.select_related("entry__author"))
+    changes = list(changes_of(job))
     made = made_in(job)
     names = named(entries, made)
     open_here = [
-        *open_points(job, consents, changes_of(job)),
+        *open_points(job, consents, changes),
         *of_conflicts(entries, marks_in_words(entries, on_paper=True)),
     ]
     points = [*map(point_of, open_here), *made.open_points]
@@ -56,7 +57,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "record": issue_of(job, shop, heading),
         "shop": {"name": shop.name, "lines": shop.address.splitlines()},
         "facts": parts.facts(job),
-        "stands": stands(job, made, len(points)),
+        "stands": stands(job, made, len(points), times_changed(changes)),
         "said": parts.said(job),
         "cautions": parts.cautions(job),
         "system": parts.system(job.vehicle),
@@ -66,7 +67,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "not_tested": not_tested(job, made),
         "photos": parts.photos(job, names, made.numbers),
         "open_points": points,
-        "consents": parts.consents(consents),
+        "consents": parts.consents(consents, parts.names_gone(job, entries)),
         "people": people(entries, made, heading),
         "corrections": parts.corrections(entries, names, made.reasons),
     }
@@ -95,15 +96,14 @@ def issue_of(job: Job, shop: Shop, heading: Heading) -> frozen.Issue:
     }
 
 
-def stands(job: Job, made: Made, points: int) -> frozen.Stands:
-    """How the job stands, counted from what was entered."""
+def stands(job: Job, made: Made, points: int, changed: int) -> frozen.Stands:
+    """How the job stands, counted from what was entered; `changed`: how often the car was."""
     done, not_done = made.stand
     counted = [several(done, "test", "tests") + " made"]
     if not_done:
         counted.append(f"{not_done} could not be done")
     counted.append(several(points, "point", "points") + " open")
-    changed = job.car_states.count() - 1
-    if changed < 1:
+    if not changed:
         car = "No change to the car is entered in this job."
     else:
         car = f"The car was changed {several(changed, 'time', 'times')} in this job."

@@ -1,7 +1,7 @@
 """The parts of a record that come from who, which car, what was told and what was agreed."""
 
 import uuid
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from typing import Any
 
 from diagnostics.record.words import (
@@ -15,7 +15,7 @@ from diagnostics.record.words import (
     times,
     when,
 )
-from jobs import ledger, money
+from jobs import ledger, money, search
 from jobs.models import CarState, Consent, Entry, Job, Photo, System, Vehicle
 from jobs.models.jobs import FAILING
 from jobs.models.marks import KNOWN, marks_in_words
@@ -51,6 +51,7 @@ BY_DRIVE = {
     "belt_electric": (BELT, HIGH_VOLTAGE),
 }
 NOT_KNOWN = (BELT, PERHAPS_HIGH)
+BY_CUSTOMER_THEN = "the customer, under a name that stands no more"
 REPLACES_NOTHING = "was to replace an entry that is not in this job, and replaces nothing"
 
 
@@ -176,13 +177,27 @@ def states(rows: Iterable[CarState]) -> list[frozen.CarState]:
     ]
 
 
-def consents(rows: Iterable[Consent]) -> list[frozen.Consent]:
-    """Each consent with its exact text and that text's hash."""
+def names_gone(job: Job, entries: Iterable[Entry]) -> set[str]:
+    """Every name that was told for the job's customer and is not the customer's, as folded text."""
+    told = (name for entry in entries for name in entry.fields.get("customer_name", ()))
+    return {*map(search.fold, told)} - {search.fold(job.customer.name), ""}
+
+
+def giver(consent: Consent, gone: Container[str]) -> str:
+    """Who gave a consent, without a name that is not the customer's any more.
+
+    Where nobody else was named the form took the customer's name as it was then.
+    """
+    return BY_CUSTOMER_THEN if search.fold(consent.given_by) in gone else consent.given_by
+
+
+def consents(rows: Iterable[Consent], gone: Container[str]) -> list[frozen.Consent]:
+    """Each consent with its exact text and that text's hash; `gone` are names as folded text."""
     return [
         {
             "number": consent.number,
             "entry": str(consent.entry.key),
-            "given_by": consent.given_by,
+            "given_by": giver(consent, gone),
             "how": how_words(consent.how),
             "how_code": consent.how,
             "asked_by": consent.entry.author.name,

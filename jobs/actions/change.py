@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from django.db.models import Q
+
 from jobs.actions.job import address, job_of
 from jobs.models import CarState, Change, Entry, Job
 from jobs.models.changes import NOTHING, touches
@@ -37,7 +39,7 @@ def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
         if last_of(waiting) != last_of(row):
             supersede(last_of(row), waiting)
     entry.marks = [*entry.marks, *told.marks]
-    if told.what != NOTHING and job.stage in ("intake", "testing", "deciding"):
+    if last_of(row).what != NOTHING and job.stage in ("intake", "testing", "deciding"):
         job.stage = "repairing"
         job.save(update_fields=["stage"])
     return {"url": address(job), "state": row.state.number}
@@ -68,9 +70,15 @@ def state_of(row: Change, corrected: Change | None) -> CarState:
 
 
 def open_state(row: Change) -> CarState:
-    """The state of the car that a change opened; those that began later move up by one."""
-    moment = row.entry.happened_at
-    later = row.job.car_states.filter(number__gt=0, opened_at__gt=moment)
+    """The state of the car that a change opened; those that began later move up by one.
+
+    Of the same moment those are later that CarState lists later.
+    """
+    moment, sequence = row.entry.happened_at, row.entry.sequence
+    same_moment = Q(opened_at=moment, opened_by__sequence__isnull=False)
+    if sequence is not None:
+        same_moment &= Q(opened_by__sequence__gt=sequence)
+    later = row.job.car_states.filter(Q(opened_at__gt=moment) | same_moment, number__gt=0)
     number = row.job.car_states.count() - later.count()
     for state in later.order_by("-number"):  # from above: a number stands once at any moment
         state.number += 1

@@ -155,6 +155,11 @@ def changes_of(job: Job) -> models.QuerySet[Change]:
     return job.changes.select_related("state", "entry__author", "supersedes")
 
 
+def times_changed(changes: Iterable[Change]) -> int:
+    """How often the car was changed, without what was entered by mistake."""
+    return len({change.state_id for change in standing(changes) if change.what != NOTHING})
+
+
 def standing(changes: Iterable[Change]) -> list[Change]:
     """Those that were not superseded."""
     return [change for change in changes if not change.superseded_by_id]

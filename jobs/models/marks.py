@@ -7,6 +7,7 @@ live on in a sentence. What a person typed is taken from the entry's fields, a n
 import uuid
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from django.utils import timezone
@@ -134,7 +135,7 @@ class Around:
         """One mark of an entry; a code that this program does not know stays as it is."""
         code = mark["code"]
         if code in OF_TYPING:
-            return OF_TYPING[code].format(name=entry.author.name)
+            return OF_TYPING[code].format(name=entry.author.name) + clock_said(mark)
         if code in KNOWN:
             return self.known(mark)
         if code in ODD:
@@ -185,7 +186,18 @@ class Around:
 
 def moment_of(entry: Entry) -> str:
     """When it happened, in the shop's time."""
-    return date_words(timezone.localtime(entry.happened_at), "j M Y, H:i")
+    return in_shop_time(entry.happened_at)
+
+
+def clock_said(mark: Mark) -> str:
+    """What a clock said that is not believed, in the shop's time; empty where it is not kept."""
+    said = mark.get("figures", {}).get("said")
+    return f" That clock said {in_shop_time(datetime.fromisoformat(str(said)))}." if said else ""
+
+
+def in_shop_time(moment: datetime) -> str:
+    """A moment as pages say it."""
+    return date_words(timezone.localtime(moment), "j M Y, H:i")
 
 
 def keys(told: Iterable[str | None]) -> list[uuid.UUID]:

@@ -288,7 +288,10 @@ class Point(TypedDict):
 
 
 class Consent(Times):
-    """What the customer agreed to: the exact text with its hash."""
+    """What the customer agreed to: the exact text with its hash.
+
+    `given_by` is in words where it would name somebody who is not the customer any more.
+    """
 
     number: int
     entry: str

@@ -3,10 +3,13 @@
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from django.utils import timezone
 
-from jobs.logbook import CLOCK_AHEAD, CLOCK_CHANGED, CLOCK_LOST, Told, when
+from jobs.entries import FAILING_NOW
+from jobs.logbook import CLOCK_CHANGED, Told, enter, when
+from jobs.models import Entry
 from jobs.told import Mark
-from tests.factories import make_person, make_told
+from tests.factories import make_job, make_person, make_told, said_of
 
 pytestmark = pytest.mark.django_db
 
@@ -18,6 +21,11 @@ def typed(at: datetime, at_tap_ms: int | None = None, sent_ms: int | None = None
     """An entry typed at that time by the tablet's clock, with its two measured offsets."""
     clocks = {"clock_offset_ms": at_tap_ms, "clock_offset_sent_ms": sent_ms}
     return make_told({"grams": "1"}, make_person(), typed_at=at, **clocks)
+
+
+def clock(how: str, said: str) -> Mark:
+    """The mark of a clock that was so, and what it said."""
+    return {"code": f"clock_{how}", "figures": {"said": said}}
 
 
 def test_without_any_offset_the_tablet_is_believed():
@@ -65,12 +73,14 @@ def test_what_would_lie_in_the_future_happened_at_the_latest_when_it_arrived(ahe
 
 
 def test_a_clock_further_ahead_than_two_minutes_is_marked():
-    assert when(typed(ARRIVED + timedelta(seconds=121)), ARRIVED) == (ARRIVED, [CLOCK_AHEAD])
+    told = typed(ARRIVED + timedelta(seconds=121))
+    assert when(told, ARRIVED) == (ARRIVED, [clock("ahead", "2031-05-07T16:02:01.000Z")])
 
 
 def test_a_clock_that_was_changed_and_is_ahead_gets_both_marks():
     told = typed(ARRIVED, at_tap_ms=DAY_MS, sent_ms=0)
-    assert when(told, ARRIVED) == (ARRIVED, [CLOCK_CHANGED, CLOCK_AHEAD])
+    ahead = clock("ahead", "2031-05-07T16:00:00.000Z")
+    assert when(told, ARRIVED) == (ARRIVED, [CLOCK_CHANGED, ahead])
 
 
 def test_a_time_that_was_told_is_on_the_tablet_s_clock_too():
@@ -87,7 +97,7 @@ def test_a_time_that_was_told_is_on_the_tablet_s_clock_too():
 @pytest.mark.parametrize("year", [1901, 1970, 2028])
 def test_a_clock_more_than_three_years_behind_was_not_set_and_is_marked(year: int):
     told = typed(datetime(year, 1, 1, tzinfo=UTC))
-    assert when(told, ARRIVED) == (ARRIVED, [CLOCK_LOST])
+    assert when(told, ARRIVED) == (ARRIVED, [clock("lost", f"{year}-01-01T00:00:00.000Z")])
 
 
 def test_three_years_on_a_tablet_that_lay_in_a_drawer_is_believed():
@@ -99,3 +109,23 @@ def test_a_lost_clock_whose_difference_is_known_is_brought_to_the_servers():
     lost_ms = int((ARRIVED - datetime(1970, 1, 1, tzinfo=UTC)) / timedelta(milliseconds=1))
     told = typed(datetime(1970, 1, 1, tzinfo=UTC), at_tap_ms=lost_ms, sent_ms=lost_ms)
     assert when(told, ARRIVED) == (ARRIVED, [])
+
+
+@pytest.mark.parametrize("year", [1901, 1970, 2999])
+def test_what_a_clock_said_that_is_not_believed_stays_told(year: int):
+    job, said = make_job(), datetime(year, 3, 2, 12, tzinfo=UTC)
+    told = make_told({"failing": "yes"}, job_key=job.key, happened_at=said)
+    assert enter(FAILING_NOW, told).stands
+    entry = Entry.objects.get(key=told.key)
+    assert entry.happened_at == entry.arrived_at
+    (words,) = said_of(entry)
+    shown = f"{timezone.localtime(said):%H:%M}"
+    assert words.endswith(f"that of arrival. That clock said 2 Mar {year}, {shown}.")
+
+
+@pytest.mark.parametrize("code", ["clock_ahead", "clock_lost"])
+def test_a_mark_without_what_the_clock_said_is_told_too(code: str):
+    entry = make_job().entry
+    entry.marks = [{"code": code}]
+    (words,) = said_of(entry)
+    assert words.endswith("the time shown is that of arrival.")

@@ -2,6 +2,7 @@
 
 import uuid
 from datetime import timedelta
+from itertools import permutations
 
 import pytest
 from django.urls import reverse
@@ -105,6 +106,56 @@ def test_a_correction_that_arrives_first_takes_the_place_of_what_arrives_later()
     assert first.state.what.startswith("Clutch, complete")
     assert codes(job) == []
     assert [state.touches for state in job.car_states.exclude(pk=first.state_id)] == [[], []]
+
+
+def test_a_change_that_was_a_mistake_before_it_arrived_begins_no_repair():
+    job, key = make_job(), uuid.uuid4()
+    enter(CHANGE, make_told({"what": "nothing"}, job_key=job.key, corrects=key))
+    enter(CHANGE, make_told({"what": "gap_set"}, job_key=job.key, key=key))
+    job.refresh_from_db()
+    assert job.stage == "intake"
+    assert codes(job) == []
+
+
+@pytest.mark.parametrize("order", list(permutations(range(3))))
+def test_a_chain_of_corrections_ends_at_the_last_in_whatever_order_it_arrives(order):
+    job, keys = make_job(), [uuid.uuid4() for _ in range(3)]
+    now = timezone.now()
+    for place in order:
+        told = {"corrects": keys[place - 1]} if place else {}
+        moment = now + timedelta(hours=place - 5)
+        one = make_told(
+            CLUTCH | {"serial": str(place)},
+            job_key=job.key,
+            key=keys[place],
+            happened_at=moment,
+            **told,
+        )
+        assert enter(CHANGE, one).stands
+    (stands,) = Change.objects.filter(superseded_by=None)
+    assert (stands.serial, stands.state.number) == ("2", 1)
+    assert stands.state.opened_at == now - timedelta(hours=5)
+    assert [state.touches for state in job.car_states.all() if state.touches] == [["clutch"]]
+    assert codes(job) == []
+
+
+def test_two_changes_correcting_one_leave_one_that_stands():
+    job, key = make_job(), uuid.uuid4()
+    for serial in ("1", "2"):
+        told = CLUTCH | {"serial": serial}
+        enter(CHANGE, make_told(told, job_key=job.key, corrects=key))
+    enter(CHANGE, make_told(CLUTCH, job_key=job.key, key=key))
+    assert [one.serial for one in Change.objects.filter(superseded_by=None)] == ["2"]
+    assert codes(job) == []
+
+
+@pytest.mark.parametrize("sequences", [(5, 3), (3, 5), (3, 3), (3, None), (None, 3), (None, None)])
+def test_states_that_began_at_one_moment_are_counted_as_they_are_listed(sequences):
+    job, moment = make_job(), timezone.now() - timedelta(hours=1)
+    for sequence in (*sequences, 4):
+        told = {"happened_at": moment, "sequence": sequence}
+        assert enter(CHANGE, make_told({"what": "gap_set"}, job_key=job.key, **told)).stands
+    assert [state.number for state in job.car_states.all()] == [0, 1, 2, 3]
 
 
 def test_two_changes_that_correct_each_other_leave_one_that_stands():
