@@ -80,8 +80,8 @@ def test_a_step_corrected_after_an_issue_leaves_it_and_the_next_one_says_what_ch
     first = step_of(tell_step(job))
     assert freeze(job).stands
     before = Record.objects.get(issue=1).data
-    why = {"corrected_why": "other connector", "told": {"corrects": first.key}}
-    step_of(tell_step(job, holds="yes", pushed=None, **why))
+    told = {"corrects": first.key}
+    step_of(tell_step(job, holds="yes", corrected_why="other connector", told=told))
     assert freeze(job, changed="read again").stands
     one, two = Record.objects.order_by("issue")
     assert one.data == before
