@@ -4,11 +4,22 @@ import pytest
 from playwright.sync_api import expect
 
 from diagnostics.models import Step
-from tests.browser.touch import PORTRAIT, answer, opens_well, record
+from tests.browser.touch import PORTRAIT, Made, answer, named, opens_well, touches
 from tests.evidence.test_command_kinds import NAMES
 from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
+
+LOADED = ("load=coil", "commanded=yes", "volts:13.4", "battery:13.6", "black=minus", "carries=yes")
+MADE: list[Made] = [
+    ("fuse", {}, ("looked=blown", "rating=same"), 3),
+    ("relay", {}, ("click=no",), 2),
+    ("pressure_switch", {}, ("type=low_switch", "contacts=open", "rest:200", "temperature:20"), 5),
+    ("command_data", {}, ("power=on", "asked=yes", "commanded=no"), 4),
+    ("feed_voltage", {}, LOADED, 7),
+    ("feed_drop", {}, ("volts:0.12", "carries=yes"), 3),
+    ("ground_drop", {}, ("volts:0.05", "carries=yes"), 3),
+]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -18,28 +29,19 @@ def test_it_opens_without_trouble_and_scrolls_down_only(at, name):
 
 @pytest.mark.parametrize("name", ["fuse", "relay", "pressure_switch", "command_data"])
 def test_nothing_wrong_is_two_touches(at, name):
-    job = make_job()
-    page = at(f"/step/{name}/?job={job.key}", **PORTRAIT)
-    page.locator("[data-fine]").tap()
-    record(page)
-    assert Step.objects.get(job=job, kind=name).marks == []
+    assert touches(at, name, {}, ("fine",)) == 2
+    assert Step.objects.get(kind=name).marks == []
+
+
+@pytest.mark.parametrize(("name", "car", "done", "most"), MADE, ids=named(MADE))
+def test_it_takes_few_touches_beyond_its_digits(at, name, car, done, most):
+    assert touches(at, name, car, done) <= most
 
 
 def test_a_test_without_numbers_has_no_pad(at):
     page = at(f"/step/command_data/?job={make_job().key}", **PORTRAIT)
     answer(page, "power", "on")
     expect(page.locator(".pad")).to_have_count(0)
-
-
-def test_a_drop_over_the_feed_takes_three_touches_beyond_its_digits(at):
-    job = make_job()
-    page = at(f"/step/feed_drop/?job={job.key}", **PORTRAIT)
-    page.locator("[name=volts]").tap()
-    for digit in ("0", ".", "1", "2"):
-        page.get_by_role("button", name=digit, exact=True).tap()
-    answer(page, "carries", "yes")
-    record(page)
-    assert Step.objects.get(job=job).readings["volts"]["typed"] == "0.12"
 
 
 def test_a_bridge_of_a_sensor_is_not_offered_and_what_was_done_is_told_at_once(at):
