@@ -2,7 +2,17 @@
 
 import pytest
 
-from tests.browser.touch import PORTRAIT, Car, Made, named, opens_well, touches
+from diagnostics.models import Step
+from tests.browser.touch import (
+    PORTRAIT,
+    Car,
+    Made,
+    answer,
+    named,
+    opens_well,
+    record,
+    touches,
+)
 from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -14,7 +24,7 @@ MADE: list[Made] = [
     ("walk_round", BELT, ("fine",), 2),
     ("walk_round", BELT, ("hoses=not_fine", "turned=fine", "fine"), 4),
     ("codes", BELT, ("fine",), 2),
-    ("codes", BELT, ("stored=stored", "relevant=yes", "cleared=no"), 4),
+    ("codes", BELT, ("stored=stored", "state_1=stored", "relevant=yes", "cleared=no"), 5),
     ("belt_drive", BELT, ("fine",), 2),
     ("belt_drive", BELT, ("belt=on", "oily=yes", "load=slips"), 4),
     ("opened_before", BELT, ("fine",), 2),
@@ -48,3 +58,17 @@ def test_the_rest_of_a_walk_round_leaves_what_was_told_as_it_is(at):
     assert page.locator("[name=hoses]:checked").get_attribute("value") == "not_fine"
     assert page.locator("[name=condenser]:checked").get_attribute("value") == "fine"
     assert page.locator("[name=gas]:checked").count() == 0
+
+
+def test_a_further_row_for_a_code_shows_up_once_the_one_before_is_told(at):
+    page = at(f"/step/codes/?job={make_job(**BELT).key}", **PORTRAIT)
+    answer(page, "stored", "stored")
+    page.locator("#id_code_1").fill("P0645")
+    assert page.locator("#id_code_2").is_hidden()
+    answer(page, "state_1", "stored")
+    page.locator("#id_code_2").fill("B1234")
+    answer(page, "state_2", "pending")
+    record(page)
+    told = Step.objects.get(kind="codes").readings
+    assert (told["code_1"], told["code_2"]) == ("P0645", "B1234")
+    assert (told["state_1"], told["state_2"]) == ("stored", "pending")

@@ -63,6 +63,12 @@ def test_a_missing_belt_that_was_tried_under_load_is_asked_about():
     assert list(BELT.asks(CAR, belt="missing", load="slips")) == ["load"]
 
 
+@pytest.mark.parametrize("told", [{"tensioner": "inside"}, {"loose": "yes"}])
+def test_a_missing_belt_is_neither_tight_nor_loose(told):
+    assert list(BELT.asks(CAR, belt="missing", **told)) == list(told)
+    assert BELT.asks(CAR, belt="on", **told) == {}
+
+
 def test_only_the_try_under_load_has_to_wait_for_hub_and_pressure():
     assert BELT.kind.orders_broken(BELT.readings(load="slips"), [], CAR)
     assert not BELT.kind.orders_broken(BELT.readings(belt="on"), [], CAR)

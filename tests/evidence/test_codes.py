@@ -7,7 +7,7 @@ from tests.evidence.trial import Trial, standing, subjects
 CODES = Trial("codes")
 
 PATTERNS = [
-    ({"stored": "stored", "relevant": "yes", "which": "P0645"}, "stored_ac"),
+    ({"stored": "stored", "relevant": "yes", "code_1": "P0645"}, "stored_ac"),
     ({"stored": "stored", "relevant": "no"}, "stored_other"),
     ({"stored": "stored"}, "stored"),
     ({"stored": "stored", "relevant": "not_sure"}, "stored"),
@@ -30,7 +30,9 @@ def test_every_outcome_listed_has_its_pattern():
 
 
 def test_a_code_is_told_as_it_was_read_and_names_no_part():
-    result = CODES.meaning({}, stored="stored", relevant="yes", which="P0645, B1234")
+    result = CODES.meaning(
+        {}, stored="stored", relevant="yes", code_1="P0645", state_1="unshown", code_2="B1234"
+    )
     assert "P0645, B1234" in result.outcome.sentence
     assert standing(result, "What the code names") == "open"
     assert subjects(result, "likely") == []
@@ -54,8 +56,51 @@ def test_codes_without_their_letters_are_named_as_missing():
     assert "Which codes: not told." in CODES.meaning({}, stored="stored").outcome.not_tested
 
 
-def test_letters_of_codes_are_asked_only_where_codes_are_stored():
-    assert list(CODES.asks({}, stored="none", which="P0645")) == ["which"]
+def test_letters_of_codes_are_asked_only_where_there_are_codes():
+    assert list(CODES.asks({}, stored="none", code_1="P0645")) == ["code_1"]
+
+
+def test_each_code_stands_with_its_state():
+    told = {"stored": "stored", "code_1": "P0645", "state_1": "stored"}
+    result = CODES.meaning({}, **told, code_2="B1234", state_2="pending")
+    assert "P0645 stored, B1234 pending." in result.outcome.sentence
+    assert any("not confirmed yet" in one for one in result.notes)
+    assert not CODES.meaning({}, **told).notes
+
+
+@pytest.mark.parametrize("state", ["", "unshown"])
+def test_a_code_whose_state_was_not_told_says_so(state):
+    missing = CODES.meaning({}, stored="stored", code_1="P0645", state_1=state).outcome.not_tested
+    assert "Whether P0645 is stored or pending: not told." in missing
+
+
+def test_a_state_without_its_code_is_named_as_missing():
+    told = {"stored": "stored", "code_1": "P0645", "state_1": "stored", "state_2": "pending"}
+    assert "Code 2: not told." in CODES.meaning({}, **told).outcome.not_tested
+
+
+def test_the_next_row_is_asked_once_the_one_before_is_told():
+    assert list(CODES.asks({}, stored="stored", code_2="B1234")) == ["code_2"]
+    told = {"stored": "stored", "code_1": "P0645", "state_1": "stored", "code_2": "B1234"}
+    assert CODES.asks({}, **told) == {}
+
+
+def test_what_is_no_code_is_asked_about():
+    assert list(CODES.asks({}, stored="stored", code_1="none")) == ["code_1"]
+    assert not CODES.meaning({}, stored="stored", code_1="none").outcome.carries
+
+
+def test_the_same_code_twice_is_asked_about_and_one_both_stored_and_pending_is_not():
+    told = {"stored": "stored", "code_1": "P0645", "state_1": "stored", "code_2": "p0645"}
+    assert list(CODES.asks({}, **told, state_2="stored")) == ["code_2"]
+    assert CODES.asks({}, **told, state_2="pending") == {}
+
+
+def test_further_codes_are_told_beside_the_rows():
+    told = {f"code_{row}": f"P060{row}" for row in range(1, 6)}
+    told |= {f"state_{row}": "stored" for row in range(1, 6)}
+    words = CODES.meaning({}, stored="stored", **told, further="U0100 pending").outcome.sentence
+    assert words.endswith("P0605 stored, U0100 pending.")
 
 
 def test_it_says_to_write_down_before_clearing():

@@ -57,6 +57,19 @@ def test_a_plate_that_turns_though_it_does_not_engage_is_asked_about():
     assert SEEN.code(CAR, engages="no", plate="yes") == "nothing_told"
 
 
+def test_a_plate_that_stands_though_it_engages_is_asked_about_where_only_a_belt_turns_it():
+    assert list(SEEN.asks(CAR, engages="yes", plate="no")) == ["plate"]
+    assert SEEN.asks({"drive": "belt_electric"}, engages="yes", plate="no") == {}
+
+
+def test_cold_air_from_a_dead_blower_is_asked_about():
+    assert list(SEEN.asks(CAR, blower="no", cold="yes")) == ["cold"]
+
+
+def test_it_says_what_is_never_run_before_it_is_switched_on():
+    assert any("Never run it locked" in one for one in SEEN.kind.cautions)
+
+
 @pytest.mark.parametrize("drive", ["electric_hv", "electric_48", "belt_clutchless"])
 def test_click_and_plate_are_asked_only_where_there_can_be_a_clutch(drive):
     assert not {"click", "plate"} & asked_on(SEEN.kind, {"drive": drive}).keys()

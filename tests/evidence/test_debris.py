@@ -75,6 +75,17 @@ def test_leak_stop_keeps_the_shops_own_machine_off():
     assert "own machine off" in " ".join(DEBRIS.meaning({}, **AT | {"jelly": "yes"}).onward)
 
 
+def test_leak_stop_beside_other_debris_keeps_the_shops_own_machine_off_too():
+    result = DEBRIS.meaning({}, **AT | {"jelly": "yes", "flakes": "yes"})
+    assert result.outcome.code == "several"
+    assert "own machine off" in " ".join(result.onward)
+
+
+def test_debris_found_at_no_place_is_asked_about_once_every_place_is_told():
+    assert list(DEBRIS.asks({}, **DEBRIS.fine, beads="yes")) == ["beads"]
+    assert DEBRIS.asks({}, beads="yes") == {}
+
+
 def test_debris_at_places_all_told_as_clean_is_asked_about():
     assert list(DEBRIS.asks({}, **CLEAN | {"flakes": "yes"})) == ["flakes"]
     assert DEBRIS.code({}, **CLEAN | {"flakes": "yes"}) == "nothing_told"

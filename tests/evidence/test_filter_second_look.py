@@ -49,3 +49,8 @@ def test_what_was_not_told_is_named():
     missing = " ".join(FILTER.meaning({}, shows="debris").outcome.not_tested)
     assert "Minutes run since" in missing
     assert "Where it sits: not told." in missing
+
+
+def test_what_is_in_a_filter_that_is_clean_is_asked_about():
+    assert list(FILTER.asks({}, **RUN, shows="clean", what="grey specks")) == ["what"]
+    assert FILTER.asks({}, **RUN, shows="specks", what="grey specks") == {}

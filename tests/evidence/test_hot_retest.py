@@ -60,3 +60,18 @@ def test_which_test_was_repeated_is_named_as_missing():
 
 def test_it_is_run_only_once_the_hub_and_the_pressure_were_looked_at():
     assert HOT.kind.orders == ("hub_first", "charge_first")
+
+
+@pytest.mark.parametrize("drive", ["belt_clutchless", "electric_hv", "electric_48"])
+def test_a_clutch_that_takes_hold_where_there_is_none_is_asked_about(drive):
+    assert list(HOT.asks({"drive": drive}, hot="quits", test="takes_hold")) == ["test"]
+    assert HOT.asks({"drive": "belt_clutch"}, hot="quits", test="takes_hold") == {}
+
+
+def test_the_coil_of_a_valve_can_be_measured_hot_where_there_is_no_clutch():
+    assert HOT.asks({"drive": "belt_clutchless"}, hot="works", test="resistance") == {}
+    assert list(HOT.asks({"drive": "electric_hv"}, test="resistance")) == ["test"]
+
+
+def test_another_test_is_named_only_where_another_was_repeated():
+    assert list(HOT.asks({}, hot="quits", test="voltage", which="fan")) == ["which"]

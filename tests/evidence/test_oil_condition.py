@@ -72,3 +72,9 @@ def test_more_than_any_loop_gives_up_is_asked_about():
 def test_fluid_ounces_are_read_too():
     (value,) = OIL.meaning({}, amount="2 fl oz").values
     assert value.shown == "2\u00a0fl oz"
+
+
+def test_it_minds_burnt_oil_on_the_skin_and_the_lamp_that_shows_dye():
+    words = " ".join(OIL.kind.cautions)
+    assert "Burnt oil is acid" in words
+    assert "UV glasses" in words

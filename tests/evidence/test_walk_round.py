@@ -17,7 +17,6 @@ PATTERNS = [
     (ALL | {"hoses": "not_fine"}, "not_fine"),
     (ALL | {"turned": "not_fine"}, "not_turning"),
     (ALL | {"gas": "not_fine", "turned": "not_fine"}, "gas_not_label"),
-    ({"what": "dent in the hood"}, "nothing_told"),
     ({"hoses": "no_reach"}, "nothing_told"),
 ]
 # What the regulation's list names, in words that are in the row for it.
@@ -79,3 +78,8 @@ def test_another_gas_keeps_the_shops_own_hoses_off():
 
 def test_no_rule_of_law_is_named_without_the_local_ones():
     assert "check your local rules" in ROUND.words(CAR, **ALL)
+
+
+def test_words_about_something_not_fine_without_a_row_that_is_not_are_asked_about():
+    assert list(ROUND.asks(CAR, **ALL, what="hose rubbed through")) == ["what"]
+    assert ROUND.asks(CAR, **ALL | {"hoses": "not_fine"}, what="rubbed through") == {}

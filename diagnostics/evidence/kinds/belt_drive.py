@@ -133,6 +133,10 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
     told = taps(readings)
     if told.get("belt") == "missing" and told.get("load") in ("slips", "holds"):
         yield "load", "The belt is missing, yet it was tried under load."
+    if told.get("belt") == "missing" and told.get("tensioner") in ("inside", "beyond"):
+        yield "tensioner", "The belt is missing, yet its tensioner was read as under a belt."
+    if told.get("belt") == "missing" and told.get("loose") == "yes":
+        yield "loose", "The belt is missing, yet it is told as loose."
 
 
 def _read(readings: Readings, _around: Circumstances) -> Meaning:

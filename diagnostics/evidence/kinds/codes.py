@@ -1,36 +1,66 @@
 """Trouble codes as read, before anything is cleared. A code is a pointer, not a fault.
 
-Common practice, no source.
+Each is kept as it was shown, and none is looked up in a list. Stored and pending as SAE J1979 has
+them (from memory); the rest is common practice, no source.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Answer, Choice, Text, When
+from diagnostics.evidence.fields import Answer, Choice, Field, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
 
-STORED = When("stored", ("stored",))
-ONLY_STORED = "Asked only where codes are stored."
+THERE = When("stored", ("stored",))
+ONLY_THERE = "Asked only where there are codes."
+STATES = (Answer("stored", "Stored"), Answer("pending", "Pending"), Answer("unshown", "Not shown"))
+ROWS = range(1, 6)  # further ones go in one field
 
-FIELDS = (
+
+def _answered(row: int) -> tuple[When, ...]:
+    """That there are codes and the row before was told whole: the next one shows up then."""
+    before = When(f"state_{row - 1}", tuple(one.code for one in STATES))
+    return (THERE, before) if row > 1 else (THERE,)
+
+
+def _row(row: int) -> tuple[Field, Field]:
+    when, why_not = _answered(row), ONLY_THERE if row == 1 else f"Code {row - 1} was not told."
+    return (
+        Text(
+            f"code_{row}",
+            f"Code {row}",
+            "Letters and digits, as shown.",
+            20,
+            when,
+            why_not,
+            group="" if row > 1 else "Codes as read",
+        ),
+        Choice(
+            f"state_{row}", f"Code {row} is", "", STATES, when=when, why_not=why_not, compact=True
+        ),
+    )
+
+
+FIELDS: tuple[Field, ...] = (
     Choice(
         "stored", "Codes", "Engine, climate and body modules.",
         (
-            Answer("none", "None stored"), Answer("stored", "Stored"),
+            Answer("none", "None"), Answer("stored", "There are some"),
             Answer("no_answer", "A module does not answer"), Answer("not_read", "Not read"),
         ),
     ),
+    *(field for row in ROWS for field in _row(row)),
     Text(
-        "which", "Codes as read", "Letter and digits, all of them.",
-        when=(STORED,), why_not=ONLY_STORED,
+        "further", "Further codes", "Each with stored or pending.",
+        when=_answered(ROWS.stop), why_not=f"Code {ROWS[-1]} was not told.",
     ),
     Choice(
         "relevant", "Does one bear on A/C?", "",
         (Answer("yes", "Yes"), Answer("no", "No"), Answer("not_sure", "Not sure")),
-        when=(STORED,), why_not=ONLY_STORED,
+        when=(THERE,), why_not=ONLY_THERE,
     ),
     Choice(
         "cleared", "Cleared?", "Never before they are written down.",
@@ -44,22 +74,22 @@ FIELDS = (
 )  # fmt: skip
 
 OUTCOMES = (
-    OutcomeWords("stored_ac", "codes stored that bear on A/C"),
-    OutcomeWords("stored_other", "codes stored, none bears on A/C"),
-    OutcomeWords("stored", "codes stored, bearing on A/C not told"),
+    OutcomeWords("stored_ac", "codes read that bear on A/C"),
+    OutcomeWords("stored_other", "codes read, none bears on A/C"),
+    OutcomeWords("stored", "codes read, bearing on A/C not told"),
     OutcomeWords("no_answer", "a module does not answer"),
-    OutcomeWords("none", "none stored", normal=True),
+    OutcomeWords("none", "none in the modules read", normal=True),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
     OutcomeWords("lost", "cleared before they were read", carries=False),
 )
 _SENTENCES = {
-    "stored_ac": "Codes are stored that bear on A/C",
-    "stored_other": "Codes are stored; none bears on A/C",
-    "stored": "Codes are stored",
+    "stored_ac": "Codes are there that bear on A/C",
+    "stored_other": "Codes are there; none is told to bear on A/C",
+    "stored": "Codes are there",
     "no_answer": "A module does not answer",
-    "none": "No codes are stored in the modules read",
+    "none": "No codes are there in the modules read",
     "nothing_told": "Codes were not read",
-    "lost": "Codes were cleared before they were written down: none stored says nothing",
+    "lost": "Codes were cleared before they were written down: none there says nothing",
 }
 _ONWARD = {
     "stored_ac": ("Follow the code’s circuit with measurements; replace nothing by code alone.",),
@@ -70,6 +100,15 @@ _ONWARD = {
     "nothing_told": ("Read all modules, and write down before clearing.",),
     "lost": ("Bring the complaint about, then read again.",),
 }
+PENDING = "A pending code was set and is not confirmed yet: it can go by itself, or come to stay."
+
+
+def _rows(told: dict[str, str]) -> Iterator[tuple[int, str, str]]:
+    """Number, code and state of each row of which anything was told."""
+    for row in ROWS:
+        code, state = told.get(f"code_{row}", "").strip(), told.get(f"state_{row}", "")
+        if code or state:
+            yield row, code, state
 
 
 def _code(told: dict[str, str]) -> str:
@@ -81,9 +120,17 @@ def _code(told: dict[str, str]) -> str:
     return "no_answer" if stored == "no_answer" else "nothing_told"
 
 
+def _which(told: dict[str, str]) -> str:
+    """The codes as they were shown, each with its state."""
+    words = {"stored": " stored", "pending": " pending"}
+    rows = [f"{code}{words.get(state, '')}" for _row, code, state in _rows(told) if code]
+    further = told.get("further", "").strip().rstrip(".")
+    return ", ".join([*rows, further] if further else rows)
+
+
 def _marks(code: str) -> Iterator[Mark]:
     if code.startswith("stored"):
-        yield Mark("proved", "Codes stored", "read.")
+        yield Mark("proved", "Trouble codes", "read.")
     if code == "stored_ac":
         yield Mark("open", "What the code names", "a code is a pointer, not a fault.")
     if code == "no_answer":
@@ -93,11 +140,17 @@ def _marks(code: str) -> Iterator[Mark]:
 
 
 def _not_tested(told: dict[str, str]) -> Iterator[str]:
+    there = told.get("stored") == "stored"
     if told.get("stored", "not_read") == "not_read":
         yield "Codes: not read."
-    if told.get("stored") == "stored" and not told.get("which", "").strip():
+    if there and not _which(told):
         yield "Which codes: not told."
-    if told.get("stored") == "stored" and told.get("relevant", "not_sure") == "not_sure":
+    for row, code, state in _rows(told):
+        if code and state in ("", "unshown"):
+            yield f"Whether {code} is stored or pending: not told."
+        elif not code and _which(told):
+            yield f"Code {row}: not told."
+    if there and told.get("relevant", "not_sure") == "not_sure":
         yield "Whether one bears on A/C: not told."
     if not told.get("cleared"):
         yield "Whether codes were cleared: not told."
@@ -106,22 +159,38 @@ def _not_tested(told: dict[str, str]) -> Iterator[str]:
     yield "The circuits the codes speak of: not measured."
 
 
+def _notes(code: str, told: dict[str, str]) -> Iterator[str]:
+    if code.startswith("stored") and told.get("cleared") == "before":
+        yield "Codes were cleared before: others may be lost."
+    if any(state == "pending" for _row, _code, state in _rows(told)):
+        yield PENDING
+
+
+def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+    """What is no code, and one that stands twice: the same row read over again."""
+    seen: Counter[tuple[str, str]] = Counter()
+    for row, code, state in _rows(taps(readings)):
+        seen[code.upper(), state] += 1
+        if code and not any(one.isdigit() for one in code):
+            yield f"code_{row}", f"“{code}” has no digit, and every code has."
+        elif code and seen[code.upper(), state] > 1:
+            yield f"code_{row}", f"{code} was told before."
+
+
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
-    which = told.get("which", "").strip().rstrip(".") if code.startswith("stored") else ""
+    which = _which(told) if code.startswith("stored") else ""
     sentence = f"{_SENTENCES[code]}: {which}." if which else f"{_SENTENCES[code]}."
     carries = code not in ("nothing_told", "lost")
     outcome = Outcome(code, sentence, tuple(_marks(code)), tuple(_not_tested(told)), carries)
-    lost = code.startswith("stored") and told.get("cleared") == "before"
-    notes = ("Codes were cleared before: others may be lost.",) if lost else ()
-    return Meaning(outcome, notes=notes, onward=_ONWARD[code])
+    return Meaning(outcome, notes=tuple(_notes(code, told)), onward=_ONWARD[code])
 
 
 CODES = Kind(
     name="codes",
     title="Trouble codes",
-    question="Which trouble codes are stored?",
+    question="Which trouble codes are there?",
     version=1,
     minutes=4,
     about="see_first",
@@ -129,8 +198,9 @@ CODES = Kind(
     outcomes=OUTCOMES,
     read=_read,
     cautions=("Write codes down before clearing any.", RUNS_BY_ITSELF, LOCAL),
+    at_odds=_at_odds,
     fine=Fine(
-        "Fine: none stored, nothing cleared",
+        "Fine: none there, nothing cleared",
         "sets the taps below",
         {"stored": "none", "cleared": "no"},
     ),

@@ -5,7 +5,13 @@ Common practice, no source. A complaint that is not there now says little of the
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import CLEAR_OF_BELT, HOT, LOCAL, RUNS_BY_ITSELF
+from diagnostics.evidence.cautions import (
+    CLEAR_OF_BELT,
+    HOT,
+    LOCAL,
+    NEVER_DRY,
+    RUNS_BY_ITSELF,
+)
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, Text
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
@@ -118,10 +124,15 @@ def _not_tested(told: dict[str, str]) -> Iterator[str]:
     yield "Why it is so: not tested by a look."
 
 
-def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
     told = taps(readings)
     if told.get("engages") == "no" and told.get("plate") == "yes":
         yield "plate", "It does not engage, yet its plate turns with the pulley."
+    by_motor_too = around.system.get("drive") == "belt_electric"
+    if told.get("engages") == "yes" and told.get("plate") == "no" and not by_motor_too:
+        yield "plate", "It engages, yet its plate does not turn with the pulley."
+    if told.get("blower") == "no" and told.get("cold") == "yes":
+        yield "cold", "The blower does not work, yet the air it blows is cold."
 
 
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
@@ -149,7 +160,7 @@ COMPLAINT_SEEN = Kind(
     fields=FIELDS,
     outcomes=OUTCOMES,
     read=_read,
-    cautions=(RUNS_BY_ITSELF, CLEAR_OF_BELT, HOT, LOCAL),
+    cautions=(RUNS_BY_ITSELF, NEVER_DRY, CLEAR_OF_BELT, HOT, LOCAL),
     at_odds=_at_odds,
     fine=Fine(
         "Fine: engages, blows cold, complaint not there now",

@@ -145,8 +145,8 @@ def _notes(code: str, told: dict[str, str]) -> Iterator[str]:
     yield "Compressor, drier and expansion device are not flushed."
 
 
-def _onward(code: str) -> tuple[str, ...]:
-    if code == "leak_stop":
+def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
+    if "jelly" in _kinds(told):
         return _PHOTO, "Keep the shop’s own machine off; test for leak-stop; quote the whole loop."
     if code == "part_clean":
         return ("Open the expansion device’s inlet before a compressor alone is ordered.",)
@@ -157,9 +157,10 @@ def _onward(code: str) -> tuple[str, ...]:
 
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
     told = taps(readings)
-    if _places(told, "clean") and len(_places(told, "clean")) == len(PLACES):
-        for name in _kinds(told):
-            yield name, f"{FOUND[name][0]}: told as found, yet every place is told as clean."
+    if _places(told, "found") or _places(told, ""):
+        return
+    for name in _kinds(told):
+        yield name, f"{FOUND[name][0]}: told as found, yet at no place is anything told as found."
 
 
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
@@ -172,7 +173,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         tuple(_not_tested(code, told)),
         carries=code != "nothing_told",
     )
-    onward = _onward(code)
+    onward = _onward(code, told)
     if code == "part_clean" and told.get("expansion") == "clean":
         onward = ()
     return Meaning(outcome, notes=tuple(_notes(code, told)), onward=onward)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import EYES_AND_HANDS, KEY_AWAY, LOCAL
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
@@ -31,7 +31,11 @@ FIELDS = (
         ),
         condition=True,
     ),
-    Text("what", "What is in it", "Color, size; take a photo."),
+    Text(
+        "what", "What is in it", "Color, size; take a photo.",
+        when=(When("shows", ("specks", "debris")),),
+        why_not="Told as clean or not looked at, so nothing is in it.",
+    ),
 )  # fmt: skip
 
 OUTCOMES = (

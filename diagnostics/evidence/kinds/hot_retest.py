@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
@@ -34,7 +34,10 @@ FIELDS = (
         ),
         condition=True,
     ),
-    Text("which", "If another, which", "", 120, condition=True),
+    Text(
+        "which", "Which other", "", 120, condition=True,
+        when=(When("test", ("other",)),), why_not="Asked only where another test was repeated.",
+    ),
     Number(
         "minutes", "Run for", "A/C on.", "min",
         Span(2, 180, 0, 1440, "Shorter or longer than a hot run takes.", "Less than no time."),
@@ -46,6 +49,9 @@ FIELDS = (
         ("°F",), instrument="thermometer", condition=True,
     ),
 )  # fmt: skip
+
+MOTOR = ("electric_hv", "electric_48")
+NO_CLUTCH = ("belt_clutchless", *MOTOR)
 
 OUTCOMES = (
     OutcomeWords("quits_hot", "works cold, quits hot"),
@@ -118,6 +124,14 @@ def _not_tested(readings: Readings) -> Iterator[str]:
     yield from missing(readings, "bay", "Engine bay’s temperature")
 
 
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
+    test, drive = taps(readings).get("test"), around.system.get("drive")
+    if test == "takes_hold" and drive in NO_CLUTCH:
+        yield "test", "No clutch takes hold on such a drive."
+    if test == "resistance" and drive in MOTOR:
+        yield "test", "No coil of a clutch or valve is measured on such a drive."
+
+
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
     code = _code(readings)
     nothing = "What it does when hot was not told."
@@ -147,6 +161,7 @@ HOT_RETEST = Kind(
     cautions=(RUNS_BY_ITSELF, HOT, CLEAR_OF_BELT, LOCAL),
     orders=("hub_first", "charge_first"),
     remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
+    at_odds=_at_odds,
     works_out=(WorkedOut("bay", "The same", "same", ("bay",), "°F"),),
     fine=Fine(
         "Fine: works hot as it did cold",

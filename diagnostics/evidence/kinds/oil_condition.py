@@ -6,7 +6,7 @@ and oil is matched once: common practice, no source.
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import EYES_AND_HANDS, HIGH_VOLTAGE, LOCAL
+from diagnostics.evidence.cautions import EYES_AND_HANDS, HIGH_VOLTAGE, LOCAL, UV_GLASSES
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, Number, Span
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
@@ -165,7 +165,7 @@ OIL_CONDITION = Kind(
     outcomes=OUTCOMES,
     read=_read,
     setup=("loop open",),
-    cautions=("Burnt oil is acid: keep it off the skin.", EYES_AND_HANDS, LOCAL),
+    cautions=("Burnt oil is acid: keep it off the skin.", EYES_AND_HANDS, UV_GLASSES, LOCAL),
     remarks=(
         SystemRule(
             {"drive": ("electric_hv",)},

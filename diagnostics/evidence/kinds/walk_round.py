@@ -128,6 +128,12 @@ def _not_tested(told: dict[str, str], system: System) -> Iterator[str]:
     yield "Pressures, voltages and the loop’s inside: not tested by a look."
 
 
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
+    told = taps(readings)
+    if told.get("what", "").strip() and not _those(told, around.system, "not_fine"):
+        yield "what", "Something is told as not fine, yet no row is."
+
+
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     told, system = taps(readings), around.system
     code = _code(told, system)
@@ -153,6 +159,7 @@ WALK_ROUND = Kind(
     outcomes=OUTCOMES,
     read=_read,
     cautions=(KEY_AWAY, CLEAR_OF_BELT, HOT, LOCAL),
+    at_odds=_at_odds,
     remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
     fine=Fine(
         "Rest fine",
