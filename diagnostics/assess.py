@@ -24,7 +24,9 @@ from jobs.models.entries import switched
 from jobs.models.vehicles import CHARGE_SOURCES
 from jobs.models.wordings import words
 
-REPLACES_NOTHING = "was to replace a step that is not in this job, and replaces nothing"
+REPLACES_NOTHING = (
+    "was to replace a step that is not in this job or is another kind of test, and replaces nothing"
+)
 ONLY_A_PHOTO = "Only a photo: nothing was read."
 
 

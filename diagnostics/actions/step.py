@@ -31,7 +31,9 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
     )
     if entry.corrects:
         supersede(job, entry.corrects, step)
-    for waiting in Step.objects.filter(job=job, entry__corrects=step.key, supersedes=None):
+    for waiting in Step.objects.filter(
+        job=job, kind=step.kind, entry__corrects=step.key, supersedes=None
+    ):
         supersede(job, step.key, waiting)
     if job.stage == "intake" and not step.not_done:
         job.stage = "testing"
@@ -42,9 +44,10 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
 def supersede(job: Job, corrected: uuid.UUID, step: Step) -> None:
     """Put the step in place of the one it corrects, or of what took that one's place since.
 
-    Where that one is not in the job, or it stands in its place already, nothing is replaced.
+    Where that one is not in the job, is another kind of test, or it stands in its place already,
+    nothing is replaced.
     """
-    old = Step.objects.filter(job=job, key=corrected).first()
+    old = Step.objects.filter(job=job, key=corrected, kind=step.kind).first()
     if old and last_of(old) != last_of(step):
         old = last_of(old)
         old.superseded_by = step

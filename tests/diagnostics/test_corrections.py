@@ -4,14 +4,16 @@ from itertools import permutations
 
 import pytest
 
-from diagnostics.assess import steps_of
+from diagnostics.assess import REPLACES_NOTHING, steps_of
+from diagnostics.entries import STEP
 from diagnostics.models import Step
 from diagnostics.points import step_points
 from jobs.entries import CHANGE
+from jobs.logbook import enter
 from jobs.models import Change, Job
 from tests.diagnostics.step_forms import some_key, step_of, tell
 from tests.diagnostics.test_record_steps import data_of
-from tests.factories import make_job
+from tests.factories import make_job, make_person, make_told
 from tests.factories import tell as tell_entry
 
 pytestmark = pytest.mark.django_db
@@ -52,10 +54,7 @@ def test_a_correction_of_what_is_not_here_counts_replaces_nothing_and_is_an_open
     step = step_of(tell(job, corrected_why="wrong car", told={"corrects": corrects, "key": key}))
     (one,) = steps_of(job)
     assert one.stands
-    words = (
-        f"Step {step.number} was to replace a step that is not in this job, and replaces nothing:"
-        " wrong car"
-    )
+    words = f"Step {step.number} {REPLACES_NOTHING}: wrong car"
     assert one.corrects == words
     assert [(point.code, point.sentence) for point in step_points([one])] == [
         ("corrects_nothing", words)
@@ -105,3 +104,15 @@ def test_the_record_says_of_a_correction_that_meets_nothing_that_it_replaces_not
         ("replaces", "Step 2 replaces step 1: read again"),
         ("corrects_nothing", f"Step 3 {nothing}: wrong car"),
     ]
+
+
+def test_a_step_never_takes_the_place_of_another_kind_of_test():
+    job = make_job()
+    first = step_of(tell(job))
+    fields = {"test_kind": "cabin_airflow", "test_version": "1", "flow": "strong"}
+    entry = make_told(fields, make_person(), job_key=job.key, corrects=first.key)
+    second = step_of(enter(STEP, entry))
+    first.refresh_from_db()
+    assert first.superseded_by is None
+    points = step_points(steps_of(job))
+    assert [(point.code, point.number) for point in points] == [("corrects_nothing", second.number)]

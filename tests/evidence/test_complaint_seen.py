@@ -80,3 +80,11 @@ def test_what_was_not_told_is_named():
     missing = " ".join(SEEN.meaning(CAR, engages="yes").outcome.not_tested)
     for words in ("Whether the complaint is there now", "Blower", "cold at all"):
         assert words in missing
+
+
+@pytest.mark.parametrize("engages", ["no", "at_times"])
+def test_nothing_is_turned_or_measured_by_hand_where_a_motor_turns_it(engages):
+    onward = " ".join(SEEN.meaning({"drive": "electric_hv"}, engages=engages).onward)
+    assert "scan data" in onward
+    assert "by hand" not in onward
+    assert "plug" not in onward

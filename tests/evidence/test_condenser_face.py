@@ -73,3 +73,9 @@ def test_water_is_kept_off_exhaust_belts_plugs_and_orange_cables():
 def test_only_the_water_test_has_to_wait_for_gas_hub_and_pressure():
     assert FACE.kind.orders_broken(FACE.readings(dry="1800"), [], CAR)
     assert not FACE.kind.orders_broken(FACE.readings(dirt="no"), [], CAR)
+
+
+def test_oil_on_it_is_nothing_in_the_way_of_the_air():
+    result = FACE.meaning(CAR, **FACE.fine | {"oily": "much"})
+    assert subjects(result, "proved") == []
+    assert "Clean it" not in " ".join(result.onward)

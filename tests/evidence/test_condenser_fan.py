@@ -10,7 +10,7 @@ CAR: System = {"drive": "belt_clutch"}
 ASKED = {"asked": "yes"}
 
 PATTERNS = [
-    (ASKED | {"fan_1": "stands"}, "all_stand"),
+    (ASKED | {"fan_1": "stands"}, "one_stands"),
     (ASKED | {"fan_1": "stands", "fan_2": "not_fitted"}, "all_stand"),
     (ASKED | {"fan_1": "stands", "fan_2": "runs"}, "one_stands"),
     (ASKED | {"fan_1": "push"}, "push"),
@@ -79,3 +79,9 @@ def test_blades_that_start_alone_are_warned_of_first():
 def test_no_part_is_shown_to_be_at_fault_by_a_look():
     for typed, _outcome in PATTERNS:
         assert set(subjects(FAN.meaning(CAR, **typed), "proved")) <= {"A fan stands"}
+
+
+def test_a_second_fan_that_was_not_told_is_neither_standing_nor_ruled_out():
+    assert subjects(FAN.meaning(CAR, **FAN.fine), "ruled_out") == []
+    both = FAN.meaning(CAR, **FAN.fine, fan_2="not_fitted")
+    assert subjects(both, "ruled_out") == ["Condenser fan standing"]

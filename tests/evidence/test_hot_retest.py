@@ -75,3 +75,13 @@ def test_the_coil_of_a_valve_can_be_measured_hot_where_there_is_no_clutch():
 
 def test_another_test_is_named_only_where_another_was_repeated():
     assert list(HOT.asks({}, hot="quits", test="voltage", which="fan")) == ["which"]
+
+
+@pytest.mark.parametrize("hot", ["quits", "at_times"])
+def test_nothing_is_measured_at_a_plug_where_a_motor_turns_it(hot):
+    words = HOT.words(
+        {"drive": "electric_hv"}, **WARM | {"test": "pressures"}, hot=hot, cold="works"
+    )
+    assert "scan data" in words
+    for part in ("at the plug", "wiggle", "coil"):
+        assert part not in words

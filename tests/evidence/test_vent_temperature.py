@@ -91,3 +91,7 @@ def test_colder_is_no_pass_for_the_rest():
 
 def test_air_far_below_freezing_is_asked_about():
     assert "vent" in VENT.asks(CAR, **RUN, vent="-12", intake="30")
+
+
+def test_without_the_minutes_it_ran_no_cold_is_not_ruled_out():
+    assert subjects(VENT.meaning(CAR, vent="22", intake="40"), "ruled_out", "proved") == []

@@ -80,6 +80,13 @@ _ONWARD = {
 }
 
 
+ELECTRIC = ("electric_hv", "electric_48")
+_ELECTRIC_ONWARD = {  # nothing is turned by hand or measured at its plug there
+    "not_engaging": ("Read command, refusal and speed by scan data.",),
+    "at_times": ("Read command, refusal and speed by scan data while it is off.",),
+}
+
+
 def _code(told: dict[str, str]) -> str:
     """The outcome; whether it engages goes before all else."""
     engages, seen = told.get("engages", ""), told.get("there", "")
@@ -135,7 +142,7 @@ def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, s
         yield "cold", "The blower does not work, yet the air it blows is cold."
 
 
-def _read(readings: Readings, _around: Circumstances) -> Meaning:
+def _read(readings: Readings, around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
     carries = code != "nothing_told"
@@ -147,7 +154,9 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         tuple(_not_tested(told)),
         carries,
     )
-    return Meaning(outcome, onward=_ONWARD[code])
+    electric = around.system.get("drive") in ELECTRIC
+    onward = _ELECTRIC_ONWARD.get(code) if electric else None
+    return Meaning(outcome, onward=onward or _ONWARD[code])
 
 
 COMPLAINT_SEEN = Kind(

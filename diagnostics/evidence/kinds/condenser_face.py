@@ -96,7 +96,9 @@ AIR = "Air through the condenser"
 
 
 def _those(told: dict[str, str], answer: str) -> list[str]:
-    return [words.lower() for name, words in ROWS.items() if told.get(name, "") == answer]
+    # Oil lies in nobody's way: it is a place to search.
+    rows = ((name, words) for name, words in ROWS.items() if name != "oily")
+    return [words.lower() for name, words in rows if told.get(name, "") == answer]
 
 
 def _fall(readings: Readings) -> Measured | None:

@@ -86,7 +86,7 @@ OUTCOMES = (
 )
 _SENTENCES = {
     "all_stand": "No fan turns although cold is asked for.",
-    "one_stands": "One of the two fans stands although cold is asked for.",
+    "one_stands": "A fan stands although cold is asked for.",
     "push": "A fan turns only after a push.",
     "backwards": "A fan turns the wrong way, or air comes out forward.",
     "loose": "The fan on the engine slips or is broken.",
@@ -119,7 +119,8 @@ def _states(told: dict[str, str]) -> list[str]:
 def _code(told: dict[str, str]) -> str:
     """The outcome; a fan that stands says nothing while nobody asked for it."""
     fans, air = _states(told), told.get("air", "")
-    stands, all_stand = "stands" in fans, set(fans) == {"stands"}
+    stands = "stands" in fans
+    all_stand = set(fans) == {"stands"} and all(told.get(name) for name in FANS)
     asked = told.get("asked") == "yes"
     rows = (
         ("backwards", "backwards" in fans or (air == "forward" and not stands)),
@@ -145,7 +146,7 @@ def _sentence(code: str, told: dict[str, str]) -> str:
     return "Whether the fans turn was not told."
 
 
-def _marks(code: str) -> Iterator[Mark]:
+def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
     if code in ("all_stand", "one_stands"):
         yield Mark("proved", "A fan stands", "seen, at this moment.")
         words = "not commanded, fuse, relay, wire, ground or motor: not parted here."
@@ -161,7 +162,8 @@ def _marks(code: str) -> Iterator[Mark]:
     if code == "no_faster":
         yield Mark("open", AIR, "many cars have one speed; look it up.")
     if code == "runs":
-        yield Mark("ruled_out", "Condenser fan standing", "ruled out at this moment.")
+        if all(told.get(name) for name in FANS):
+            yield Mark("ruled_out", "Condenser fan standing", "ruled out at this moment.")
         yield Mark("open", AIR, "drawn in at the grille; how much goes through is not told.")
     if code == "runs_only":
         yield Mark("open", AIR, "not told by a fan that turns.")
@@ -202,7 +204,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     outcome = Outcome(
         code,
         _sentence(code, told),
-        tuple(_marks(code)),
+        tuple(_marks(code, told)),
         tuple(_not_tested(told)),
         carries=code != "nothing_told",
     )

@@ -102,7 +102,7 @@ def _code(readings: Readings) -> str:
 def _marks(code: str) -> Iterator[Mark]:
     if code == "quits_hot":
         yield Mark("proved", "Works cold, quits hot", "seen: a pattern, no contradiction.")
-        words = "coil, gap, relay, feed and control module all can: this step does not part them."
+        words = "parts, wiring and control all can open by heat: this step does not part them."
         yield Mark("open", "What the heat opens", words)
     if code in ("quits", "dead_both", "at_times"):
         yield Mark("open", "What makes it quit", "not told by this step.")
@@ -132,7 +132,13 @@ def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, s
         yield "test", "No coil of a clutch or valve is measured on such a drive."
 
 
-def _read(readings: Readings, _around: Circumstances) -> Meaning:
+_ELECTRIC_ONWARD = {  # nothing is measured at its plug there
+    "quits_hot": ("Read right now, hot, by scan data: command, refusal, speed.",),
+    "at_times": ("Watch command, refusal and speed by scan data while it goes.",),
+}
+
+
+def _read(readings: Readings, around: Circumstances) -> Meaning:
     code = _code(readings)
     nothing = "What it does when hot was not told."
     if taps(readings).get("hot") == "works":
@@ -144,7 +150,9 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         tuple(_not_tested(readings)),
         carries=code != "nothing_told",
     )
-    return Meaning(outcome, onward=_ONWARD[code])
+    electric = around.system.get("drive") in ("electric_hv", "electric_48")
+    onward = _ELECTRIC_ONWARD.get(code) if electric else None
+    return Meaning(outcome, onward=onward or _ONWARD[code])
 
 
 HOT_RETEST = Kind(

@@ -153,15 +153,16 @@ def _sentence(seen: Vent, code: str) -> str:
     }[code]
 
 
-def _marks(code: str) -> Iterator[Mark]:
+def _marks(code: str, run: bool) -> Iterator[Mark]:
     if code == "no_colder":
-        yield Mark("proved", "No cold at the vent", "measured, at this moment.")
+        yield Mark("likely", "No cold at the vent", "points here, by this thermometer.")
     if code == "warmer":
         yield Mark("likely", "Heat gets into the air", "points here: heater, door, or hot metal.")
     if code in ("no_colder", "cannot_tell"):
         yield Mark("open", "Why", "the loop, the air through it and the doors: not parted here.")
     if code == "colder":
-        yield Mark("ruled_out", "No cold at all", "ruled out at this vent, at this moment.")
+        if run:
+            yield Mark("ruled_out", "No cold at all", "ruled out at this vent, at this moment.")
         yield Mark("open", "Cold enough", "not judged: there is no limit that has a source.")
 
 
@@ -223,7 +224,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     outcome = Outcome(
         code,
         _sentence(seen, code),
-        tuple(_marks(code)),
+        tuple(_marks(code, seen.run is not None)),
         tuple(_not_tested(readings, around)),
         carries=code not in ("nothing_told", "too_cold"),
     )
