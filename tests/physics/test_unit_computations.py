@@ -105,3 +105,9 @@ def test_units_named_are_known_ones(one):
     assert all(
         not unit or unit in UNITS for unit in (one.unit, *(told.unit for told in one.inputs))
     )
+
+
+@pytest.mark.parametrize("typed", ["5 psi", "2e5", "12abc", "5 °C", "1e400"])
+def test_a_unit_behind_the_number_that_is_not_the_one_told_is_refused(typed):
+    with pytest.raises(Malformed, match="tell one"):
+        run("convert", value=typed, **{"from": "kPa"}, to="bar")

@@ -64,7 +64,12 @@ def air_of(inputs: Inputs) -> Air:
 
 def _convert(inputs: Inputs) -> Result:
     number, unit = _number(inputs)
-    start = str(inputs.get("from", LEFT_OUT)) or unit
+    told_apart = str(inputs.get("from", LEFT_OUT))
+    if unit and told_apart and unit != told_apart:
+        raise Malformed(
+            f"Behind the number stands “{unit}”, and its unit is told as “{told_apart}”: tell one."
+        )
+    start = told_apart or unit
     end = str(inputs["to"])
     one, other = _pair(start, end)
     si = to_si(number, one)
