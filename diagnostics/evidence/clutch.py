@@ -89,7 +89,7 @@ _NEXT = {
     "takes_hold_slow_release": "Measure the air gap; too small is a fault too.",
     "slips": "Engine off: look at the clutch faces, measure the air gap, turn the hub.",
     "drops_out": "Measure the coil’s resistance now, while it fails, then the air gap.",
-    "holds_when_pushed": "It holds when pushed, which points at the gap: measure the gap next.",
+    "holds_when_pushed": "Measure the air gap next.",
     "magnet_no_hold": "Measure the air gap, look whether the plate moves freely.",
     "current_no_pull": "Measure the coil’s resistance, both polarities.",
     "does_not_hold": "Read the current.",
@@ -123,9 +123,10 @@ def _open_mark(seen: Seen, code: str) -> Mark | None:
         return Mark("open", "Wide gap, worn face", words)
     if code == "current_no_pull":
         words = f"turns bypassed (diode, polarity), or felt for elsewhere: {_APART}"
-        return Mark("open", "The coil’s pull", f"{words} {_first(seen, code)}")
+        return Mark("open", "The coil’s pull", f"{words}{seen.coil.but(seen.ground)}")
     if code in _SUBJECTS and (code != "high_current" or seen.blown):
-        return Mark("open", _SUBJECTS[code], f"{_APART} {_first(seen, code)}")
+        gap = "holding when pushed points at the gap; " if code == "holds_when_pushed" else ""
+        return Mark("open", _SUBJECTS[code], f"{gap}{_APART}{seen.coil.but(seen.ground)}")
     return None
 
 
@@ -139,10 +140,20 @@ def clutch_marks(seen: Seen, code: str) -> Iterator[Mark]:
         yield left
 
 
-def turn_the_hub(seen: Seen) -> str:
+def _was_driven(seen: Seen) -> bool:
+    """Whether the engine turned the hub through the clutch."""
+    return seen.engine == "running" and seen.holds == "yes"
+
+
+def _about_the_shaft(seen: Seen, code: str) -> tuple[str, ...]:
     """What to do about the compressor, as far as this step knows its hub."""
+    if seen.tapped("hub") == "not_free":
+        return ("Find out why the hub is not free before any power goes on.",)
+    known = _was_driven(seen) or seen.tapped("hub") == "free"
+    if known and code not in ("no_current", "no_current_unsure", "slips"):
+        return ()
     off = "Engine off, turn" if seen.engine == "running" else "Turn"
-    return f"{off} the hub by hand{' again' if seen.tapped('hub') == 'free' else ''}."
+    return (f"{off} the hub by hand{' again' if seen.tapped('hub') == 'free' else ''}.",)
 
 
 def shaft_mark(seen: Seen, code: str) -> Mark:
@@ -152,16 +163,15 @@ def shaft_mark(seen: Seen, code: str) -> Mark:
         return Mark("open", "Compressor", words)
     if code in ("no_current", "no_current_unsure"):
         words = "not cleared: a locked or slipping compressor can open the coil’s melt fuse."
-        return Mark("open", "Compressor", f"{words} {turn_the_hub(seen)}")
-    if code == "slips":
-        words = f"not cleared: a stiff one makes a clutch slip. {turn_the_hub(seen)}"
         return Mark("open", "Compressor", words)
-    if seen.engine == "running" and seen.holds == "yes":
+    if code == "slips":
+        return Mark("open", "Compressor", "not cleared: a stiff one makes a clutch slip.")
+    if _was_driven(seen):
         return Mark("open", "Compressor", "the hub was driven; whether it pumps is not told.")
     if seen.tapped("hub") == "free":
         words = "its hub was found free by hand before; whether it pumps is not told."
         return Mark("open", "Compressor", words)
-    return Mark("open", "Compressor", f"not turned by this step. {turn_the_hub(seen)}")
+    return Mark("open", "Compressor", "not turned by this step.")
 
 
 def onward(seen: Seen, code: str) -> tuple[str, ...]:
@@ -172,10 +182,7 @@ def onward(seen: Seen, code: str) -> tuple[str, ...]:
         first = not_shown(seen.coil, seen.ground)[1]
     else:
         first = _first(seen, code)
-    hub = shaft_mark(seen, code).sentence
-    if seen.tapped("hub") == "not_free":
-        return (first, "Find out why the hub is not free before any power goes on.")
-    return (first, turn_the_hub(seen)) if turn_the_hub(seen) in hub else (first,)
+    return (first, *_about_the_shaft(seen, code))
 
 
 def _to_repeat(seen: Seen) -> str:

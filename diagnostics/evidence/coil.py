@@ -121,6 +121,12 @@ class CoilCurrent:
             return BRING_FULL
         return GROUND_BAD if ground == "bad" else ""
 
+    def but(self, ground: str) -> str:
+        """What was found that keeps anything from pointing at the coil, or empty."""
+        if self.weak:
+            return " Little voltage stood there."
+        return " Its ground was found bad." if ground == "bad" else ""
+
     def lacks(self, name: str, words: str) -> str:
         """That a number was not read, or was and is not used; `words` such as "the current"."""
         shown = self.aside.get(name)
@@ -224,8 +230,7 @@ def coil_marks(seen: CoilCurrent, pull: str, ground: str) -> tuple[Mark, ...]:
             )
         return (Mark("open", "Coil open or shorted", f"{unread}, so it is not told."),)
     if seen.grade == "low":
-        first = seen.asks(ground) or "Measure the coil’s resistance cold."
-        joined = f"this step cannot tell them apart. {first}"
+        joined = f"this step cannot tell them apart.{seen.but(ground)}"
         return (
             Mark("ruled_out", "Coil open", "ruled out, some current flows."),
             Mark("open", "Hot coil, a joint in its lead, its ground", joined),
@@ -237,12 +242,10 @@ def coil_marks(seen: CoilCurrent, pull: str, ground: str) -> tuple[Mark, ...]:
 
 def _no_current(seen: CoilCurrent, ground: str) -> Mark:
     if seen.is_open(ground):
-        subject, words = "Coil, its melt fuse or its lead open", "points here; this step cannot"
-        return Mark(
-            "likely", subject, f"{words} tell them apart. Measure the coil’s resistance next."
-        )
-    subject, words = not_shown(seen, ground)
-    return Mark("open", subject, f"this step cannot tell them apart. {words}")
+        words = "points here; this step cannot tell them apart."
+        return Mark("likely", "Coil, its melt fuse or its lead open", words)
+    subject, _first = not_shown(seen, ground)
+    return Mark("open", subject, "this step cannot tell them apart.")
 
 
 def not_shown(seen: CoilCurrent, ground: str) -> tuple[str, str]:
@@ -268,9 +271,8 @@ def not_shown(seen: CoilCurrent, ground: str) -> tuple[str, str]:
 
 def _too_much(seen: CoilCurrent, ground: str) -> Mark:
     subject = "Coil shorted in part, or its diode"
-    first = seen.asks(ground)
-    if first:
-        return Mark("open", subject, f"cannot be named yet. {first}")
+    if seen.asks(ground):
+        return Mark("open", subject, f"cannot be named yet.{seen.but(ground)}")
     if seen.specified:
         words = "points here. Measure the resistance, both polarities, before relay or driver are"
         return Mark("likely", subject, f"{words} replaced.")

@@ -2,10 +2,17 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from diagnostics.evidence.charge_told import charge_words
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.loop_pressures import THERMOMETER_U, TRANSCRITICAL, Loop, loop
+from diagnostics.evidence.loop_pressures import (
+    EVAPORATOR_SORTED,
+    THERMOMETER_U,
+    TRANSCRITICAL,
+    Loop,
+    loop,
+)
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
 from diagnostics.evidence.system import System
 from diagnostics.physics.cycle import NOT_PUMPING, difference_u, judge_ratio
@@ -21,6 +28,7 @@ NEXT_TO_NOTHING = 100e3  # Pa, gauge
 TURNS_NOT = to_si(50, "rpm")
 FULL = to_si(70, "%")  # a command from here on asks for output; our judgement
 BY_BELT = ("belt_clutch", "belt_clutchless")
+Harm = Literal["dry", "vacuum", ""]
 COMMANDED = ("variable_outer", "speed", "")  # where a command decides; "" is not noted
 
 
@@ -50,6 +58,12 @@ class Running:
         """Whether both sides stand close together, beyond the gauges' error."""
         ratio = self.loop.ratio
         return ratio is not None and ratio.value + ratio.expanded < NOT_PUMPING
+
+    @property
+    def colder_than_any(self) -> bool:
+        """Whether the high side stands below where liquid in a cold evaporator would rest."""
+        kelvin = self.loop.high.kelvin
+        return kelvin is not None and kelvin < EVAPORATOR_SORTED[0]
 
     @property
     def asks_for_output(self) -> str:
@@ -83,16 +97,14 @@ def hardly_liquid(sides: Loop, around: Circumstances) -> bool:
     return over + 3 * difference_u(gas, high.pressure, THERMOMETER_U, high.u) < 0
 
 
-def harms(seen: Running) -> str:
-    """Why it must be switched off at once, or empty."""
+def harms(seen: Running) -> Harm:
+    """What makes it to be switched off at once, or empty."""
     low, high = seen.loop.low.reading, seen.loop.high.reading
     if seen.shaft == "no":
         return ""
     if high and high.si <= NEXT_TO_NOTHING:
-        return "next to nothing is in the loop, and without oil coming back what turns is ruined."
-    if low and low.si < 0:
-        return "with its suction under vacuum no oil comes back, and air can be drawn in."
-    return ""
+        return "dry"
+    return "vacuum" if low and low.si < 0 else ""
 
 
 def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:

@@ -14,6 +14,22 @@ HARDLY_LIQUID = (
     "the high side stands below where liquid would rest in such air, whatever was told of the"
     " charge."
 )
+HARM = {
+    "dry": "Next to nothing is in the loop, and without oil coming back what turns is ruined.",
+    "vacuum": "With its suction under vacuum no oil comes back, and air can be drawn in.",
+}
+# What follows with it switched off: nothing there needs it running. Common practice, no source.
+_AT_REST = {
+    "dry": (
+        "Read both sides at rest.",
+        "Empty: search with nitrogen or a non-flammable tracer before it is filled.",
+    ),
+    "vacuum": (
+        "While it is still cold, feel for frost or a cold step at expansion device and drier.",
+        "Let the sides meet and read them at rest.",
+    ),
+}
+NOT_PUMPED = ("high_low", "close_together")
 TOO_SMALL = ("below", "not_pumping")  # of the ratio
 
 # What a pattern leaves open: with the charge not known to be right, and with it told as right.
@@ -48,7 +64,7 @@ _SUSPECTS = {
 
 def marks(seen: Running, code: str) -> Iterator[Mark]:
     """What the pattern says of parts; of none that pumps while the charge is not known."""
-    if code in ("high_low", "close_together"):
+    if code in NOT_PUMPED:
         yield _not_pumping(seen)
     elif code in _SUSPECTS:
         unknown, known, words = _SUSPECTS[code]
@@ -62,11 +78,21 @@ def marks(seen: Running, code: str) -> Iterator[Mark]:
 
 def _not_pumping(seen: Running) -> Mark:
     """Little is moved: by what, once charge and command are known."""
-    if seen.refuted:
+    return _charge_first(seen) if not seen.charge else _by_what(seen)
+
+
+def _charge_first(seen: Running) -> Mark:
+    """The charge, refuted or not known to be right."""
+    if seen.refuted and seen.colder_than_any:
         return Mark("likely", "Charge", f"low, points here: {HARDLY_LIQUID}")
-    if not seen.charge:
-        words = f"not known to be right, and too little in it shows so too. {WEIGH_FIRST}"
-        return Mark("open", "Charge", words)
+    if seen.refuted:  # where nothing is pumped, liquid gathers in the coldest place
+        colder = "Only liquid in a colder evaporator rests so."
+        return Mark("open", "Charge", f"not taken as right: {HARDLY_LIQUID} {colder}")
+    return Mark("open", "Charge", "not known to be right, and too little in it shows so too.")
+
+
+def _by_what(seen: Running) -> Mark:
+    """What moves so little, with the charge told as right."""
     fixed = seen.system.get("displacement") == "fixed"
     valve = "" if fixed else " its control valve,"
     subject = f"Compressor not pumping,{valve} or an expansion device wide open"
@@ -84,14 +110,13 @@ def _not_pumping(seen: Running) -> Mark:
 
 
 def onward(seen: Running, code: str) -> tuple[str, ...]:
-    """What the trade would do next; where it harms the compressor, off first."""
+    """What the trade would do next; where running harms the compressor, it is not run again."""
     harm = harms(seen)
-    after = _next(seen, code)
-    return (f"Switch it off: {harm}", *after) if harm else after
+    return ("Switch it off.", *_AT_REST[harm]) if harm else _next(seen, code)
 
 
 def _next(seen: Running, code: str) -> tuple[str, ...]:
-    if code in ("high_low", "close_together"):
+    if code in NOT_PUMPED:
         return _after_not_pumping(seen)
     weigh = () if seen.charge else (WEIGH_FIRST,)
     steps = {
@@ -143,7 +168,7 @@ def _after_not_pumping(seen: Running) -> tuple[str, ...]:
 def not_tested(seen: Running, code: str) -> tuple[str, ...]:
     """What this step says nothing about, and what was not read."""
     missing = ["How much refrigerant is in it: not told by a pressure."]
-    if not seen.charge and code not in ("nothing_told", "high_low", "close_together"):
+    if not seen.charge and code not in ("nothing_told", *NOT_PUMPED):
         missing.append(UNKNOWN_CHARGE)
     if seen.loop.ambient is None:
         missing.append(f"Air’s temperature: {_no_reading(seen, 'ambient')}")
@@ -154,6 +179,8 @@ def not_tested(seen: Running, code: str) -> tuple[str, ...]:
     for branch, words in (("rear", "Rear unit"), ("battery", "Battery chiller")):
         if branch in seen.system.get("branches", []) and branch not in seen.taps:
             missing.append(f"{words}: on or off not told.")
+        elif seen.taps.get(branch) == "off":
+            missing.append(f"{words}: off, so its branch is not told.")
     if code == "inside" and "vents" not in seen.taps:
         missing.append("Vents: not told.")
     return tuple(missing)

@@ -7,7 +7,14 @@ from diagnostics.evidence.findings import Line, Meaning, Outcome, Plot, Spot, Va
 from diagnostics.evidence.loop_pressures import SORTED_WORDS, THERMOMETER_U, Side, gauges_words
 from diagnostics.evidence.readings import Readings, number
 from diagnostics.evidence.running import Running, harms, look, pattern, ratio_place, sentence
-from diagnostics.evidence.running_suspects import HARDLY_LIQUID, marks, not_tested, onward
+from diagnostics.evidence.running_suspects import (
+    HARDLY_LIQUID,
+    HARM,
+    NOT_PUMPED,
+    marks,
+    not_tested,
+    onward,
+)
 from diagnostics.evidence.saturation_plot import kpa, saturation_plot
 from diagnostics.physics.cycle import difference_u
 from diagnostics.physics.units import from_si, shown, shown_range, with_unit
@@ -53,8 +60,8 @@ def notes(seen: Running, code: str) -> Iterator[str]:
     }
     harm = harms(seen)
     if harm:
-        yield f"Switch it off: {harm}"
-    if seen.refuted:
+        yield HARM[harm]
+    if seen.refuted and code not in NOT_PUMPED:  # there its mark says so
         yield HARDLY_LIQUID[:1].upper() + HARDLY_LIQUID[1:]
     found = places.get(ratio_place(seen), "")
     if found and seen.shaft != "no":

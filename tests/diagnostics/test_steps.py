@@ -211,8 +211,7 @@ def test_a_made_test_repeats_what_it_says_to_do_next_and_that_no_other_kind_is_h
     job = make_job()
     step_of(tell(job))
     shown = on_the_job(job)
-    assert "Step 1 says: <strong>It holds when pushed, which points at the gap" in shown
-    assert "measure the gap next. Turn the hub by hand.</strong>" in shown
+    assert "Step 1 says: <strong>Measure the air gap next. Turn the hub by hand.</strong>" in shown
     assert "1 test made. Every test this program knows was made, or this car bars it." in shown
 
 

@@ -50,6 +50,12 @@ def assert_unasked_feeds_nothing(kind: Kind, readings: dict, around: Circumstanc
     assert unasked <= kind.problems(readings, around).keys()
 
 
+def assert_next_is_said_once(meaning: Meaning) -> None:
+    """What to do next stands under Next, and in no finding or note beside it."""
+    said = " ".join(words_of(meaning))
+    assert not [step for step in meaning.onward if said.count(step) > 1], said
+
+
 def hold(kind: Kind, readings: dict, around: Circumstances) -> Meaning:
     """Everything that holds of a meaning, and of what is odd about the readings."""
     meaning = kind.meaning(readings, around)
@@ -67,6 +73,8 @@ def hold(kind: Kind, readings: dict, around: Circumstances) -> Meaning:
     assert {mark.standing for mark in outcome.marks} <= STANDINGS
     assert {value.about for value in meaning.values} <= {one.name for one in kind.fields}
     odd = [one.sentence for found in kind.problems(readings, around).values() for one in found]
+    if kind.about != "command":
+        assert_next_is_said_once(meaning)
     for text in (*words_of(meaning), *odd):
         assert not BANNED.search(text), text
         assert not CLAIMS.search(text), text

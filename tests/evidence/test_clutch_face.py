@@ -52,7 +52,13 @@ def test_heat_points_at_slipping_and_at_none_of_its_causes(sign):
 def test_wear_is_what_widens_the_gap_so_the_gap_is_measured(sign):
     result = FACE.meaning(BELT, **CLEAN | {sign: "yes"})
     assert standing(result, "Gap too wide") == "open"
-    assert any("Measure the air gap" in one for one in result.onward)
+    assert "Measure the air gap." in result.onward
+
+
+def test_heat_sends_to_the_gap_whatever_named_the_outcome():
+    result = FACE.meaning(BELT, oil="yes", whose="dye", color="yes")
+    assert result.outcome.code == "loop_oil"
+    assert result.onward[-1] == "Measure the air gap."
 
 
 def test_heat_sends_to_the_hub_since_a_stiff_compressor_makes_a_clutch_slip():

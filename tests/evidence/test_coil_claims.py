@@ -53,7 +53,6 @@ def test_without_a_working_voltage_no_current_points_at_nothing(volts, system):
     assert points_at_coil(result) == []
     assert standing(result, "Coil open, or power too weak") == "open"
     assert result.onward[0] == BRING_FULL
-    assert any(BRING_FULL in mark.sentence for mark in result.outcome.marks)
     assert not any("resistance" in text for text in all_words(result))
 
 
@@ -97,7 +96,16 @@ def test_at_a_low_voltage_neither_little_nor_much_current_points_at_the_coil(amp
 def test_whatever_the_clutch_does_at_a_low_voltage_full_voltage_comes_first(changed):
     result = meaning(**(GOOD | {"volts": "8", "amps": "1.97", "magnet": ""} | changed))
     assert result.onward[0] == BRING_FULL
-    assert any(BRING_FULL in text for text in all_words(result)[: -len(result.onward)])
+
+
+@pytest.mark.parametrize(
+    ("changed", "found"),
+    [({"volts": "8"}, "Little voltage stood there."), ({"ground": "bad"}, "ground was found bad.")],
+)
+@pytest.mark.parametrize("amps", ["1.1", "4.6"])
+def test_what_keeps_the_coil_from_being_named_stands_with_its_mark(amps, changed, found):
+    result = meaning(**(GOOD | {"holds": "no", "amps": amps} | changed))
+    assert any(mark.sentence.endswith(found) for mark in result.outcome.marks)
 
 
 # Ground.
@@ -130,7 +138,8 @@ def test_a_bad_ground_beside_a_current_points_at_nothing_either(changed):
 def test_a_bad_ground_is_told_where_the_clutch_took_hold_or_nothing_was_told():
     assert not any("found bad" in note for note in meaning(**HOLDS).notes)
     assert any("put it right too" in note for note in meaning(**(HOLDS | {"ground": "bad"})).notes)
-    assert KNOWN_GROUND in meaning(ground="bad", magnet="no").notes
+    assert KNOWN_GROUND in meaning(ground="bad", magnet="no").onward
+    assert KNOWN_GROUND in meaning(ground="bad", magnet="no", volts="0").notes
 
 
 def test_a_ground_answered_in_the_words_of_an_older_page_does_not_count_as_good():

@@ -46,6 +46,12 @@ def test_it_is_barred_where_there_is_no_hub_and_says_nothing_there(drive):
     assert HUB.code({"drive": drive}, turns="locked") == "nothing_told"
 
 
+def test_a_hub_that_was_turned_behind_a_broken_drive_is_not_asked_to_be_turned_again():
+    assert "Turn the hub itself" in HUB.meaning(CLUTCHLESS, drive="stands").onward[0]
+    onward = HUB.meaning(CLUTCHLESS, drive="stands", turns="free").onward
+    assert onward == ("Look for metal at the expansion device before parts are ordered.",)
+
+
 @pytest.mark.parametrize("drive", ["belt_clutch", "belt_clutchless", "belt_electric", ""])
 def test_it_is_offered_wherever_there_may_be_a_hub(drive):
     assert HUB.kind.forbids({"drive": drive}) is None

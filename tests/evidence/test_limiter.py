@@ -112,6 +112,14 @@ def test_a_hub_that_stands_still_is_no_broken_drive_while_the_drive_is_not_noted
 
 
 def test_a_whole_limiter_with_a_hub_that_stands_still_points_past_it():
-    assert "look at hub, its nut and its splines" in LIMITER.words(
-        CLUTCHLESS, hub="stands", looks="whole"
-    )
+    result = LIMITER.meaning(CLUTCHLESS, hub="stands", looks="whole")
+    assert any("look again, and at hub, its nut and its splines" in one for one in result.notes)
+    assert STOP_DRIVING in result.notes
+    assert standing(result, "Drive broken") == "proved"
+    assert standing(result, "Compressor locked") == "open"
+
+
+def test_a_hub_that_was_turned_is_not_asked_to_be_turned_again():
+    result = LIMITER.meaning(CLUTCHLESS, hub="stands", shaft="free")
+    assert not any("Turn the hub" in one for one in result.onward)
+    assert any("metal" in one for one in result.onward)

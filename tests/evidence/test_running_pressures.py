@@ -108,7 +108,7 @@ def test_nothing_that_pumps_is_named_while_the_charge_is_not_known(system, typed
 @given(SYSTEMS, TYPED)
 def test_the_compressor_is_pointed_at_only_with_charge_shaft_and_command_told(system, typed):
     result = RUN.meaning(system, **(typed | RIGHT))
-    if subjects(result, "likely"):
+    if any("ompressor" in one for one in subjects(result, "likely")):
         assert typed["shaft"] == "yes"
         assert result.outcome.code in ("high_low", "close_together")
         commanded = system.get("displacement") in ("variable_outer", "speed", None)
@@ -299,6 +299,16 @@ def test_a_branch_that_is_fitted_and_not_told_is_named():
     assert any("with rear" in words for words in RUN.kind.remarks_for(rear))
 
 
+@pytest.mark.parametrize(
+    ("branch", "unit"), [("rear", "Rear unit"), ("battery", "Battery chiller")]
+)
+def test_a_branch_that_was_off_is_said_not_to_be_told(branch, unit):
+    fitted: System = {**FIXED, "branches": ["front", branch]}
+    line = f"{unit}: off, so its branch is not told."
+    assert line in RUN.meaning(fitted, **INSIDE, **{branch: "off"}).outcome.not_tested
+    assert line not in RUN.meaning(fitted, **INSIDE, **{branch: "on"}).outcome.not_tested
+
+
 def test_gas_hub_and_charge_come_first():
     open_orders = RUN.kind.not_kept([], FIXED)
     assert [one.code for one in open_orders] == ["gas_first", "hub_first", "charge_first"]
@@ -353,12 +363,35 @@ def test_any_field_alone_says_something_sensible(name):
 @pytest.mark.parametrize("charge", [{}, RIGHT])
 def test_a_loop_run_dry_or_under_vacuum_is_switched_off_before_anything_else(typed, charge):
     result = RUN.meaning(FIXED, **(AT_30 | charge | typed))
-    assert result.onward[0].startswith("Switch it off: ")
-    assert any(note.startswith("Switch it off: ") for note in result.notes)
+    assert result.onward[0] == "Switch it off."
+    assert any("no oil comes back" in note or "oil coming back" in note for note in result.notes)
+
+
+@pytest.mark.parametrize("low", ["0", "-40"])
+@pytest.mark.parametrize("high", ["0", "1200"])
+@pytest.mark.parametrize("shaft", ["", "yes", "cannot_tell"])
+@pytest.mark.parametrize("ambient", ["", "12", "30"])
+def test_a_loop_that_must_not_run_is_never_sent_to_run_again(low, high, shaft, ambient):
+    result = RUN.meaning(FIXED, low=low, high=high, shaft=shaft, ambient=ambient)
+    if low == "0" and high == "1200":
+        return  # the low side at the air's pressure is not yet a vacuum
+    for words in words_of(result):
+        assert "epeat" not in words
+        assert "at one moment" not in words
 
 
 def test_a_shaft_that_stands_needs_no_switching_off():
     assert "Switch it off" not in RUN.words(FIXED, **AT_30 | {"shaft": "no", "low": "0"})
+
+
+@pytest.mark.parametrize("ambient", ["25", "30", "40"])
+def test_only_a_high_side_colder_than_any_evaporator_points_at_a_low_charge(ambient):
+    # R-134a: 101 kPa boils at −10 °C, 450 kPa at 19 °C, where a cooled evaporator may well be.
+    at = {"ambient": ambient, "shaft": "yes"} | RIGHT
+    assert standing(RUN.meaning(FIXED, **at, low="101", high="101"), "Charge") == "likely"
+    result = RUN.meaning(FIXED, **at, low="450", high="450")
+    assert standing(result, "Charge") == "open"
+    assert "Only liquid in a colder evaporator rests so." in result.outcome.marks[0].sentence
 
 
 @pytest.mark.parametrize("high", ["101", "300", "500"])

@@ -68,14 +68,15 @@ _SENTENCES = {
     "clean": "No heat, dust, oil or rust is seen on the faces.",
     "nothing_told": "Not all of the faces’ signs were told.",
 }
+GAP_NEXT = "Measure the air gap."
 _ONWARD = {
     "loop_oil": ("Look at the shaft seal: wipe the nose clean, run it, look again.",),
-    "melted": ("Measure the air gap.", "Turn the hub by hand.", "Read the feed’s drop."),
-    "overheated": ("Measure the air gap.", "Turn the hub by hand.", "Read the feed’s drop."),
-    "other_oil": ("Find where it drips from, and keep it off the faces.", "Measure the air gap."),
+    "melted": (GAP_NEXT, "Turn the hub by hand.", "Read the feed’s drop."),
+    "overheated": (GAP_NEXT, "Turn the hub by hand.", "Read the feed’s drop."),
+    "other_oil": ("Find where it drips from, and keep it off the faces.", GAP_NEXT),
     "oily": ("Look at the shaft seal with lamp and detector.",),
-    "dusty": ("Measure the air gap: wear is what widens it.",),
-    "rusty": ("Measure the air gap, look whether the plate moves freely.",),
+    "dusty": (GAP_NEXT,),
+    "rusty": (GAP_NEXT, "Look whether the plate moves freely."),
     "clean": (),
     "nothing_told": ("Look at both faces with a lamp, engine off.",),
 }
@@ -106,7 +107,7 @@ def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
         words = "low voltage, wide gap, oil, high head pressure, stiff compressor, belt, hub nut or"
         yield Mark("open", "Why it slipped", f"{words} key: this step cannot tell them apart.")
     if heat or told.get("dust") == "yes":
-        words = "wear is what widens a gap, the two come together. Measure the air gap."
+        words = "wear is what widens a gap, the two come together."
         yield Mark("open", "Gap too wide", words)
     if told.get("oil") == "yes":
         yield _oil_mark(told.get("whose", ""))
@@ -140,6 +141,13 @@ def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
         yield "Whose oil it is: not told."
 
 
+def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
+    """What comes next; heat or dust beside what named the outcome sends to the gap, too."""
+    worn = any(told.get(name) == "yes" for name in (*HEAT, "dust"))
+    gap = (GAP_NEXT,) if worn and GAP_NEXT not in _ONWARD[code] else ()
+    return (*_ONWARD[code], *gap)
+
+
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
@@ -147,7 +155,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     outcome = Outcome(
         code, _SENTENCES[code], marks, tuple(_not_tested(code, told)), code != "nothing_told"
     )
-    return Meaning(outcome, onward=_ONWARD[code])
+    return Meaning(outcome, onward=_onward(code, told))
 
 
 CLUTCH_FACE = Kind(

@@ -10,7 +10,6 @@ from collections.abc import Iterator
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.clutch import Seen, clutch_marks, look, onward, pull, shaft_mark
 from diagnostics.evidence.coil import (
-    BRING_FULL,
     coil_marks,
     current_sentence,
     current_strip,
@@ -202,7 +201,7 @@ def _nothing(seen: Seen) -> str:
     if seen.coil.weak and seen.holds == "no":
         return (
             "That the plate does not come at this voltage says little: the pull falls with its"
-            f" square. {BRING_FULL}"
+            " square."
         )
     if seen.holds == "no":
         return "The plate did not come, but nothing shows that power reached the coil."
@@ -211,8 +210,6 @@ def _nothing(seen: Seen) -> str:
 
 def _notes(seen: Seen, code: str) -> tuple[str, ...]:
     notes: list[str] = []
-    if code == "takes_hold":
-        notes += onward(seen, code)[:1]
     if seen.coil.dead and (seen.coil.flows or seen.magnet):
         shown = "current flows" if seen.coil.flows else pull(seen)
         notes.append(
@@ -251,7 +248,7 @@ def _before_the_coil(seen: Seen, code: str) -> Iterator[str]:
     if code.startswith("takes_hold") and seen.ground == "bad":
         yield "The ground was found bad, although the clutch took hold: put it right too."
     asked = coil.asks(seen.ground)
-    if code in ("nothing_told", "current_only") and asked and asked not in _sentence(seen, code):
+    if code == "nothing_told" and asked and asked not in onward(seen, code):
         yield asked
 
 

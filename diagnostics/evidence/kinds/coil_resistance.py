@@ -166,7 +166,7 @@ def _coil_marks(seen: CoilOhm, parted: bool) -> Iterator[Mark]:
         words = "points here; the melt fuse inside may be what is open."
         yield Mark("likely", "Coil, its melt fuse or its lead open", words)
         locked = "not cleared: a locked or slipping compressor can open the coil’s melt fuse."
-        yield Mark("open", "Compressor", f"{locked} Turn the hub by hand.")
+        yield Mark("open", "Compressor", locked)
         return
     yield Mark("ruled_out", "Coil open", "ruled out, a path through it was read.")
     if seen.grade in ("short", "far_low", "low"):
@@ -300,8 +300,10 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
     if told.get("beyond") == "one" and len(read) == 2:
         yield "beyond", "Beyond the meter’s range one way, yet both ways were read."
     elif told.get("beyond") == "one" and read and read[0].si <= OHM.high:
-        carries = "A coil carries as much one way as the other"
-        yield "beyond", f"{carries}: {read[0].shown} and beyond the range are not both its own."
+        carries = "A coil carries as much one way as the other, a diode across it or not"
+        shows = "one way and nothing the other is a lead that slipped, or a diode in the line"
+        again = "Read both ways again at the coil’s own pins"
+        yield "beyond", f"{carries}: {read[0].shown} {shows}. {again}."
 
 
 COIL_RESISTANCE = Kind(

@@ -222,7 +222,7 @@ def _marks(seen: Seen, code: str, charge: str) -> Iterator[Mark]:
         words = "on some cars a small share means a large stroke: look it up, read the reason."
         yield Mark("open", "Command held small, or a share that counts the other way", words)
     elif code == "stays" and not charge:
-        words = f"not known to be right; too little in it does not follow either. {WEIGH_FIRST}"
+        words = "not known to be right; too little in it does not follow either."
         yield Mark("open", "Charge", words)
     elif code == "stays":
         yield _stuck(seen, charge)

@@ -68,6 +68,7 @@ _SENTENCES = {
     "drive_broken": "The pulley turns and the hub stands still.",
     "nothing_told": "How the hub turns was not told.",
 }
+METAL = "Look for metal at the expansion device before parts are ordered."
 _ONWARD = {
     "free": ("It may be run, once gas and charge are known.",),
     "free_no_resistance": ("Read the control valve’s command, then both pressures running.",),
@@ -76,12 +77,12 @@ _ONWARD = {
     "locked": (
         "Do not run it. Look whether the plate is free of the pulley.",
         "After weeks of standing turn it backwards by hand: note whether it comes free.",
-        "Look for metal at the expansion device before parts are ordered.",
+        METAL,
     ),
     "frees_backwards": (
         "Turn it ten turns forwards by hand, then make this test again before it is run.",
     ),
-    "drive_broken": ("Turn the hub itself by hand: a locked shaft is what shears the drive.",),
+    "drive_broken": ("Turn the hub itself by hand.",),
     "nothing_told": ("Turn the hub by hand, engine off.",),
 }
 # What the hand felt of the shaft; the sentence ends with how warm it was.
@@ -152,7 +153,7 @@ def _behind_the_drive(told: dict[str, str]) -> Mark:
     if told.get("turns") == "free":
         words = "its hub turns smoothly by hand now; why the drive broke is not told."
         return Mark("open", "Compressor", words)
-    words = "points here: a shaft that locks is what shears the drive. Turn the hub by hand."
+    words = "points here: a shaft that locks is what shears the drive."
     return Mark("likely", "Compressor locked", words)
 
 
@@ -188,7 +189,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     notes = (STOP_DRIVING,) if code in _HARMED else ()
     if told.get("drive") == "stands" and not _sheared(told, around.system):
         notes = (*notes, hub_still(around.system))
-    return Meaning(outcome, notes=notes, onward=_ONWARD[code])
+    broken_and_free = code == "drive_broken" and told.get("turns") == "free"
+    return Meaning(outcome, notes=notes, onward=(METAL,) if broken_and_free else _ONWARD[code])
 
 
 BARS = (

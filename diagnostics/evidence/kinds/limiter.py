@@ -61,7 +61,7 @@ _SENTENCES = {
     "nothing_told": "Whether the hub goes along was not told.",
 }
 _METAL = "Look for metal at the expansion device before parts are ordered."
-_SHAFT = "Turn the hub by hand: a shaft that locks is what shears the drive."
+_SHAFT = "Turn the hub by hand."
 _ONWARD = {
     "sheared_locked": ("Do not run it.", _METAL),
     "sheared": (_SHAFT, _METAL),
@@ -111,8 +111,11 @@ def _shaft_mark(code: str, told: dict[str, str]) -> Mark:
     if told.get("shaft") == "free":
         words = "its hub turns freely by hand now; why the drive gave is not told."
         return Mark("open", "Compressor", words if code != "whole" else "whether it pumps: open.")
+    if code in BROKEN and told.get("looks") == "whole":
+        words = "not told: a shaft that locks shears the drive, a loose hub lets it slip past."
+        return Mark("open", "Compressor locked", words)
     if code in BROKEN:
-        words = "points here: a shaft that locks is what shears the drive. Turn the hub by hand."
+        words = "points here: a shaft that locks is what shears the drive."
         return Mark("likely", "Compressor locked", words)
     return Mark("open", "Compressor", "not turned by itself; whether it pumps is not told.")
 
@@ -131,7 +134,10 @@ def _notes(code: str, told: dict[str, str], system: System) -> Iterator[str]:
     if told.get("hub") == "stands" and hub_still(system):
         yield hub_still(system)
     if code in BROKEN and told.get("looks") == "whole":
-        yield "The limiter was seen whole: look at hub, its nut and its splines."
+        yield (
+            "The limiter was seen whole, yet the hub stands still. Both fit only where it gave out"
+            " of sight, or past it: look again, and at hub, its nut and its splines."
+        )
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
@@ -145,7 +151,9 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         code != "nothing_told",
     )
     notes = tuple(_notes(code, told, around.system))
-    return Meaning(outcome, notes=notes, onward=_ONWARD[code])
+    turned = told.get("shaft") == "free"
+    onward = tuple(step for step in _ONWARD[code] if step != _SHAFT or not turned)
+    return Meaning(outcome, notes=notes, onward=onward)
 
 
 BARS = (

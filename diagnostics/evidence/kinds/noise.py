@@ -165,6 +165,8 @@ def _notes(code: str, told: dict[str, str], system: System) -> Iterator[str]:
         yield "No clutch: the shaft turns with the pulley, so A/C off does not part the two."
     elif told.get("off") == "yes" and not system.get("drive"):
         yield "The drive is not noted: taken as one with a clutch that lets the hub stand still."
+    if system.get("drive") in ELECTRIC and told.get("where") == "belt":
+        yield "Loudest at another unit, then: no belt turns this compressor."
     if system.get("drive") in ELECTRIC and "yes" in (told.get("on"), told.get("off")):
         yield "Electric: it may run for the battery with A/C off. Read its speed by scan data."
 
@@ -183,8 +185,8 @@ def _not_tested(code: str, told: dict[str, str]) -> tuple[str, ...]:
 
 def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
     told = taps(readings)
-    if told.get("where") in ("pulley", "belt") and around.system.get("drive") in ELECTRIC:
-        yield "where", "No belt turns this compressor: it has neither pulley nor idler."
+    if told.get("where") == "pulley" and around.system.get("drive") in ELECTRIC:
+        yield "where", "No belt turns this compressor: it has no pulley."
     if told.get("on") == told.get("off") == "no" and told.get("what"):
         yield "what", "No noise is there with A/C on or off, yet one is described."
 
