@@ -73,8 +73,7 @@ def hold(kind: Kind, readings: dict, around: Circumstances) -> Meaning:
     assert {mark.standing for mark in outcome.marks} <= STANDINGS
     assert {value.about for value in meaning.values} <= {one.name for one in kind.fields}
     odd = [one.sentence for found in kind.problems(readings, around).values() for one in found]
-    if kind.about != "command":
-        assert_next_is_said_once(meaning)
+    assert_next_is_said_once(meaning)
     for text in (*words_of(meaning), *odd):
         assert not BANNED.search(text), text
         assert not CLAIMS.search(text), text

@@ -104,12 +104,12 @@ def _mark(drop: Drop, parts: dict[str, Drop]) -> Mark:
     if drop.grade == "within":
         return Mark("ruled_out", FEED, "ruled out as a loss at this moment, current flowing.")
     if not drop.outside:
-        return Mark("open", FEED, f"neither inside nor outside the limit. {BY_SECTION}")
+        return Mark("open", FEED, "neither inside nor outside the limit.")
     found = _largest(parts, drop)
     if found:
         name, part = found
         return Mark("likely", SECTIONS[name][0], f"{part.words} of the {drop.words} lies here.")
-    return Mark("likely", FEED, f"points here; this step cannot tell them apart. {BY_SECTION}")
+    return Mark("likely", FEED, "points here; this step cannot tell them apart.")
 
 
 def _onward(drop: Drop, parts: dict[str, Drop]) -> str:

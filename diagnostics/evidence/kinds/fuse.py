@@ -21,8 +21,7 @@ from diagnostics.evidence.under_load import (
     load_of,
 )
 
-MEASURE = "Measure the coil’s resistance, both polarities, before a new fuse goes in."
-COIL_FIRST = f"{MEASURE[:-1]}: too low is the usual cause."
+COIL_FIRST = "Measure the coil’s resistance, both polarities, before a new fuse goes in."
 WHAT_FIRST = "Find out what this fuse feeds, and measure that before a new one goes in."
 WITHOUT_CLUTCH = ("electric_hv", "electric_48", "belt_clutchless")
 HOLDS_LITTLE = "A new fuse that holds says little: what blew the old one is not found."
@@ -159,8 +158,9 @@ def _marks(code: str, drop: Drop | None, *, clutch: bool) -> Iterator[Mark]:
         yield Mark("open", short, "what opened it is not told.")
     elif code in ("blown", "blows_again"):
         yield Mark("proved", "Fuse blown", "seen.")
-        usual = f"the usual cause of a blown clutch fuse (trade articles). {MEASURE}"
-        yield Mark("likely", short, usual) if clutch else Mark("open", short, WHAT_FIRST)
+        usual = "the usual cause of a blown clutch fuse (trade articles)."
+        unknown = Mark("open", short, "what blew it is not told.")
+        yield Mark("likely", short, usual) if clutch else unknown
     elif code == "not_fitted":
         yield Mark("proved", "Fuse not fitted", "seen.")
     elif code == "no_feed":

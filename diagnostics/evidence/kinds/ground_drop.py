@@ -76,7 +76,7 @@ def _mark(drop: Drop, path: str, *, switched: bool) -> Mark:
     if switched:
         words = "what switches it loses some volts too: compare with this vehicle’s own figure."
         return Mark("open", subject, words)
-    return Mark("likely", subject, f"points here. {NEXT[path]}")
+    return Mark("likely", subject, "points here.")
 
 
 def _onward(drop: Drop, path: str, *, switched: bool) -> str:

@@ -254,10 +254,8 @@ def _not_tested(seen: Seen, code: str) -> Iterator[str]:
         yield "What lies behind the relay: not tested by this step."
 
 
-def _notes(readings: Readings, seen: Seen, code: str) -> Iterator[str]:
+def _notes(readings: Readings, seen: Seen) -> Iterator[str]:
     ohm = number(readings, "coil_ohm")
-    if _points_at_relay(seen, code) and not seen.is_told("clutch_coil", "inside", "too_low"):
-        yield COIL_FIRST
     if ohm:
         yield f"Its own coil reads {ohm.shown}: recorded, and held against no figure."
     if seen.is_told("built", "inside"):
@@ -289,7 +287,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     return Meaning(
         outcome,
         band=whole if seen.drop else "",
-        notes=tuple(_notes(readings, seen, code)),
+        notes=tuple(_notes(readings, seen)),
         onward=_onward(seen, code),
     )
 
