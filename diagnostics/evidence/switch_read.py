@@ -73,16 +73,17 @@ def liquid_there(seen: Seen, around: Circumstances) -> bool | None:
     return read_static(band, Gauge(gauge.value), gauge.u, soaked=True) not in ("none", "below")
 
 
-def _open_code(seen: Seen, around: Circumstances) -> str:
+def open_code(seen: Seen, around: Circumstances) -> str:
     """What an open contact means beside the pressure it sees."""
     gauge = seen.gauge
     if gauge is None:
         return "open_untold"
-    if seen.is_told("type", CUT_OUT):
-        return "open_no_reason" if gauge.value + gauge.expanded < NO_REASON else "open_untold"
-    if not seen.is_told("type", LOW) or seen.point is None:
+    if seen.point is None or not seen.is_told("type", LOW, CUT_OUT):
         return "open_untold"
     where = place(gauge, -math.inf, seen.point.pa)
+    if seen.is_told("type", CUT_OUT):  # some open at too little pressure as well
+        plain = where == "above" and gauge.value + gauge.expanded < NO_REASON
+        return "open_no_reason" if plain else "open_untold"
     if where == "above":
         return "open_no_reason"
     if where != "inside":
@@ -125,7 +126,7 @@ def code_of(seen: Seen, readings: Readings, around: Circumstances) -> str:
     if seen.is_told("bridged", "nothing"):
         return "bridged_nothing"
     if seen.is_told("contacts", "open"):
-        return _open_code(seen, around)
+        return open_code(seen, around)
     if seen.is_told("contacts", "closed"):
         low = seen.is_told("type", LOW) and seen.gauge is not None
         empty = low and seen.gauge is not None and seen.gauge.value + seen.gauge.expanded < EMPTY

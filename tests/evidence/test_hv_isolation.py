@@ -210,3 +210,54 @@ def test_without_a_plug_nobody_is_told_to_keep_one():
     onward = " ".join(DEAD.meaning(HV, **DONE | {"plug": "none"}).onward)
     assert "plug" not in onward
     assert "as its maker says" in onward
+
+
+def test_a_wait_without_the_makers_figure_is_told_with_its_minutes_and_as_not_compared():
+    sentence = DEAD.meaning(HV, **DONE | {"figure": ""}).outcome.sentence
+    assert "10\u00a0min" in sentence
+    assert "how long its maker asks to wait was not told" in sentence
+
+
+@pytest.mark.parametrize("volts", ["-380", "-60"])
+def test_a_voltage_read_with_the_leads_the_other_way_round_is_a_voltage(volts):
+    assert DEAD.code(HV, **DONE | {"volts": volts}) == "not_dead"
+
+
+def test_a_voltage_that_could_be_above_the_limit_by_the_meters_error_is_not_proven_dead():
+    assert DEAD.code(HV, **DONE | {"volts": "4.99"}) == "not_proven"
+    assert DEAD.code(HV, **DONE | {"volts": "4.5"}) == "isolated_dead"
+
+
+def test_what_counts_as_dead_is_said_with_its_source_and_the_maker_goes_first():
+    band = DEAD.meaning(HV, **DONE).band
+    assert "5\u00a0V" in band
+    assert "our judgement" in band
+    assert "60\u00a0V" in band
+    assert "trade articles" in band
+    assert "maker’s own procedure goes first" in band
+    assert "5\u00a0V" in DEAD.meaning(HV, **DONE | {"volts": "59"}).band
+
+
+@pytest.mark.parametrize(
+    ("typed", "why", "then"),
+    [
+        ({"insulation": "20", "least": "1", "test_volts": "9"}, "tester", "test voltage"),
+        ({"insulation": "20", "least": "1"}, "tester", "test voltage"),
+        (AT_500 | {"insulation": "1.01", "least": "1"}, "with this instrument", "again"),
+        (AT_500 | {"insulation": "20"}, "without the maker’s least", "maker’s least"),
+    ],
+)
+def test_why_insulation_is_not_judged_is_told_as_it_is(typed, why, then):
+    result = DEAD.meaning(HV, **DONE | {"system_volts": "400"} | typed)
+    assert result.outcome.code == "dead_insulation_recorded"
+    assert why in result.outcome.marks[1].sentence
+    assert then in result.onward[0]
+
+
+@pytest.mark.parametrize("typed", [{}, {"insulation": "20"}, {"insulation": "0.03"}])
+def test_whoever_isolated_it_keeps_it_so_whatever_the_insulation_is(typed):
+    assert any("Keep the plug" in one for one in DEAD.meaning(HV, **AT_400 | typed).onward)
+
+
+def test_an_insulation_tester_is_set_to_what_the_maker_names():
+    assert any("only the one the maker names" in one for one in DEAD.kind.cautions)

@@ -181,3 +181,32 @@ def test_a_switch_open_rightly_is_not_blamed_because_a_bridge_works(rest):
 def test_a_charge_told_as_proven_with_next_to_no_pressure_is_asked_about(rest):
     assert list(SWITCH.asks(CAR, **BRIDGED, rest=rest)) == ["ready"]
     assert SWITCH.code(CAR, **BRIDGED, rest=rest) == "nothing_told"
+
+
+@pytest.mark.parametrize("rest", ["0", "120", "300"])
+def test_a_cut_out_open_at_low_pressure_is_not_blamed_it_may_be_two_in_one(rest):
+    """Some open at too little pressure as well: common practice, no source."""
+    result = SWITCH.meaning(CAR, type="high_cutout", contacts="open", rest=rest)
+    assert result.outcome.code == "open_untold"
+    assert subjects(result, "likely", "proved") == []
+    assert "too little" in result.outcome.marks[0].sentence
+
+
+@pytest.mark.parametrize(
+    ("rest", "temperature", "first"), [("190", "1", "warmer"), ("60", "20", "search for a leak")]
+)
+def test_after_a_bridge_on_a_switch_open_rightly_cold_or_charge_come_first(
+    rest, temperature, first
+):
+    result = SWITCH.meaning(CAR, **BRIDGED, rest=rest, temperature=temperature)
+    assert result.onward[0] == "Take the bridge off."
+    assert first in result.onward[1]
+    assert not any("read the pressure it sees" in one for one in result.onward)
+
+
+def test_a_switch_closed_with_nothing_in_the_loop_is_looked_into_before_it_is_named():
+    result = SWITCH.meaning(CAR, **LOW, contacts="closed", rest="0")
+    assert result.outcome.code == "closed_empty"
+    assert subjects(result, "likely", "proved") == []
+    assert "the gauge sees the loop" in result.onward[1]
+    assert result.onward[0].startswith("Never run it")

@@ -24,13 +24,17 @@ from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured, pla
 from diagnostics.physics.units import shown, with_unit
 
 HAZARD = 60.0  # V: above it is high voltage (trade articles)
-REMAINS = 5.0  # V: from here on it is asked where it comes from; our judgement
+REMAINS = 5.0  # V: dead is below it, the meter's error counted against it; our judgement
 TESTERS = 500.0  # V: what such testers are set to where the car's own is not told; our judgement
 DC_LEAST = 100.0  # ohm per volt: UN Regulation No. 100, 5.1.3.1
 DEAD = When("proof", ("dead",))
 AFTER_DEAD = "Measured only after it was proven dead."
 MINUTES = Span(0, 60, 0, 1440, "Longer than any maker asks for.", "No time is below zero.")
-VOLTS = Span(0, 900, 0, 2000, "Outside what cars have.", "No car has that.")
+VOLTS = Span(
+    0, 900, -2000, 2000, "Below zero, or above what cars have: a voltage all the same.",
+    "No car has that.",
+)  # fmt: skip
+TEST_VOLTS = Span(1, 1000, 0.5, 5000, "Outside what such testers give.", "No such tester.")
 
 FIELDS = (
     Choice(
@@ -85,8 +89,8 @@ FIELDS = (
         when=(DEAD,), why_not=AFTER_DEAD, instrument="dc_volts", condition=True, compact=True,
     ),
     Number(
-        "test_volts", "Tester’s voltage", "As set.", "V", VOLTS, when=(DEAD,), why_not=AFTER_DEAD,
-        instrument="dc_volts", condition=True, compact=True,
+        "test_volts", "Tester’s voltage", "As set.", "V", TEST_VOLTS, when=(DEAD,),
+        why_not=AFTER_DEAD, instrument="dc_volts", condition=True, compact=True,
     ),
 )  # fmt: skip
 
@@ -112,12 +116,16 @@ class Seen:
     @property
     def alive(self) -> bool:
         """Whether a dangerous voltage was told or read; the meter's error counts against it."""
+        return self.left >= HAZARD or self.taps.get("proof") == "alive"
+
+    @property
+    def left(self) -> float:
+        """What may be left in V, the meter's error counted against it; 0 where it was not read."""
         volts = self.numbers["volts"]
-        if volts:
-            read = measured(abs(volts.si), volts.last_digit, "dc_volts")
-            if read.value + read.expanded >= HAZARD:
-                return True
-        return self.taps.get("proof") == "alive"
+        if volts is None:
+            return 0.0
+        read = measured(abs(volts.si), volts.last_digit, "dc_volts")
+        return read.value + read.expanded
 
     @property
     def lacks(self) -> tuple[str, ...]:
@@ -140,7 +148,7 @@ class Seen:
                 "the highest voltage left was not read",
             ),
             (
-                volts is not None and abs(volts.si) >= REMAINS,
+                self.left >= REMAINS,
                 f"{volts.shown if volts else ''} remain",
             ),
         )
@@ -188,6 +196,11 @@ def _sentence(seen: Seen, code: str) -> str:
         return f"It is not proven dead: {'; '.join(seen.lacks)}."
     if code == "nothing_told" and seen.taps.get("qualified") == "no":
         return "Nobody qualified for high voltage did it, so nothing is taken as isolated."
+    waited = seen.numbers["waited"]
+    unknown = seen.numbers["figure"] is None
+    if code == "isolated_dead" and waited and unknown:
+        told = f"Isolated, waited {waited.shown} and proven dead"
+        return f"{told}; how long its maker asks to wait was not told."
     return {
         "isolated_dead": "Isolated, waited for and proven dead.",
         "dead_insulation_inside": "Proven dead; the insulation lies above the maker’s least.",
@@ -198,7 +211,19 @@ def _sentence(seen: Seen, code: str) -> str:
     }[code]
 
 
-def _marks(code: str, basis: str) -> Iterator[Mark]:
+def _not_judged(seen: Seen) -> tuple[str, str]:
+    """Why the insulation is not judged, and what comes next."""
+    if seen.numbers["least"] is None:
+        return "not judged without the maker’s least.", "Look up the maker’s least for this part."
+    if not _strained(seen):
+        return (
+            "not judged by a tester that was too weak for it, or whose voltage was not told.",
+            "Measure again with an insulation tester at the test voltage its maker names.",
+        )
+    return "on which side of the maker’s least: not told with this instrument.", "Measure it again."
+
+
+def _marks(seen: Seen, code: str, basis: str) -> Iterator[Mark]:
     if code in PROVEN_DEAD:
         words = "shown with a tester proven before and after; only where it was measured, only now."
         yield Mark("proved", "High voltage dead", words)
@@ -210,7 +235,7 @@ def _marks(code: str, basis: str) -> Iterator[Mark]:
         words = f"measured below {whose}; which part it is, is not told by one reading."
         yield Mark("proved", "Insulation low", words)
     elif code == "dead_insulation_recorded":
-        yield Mark("open", "Insulation", "not judged without the maker’s least.")
+        yield Mark("open", "Insulation", _not_judged(seen)[0])
     elif code in ("not_dead", "not_proven"):
         yield Mark("open", "High voltage", "taken as live: hands off.")
 
@@ -236,9 +261,9 @@ def _notes(seen: Seen, code: str) -> Iterator[str]:
     volts = seen.numbers["volts"]
     if volts and code == "not_dead" and seen.taps.get("proof") in ("dead", "dead_once"):
         yield f"Told as dead, yet {volts.shown} was read: taken as live until it is settled."
-    if volts and code == "not_proven" and abs(volts.si) >= REMAINS:
+    if volts and code == "not_proven" and seen.left >= REMAINS:
         yield f"{volts.shown} remain: find where they come from before anything is touched."
-    if code in PROVEN_DEAD and seen.numbers["insulation"] and not _strained(seen):
+    if code == "dead_insulation_recorded" and not _strained(seen):
         yield (
             "The tester put less on the insulation than the car does, or how much was not told: a"
             " good reading says nothing then."
@@ -247,10 +272,17 @@ def _notes(seen: Seen, code: str) -> Iterator[str]:
         yield "Wrong oil in the loop can spoil it: a share of 1 % can do (trade articles)."
 
 
+DEAD_IS = (
+    f"Dead is less than {REMAINS:g}\u00a0V counting the meter’s accuracy (our judgement), far below"
+    f" the {HAZARD:g}\u00a0V above which it is high voltage (trade articles). The maker’s own"
+    " procedure goes first."
+)
+
+
 def _band(seen: Seen, code: str, basis: str) -> str:
     least, volts, read = (seen.numbers[one] for one in ("least", "system_volts", "insulation"))
     if code not in PROVEN_DEAD or read is None:
-        return ""
+        return DEAD_IS if seen.numbers["volts"] and code != "nothing_told" else ""
     accuracy = f"{INSTRUMENTS['insulation_tester'].words}, by default."
     if least:
         return f"Held against the maker’s least, {least.shown}; {accuracy}"
@@ -272,21 +304,23 @@ def _values(seen: Seen) -> Iterator[Value]:
 
 
 _ONWARD = {
-    "isolated_dead": "Keep the plug with that person until it is closed again.",
-    "dead_insulation_inside": "Keep the plug with that person until it is closed again.",
     "dead_insulation_low": "That person parts it: compressor’s plug off, measure both sides again.",
-    "dead_insulation_recorded": "Look up the maker’s least for this part.",
     "not_dead": "Hands off. That person finds out why, waits and proves again.",
     "not_proven": "Hands off until it is proven dead.",
     "nothing_told": "Only a person qualified for high voltage goes on; else hand the job on.",
 }
 
 
-def _onward(seen: Seen, code: str) -> str:
+def _onward(seen: Seen, code: str) -> tuple[str, ...]:
     """What comes next; without a plug it is the maker's way of isolating that stays."""
-    if code in ("isolated_dead", "dead_insulation_inside") and seen.taps.get("plug") == "none":
-        return "Keep it isolated as its maker says, by that person, until the work is done."
-    return _ONWARD[code]
+    if code not in PROVEN_DEAD:
+        return (_ONWARD[code],)
+    keep = "Keep the plug with that person until it is closed again."
+    if seen.taps.get("plug") == "none":
+        keep = "Keep it isolated as its maker says, by that person, until the work is done."
+    recorded = code == "dead_insulation_recorded"
+    then = _not_judged(seen)[1] if recorded else _ONWARD.get(code, "")
+    return tuple(one for one in (then, keep) if one)
 
 
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
@@ -298,7 +332,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     outcome = Outcome(
         code,
         _sentence(seen, code),
-        tuple(_marks(code, basis)),
+        tuple(_marks(seen, code, basis)),
         tuple(_not_tested(seen, code)),
         carries=code != "nothing_told",
         basis=basis,
@@ -307,7 +341,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         outcome,
         band=_band(seen, code, basis),
         notes=tuple(_notes(seen, code)),
-        onward=(_onward(seen, code),),
+        onward=_onward(seen, code),
         values=tuple(_values(seen)) if code in PROVEN_DEAD else (),
     )
 
@@ -328,7 +362,7 @@ HV_ISOLATION = Kind(
         "Not qualified: stop here and say so; that is an honest end.",
         "Car off, key locked away, never alone; gloves and tools rated for that voltage.",
         "Capacitors hold it after the plug is out: wait as long as the maker says.",
-        "An insulation tester gives high voltage itself.",
+        "An insulation tester gives high voltage itself: only the one the maker names.",
         LOCAL,
     ),
     gates=(

@@ -24,6 +24,7 @@ from diagnostics.evidence.switch_read import (
     liquid_there,
     look,
     looks_absolute,
+    open_code,
 )
 from diagnostics.evidence.system import SystemRule
 from diagnostics.physics.uncertainty import INSTRUMENTS, measured, place
@@ -141,7 +142,11 @@ SENTENCES = {
 SWITCH = "Pressure switch"
 MARKS = {
     "closed": Mark("open", SWITCH, "worn contacts show as a drop under current only."),
-    "closed_empty": Mark("likely", f"{SWITCH} stuck closed, or its line blocked", "points here."),
+    "closed_empty": Mark(
+        "open",
+        f"{SWITCH} stuck closed or bridged before, or its port blocked",
+        "only if the gauge sees the loop, and if this switch opens at so little pressure.",
+    ),
     "open_cold": Mark(
         "likely", "Kept off by the cold", "warm the loop or wait for a warmer day, then try again."
     ),
@@ -154,9 +159,14 @@ MARKS = {
     "bridged_on": Mark("likely", f"{SWITCH} or its wires", "points here."),
     "bridged_nothing": Mark("open", "Another part of the command", "the switch is not it alone."),
 }
+TWO_IN_ONE = Mark(
+    "open", SWITCH, "some open at too little pressure as well: look up whether this one does."
+)
+TAKE_OFF = "Take the bridge off."
 NEXT = {
     "closed": "Read the drop across it, current flowing, if the coil’s current goes through it.",
-    "closed_empty": "Never run it: find out why the loop is empty first.",
+    "closed_empty": "See that the gauge sees the loop, its valve and coupler open; then search for"
+    " the leak.",
     "open_cold": "Bring the car where it is warmer than 11\u00a0°C, let it soak, and try again.",
     "open_low": "Read the resting pressure after a full soak, and search for a leak.",
     "open_no_reason": "Look at plug and pins, then look up its own switch-on pressure.",
@@ -164,8 +174,8 @@ NEXT = {
     "sensor_agrees": "See whether the control unit commands the compressor.",
     "sensor_off": "Measure the sensor’s supply and ground at its plug before it is replaced.",
     "sensor_unsure": "Find out whether the data list tells gauge or absolute pressure.",
-    "bridged_on": "Take the bridge off, and read the pressure it sees.",
-    "bridged_nothing": "Take the bridge off; look at fuse, relay and command.",
+    "bridged_on": "Read the pressure and the temperature it sees.",
+    "bridged_nothing": "Look at fuse, relay and command.",
     "nothing_told": "Count its wires, then read its contacts or its pressure in the data list.",
 }
 
@@ -182,6 +192,17 @@ def _bridged(seen: Seen) -> Mark:
         words = "charge or cold; not the switch, which is open rightly at so little pressure."
         return Mark("likely", "Kept off by low pressure", words)
     return Mark("open", f"{SWITCH} or its wires", "its pressure is too near where it switches.")
+
+
+def _onward(seen: Seen, code: str, around: Circumstances) -> tuple[str, ...]:
+    """What comes first; after a bridge it is what the pressure of the loop asks for."""
+    if code == "closed_empty":
+        return "Never run it.", NEXT[code]
+    if code == "bridged_on":
+        why = open_code(seen, around)
+        untold = NEXT[code] if seen.rest is None else "Look up its own switch-on pressure."
+        return TAKE_OFF, untold if why == "open_untold" else NEXT[why]
+    return (TAKE_OFF, NEXT[code]) if code == "bridged_nothing" else (NEXT[code],)
 
 
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
@@ -247,6 +268,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     mark = MARKS.get(code)
     if code == "bridged_on":
         mark = _bridged(seen)
+    elif code == "open_untold" and seen.is_told("type", CUT_OUT) and seen.gauge is not None:
+        mark = TWO_IN_ONE
     outcome = Outcome(
         code,
         SENTENCES[code],
@@ -260,7 +283,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         _lead(seen),
         band=band,
         notes=tuple(_notes(seen, code, readings, around)),
-        onward=(NEXT[code],),
+        onward=_onward(seen, code, around),
     )
 
 
