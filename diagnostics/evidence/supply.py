@@ -6,6 +6,7 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.coil import NO_POWER, WORKING
 from diagnostics.evidence.findings import Value
 from diagnostics.evidence.readings import Reading, Readings, number
+from diagnostics.evidence.system import System
 from diagnostics.evidence.under_load import FEED_LIMIT, Drop, Load, drop_between, load_of
 from diagnostics.physics.errors import PhysicsError
 from diagnostics.physics.lamp import TWENTY_ONE_WATT, Lamp, joint_by_lamp
@@ -60,14 +61,19 @@ class Supply:
         return self.load.flows == "yes"
 
     @property
+    def driven(self) -> bool:
+        """Whether current flows through the coil itself."""
+        return self.by == "coil" and self.load.flows == "yes"
+
+    @property
     def stretch(self) -> str:
         """What the loss covers: "feed", or "both" sides."""
         return "feed" if self.black in ("minus", "metal") else "both"
 
 
-def _load(readings: Readings, volts: Reading) -> Load:
+def _load(readings: Readings, volts: Reading, system: System) -> Load:
     """A filament lamp at which a voltage stands draws current, unless somebody saw that not."""
-    told, by = load_of(readings), str(readings.get("load", ""))
+    told, by = load_of(readings, system), str(readings.get("load", ""))
     if told.flows or by in ("", "coil"):
         return told
     return Load("yes" if by in LAMPS and abs(volts.si) >= NO_POWER else "no")
@@ -80,7 +86,7 @@ def supply(readings: Readings, volts: Reading, around: Circumstances) -> Supply:
     return Supply(
         volts,
         battery,
-        _load(readings, volts),
+        _load(readings, volts, system),
         drop_between(battery, volts, FEED_LIMIT) if battery else None,
         taps["load"],
         taps["commanded"],

@@ -10,20 +10,25 @@ from dataclasses import dataclass
 from typing import Literal
 
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, LOCAL, NEVER_DRY, RUNS_BY_ITSELF
+from diagnostics.evidence.coil_figure import coil_figure
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn
 from diagnostics.evidence.findings import OutcomeWords, Strip
 from diagnostics.evidence.readings import Reading, Readings, number
 from diagnostics.evidence.strips import strip
-from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.system import System, SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
-from diagnostics.physics.electrics import NO_CURRENT
+from diagnostics.physics.electrics import NO_CURRENT, PLAUSIBLE_12_V
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured
 from diagnostics.physics.units import MINUS, shown, shown_range, with_unit
 from diagnostics.physics.wiring import FEED_DROP, GROUND_DROP, DropPlace, place_drop
 
-# A: a clutch coil draws 2 to 5; at less a rotten joint loses next to nothing. Our judgement.
-WORKING_AMPS = 1.0
+# A drop clears a wire only when it carries what it has to carry. Our judgement: half of what the
+# coil draws at 12 V, by the vehicle's figure or, at least, by what such coils have.
+WORKING_SHARE = 0.5
+WORKING_VOLTS = 12.0
+LEAST_DRAWN = WORKING_VOLTS / PLAUSIBLE_12_V.high  # A
 FAR = 1.0  # V: from here no meter's error and no long wire explains it; our judgement
+ALL_LOST = 10.0  # V: of 12 V, what is left drives no coil's current; our judgement
 
 Grade = Literal["within", "edge", "cannot_tell", "above", "far"]
 
@@ -49,6 +54,9 @@ CAUTIONS = (RUNS_BY_ITSELF, CLEAR_OF_BELT, NEVER_DRY, LOCAL)
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
 NOT_JUDGED_24 = "24\u00a0V: the limits are for 12\u00a0V, so it is recorded and not judged."
 NO_AMPS = "Amps not read: what resistance the drop means cannot be told."
+NOT_MEASURED = (
+    "The current was told, not measured: at little current even a rotten joint loses little."
+)
 REMARKS = (
     SystemRule({"voltage": ("24",)}, NOT_JUDGED_24),
     SystemRule({"voltage": ("",)}, "System voltage not noted: judged as 12\u00a0V."),
@@ -90,10 +98,14 @@ DROP_RESISTANCE = (WorkedOut("volts", "Resistance this means", "drop_ohm", ("vol
 
 @dataclass(frozen=True)
 class Load:
-    """Whether current flowed: `flows` is "yes", "no", "little" (for a coil) or "" (not told)."""
+    """Whether current flowed: `flows` is "yes", "no", "little" (for a coil) or "" (not told).
+
+    `least` is the current in A from which a small drop shows something.
+    """
 
     flows: str
     amps: Reading | None = None
+    least: float = WORKING_SHARE * LEAST_DRAWN
 
     @property
     def words(self) -> str:
@@ -131,13 +143,21 @@ def amount(reading: Reading) -> str:
     return reading.shown.removeprefix(MINUS)
 
 
-def load_of(readings: Readings) -> Load:
+def working_amps(system: System) -> float:
+    """The current in A from which a drop that is small shows something."""
+    figure = coil_figure(system)
+    drawn = WORKING_VOLTS / figure[0].high if figure else LEAST_DRAWN
+    return WORKING_SHARE * drawn
+
+
+def load_of(readings: Readings, system: System) -> Load:
     """What was told of the current; amps on a meter go before a tap."""
     amps = number(readings, "amps")
     if amps is not None:
+        least = working_amps(system)
         if abs(amps.si) < NO_CURRENT:
-            return Load("no", amps)
-        return Load("yes" if abs(amps.si) >= WORKING_AMPS else "little", amps)
+            return Load("no", amps, least)
+        return Load("yes" if abs(amps.si) >= least else "little", amps, least)
     told = str(readings.get("carries", ""))
     return Load(told if told in ("yes", "no") else "")
 
@@ -145,7 +165,7 @@ def load_of(readings: Readings) -> Load:
 def currents_at_odds(readings: Readings) -> Iterator[tuple[str, str]]:
     """Amps on the meter and the answer about current, where they cannot both be true."""
     amps, told = number(readings, "amps"), readings.get("carries")
-    reads = "no" if load_of(readings).flows == "no" else "yes"
+    reads = "no" if amps and abs(amps.si) < NO_CURRENT else "yes"
     if amps is not None and told in ("yes", "no") and told != reads:
         flows = "current flows" if told == "yes" else "no current flows"
         yield "amps", f"{amps.shown} was read, yet the answer was that {flows}."
@@ -187,8 +207,9 @@ def no_load_sentence(load: Load, what: str) -> str:
     if load.flows == "no":
         return f"No current flowed: {shows}, even across a rotten joint."
     if load.flows == "little" and load.amps:
-        little = f"Only {amount(load.amps)} flowed, and a clutch coil draws amps"
-        return f"{little}: at so little {what} shows nothing, even across a rotten joint."
+        least = f"{with_unit(shown(load.least, 1), 'A')}, half of what such a coil draws"
+        little = f"Only {amount(load.amps)} flowed, less than {least} (our judgement)"
+        return f"{little}: at so little {what} clears nothing, even a rotten joint loses little."
     return f"Whether current flowed is not told: {shows}."
 
 
@@ -216,5 +237,11 @@ def lead_notes(reading: Reading, drop: Drop, load: Load) -> Iterator[str]:
     """What a reader of a drop has to know beside it."""
     if reading.si < 0:
         yield "A minus sign: the leads stood the other way round. The amount counts."
-    if drop.outside and load.amps is None:
-        yield NO_AMPS
+    if load.amps is None:
+        yield NO_AMPS if drop.outside else NOT_MEASURED
+
+
+def all_lost(name: str, drop: Drop, system: System) -> Iterator[tuple[str, str]]:
+    """Of a 12 V battery lost on a stretch through which current was told to flow: at odds."""
+    if system.get("voltage") != "24" and drop.volts.value >= ALL_LOST:
+        yield name, f"With {drop.words} lost there no coil’s current flows: is it open?"

@@ -102,3 +102,16 @@ def test_another_reason_is_kept_in_its_own_words():
 
 def test_a_reason_is_asked_only_where_it_is_not_commanded():
     assert "reason" in DATA.asks(**ASKED, commanded="yes", reason="cold")
+
+
+def test_a_lock_sensor_that_does_not_fit_what_was_measured_points_at_nothing():
+    result = DATA.meaning(**REFUSED, reason="lock", fits="no")
+    assert subjects(result, "likely", "proved") == []
+    assert (
+        standing(result, "Locked or slipping compressor, clutch or belt, or its sensor") == "open"
+    )
+
+
+def test_a_reason_given_although_cold_was_not_asked_for_is_not_lost():
+    notes = DATA.meaning(power="on", asked="no", commanded="no", reason="low").notes
+    assert "A reason was given too: Pressure too low." in notes

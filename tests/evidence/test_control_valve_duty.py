@@ -137,3 +137,22 @@ def test_fine_sets_that_it_follows():
 def test_any_number_alone_says_something_sensible(number):
     for typed in ("0", "1", "-3", "99", "5000"):
         assert VALVE.meaning(OUTER, **{number.name: typed}).outcome.sentence
+
+
+def test_a_valve_without_current_while_commanded_names_its_wiring_and_not_the_compressor():
+    result = VALVE.meaning(OUTER, follows="no", duty="60", amps="0.00", **RIGHT)
+    assert [mark.subject for mark in result.outcome.marks] == ["Valve’s wiring, driver or coil"]
+    assert "0.00\u00a0A" in result.outcome.marks[0].sentence
+
+
+def test_current_and_no_command_do_not_fit():
+    assert "which way the share counts" in VALVE.asks(OUTER, duty="0", amps="0.8")["duty"][0]
+
+
+def test_a_low_side_that_follows_and_no_current_while_commanded_do_not_fit():
+    assert "amps" in VALVE.asks(OUTER, follows="yes", duty="60", amps="0.00")
+    assert VALVE.asks(OUTER, follows="yes", duty="60", amps="0.6") == {}
+
+
+def test_told_to_stay_and_read_to_fall_do_not_fit():
+    assert "low_full" in VALVE.asks(OUTER, follows="no", low_small="300", low_full="100")

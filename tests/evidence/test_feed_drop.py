@@ -131,3 +131,50 @@ def test_stretches_that_make_more_than_the_whole_are_asked_about():
     (sentence,) = FEED.asks(CLUTCH, **typed)["to_coil"]
     assert sentence.startswith("The stretches make 1.00")
     assert FEED.asks(CLUTCH, **typed | {"to_relay": "0.05", "across_relay": "0.05"}) == {}
+
+
+def test_stretches_whose_zeros_were_typed_short_are_held_against_the_whole_too():
+    """An amount read as 0 can be more, never less: it takes nothing from the others' sum."""
+    typed = FLOWS | {"volts": "0.5", "to_relay": "0.4", "across_relay": "0.4"}
+    typed |= {"across_switch": "0", "to_coil": "0"}
+    assert FEED.asks(CLUTCH, **typed)["to_coil"][0].startswith("The stretches make 0.80")
+
+
+@pytest.mark.parametrize(
+    ("system", "amps", "outcome"),
+    [
+        ({}, "1.2", "within"),
+        ({}, "0.8", "nothing_told"),
+        ({"coil_ohm": 3.6, "coil_ohm_tolerance": 0.0}, "1.2", "nothing_told"),
+        ({"coil_ohm": 3.6, "coil_ohm_tolerance": 0.0}, "1.8", "within"),
+    ],
+)
+def test_a_drop_is_cleared_only_by_half_of_what_the_coil_is_expected_to_draw(system, amps, outcome):
+    """12 V / 3.6 ohm = 3.3 A, half of it 1.7 A; 12 V / 6 ohm = 2 A, half of it 1 A."""
+    result = FEED.meaning(CLUTCH | system, volts="0.05", amps=amps)
+    assert result.outcome.code == outcome
+    if outcome == "nothing_told":
+        assert "half of what" in result.outcome.sentence
+        assert "our judgement" in result.outcome.sentence
+
+
+def test_a_drop_inside_says_so_where_the_current_was_told_and_not_measured():
+    told = FEED.meaning(CLUTCH, volts="0.05", carries="yes")
+    assert any("told, not measured" in note for note in told.notes)
+    measured = FEED.meaning(CLUTCH, volts="0.05", amps="3.1")
+    assert not any("told, not measured" in note for note in measured.notes)
+
+
+def test_the_whole_battery_lost_while_current_is_told_to_flow_is_asked_about():
+    assert "open" in FEED.asks(CLUTCH, volts="12.6", carries="yes")["volts"][0]
+    assert FEED.code(CLUTCH, volts="12.6", carries="yes", amps="3.5") == "nothing_told"
+    assert FEED.asks(CLUTCH, volts="12.6", carries="no") == {}
+
+
+def test_stretches_that_make_less_than_the_whole_are_told_where_all_were_read():
+    all_four = dict.fromkeys(("to_relay", "across_relay", "across_switch", "to_coil"), "0.05")
+    result = FEED.meaning(CLUTCH, volts="0.70", carries="yes", **all_four)
+    assert any(note.startswith("The four stretches make 0.20") for note in result.notes)
+    del all_four["to_coil"]
+    result = FEED.meaning(CLUTCH, volts="0.70", carries="yes", **all_four)
+    assert not any("stretches make" in note for note in result.notes)

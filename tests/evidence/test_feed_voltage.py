@@ -140,9 +140,10 @@ def test_no_voltage_on_a_feed_that_is_always_there_points_at_fuse_or_wire():
 
 def test_voltage_without_command_points_at_a_stuck_relay_only_where_the_feed_is_switched():
     typed = LOADED | {"commanded": "no"}
-    assert standing(FEED.meaning(CLUTCH, **typed), "Relay stuck on") == "likely"
+    typed["carries"] = ""
+    assert standing(FEED.meaning(CLUTCH, **typed), "Relay or driver stuck on") == "likely"
     untold: System = {"drive": "belt_clutch", "voltage": "12"}
-    assert standing(FEED.meaning(untold, **typed), "Relay stuck on") == "open"
+    assert standing(FEED.meaning(untold, **typed), "Relay or driver stuck on") == "open"
 
 
 def test_more_at_the_coil_than_at_the_battery_is_asked_about():
@@ -210,3 +211,18 @@ def test_full_voltage_at_little_current_clears_nothing():
     result = FEED.meaning(CLUTCH, **typed, amps="0.06", black="pin")
     assert result.outcome.code == "nothing_told"
     assert "at so little" in result.outcome.sentence
+
+
+def test_a_battery_that_reads_nothing_is_asked_about_before_anything_is_made_of_it():
+    typed = LOADED | {"volts": "0.0", "battery": "0.0", "carries": "no"}
+    assert "leads" in FEED.asks(CLUTCH, **typed)["battery"][0]
+    assert FEED.code(CLUTCH, **typed) == "nothing_told"
+
+
+@pytest.mark.parametrize("side", ["", "feed", "ground"])
+def test_current_through_the_coil_that_nobody_asked_for_points_at_what_switches_it(side):
+    typed = LOADED | {"commanded": "no", "carries": "", "amps": "3.1"}
+    result = FEED.meaning(CLUTCH | {"switched_side": side}, **typed)
+    assert result.outcome.code == "uncommanded"
+    assert standing(result, "Relay or driver stuck on") == "likely"
+    assert "windshield" in result.outcome.marks[0].sentence

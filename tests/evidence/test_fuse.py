@@ -97,7 +97,7 @@ def test_the_rating_is_named_as_not_compared_where_nobody_compared_it():
 def test_a_larger_fuse_is_told_as_one_that_may_not_protect_the_wire():
     typed = {"looked": "blown", "rating": "larger", "ratings": "30 A fitted, 10 A on the label"}
     result = FUSE.meaning(CLUTCH, **typed)
-    assert "Larger than the label: it may not protect the wire." in result.notes
+    assert any("it may not protect the wire" in note for note in result.notes)
 
 
 def test_a_fuse_that_is_not_fitted_has_no_power_on_both_sides():
@@ -111,3 +111,51 @@ def test_blown_to_the_eye_and_closed_to_the_meter_is_asked_about():
 def test_a_drop_is_not_judged_on_24_v():
     heavy: System = {"drive": "belt_clutch", "voltage": "24"}
     assert FUSE.code(heavy, looked="whole", drop="0.6", carries="yes") == "whole"
+
+
+@pytest.mark.parametrize(
+    ("typed", "field"),
+    [
+        ({"looked": "blown", "sides": "both"}, "sides"),
+        ({"looked": "blown", "drop": "0.01", "carries": "yes"}, "drop"),
+        ({"looked": "not_fitted", "drop": "0.01", "carries": "yes"}, "drop"),
+        ({"looked": "not_fitted", "across": "closed"}, "across"),
+        ({"sides": "both", "across": "open"}, "across"),
+        ({"sides": "neither", "drop": "0.1", "carries": "yes"}, "drop"),
+        ({"drop": "12", "carries": "yes"}, "drop"),
+    ],
+)
+def test_what_cannot_both_be_true_of_a_fuse_is_asked_about(typed, field):
+    assert field in FUSE.asks(CLUTCH, **typed)
+    assert FUSE.code(CLUTCH, **typed) == "nothing_told"
+
+
+def test_a_blown_fuse_with_current_in_another_place_is_not_at_odds():
+    assert FUSE.asks(CLUTCH, looked="blown", drop="12", carries="no") == {}
+    assert FUSE.asks(CLUTCH, looked="not_fitted", sides="one", across="open") == {}
+
+
+def test_a_lamp_on_both_sides_clears_for_a_lamps_current_only():
+    result = FUSE.meaning(CLUTCH, sides="both")
+    assert "lamp’s current" in result.outcome.marks[0].sentence
+    lost = FUSE.meaning(CLUTCH, drop="0.02", carries="yes")
+    assert "lamp" not in lost.outcome.marks[0].sentence
+
+
+def test_a_fuse_of_another_rating_accuses_nobody():
+    words = FUSE.words(CLUTCH, looked="whole", rating="larger")
+    assert "somebody" not in words
+    assert "as on the label" in words
+
+
+def test_a_fuse_smaller_than_the_label_that_blew_does_not_point_at_the_coil():
+    result = FUSE.meaning(CLUTCH, looked="blown", rating="smaller")
+    assert standing(result, LOW_COIL) == "open"
+    assert result.onward[0].startswith("Measure the coil’s resistance")
+
+
+def test_where_no_clutch_is_noted_on_a_belt_and_electric_drive_no_coil_is_named():
+    system: System = {"drive": "belt_electric", "clutch": "none"}
+    assert not any(
+        "coil" in text.lower() for text in words_of(FUSE.meaning(system, looked="blown"))
+    )

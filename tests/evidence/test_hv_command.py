@@ -115,3 +115,18 @@ def test_no_answer_and_a_speed_do_not_fit():
 def test_any_number_alone_says_something_sensible(number):
     for typed in ("0", "-3", "4000", "90000"):
         assert DATA.meaning(HV, **{number.name: typed}).outcome.sentence
+
+
+def test_a_reason_for_not_running_and_a_speed_do_not_fit():
+    assert "refusal" in DATA.asks(HV, **RUNS | {"refusal": "pressure"})
+    assert DATA.asks(HV, **RUNS | {"refusal": "own"}) == {}
+
+
+def test_power_taken_while_it_stands_does_not_fit():
+    assert "power" in DATA.asks(HV, **RUNS | {"actual": "0", "power": "2.5"})
+    assert DATA.asks(HV, **RUNS | {"actual": "0", "power": "0.1"}) == {}
+
+
+def test_running_although_nobody_asked_for_cold_is_told():
+    notes = DATA.meaning(HV, **RUNS | {"asked": "no"}).notes
+    assert any("battery’s cooling" in note for note in notes)

@@ -122,3 +122,48 @@ def test_a_relay_that_clicks_with_its_coil_open_is_asked_about():
 def test_the_resistance_of_its_own_coil_is_recorded_and_held_against_nothing():
     result = RELAY.meaning(CLUTCH, **PLUG_IN, click="yes", coil="reads", coil_ohm="85")
     assert any("85\u00a0Ω: recorded, and held against no figure" in note for note in result.notes)
+
+
+def test_an_output_that_stays_on_and_is_dead_is_asked_about():
+    assert "lets_go" in RELAY.asks(CLUTCH, output="no", lets_go="no")
+
+
+def test_the_whole_battery_across_contacts_that_carry_is_asked_about():
+    assert "drop" in RELAY.asks(CLUTCH, output="yes", drop="12")
+
+
+def test_power_without_a_click_asks_whether_the_contacts_let_go():
+    result = RELAY.meaning(CLUTCH, **PLUG_IN, click="no", output="yes")
+    assert any("No click was felt" in note for note in result.notes)
+    assert result.onward[0] == "See whether its output is dead with A/C off."
+    settled = RELAY.meaning(CLUTCH, **PLUG_IN, click="no", output="yes", lets_go="yes")
+    assert not any("No click was felt" in note for note in settled.notes)
+
+
+@pytest.mark.parametrize("answer", ["takes_hold", "nothing"])
+def test_a_bridge_is_taken_off_before_anything_else(answer):
+    onward = RELAY.meaning(CLUTCH, **PLUG_IN, bridged=answer).onward
+    assert onward[0] == "Take the bridge off."
+
+
+def test_a_bridge_warns_of_belt_and_of_feeding_back():
+    words = " ".join(RELAY.kind.cautions)
+    assert "feeds back" in words
+    assert "clear of belt" in words
+
+
+def test_a_relay_stuck_on_is_pulled_before_one_is_fitted():
+    onward = RELAY.meaning(CLUTCH, **PLUG_IN, output="yes", lets_go="no").onward
+    assert onward[1].startswith("Pull it")
+
+
+@pytest.mark.parametrize("typed", POINTS_AT_RELAY)
+def test_nothing_is_said_twice(typed):
+    result = RELAY.meaning(CLUTCH, **(PLUG_IN | typed))
+    assert not set(result.notes) & set(result.onward)
+
+
+def test_nobody_is_sent_to_feel_the_click_of_a_relay_that_makes_none():
+    onward = RELAY.meaning(CLUTCH, built="inside").onward
+    assert not any("click" in one for one in onward)
+    assert "plugged-in coil" in onward[0]

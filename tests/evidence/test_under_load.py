@@ -101,10 +101,10 @@ def test_more_volts_lost_never_come_to_a_better_grade(value, more):
     ],
 )
 def test_whether_current_flowed_is_what_was_told_and_nothing_else(told, flows):
-    assert load_of(told).flows == flows
+    assert load_of(told, {}).flows == flows
 
 
 @pytest.mark.parametrize(("typed", "flows"), [("3.1", "yes"), ("-3.1", "yes"), ("0.02", "no")])
 def test_amps_on_the_meter_go_before_a_tap(typed, flows):
     amps = parse(typed, ("A", "mA"), "A")
-    assert load_of({"amps": amps, "carries": "cannot_tell"}).flows == flows
+    assert load_of({"amps": amps, "carries": "cannot_tell"}, {}).flows == flows

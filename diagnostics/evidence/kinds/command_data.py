@@ -22,6 +22,14 @@ SHOWN = (
     Answer("yes", "Yes"), Answer("no", "No"), Answer("not_listed", "Not in the list"),
 )  # fmt: skip
 
+REASONS = (
+    Answer("cold", "Outside too cold"), Answer("low", "Pressure too low"),
+    Answer("high", "Pressure too high"),
+    Answer("engine", "Engine: load, idle, hot coolant"), Answer("battery", "Battery low"),
+    Answer("lock", "Lock or slip sensor"), Answer("evaporator", "Evaporator cold"),
+    Answer("other", "Another reason"), Answer("none", "Gives none"),
+)  # fmt: skip
+
 FIELDS = (
     Choice(
         "power", "Engine running, or READY on?", "Without it nothing is commanded.",
@@ -36,13 +44,7 @@ FIELDS = (
     ),
     Choice(
         "reason", "Reason it gives", "From the list, or from the value that stands out.",
-        (
-            Answer("cold", "Outside too cold"), Answer("low", "Pressure too low"),
-            Answer("high", "Pressure too high"),
-            Answer("engine", "Engine: load, idle, hot coolant"), Answer("battery", "Battery low"),
-            Answer("lock", "Lock or slip sensor"), Answer("evaporator", "Evaporator cold"),
-            Answer("other", "Another reason"), Answer("none", "Gives none"),
-        ),
+        REASONS,
         when=(NOT_COMMANDED,), why_not="Asked only when it is not commanded.",
     ),
     Text(
@@ -139,6 +141,11 @@ MARKS = {
     "refused_other": Mark("open", "Reason of the control unit", "not told."),
     "value_false": Mark("likely", "Sensor or switch behind that value", "points here."),
 }
+LOCK_UNFIT = Mark(
+    "open",
+    "Locked or slipping compressor, clutch or belt, or its sensor",
+    "it does not fit what was measured: the sensor or its wires can say so too.",
+)
 NEXT = {
     "commanded": "See whether voltage reaches the compressor, with current flowing.",
     "commanded_unasked": "See who else asks for it, such as the windshield or a battery.",
@@ -175,8 +182,10 @@ def _notes(told: dict[str, str], code: str) -> Iterator[str]:
     given = told.get("reason") in HAS_REASON.values and code.startswith("refused")
     if given and told.get("fits", "not_checked") == "not_checked":
         yield "The value behind it was not checked: it may be the sensor that tells it wrong."
-    if told.get("fits") == "no" and code == "refused_lock":
-        yield "It does not fit what was measured: the sensor or its wires can say so too."
+    named = told.get("reason", "")
+    if code == "not_asked" and named in HAS_REASON.values:
+        words = next(one.words for one in REASONS if one.code == named)
+        yield f"A reason was given too: {words}."
 
 
 def _not_tested(told: dict[str, str], code: str) -> Iterator[str]:
@@ -191,6 +200,8 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
     mark = MARKS.get(code)
+    if code == "refused_lock" and told.get("fits") == "no":
+        mark = LOCK_UNFIT
     outcome = Outcome(
         code,
         SENTENCES.get(code) or _nothing(told),

@@ -115,6 +115,14 @@ class Seen:
         return told if told in ("yes", "no") else self.falls
 
     @property
+    def is_commanded(self) -> bool:
+        """Whether a command was read, beyond the reading's error."""
+        if self.duty is None:
+            return False
+        share = measured(self.duty.si, self.duty.last_digit, "scan_data")
+        return share.value - share.expanded >= COMMANDED
+
+    @property
     def uncommanded(self) -> bool:
         """Whether next to nothing is commanded, beyond the reading's error."""
         if self.duty is None:
@@ -231,8 +239,11 @@ def _marks(seen: Seen, code: str, charge: str) -> Iterator[Mark]:
 def _stuck(seen: Seen, charge: str) -> Mark:
     """A low side that stays, with the charge told as right."""
     amps = seen.amps
+    if amps is not None and _is_without(amps) and seen.is_commanded:
+        words = f"{amps.shown} flows while it is commanded: look there before valve and compressor."
+        return Mark("open", "Valve’s wiring, driver or coil", words)
     if amps is None or abs(amps.si) < FLOWS:
-        words = "whether current flows through the valve then is not shown."
+        words = "that current flows through the valve then is not shown."
         return Mark("open", "Valve’s wiring, valve, or compressor that cannot follow", words)
     words = f"points here ({amps.shown} flows, charge {charge}); not told apart by this step."
     return Mark("likely", "Control valve stuck, or compressor that cannot follow", words)
@@ -275,15 +286,29 @@ def _band(seen: Seen, readings: Readings) -> str:
     )
 
 
+def _is_without(amps: Reading) -> bool:
+    """Whether next to no current was read, beyond the reading's error."""
+    read = measured(abs(amps.si), amps.last_digit, "dc_amps")
+    return read.value + read.expanded < FLOWS
+
+
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
     told, ohm, amps = taps(readings), number(readings, "ohm"), number(readings, "amps")
+    seen = _look(readings)
     over = told.get("over_range") == "yes"
     if over and ohm and ohm.si < 1000:
         yield "ohm", "Over range was tapped, yet the coil has a reading."
     if over and amps and abs(amps.si) >= FLOWS:
         yield "amps", "Over range was tapped, yet current flows through the coil."
-    if told.get("follows") == "yes" and _look(readings).falls == "no":
+    if told.get("follows") == "yes" and seen.falls == "no":
         yield "low_full", "It was told to fall, yet the second pressure stands higher."
+    if told.get("follows") == "no" and seen.falls == "yes":
+        yield "low_full", "It was told to stay, yet the second pressure stands lower."
+    if amps and seen.follows == "yes" and seen.is_commanded and _is_without(amps):
+        yield "amps", "The low side follows, yet no current flows through the valve."
+    if amps and seen.duty and seen.uncommanded and abs(amps.si) >= FLOWS:
+        words = f"{seen.duty.shown} commanded, yet {amps.shown} flows"
+        yield "duty", f"{words}: look up which way the share counts."
 
 
 def _lead(seen: Seen) -> str:

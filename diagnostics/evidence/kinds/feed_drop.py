@@ -22,6 +22,7 @@ from diagnostics.evidence.under_load import (
     REMARKS,
     Drop,
     Load,
+    all_lost,
     currents_at_odds,
     drop_read,
     drop_strip,
@@ -74,15 +75,26 @@ def _sections(readings: Readings) -> dict[str, Drop]:
     return {name: drop_read(one, FEED_LIMIT) for name, one in read.items() if one}
 
 
-def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+def _sum(parts: dict[str, Drop]) -> tuple[float, float]:
+    """The stretches' volts together, and by how much that can be too much.
+
+    No stretch loses less than nothing, so one that reads next to nothing is off by no more.
+    """
+    amounts = [part.volts for part in parts.values()]
+    off = math.hypot(*(min(one.expanded, one.value) for one in amounts))
+    return sum(one.value for one in amounts), off
+
+
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
     yield from currents_at_odds(readings)
     volts = number(readings, "volts")
     if volts is None:
         return
     whole, parts = drop_read(volts, FEED_LIMIT), _sections(readings)
-    total = sum(part.volts.value for part in parts.values())
-    off = math.hypot(whole.volts.expanded, *(part.volts.expanded for part in parts.values()))
-    if len(parts) > 1 and total - off > whole.volts.value:
+    if load_of(readings, around.system).flows == "yes":
+        yield from all_lost("volts", whole, around.system)
+    total, off = _sum(parts)
+    if len(parts) > 1 and total - math.hypot(whole.volts.expanded, off) > whole.volts.value:
         words = with_unit(shown(total, 2), "V")
         yield list(parts)[-1], f"The stretches make {words}, the whole feed {whole.words}."
     for name, part in parts.items():
@@ -110,6 +122,15 @@ def _mark(drop: Drop, parts: dict[str, Drop]) -> Mark:
         name, part = found
         return Mark("likely", SECTIONS[name][0], f"{part.words} of the {drop.words} lies here.")
     return Mark("likely", FEED, "points here; this step cannot tell them apart.")
+
+
+def _rest(whole: Drop, parts: dict[str, Drop]) -> Iterator[str]:
+    """What the four stretches leave of the whole, where all of them were read."""
+    total = sum(part.volts.value for part in parts.values())
+    off = math.hypot(whole.volts.expanded, *(part.volts.expanded for part in parts.values()))
+    if len(parts) == len(SECTIONS) and total + off < whole.volts.value:
+        words = with_unit(shown(total, 2), "V")
+        yield f"The four stretches make {words} of the {whole.words}: the rest lies between them."
 
 
 def _onward(drop: Drop, parts: dict[str, Drop]) -> str:
@@ -140,7 +161,7 @@ def _no_current(drop: Drop, load: Load) -> Meaning:
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
-    volts, load = number(readings, "volts"), load_of(readings)
+    volts, load = number(readings, "volts"), load_of(readings, around.system)
     if volts is None:
         return _nothing("The drop was not read.")
     drop = drop_read(volts, FEED_LIMIT)
@@ -156,7 +177,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         load.lead,
         drop_strip(drop, FEED_LIMIT),
         f"Above {FEED_LIMIT.words} trace it ({FEED_LIMIT.basis}).",
-        tuple(lead_notes(volts, drop, load)),
+        (*lead_notes(volts, drop, load), *_rest(drop, parts)),
         (_onward(drop, parts),),
     )
 

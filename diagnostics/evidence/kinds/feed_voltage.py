@@ -7,7 +7,7 @@ joint shows full voltage to a meter alone.
 from collections.abc import Iterator
 
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.coil import is_untold
+from diagnostics.evidence.coil import NO_POWER, is_untold
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
@@ -22,6 +22,7 @@ from diagnostics.evidence.under_load import (
     FEED_LIMIT,
     NO_AMPS,
     NOT_JUDGED_24,
+    NOT_MEASURED,
     YES_NO,
     amount,
     currents_at_odds,
@@ -120,11 +121,13 @@ OUTCOMES = (
 )
 
 
-def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
     yield from currents_at_odds(readings)
-    if readings.get("load") in ("led", "none") and load_of(readings).flows == "yes":
+    if readings.get("load") in ("led", "none") and load_of(readings, around.system).flows == "yes":
         yield "load", "Current was read, yet nothing that draws any was named as load."
     volts, battery = number(readings, "volts"), number(readings, "battery")
+    if battery and abs(battery.si) < NO_POWER:
+        yield "battery", f"{battery.shown} at the battery’s posts: look at the meter and its leads."
     if volts and battery:
         drop = drop_between(battery, volts, FEED_LIMIT)
         if drop.volts.value + drop.volts.expanded < -FEED_LIMIT.low:
@@ -136,7 +139,8 @@ def _code(seen: Supply) -> str:
     if seen.dead:
         return "no_voltage" if seen.commanded == "yes" or ground_fed else "nothing_told"
     if seen.commanded == "no":
-        return "nothing_told" if ground_fed or seen.weak else "uncommanded"
+        stray = not seen.driven and (ground_fed or seen.weak)
+        return "nothing_told" if stray else "uncommanded"
     if not seen.carried or seen.voltage == "24":
         return "nothing_told"
     if seen.drop is None:
@@ -171,7 +175,9 @@ def _sentence(seen: Supply, code: str) -> str:
         "weak": "That is weak for a clutch coil; how much of it is lost on the way is not told.",
         "stands": "The voltage stands under load; how much is lost on the way is not told.",
         "no_voltage": "No voltage reaches the coil’s plug.",
-        "uncommanded": "Voltage stands at the coil’s plug although cold is not asked for.",
+        "uncommanded": "Current flows through the coil although cold is not asked for."
+        if seen.driven
+        else "Voltage stands at the coil’s plug although cold is not asked for.",
     }.get(code) or _nothing(seen)
 
 
@@ -216,9 +222,10 @@ def _dead_marks(seen: Supply) -> Iterator[Mark]:
 
 
 def _uncommanded(seen: Supply) -> Mark:
-    subject = "Relay stuck on, or a short to the feed"
-    if seen.switched_side:
-        return Mark("likely", subject, "points here; this step cannot tell them apart.")
+    subject = "Relay or driver stuck on, or a short around it"
+    if seen.driven or seen.switched_side:
+        words = "points here, if nothing else asks for it, such as the windshield’s defrost."
+        return Mark("likely", subject, words)
     words = "cannot be named while the switched side is not noted: switched on the ground side,"
     return Mark("open", subject, f"{words} the feed stands there all the time.")
 
@@ -233,7 +240,7 @@ NEXT = {
     "weak": "Read the battery at the same moment, then the drop over the feed.",
     "stands": "Read the battery at the same moment.",
     "no_voltage": "Look at the fuse, then see whether the relay is commanded.",
-    "uncommanded": "Pull the relay: if the voltage stays, look for a short to the feed.",
+    "uncommanded": "Pull the relay: if it stays, look for a short on the side that is switched.",
     "nothing_told": "Plug the coil in, ask for cold, see that current flows, and read again.",
 }
 
@@ -257,7 +264,9 @@ def _notes(seen: Supply, code: str) -> Iterator[str]:
         return
     if seen.drop:
         told = lead_notes(seen.volts, seen.drop, seen.load)
-        yield from (note for note in told if not (seen.by in LAMPS and note == NO_AMPS))
+        yield from (
+            note for note in told if not (seen.by in LAMPS and note in (NO_AMPS, NOT_MEASURED))
+        )
     if seen.weak and seen.drop and seen.drop.grade == "within":
         yield "The battery itself is weak: charge it, the pull falls with the voltage’s square."
     if code == "no_voltage" and seen.load.flows == "yes":

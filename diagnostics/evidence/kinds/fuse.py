@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import is_without_clutch
 from diagnostics.evidence.fields import Answer, Choice, Number, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
@@ -16,9 +17,9 @@ from diagnostics.evidence.under_load import (
     FEED_LIMIT,
     NOT_JUDGED_24,
     Drop,
+    all_lost,
     drop_read,
     grade_sentence,
-    load_of,
 )
 
 COIL_FIRST = "Measure the coil’s resistance, both polarities, before a new fuse goes in."
@@ -92,10 +93,15 @@ OUTCOMES = (
 )
 
 
+def _flows(readings: Readings) -> bool:
+    """Whether current was told to flow; amps are not asked here."""
+    return readings.get(CARRIES.name) == "yes"
+
+
 def _drop(readings: Readings) -> Drop | None:
     """Volts lost across it, or None where no current is shown to have flowed."""
     volts = number(readings, "drop")
-    if volts is None or load_of(readings).flows != "yes":
+    if volts is None or not _flows(readings):
         return None
     return drop_read(volts, FEED_LIMIT)
 
@@ -128,7 +134,7 @@ SENTENCES = {
     "blows_again": "The fuse was blown, and a new one blew too.",
     "not_fitted": "No fuse is fitted.",
     "no_feed": "No power on either side of the fuse: it was not tested.",
-    "wrong_rating": "The fuse is not the one the label asks for.",
+    "wrong_rating": "The rating fitted is not the one on the label.",
     "nothing_told": "Nothing is shown of the fuse yet.",
 }
 NEXT = {
@@ -141,14 +147,35 @@ NEXT = {
 }
 
 
+RATING = "Fit the rating on the label; if the one before blew, measure first what it feeds."
+
+
 def _onward(code: str, *, clutch: bool) -> str:
+    if code == "wrong_rating":
+        return RATING
     return NEXT.get(code) or (COIL_FIRST if clutch else WHAT_FIRST)
 
 
-def _marks(code: str, drop: Drop | None, *, clutch: bool) -> Iterator[Mark]:
+def _cause(short: str, told: dict[str, str], *, clutch: bool) -> Mark:
+    """What blew it; one smaller than the label says nothing of what lies behind it."""
+    if told.get("rating") == "smaller":
+        return Mark("open", short, "not told: smaller than the label, it can blow by itself.")
+    usual = "the usual cause of a blown clutch fuse (trade articles)."
+    return (
+        Mark("likely", short, usual) if clutch else Mark("open", short, "what blew it is not told.")
+    )
+
+
+def _marks(code: str, drop: Drop | None, told: dict[str, str], *, clutch: bool) -> Iterator[Mark]:
     short = "Coil resistance too low, diode or chafed wire" if clutch else "A short behind it"
     if code == "carries":
-        yield Mark("ruled_out", "Fuse", "ruled out at this moment: it carries current.")
+        if drop and drop.grade == "within":
+            yield Mark(
+                "ruled_out", "Fuse", "ruled out at this moment: it carries and loses little."
+            )
+        else:
+            words = "ruled out as open at this moment: a lamp’s current goes through."
+            yield Mark("ruled_out", "Fuse", words)
     elif code == "whole":
         yield Mark("open", "Fuse", "a hairline crack or a loose holder shows under load only.")
     elif code == "loses" and drop:
@@ -158,15 +185,13 @@ def _marks(code: str, drop: Drop | None, *, clutch: bool) -> Iterator[Mark]:
         yield Mark("open", short, "what opened it is not told.")
     elif code in ("blown", "blows_again"):
         yield Mark("proved", "Fuse blown", "seen.")
-        usual = "the usual cause of a blown clutch fuse (trade articles)."
-        unknown = Mark("open", short, "what blew it is not told.")
-        yield Mark("likely", short, usual) if clutch else unknown
+        yield _cause(short, told, clutch=clutch)
     elif code == "not_fitted":
         yield Mark("proved", "Fuse not fitted", "seen.")
     elif code == "no_feed":
         yield Mark("open", "Feed of the fuse", "not switched on, or open: cannot be told apart.")
     elif code == "wrong_rating":
-        yield Mark("open", "Fuse", "was changed by somebody; find out what blew the first one.")
+        yield Mark("open", "Fuse", "not as on the label; how that came is not told.")
 
 
 def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
@@ -182,13 +207,13 @@ def _notes(readings: Readings, told: dict[str, str], code: str) -> Iterator[str]
         yield HOLDS_LITTLE
     rating = told.get("rating")
     if rating == "larger":
-        yield "Larger than the label: it may not protect the wire."
+        yield "Larger than the label: it may not protect the wire. Look along the wire for heat."
     elif rating == "smaller":
         yield "Smaller than the label: it can blow with nothing wrong behind it."
     volts = number(readings, "drop")
     if volts is None:
         return
-    if load_of(readings).flows != "yes":
+    if not _flows(readings):
         yield "The drop was read without current, or that was not told: it shows nothing."
         return
     drop = drop_read(volts, FEED_LIMIT)
@@ -197,8 +222,9 @@ def _notes(readings: Readings, told: dict[str, str], code: str) -> Iterator[str]
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
-    told, clutch = taps(readings), around.system.get("drive") not in WITHOUT_CLUTCH
-    drop = None if around.system.get("voltage") == "24" else _drop(readings)
+    told, system = taps(readings), around.system
+    clutch = system.get("drive") not in WITHOUT_CLUTCH and not is_without_clutch(system)
+    drop = None if system.get("voltage") == "24" else _drop(readings)
     code = _code(told, drop)
     sentence = SENTENCES.get(code, "")
     if code == "loses" and drop:
@@ -206,7 +232,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     outcome = Outcome(
         code,
         sentence,
-        tuple(_marks(code, drop, clutch=clutch)),
+        tuple(_marks(code, drop, told, clutch=clutch)),
         tuple(_not_tested(code, told)),
         code != "nothing_told",
         "general" if drop else "",
@@ -220,11 +246,23 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     )
 
 
-def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
-    if readings.get("looked") == "not_fitted" and readings.get("sides") == "both":
-        yield "sides", "No fuse is fitted, yet power was found on both sides of it."
-    if readings.get("looked") == "blown" and readings.get("across") == "closed":
-        yield "across", "Blown to the eye, yet closed to the meter."
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
+    told, volts = taps(readings), number(readings, "drop")
+    looked, sides, across = (told.get(name, "") for name in ("looked", "sides", "across"))
+    gone = {"blown": "Blown to the eye", "not_fitted": "No fuse is fitted"}.get(looked, "")
+    if gone and sides == "both":
+        yield "sides", f"{gone}, yet the lamp lights on both sides of it."
+    if gone and across == "closed":
+        yield "across", f"{gone}, yet closed to the meter."
+    if sides == "both" and across == "open":
+        yield "across", "Open to the meter, yet the lamp lights on both sides of it."
+    if volts is None or not _flows(readings):
+        return
+    if gone:
+        yield "drop", f"{gone}, yet current was told to flow through it."
+    elif sides == "neither":
+        yield "drop", "No power on either side, yet current was told to flow through it."
+    yield from all_lost("drop", drop_read(volts, FEED_LIMIT), around.system)
 
 
 FUSE = Kind(

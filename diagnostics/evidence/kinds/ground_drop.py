@@ -1,5 +1,7 @@
 """Volts lost between the coil's ground and battery minus while the clutch is energized."""
 
+from collections.abc import Iterator
+
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number
@@ -19,6 +21,7 @@ from diagnostics.evidence.under_load import (
     NOT_JUDGED_24,
     REMARKS,
     Drop,
+    all_lost,
     currents_at_odds,
     drop_read,
     drop_strip,
@@ -62,6 +65,13 @@ FIELDS = (
 )  # fmt: skip
 
 
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
+    yield from currents_at_odds(readings)
+    volts = number(readings, "volts")
+    if volts and load_of(readings, around.system).flows == "yes":
+        yield from all_lost("volts", drop_read(volts, GROUND_LIMIT), around.system)
+
+
 def _path(readings: Readings) -> str:
     told = str(readings.get("path", ""))
     return told if told in PATHS else ""
@@ -96,7 +106,7 @@ def _nothing(sentence: str, *notes: str) -> Meaning:
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
-    volts, load = number(readings, "volts"), load_of(readings)
+    volts, load = number(readings, "volts"), load_of(readings, around.system)
     if volts is None:
         return _nothing("The drop was not read.")
     drop, path = drop_read(volts, GROUND_LIMIT), _path(readings)
@@ -144,5 +154,5 @@ GROUND_DROP = Kind(
         ),
     ),
     works_out=DROP_RESISTANCE,
-    at_odds=lambda readings, _around: currents_at_odds(readings),
+    at_odds=_at_odds,
 )

@@ -18,6 +18,7 @@ from diagnostics.physics.uncertainty import INSTRUMENTS, measured, place
 from diagnostics.physics.units import shown, to_si, with_unit
 
 SHARE = 0.1  # how far an actual speed may lie from the commanded one; our judgement
+TAKES = 500.0  # W: a motor that stands takes less; our judgement
 STANDS = to_si(50, "rpm")  # below it stands; our judgement
 SPEED = Span(0, 10_000, 0, 30_000, "Outside what such a compressor turns.", "No motor turns so.")
 PERMISSION = {
@@ -208,9 +209,22 @@ def _values(seen: Seen) -> Iterator[Value]:
 
 
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
-    actual = number(readings, "actual")
-    if taps(readings).get("refusal") == "link" and actual and actual.si >= STANDS:
+    actual, power, told = number(readings, "actual"), number(readings, "power"), taps(readings)
+    if actual is None:
+        return
+    turns, refusal = actual.si >= STANDS, told.get("refusal", "")
+    if refusal == "link" and turns:
         yield "actual", "No answer was tapped, yet it reports a speed."
+    if refusal in PERMISSION and turns:
+        yield "refusal", f"A reason for not running was given, yet {actual.shown} is reported."
+    if power and power.si >= TAKES and not turns:
+        yield "power", f"It stands, yet takes {power.shown}: not one moment, or not live data."
+
+
+def _notes(seen: Seen) -> Iterator[str]:
+    turns = seen.actual is not None and seen.actual.si >= STANDS
+    if seen.taps.get("asked") == "no" and turns:
+        yield "It runs although A/C was not asked for: the battery’s cooling may ask for it."
 
 
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
@@ -235,6 +249,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         outcome,
         f"{', '.join(told)}." if told else "",
         band=band if judged else "",
+        notes=tuple(_notes(seen)),
         onward=_ONWARD[code],
         values=tuple(_values(seen)),
     )

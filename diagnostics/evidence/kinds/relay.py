@@ -19,6 +19,7 @@ from diagnostics.evidence.under_load import (
     NOT_JUDGED_24,
     YES_NO,
     Drop,
+    all_lost,
     drop_read,
     grade_sentence,
 )
@@ -193,8 +194,8 @@ MARKS: dict[str, tuple[Mark, ...]] = {
              "cannot be told apart yet."),
     ),
     "stuck_on": (
-        Mark("likely", "Relay stuck on, or its coil held on", "points here; pull it: if the output"
-             " stays on, look for a short to the feed."),
+        Mark("likely", "Relay stuck on, or its coil held on", "points here; a short around it looks"
+             " the same while it is in its place."),
     ),
     "coil_open": (Mark("likely", "Relay", "its own coil reads open."),),
     "swap_cures": (
@@ -217,6 +218,7 @@ NEXT = {
     "swap_same": "See whether power and command reach the socket.",
     "bridge_works": "See whether the control unit commands the relay.",
     "bridge_nothing": "See whether power reaches the socket, then put power straight at the coil.",
+    "stuck_on": "Pull it: if the output stays on, look for a short around it.",
     "nothing_told": "Ask for cold and feel whether the relay clicks.",
 }
 
@@ -228,11 +230,21 @@ def _onward(seen: Seen, code: str) -> tuple[str, ...]:
         return ("The clutch coil reads too low: settle that before a relay goes in.",)
     first = COIL_FIRST if points_at_relay and not seen.is_told("clutch_coil", "inside") else ""
     then = NEXT.get(code, "Fit a relay of the same number, then read the drop across it.")
-    return tuple(one for one in (first, then) if one)
+    before = "Take the bridge off." if code.startswith("bridge") else ""
+    if code == "nothing_told" and seen.is_told("built", "inside"):
+        then = NEXT["carries"]
+    if _unfelt(seen, code):
+        before = "See whether its output is dead with A/C off."
+    return tuple(one for one in (before, first, then) if one)
+
+
+def _unfelt(seen: Seen, code: str) -> bool:
+    """Whether power came out without a click, and that it stops again was not seen."""
+    return code == "carries" and seen.is_told("click", "no") and not seen.is_told("lets_go", "yes")
 
 
 def _points_at_relay(seen: Seen, code: str) -> bool:
-    return code not in NEXT or seen.is_told("renewed", "yes")
+    return code == "stuck_on" or code not in NEXT or seen.is_told("renewed", "yes")
 
 
 def _marks(seen: Seen, code: str) -> Iterator[Mark]:
@@ -254,8 +266,10 @@ def _not_tested(seen: Seen, code: str) -> Iterator[str]:
         yield "What lies behind the relay: not tested by this step."
 
 
-def _notes(readings: Readings, seen: Seen) -> Iterator[str]:
+def _notes(readings: Readings, seen: Seen, code: str) -> Iterator[str]:
     ohm = number(readings, "coil_ohm")
+    if _unfelt(seen, code):
+        yield "No click was felt, yet power comes out: its contacts may be stuck."
     if ohm:
         yield f"Its own coil reads {ohm.shown}: recorded, and held against no figure."
     if seen.is_told("built", "inside"):
@@ -287,14 +301,19 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     return Meaning(
         outcome,
         band=whole if seen.drop else "",
-        notes=tuple(_notes(readings, seen)),
+        notes=tuple(_notes(readings, seen, code)),
         onward=_onward(seen, code),
     )
 
 
-def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
+    volts = number(readings, "drop")
     if readings.get("coil") == "open" and readings.get("click") == "yes":
         yield "coil", "It clicks, yet its own coil reads open."
+    if readings.get("output") == "no" and readings.get("lets_go") == "no":
+        yield "lets_go", "No power comes out with A/C on, yet it stays on with A/C off."
+    if volts:
+        yield from all_lost("drop", drop_read(volts, FEED_LIMIT), around.system)
 
 
 RELAY = Kind(
@@ -308,7 +327,9 @@ RELAY = Kind(
     outcomes=OUTCOMES,
     read=_read,
     cautions=(
-        "Bridge with the engine off, relay pulled, jumper fused at 10 A; mind which pins.",
+        "Bridge with the engine off, relay pulled, jumper fused at 10 A, for seconds only.",
+        "Feed to output only: power on a pin of the relay’s coil feeds back into the control unit.",
+        cautions.CLEAR_OF_BELT,
         "Never bridge or swap what is solid-state or inside a control unit.",
         cautions.RUNS_BY_ITSELF,
         cautions.NEVER_DRY,
