@@ -1,8 +1,7 @@
 """Running pressures that must stop it at once, and those that refute a charge told as right.
 
-A compressor is never run empty or under vacuum: trade articles. That liquid at rest presses at least
-as the coldest place it lies in: saturation values of the tables, which tests/physics holds to their
-source.
+A compressor is never run empty or under vacuum: trade articles. That liquid at rest presses as much
+as the coldest place it lies in gives: values of the tables, which tests/physics holds to a source.
 """
 
 import pytest
