@@ -58,6 +58,7 @@ class Changed:
     serial: str
     part_number: str
     where: str
+    corrected_why: str
     marks: Sequence[Mark]
 
 

@@ -17,7 +17,7 @@ from diagnostics.forms.other_page import answers_with, other_page_marks
 from diagnostics.models import TOLD, Step
 from diagnostics.physics.errors import Malformed
 from diagnostics.told import ToldStep
-from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, Why
+from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, WhatWasWrong, Why, WhyAsked
 from jobs.logbook import Told
 
 NO_SUCH_KIND = "The shop server does not know this kind of test; it may be older than this tablet."
@@ -64,7 +64,8 @@ class StepForm(OnJob):
             reasons = answers_with(reasons, self.begun_with("not_done"))
             self.fields["not_done"] = Tap("Could not be done, because", reasons)
         self.fields["not_done_words"] = Line(300, "In a few words, if it needs any")
-        self.fields["corrected_why"] = Line(300, "What was wrong with the earlier one?")
+        self.fields["corrected_why"] = WhatWasWrong()
+        self.fields["why_asked"] = WhyAsked()
         self.fields["seen"] = Lines(2000, "Anything else seen, heard or smelled?")
 
     def begun_with(self, name: str) -> str:
@@ -101,6 +102,7 @@ class StepForm(OnJob):
         self.step_marks += other_page_marks(
             self.entry_told, self.kind, version, not_done, list(self.fields)
         )
+        self.ask_what_was_wrong()
         if not self.errors and not self.is_worth_keeping(self.kind):
             self.add_error(None, NOTHING_TOLD)
         return said

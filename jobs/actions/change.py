@@ -1,11 +1,13 @@
 """Writing a change on the car: its row, and the car state it opens."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from django.db.models import Q
 
+from jobs.actions.corrections import in_order, link
 from jobs.actions.job import address, job_of
-from jobs.models import CarState, Change, Entry, Job
+from jobs.models import CarState, Change, Entry
 from jobs.models.changes import NOTHING, touches
 from jobs.told import Changed
 
@@ -16,10 +18,9 @@ CORRECTION = "Nothing of its own: corrects another change"
 def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
     """Write the change. One that corrects another takes its place in the same car state.
 
-    A correction may arrive before what it corrects; that one then finds its place taken.
+    A correction may arrive before what it corrects, or after a later one.
     """
     job = job_of(entry)
-    corrected = newest(job, entry)
     row = Change(
         key=entry.key,
         job=job,
@@ -30,40 +31,25 @@ def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
         part_number=told.part_number,
         serial=told.serial,
         where=told.where,
+        corrected_why=told.corrected_why if entry.corrects else "",
     )
-    row.state = state_of(row, corrected)
+    row.state = state_of(row)
     row.save()
-    if corrected:
-        supersede(corrected, row)
-    for waiting in job.changes.filter(entry__corrects=entry.key, supersedes=None):
-        if last_of(waiting) != last_of(row):
-            supersede(last_of(row), waiting)
+    told_before = list(job.changes.select_related("entry", "state", "superseded_by"))
+    family = in_order(told_before, row)
+    link(family)
+    share_state(family)
     entry.marks = [*entry.marks, *told.marks]
-    if last_of(row).what != NOTHING and job.stage in ("intake", "testing", "deciding"):
+    if family[-1].what != NOTHING and job.stage in ("intake", "testing", "deciding"):
         job.stage = "repairing"
         job.save(update_fields=["stage"])
-    return {"url": address(job), "state": row.state.number}
+    return {"url": address(job), "state": family[0].state.number}
 
 
-def newest(job: Job, entry: Entry) -> Change | None:
-    """The change that the entry corrects, or what took that one's place since.
-
-    None for a new one, and where the job has no such change: then it stands alone and is an open
-    point.
-    """
-    found = job.changes.filter(key=entry.corrects).first() if entry.corrects else None
-    return last_of(found) if found else None
-
-
-def last_of(change: Change) -> Change:
-    """What stands in a change's place now: itself, unless it was superseded."""
-    while change.superseded_by:
-        change = change.superseded_by
-    return change
-
-
-def state_of(row: Change, corrected: Change | None) -> CarState:
+def state_of(row: Change) -> CarState:
     """The car state a change belongs to; what says that nothing was changed opens none."""
+    corrects = row.entry.corrects
+    corrected = row.job.changes.filter(key=corrects).first() if corrects else None
     if corrected:
         return corrected.state
     return row.job.car_states.reverse()[0] if row.what == NOTHING else open_state(row)
@@ -93,20 +79,20 @@ def open_state(row: Change) -> CarState:
     )
 
 
-def supersede(old: Change, row: Change) -> None:
-    """Put a change, and what stands in its place already, into another's place and car state."""
-    old.superseded_by = row
-    old.save(update_fields=["superseded_by"])
-    following: Change | None = row
-    while following:
-        if following.state_id != old.state_id:
+def share_state(family: Sequence[Change]) -> None:
+    """Put changes that correct one another into the state of the first, as the last tells it."""
+    first, stands = family[0], family[-1]
+    if first.state.opened_by_id != first.entry_id and stands.what != NOTHING:
+        first.state = open_state(first)
+        first.save(update_fields=["state"])
+    for following in family[1:]:
+        if following.state_id != first.state_id:
             if following.state.opened_by_id == following.entry_id:
                 put_right(following.state, CORRECTION, [])
-            following.state = old.state
+            following.state = first.state
             following.save(update_fields=["state"])
-        following = following.superseded_by
-    stands = last_of(row)
-    put_right(old.state, stands.words, touches(stands.what, stands.part))
+    if first.state.opened_by_id == first.entry_id:
+        put_right(first.state, stands.words, touches(stands.what, stands.part))
 
 
 def put_right(state: CarState, what: str, touched: list[str]) -> None:

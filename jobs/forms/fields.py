@@ -13,6 +13,7 @@ from jobs.told import NOT_KNOWN, Mark, one_line
 
 ASKS_AGAIN = "Type it again, or keep it and say why."
 SAY_WHY = "Say in a few words why it stays as typed."
+SAY_WHAT_WAS_WRONG = "Say in a few words what was wrong with it."
 TOO_LONG = "That is %(show_value)d characters; %(limit_value)d fit here. Shorten it."
 NO_SUCH_JOB = "The shop server has no such job."
 NOT_LISTED = "This answer is not in the list. Tap one of those shown."
@@ -73,6 +74,22 @@ class Why(Line):
 
     def __init__(self) -> None:
         super().__init__(300, "Keep it as typed, because")
+
+
+class WhatWasWrong(Line):
+    """Why an earlier entry is corrected: named `corrected_why`."""
+
+    def __init__(self) -> None:
+        super().__init__(300, "What was wrong with the earlier one?", "Stands on the record.")
+
+
+class WhyAsked(forms.CharField):
+    """Whether the page asked what was wrong: a form that is empty there does not say it was."""
+
+    widget = forms.HiddenInput
+
+    def __init__(self) -> None:
+        super().__init__(required=False, max_length=1)
 
 
 class Tap(forms.ChoiceField):
@@ -163,6 +180,15 @@ class OnJob(EntryForm):
             field = self.fields[name]
             if isinstance(field, forms.ChoiceField):
                 field.choices = [*answers_of(field), (DASH, "Not known")]
+
+    def ask_what_was_wrong(self) -> None:
+        """Ask for the reason of a correction, where the page asked for it and says so: `why_asked`.
+
+        What was changed on a tablet before it was sent corrects without a word: no page asked.
+        """
+        corrects = self.entry_told and self.entry_told.corrects
+        if corrects and self.data.get("why_asked") and not self.cleaned_data.get("corrected_why"):
+            self.add_error("corrected_why", SAY_WHAT_WAS_WRONG)
 
     MAY_WAIT: tuple[str, ...] = ()
     # Fields that a dash empties: what stood there was wrong, and what is right nobody knows.

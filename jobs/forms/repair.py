@@ -4,7 +4,7 @@ from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 
-from jobs.forms.fields import Line, OnJob, Tap, Why
+from jobs.forms.fields import Line, OnJob, Tap, WhatWasWrong, Why, WhyAsked
 from jobs.logbook import Told
 from jobs.models.changes import NOTHING, NOTHING_WORDS, PARTS, SOURCES, WHATS
 from jobs.told import Changed
@@ -21,7 +21,9 @@ class RepairForm(OnJob):
     source = Tap("The part is", SOURCES)
     serial = Line(60, "Serial number", "As stamped. May wait.")
     part_number = Line(60, "Part number", "May wait.")
-    where = Line(300, "Where, and what else?", "In a few words.")
+    where = Line(300, "Where, and what else?", "In a few words. Stands on the record.")
+    corrected_why = WhatWasWrong()
+    why_asked = WhyAsked()
 
     def __init__(
         self,
@@ -42,11 +44,12 @@ class RepairForm(OnJob):
         what, part = said.get("what", ""), said.get("part", "")
         if what in ("fitted", "flushed", "other") and not (part or said.get("where")):
             self.add_error("part", WHICH_PART)
+        self.ask_what_was_wrong()
         if what == "flushed" and part == "condenser":
             self.asks("part", "flat_tubes")
         return said
 
     def changed(self) -> Changed:
         """The change as rows keep it."""
-        names = ("what", "part", "source", "serial", "part_number", "where")
+        names = ("what", "part", "source", "serial", "part_number", "where", "corrected_why")
         return Changed(**{name: self.cleaned_data[name] for name in names}, marks=self.marks)

@@ -105,7 +105,8 @@ class Change(Keyed):
     """One thing that was changed on the car. It opened `state`, or corrects what did.
 
     `what`, `part` and `source` are codes of the tables above; one that is not listed stays as
-    typed. `where` is in the technician's words. Never changed, only superseded.
+    typed. `where` is in the technician's words, `corrected_why` says what was wrong with the change
+    that this one corrects. Never changed, only superseded.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="changes")
@@ -117,6 +118,7 @@ class Change(Keyed):
     part_number = models.CharField(max_length=60, blank=True)
     serial = models.CharField(max_length=60, blank=True)
     where = models.CharField(max_length=300, blank=True)
+    corrected_why = models.CharField(max_length=300, blank=True)
     superseded_by = models.OneToOneField(
         "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
     )

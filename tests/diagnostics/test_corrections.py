@@ -1,8 +1,10 @@
 """Corrections of steps: what they replace, in whatever order they arrive; both stay."""
 
+from datetime import timedelta
 from itertools import permutations
 
 import pytest
+from django.utils import timezone
 
 from diagnostics.assess import REPLACES_NOTHING, steps_of
 from diagnostics.entries import STEP
@@ -40,6 +42,28 @@ def test_two_corrections_of_one_step_follow_each_other():
     second, third = (step_of(tell(job, told={"corrects": first.key})) for _ in range(2))
     second.refresh_from_db()
     assert second.superseded_by == third
+
+
+@pytest.mark.parametrize("order", list(permutations((30, 20, 10))))
+def test_of_several_corrections_of_one_step_the_last_to_happen_stands(order):
+    job = make_job()
+    first = step_of(tell(job))
+    for minutes in order:
+        moment = timezone.now() - timedelta(minutes=minutes)
+        told = {"corrects": first.key, "happened_at": moment}
+        assert tell(job, seen=str(minutes), told=told).stands
+    assert [one.seen for one in Step.objects.filter(superseded_by=None)] == ["10"]
+
+
+@pytest.mark.parametrize(("reason", "stands"), [("", False), ("clamp on the wrong lead", True)])
+def test_a_page_that_corrects_asks_what_was_wrong(reason, stands):
+    job = make_job()
+    first = step_of(tell(job))
+    outcome = tell(job, corrected_why=reason, why_asked="1", told={"corrects": first.key})
+    assert outcome.stands == stands
+    if not stands:
+        assert outcome.form
+        assert "what was wrong" in str(outcome.form.errors["corrected_why"])
 
 
 @pytest.mark.parametrize("whose", ["nobody’s", "another job’s", "its own", "a change’s"])
