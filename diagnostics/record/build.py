@@ -3,6 +3,7 @@
 Nothing here decides anything; a figure that is shown stands as text beside its machine value.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -10,9 +11,9 @@ from django.utils import timezone
 
 from diagnostics.record import job as parts
 from diagnostics.record.issues import entries_of
-from diagnostics.record.steps import Made, made_in, not_tested
+from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several, when
-from jobs.models import Entry, Job, Person, Shop
+from jobs.models import Change, Entry, Job, Person, Shop
 from jobs.models.changes import changes_of, times_changed
 from jobs.models.marks import marks_in_words
 from jobs.models.points import OpenPoint, of_conflicts, open_points
@@ -61,7 +62,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "said": parts.said(job),
         "cautions": parts.cautions(job),
         "system": parts.system(job.vehicle),
-        "states": parts.states(job.car_states.select_related("opened_by")),
+        "states": parts.states(job.car_states.select_related("opened_by"), changes),
         "steps": made.steps,
         "not_done": made.not_done,
         "not_tested": not_tested(job, made),
@@ -69,7 +70,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "open_points": points,
         "consents": parts.consents(consents, parts.names_gone(job, entries)),
         "people": people(entries, made, heading),
-        "corrections": parts.corrections(entries, names, made.reasons),
+        "corrections": parts.corrections(entries, names, {**made.reasons, **reasons_of(changes)}),
     }
     if before:
         data["record"]["changed"] = " ".join([heading.changed, *differences(before, data)]).strip()
@@ -103,19 +104,21 @@ def stands(job: Job, made: Made, points: int, changed: int) -> frozen.Stands:
     if not_done:
         counted.append(f"{not_done} could not be done")
     counted.append(several(points, "point", "points") + " open")
-    if not changed:
-        car = "No change to the car is entered in this job."
-    else:
-        car = f"The car was changed {several(changed, 'time', 'times')} in this job."
+    car = several(changed, "change to the car is", "changes to the car are").capitalize()
     return {
         "head": STANDS[job.stage],
-        "detail": f"{', '.join(counted).capitalize()}. {car}",
+        "detail": f"{', '.join(counted).capitalize()}. {car} entered in this job.",
         "stage": job.stage,
         "tests": done,
         "not_done": not_done,
         "points": points,
         "changes": changed,
     }
+
+
+def reasons_of(changes: Iterable[Change]) -> dict[object, str]:
+    """Why a change took another's place, by its entry's key."""
+    return {one.key: one.corrected_why or NO_REASON for one in changes if one.entry.corrects}
 
 
 def point_of(point: OpenPoint) -> frozen.Point:

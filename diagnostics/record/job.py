@@ -16,7 +16,7 @@ from diagnostics.record.words import (
     when,
 )
 from jobs import ledger, money, search
-from jobs.models import CarState, Consent, Entry, Job, Photo, System, Vehicle
+from jobs.models import CarState, Change, Consent, Entry, Job, Photo, System, Vehicle
 from jobs.models.jobs import FAILING
 from jobs.models.marks import KNOWN, marks_in_words
 from jobs.models.vehicles import (
@@ -162,19 +162,40 @@ def charge(fitted: System) -> Sequence[str]:
     return ledger.both(fitted.label_charge_mg), read
 
 
-def states(rows: Iterable[CarState]) -> list[frozen.CarState]:
-    """Each car state and what opened it."""
+def states(rows: Iterable[CarState], changes: Sequence[Change]) -> list[frozen.CarState]:
+    """Each car state, and what opened it with what was told of that before."""
     return [
         {
             "number": state.number,
             "what": state.what,
             "touches": state.touches,
+            "told": [change_of(one) for one in changes if one.state_id == state.pk],
             "entry": str(state.opened_by.key),
             "at": iso(state.opened_at),
             "when": when(state.opened_at),
         }
         for state in rows
     ]
+
+
+def change_of(change: Change) -> frozen.Change:
+    """One change, superseded or not; every word that was told of it stands here."""
+    details = {
+        "Where, and what else": change.where,
+        "Serial number": change.serial,
+        "Part number": change.part_number,
+    }
+    columns = ("what", "part", "source", "serial", "part_number", "where")
+    return {
+        "text": change.words,
+        "lines": [f"{name}: {told}" for name, told in details.items() if told],
+        "values": {column: getattr(change, column) or None for column in columns},
+        "key": str(change.key),
+        "counts": not change.superseded_by_id,
+        "by": change.entry.author.name,
+        "author": str(change.entry.author.key),
+        **times(change.entry),
+    }
 
 
 def names_gone(job: Job, entries: Iterable[Entry]) -> set[str]:
@@ -243,7 +264,7 @@ def corrections(
 ) -> list[frozen.Correction]:
     """What was changed after it was entered, and what odd values were kept and why.
 
-    `named` has the words for entries' keys, `reasons` what was wrong with the step each corrects.
+    `named` has the words for entries' keys, `reasons` what was wrong with what each corrects.
     What an intake found of earlier jobs (another customer's name may stand in it) is the shop's own
     and is left out.
     """

@@ -49,8 +49,8 @@ def kin_of(corrects: Mapping[UUID, UUID | None], key: UUID) -> set[UUID]:
     """The keys that are tied to `key` by corrections, its own included."""
     kin = {key}
     while True:
-        new = {one for one, other in corrects.items() if other in kin}
-        new |= {other for one, other in corrects.items() if one in kin and other in corrects}
+        ties = [(one, other) for one, other in corrects.items() if other and other in corrects]
+        new = {end for tie in ties if kin.intersection(tie) for end in tie}
         if new <= kin:
             return kin
         kin |= new

@@ -75,17 +75,6 @@ class Said(TypedDict):
     answers: list[Label]
 
 
-class CarState(TypedDict):
-    """One numbered state of the car, what opened it, and the codes of the questions it touches."""
-
-    number: int
-    what: str
-    touches: list[str]
-    entry: str
-    at: str
-    when: str
-
-
 class Reading(TypedDict):
     """One reading: shown text, as typed with its unit, and SI.
 
@@ -213,6 +202,37 @@ class Times(TypedDict):
     when: str
     arrived_at: str
     arrived: str
+
+
+class Change(Times):
+    """What was changed on the car, as one person told it.
+
+    `text` says it in words; `lines` are its details, each with its name: place, source, numbers.
+    `values` has codes and texts by column. `counts`: it stands; false where another took its place.
+    """
+
+    text: str
+    lines: list[str]
+    values: dict[str, Value]
+    key: str
+    counts: bool
+    by: str
+    author: str
+
+
+class CarState(TypedDict):
+    """One numbered state of the car and the codes of the questions it touches.
+
+    `told` is what opened it, with what was corrected of that; none opened the car as it came in.
+    """
+
+    number: int
+    what: str
+    touches: list[str]
+    told: list[Change]
+    entry: str
+    at: str
+    when: str
 
 
 class Step(Times):

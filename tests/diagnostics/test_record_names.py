@@ -1,12 +1,13 @@
 """Who is named on a record, and what is counted on it, after something was put right."""
 
+import json
 from typing import Any
 
 import pytest
 
 from jobs.entries import CHANGE, CONSENT, CUSTOMER
 from jobs.logbook import enter
-from jobs.models import Job, Record
+from jobs.models import Change, Job, Record
 from jobs.paper.frozen import exact_text
 from tests.diagnostics.step_forms import some_key, step_of
 from tests.diagnostics.step_forms import tell as tell_step
@@ -72,7 +73,7 @@ def test_a_change_that_was_corrected_counts_once_whichever_arrived_first(first: 
     told = [("gap_set", {"key": key}), ("cleaned", {"corrects": key})]
     for what, more in told if first else told[::-1]:
         change(job, what, **more)
-    assert changed(job) == (1, "The car was changed 1 time in this job.")
+    assert changed(job) == (1, "1 change to the car is entered in this job.")
 
 
 def test_a_step_corrected_after_an_issue_leaves_it_and_the_next_one_says_what_changed():
@@ -88,3 +89,21 @@ def test_a_step_corrected_after_an_issue_leaves_it_and_the_next_one_says_what_ch
     assert "the findings" in two.changed
     assert "the corrections" in two.changed
     assert "Step 2 replaces step 1: other connector" in two.data
+
+
+def test_every_word_told_of_a_change_is_frozen_with_who_told_it_and_what_was_corrected():
+    job, key = make_job(), some_key()
+    wrong = {"what": "cleaned", "part": "wiring", "where": "ground left of the battery"}
+    assert enter(CHANGE, make_told(wrong, job_key=job.key, key=key)).stands
+    right = {**wrong, "where": "ground right of it", "corrected_why": "wrong side"}
+    assert enter(CHANGE, make_told(right, job_key=job.key, corrects=key)).stands
+    assert freeze(job).stands
+    data = json.loads(Record.objects.get().data)
+    first, second = data["states"][1]["told"]
+    assert (first["lines"], first["counts"]) == (
+        ["Where, and what else: ground left of the battery"],
+        False,
+    )
+    assert (second["values"]["where"], second["counts"]) == ("ground right of it", True)
+    assert second["by"] == Change.objects.last().entry.author.name
+    assert any(one["what"].endswith(": wrong side") for one in data["corrections"])

@@ -6,14 +6,33 @@ from typing import Any
 
 import pypdfium2
 
+from jobs.paper import frozen
 from jobs.paper.frozen import RecordData, Step, exact_text, sha256
 from jobs.paper.typeset import Paper, typeset
 
 JOB = "00000000-0000-4000-8000-000000000000"
+CHANGE = "00000000-0000-4000-8000-000000000003"
 SAND = "00000000-0000-4000-8000-0000000000a1"
 QUIST = "00000000-0000-4000-8000-0000000000a2"
 COMPLAINT = "Blows warm since last week."
 CONSENT = "Find the fault, up to $160.00, weighing the refrigerant out and back included."
+
+
+def change_data(text: str, *lines: str, counts: bool = True) -> frozen.Change:
+    """A change on the car; `counts` false: corrected since."""
+    return {
+        "text": text,
+        "lines": list(lines),
+        "values": {"what": "fitted", "part": "relay"},
+        "key": CHANGE,
+        "counts": counts,
+        "by": "E. Quist",
+        "author": SAND,
+        "at": "2026-08-25T15:20:00-04:00",
+        "when": "25 Aug 2026, 15:20",
+        "arrived_at": "2026-08-25T15:20:00-04:00",
+        "arrived": "",
+    }
 
 
 def step_data(number: int = 1, **changed: Any) -> Step:
@@ -149,10 +168,23 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "number": 0,
                 "what": "as arrived",
                 "touches": [],
+                "told": [],
                 "entry": JOB,
                 "at": "2026-08-24T17:40:00-04:00",
                 "when": "24 Aug 2026, 17:40",
-            }
+            },
+            {
+                "number": 1,
+                "what": "Relay: fitted or swapped, new",
+                "touches": ["command"],
+                "told": [
+                    change_data("Relay: adjusted", counts=False),
+                    change_data("Relay: fitted or swapped, new", "Serial number: 0417 B"),
+                ],
+                "entry": CHANGE,
+                "at": "2026-08-25T15:20:00-04:00",
+                "when": "25 Aug 2026, 15:20",
+            },
         ],
         "steps": [step_data()],
         "not_done": [
