@@ -74,17 +74,19 @@ OUTCOMES = (
     OutcomeWords("some", "weak at some vents"),
     OutcomeWords("steps", "blower’s steps missing"),
     OutcomeWords("rear", "rear unit’s air weak or none"),
+    OutcomeWords("strong_filter", "strong, though the cabin filter is clogged or dirty"),
     OutcomeWords("strong", "strong at all vents", normal=True),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
 )
 _SENTENCES = {
-    "no_air": "No air comes, or the blower does not turn.",
+    "no_air": "No air comes at the vents.",
     "ices": "The air fades while it runs and comes back after a rest.",
     "filter": "The air is weak, and the cabin filter is not clean.",
     "weak": "The air is weak at all vents.",
     "some": "The air is weak at some vents.",
     "steps": "Some of the blower’s steps are missing.",
     "rear": "The rear unit’s air is weak or none.",
+    "strong_filter": "The air is strong at all vents, though the cabin filter is not clean.",
     "strong": "The air is strong at all vents.",
     "nothing_told": "How much air comes was not told.",
 }
@@ -96,15 +98,18 @@ _ONWARD = {
     "some": ("Move the doors: face, feet, windshield. Look behind those vents.",),
     "steps": ("Look at the blower’s resistor or control unit and at its plug.",),
     "rear": ("Look at the rear unit’s own blower, filter and door.",),
+    "strong_filter": ("Renew the filter; measure at the vent: much air can still be warm.",),
     "strong": ("Measure at the vent: much air can still be warm.",),
     "nothing_told": ("Blower highest, feel every vent, look at the filter.",),
 }
+STANDS = "The blower does not turn."
 WEAK = ("weak", "none")
+CLOGGED = ("dirty", "blocked")
 
 
 def _code(told: dict[str, str]) -> str:
     flow, blower = told.get("flow", ""), told.get("blower", "")
-    clogged = told.get("filter", "") in ("dirty", "blocked")
+    clogged = told.get("filter", "") in CLOGGED
     rows = (
         ("no_air", "none" in (flow, blower)),
         ("ices", told.get("fades") == "yes"),
@@ -113,11 +118,13 @@ def _code(told: dict[str, str]) -> str:
         ("some", flow == "some"),
         ("steps", blower == "some"),
         ("rear", told.get("rear") in WEAK),
+        ("strong_filter", flow == "strong" and clogged),
         ("strong", flow == "strong"),
     )
     return next(code for code, fits in (*rows, ("nothing_told", True)) if fits)
 
 
+_STRONG = Mark("ruled_out", "Too little air inside", "ruled out as felt at the vents.")
 _MARKS = {
     "no_air": Mark("open", "Blower, its supply or its control", "not parted here."),
     "ices": Mark("likely", "Evaporator iced", "points here: thawed, the air comes back."),
@@ -130,18 +137,34 @@ _MARKS = {
     "some": Mark("open", "Doors or ducts of those vents", "not parted here."),
     "steps": Mark("likely", "Blower’s resistor or control", "points here."),
     "rear": Mark("open", "Rear unit’s blower, filter or door", "not parted here."),
-    "strong": Mark("ruled_out", "Too little air inside", "ruled out as felt at the vents."),
+    "strong": _STRONG,
+    "strong_filter": _STRONG,
 }
 
 
 def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
-    if code in ("no_air", "weak", "filter"):
+    if told.get("flow") in WEAK:
         yield Mark("proved", "Little air inside", "felt at the vents, at this moment.")
     yield _MARKS[code]
+    yield from _beside(code, told)
     if told.get("drain") == "inside":
         yield Mark("likely", "Drain blocked, or water from elsewhere", "points here: wet inside.")
     if told.get("smell") == "sweet":
         yield Mark("likely", "Heater leaks coolant", "points here, by its smell.")
+
+
+def _beside(code: str, told: dict[str, str]) -> Iterator[Mark]:
+    """What was found beside that which gave the outcome."""
+    filter_is = told.get("filter", "")
+    if filter_is in CLOGGED and code != "filter":
+        words = "clogged, wet" if filter_is == "blocked" else "dirty"
+        yield Mark("proved", f"Cabin filter {words}", "seen.")
+    found = {
+        "ices": told.get("fades") == "yes",
+        "steps": told.get("blower") == "some",
+        "rear": told.get("rear") in WEAK,
+    }
+    yield from (_MARKS[one] for one, is_so in found.items() if is_so and one != code)
 
 
 def _not_tested(told: dict[str, str]) -> Iterator[str]:
@@ -165,15 +188,36 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "blower", "The blower does not turn, yet air comes at the vents."
 
 
+def _sentence(code: str, told: dict[str, str]) -> str:
+    """The outcome in words; a blower that stands is not told as air that nobody felt for."""
+    if code != "no_air" or told.get("blower") != "none":
+        return _SENTENCES[code]
+    return f"{_SENTENCES[code]} {STANDS}" if told.get("flow") == "none" else STANDS
+
+
+def _notes(code: str, told: dict[str, str]) -> Iterator[str]:
+    if told.get("smell") == "burnt":
+        yield "Burnt smell: switch the blower off and find it first."
+    if code == "nothing_told":
+        yield from _seen_alone(told)
+
+
+def _seen_alone(told: dict[str, str]) -> Iterator[str]:
+    """What was seen though nobody told the air: it stands as told, and nothing is made of it."""
+    found = {"filter": CLOGGED, "drain": ("inside",), "smell": ("sweet",)}
+    for asked in FIELDS:
+        answer = told.get(asked.name, "")
+        if isinstance(asked, Choice) and answer in found.get(asked.name, ()):
+            yield f"{asked.question}: {asked.words(answer).lower()}."
+
+
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
     carries = code != "nothing_told"
     marks = tuple(_marks(code, told)) if carries else ()
-    outcome = Outcome(code, _SENTENCES[code], marks, tuple(_not_tested(told)), carries)
-    burnt = told.get("smell") == "burnt"
-    notes = ("Burnt smell: switch the blower off and find it first.",) if burnt else ()
-    return Meaning(outcome, notes=notes, onward=_ONWARD[code])
+    outcome = Outcome(code, _sentence(code, told), marks, tuple(_not_tested(told)), carries)
+    return Meaning(outcome, notes=tuple(_notes(code, told)), onward=_ONWARD[code])
 
 
 CABIN_AIRFLOW = Kind(
