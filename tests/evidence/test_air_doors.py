@@ -6,6 +6,8 @@ from tests.evidence.trial import Trial, standing, subjects
 
 DOORS = Trial("air_doors")
 FOLLOW = DOORS.fine
+WARM = {"warmth": "warm"}
+COLD = {"warmth": "cold"}
 
 PATTERNS = [
     ({"pinched": "yes"}, "heater"),
@@ -18,6 +20,14 @@ PATTERNS = [
     (FOLLOW, "follow"),
     ({"blend": "yes"}, "nothing_told"),
     ({"before": "18"}, "nothing_told"),
+    (COLD | {"pinched": "yes"}, "nothing_told"),
+    (COLD | {"pinched": "no"}, "nothing_told"),
+    (COLD | {"before": "18", "after": "9"}, "nothing_told"),
+    (COLD | {"blend": "no"}, "nothing_told"),
+    (COLD | {"mode": "no"}, "other_stays"),
+    (COLD | FOLLOW | {"pinched": "no"}, "follow"),
+    ({"pinched": "not_tried", "before": "18", "after": "9"}, "nothing_told"),
+    (FOLLOW | {"pinched": "not_tried", "before": "18", "after": "9"}, "follow"),
 ]
 
 
@@ -40,7 +50,60 @@ def test_colder_with_the_hoses_pinched_points_at_the_heater_and_names_no_actuato
 
 
 def test_no_colder_rules_out_the_heater_at_this_setting_only():
-    assert standing(DOORS.meaning({}, pinched="no"), "Heater warming") == "ruled_out"
+    assert standing(DOORS.meaning({}, pinched="no", **WARM), "Heater warming") == "ruled_out"
+
+
+def test_without_the_engines_warmth_no_heater_is_ruled_out_and_no_door_blamed():
+    assert standing(DOORS.meaning({}, pinched="no"), "Heater warming") == "open"
+    assert standing(DOORS.meaning({}, blend="no"), "A door that does not follow") == "open"
+    assert standing(DOORS.meaning({}, blend="no", **WARM), "A door that does not") == "likely"
+    assert standing(DOORS.meaning({}, mode="no"), "A door that does not follow") == "likely"
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"pinched": "yes"},
+        {"pinched": "no"},
+        {"before": "18", "after": "9"},
+        {"blend": "no"},
+        FOLLOW | {"pinched": "no"},
+        FOLLOW | {"mode": "no", "pinched": "yes", "blend": "no"},
+    ],
+    ids=str,
+)
+def test_a_cold_engine_tells_nothing_of_heat_that_leaks_in(typed):
+    result = DOORS.meaning({}, **COLD, **typed)
+    assert not [mark for mark in result.outcome.marks if "eat" in mark.subject]
+    assert any("cold engine" in line for line in result.outcome.not_tested)
+
+
+def test_with_a_cold_engine_one_side_warmer_is_no_door_that_leaks_heat():
+    (mark,) = DOORS.meaning({}, **COLD, **FOLLOW | {"sides": "left"}).outcome.marks
+    assert mark.standing == "open"
+    assert "engine was cold" in mark.sentence
+
+
+def test_a_cold_engine_is_run_warm_first():
+    result = DOORS.meaning({}, **COLD, pinched="no")
+    assert "engine was cold" in result.outcome.sentence
+    assert "warm" in result.onward[0]
+    follow = DOORS.meaning({}, **COLD, **FOLLOW)
+    assert "warm" in follow.onward[0]
+
+
+def test_a_temperature_with_hoses_that_were_not_pinched_is_asked_about_and_not_used():
+    typed = FOLLOW | {"pinched": "not_tried", "before": "18", "after": "9"}
+    assert list(DOORS.asks({}, **typed)) == ["after"]
+    result = DOORS.meaning({}, **typed)
+    assert "Heater’s hoses pinched: not tried." in result.outcome.not_tested
+    assert not [value for value in result.values if value.about == "after"]
+
+
+def test_a_vent_that_turned_warmer_is_not_said_to_be_untried():
+    result = DOORS.meaning({}, **WARM, before="9", after="18")
+    assert "Heater’s hoses pinched: not tried." not in result.outcome.not_tested
+    assert any("turned warmer" in line for line in result.outcome.not_tested)
 
 
 def test_one_side_warmer_can_be_the_charge():

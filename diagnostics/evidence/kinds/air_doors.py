@@ -1,17 +1,19 @@
 """Air doors and heater valve: does warm air leak into the cold?
 
 Hot coolant in the heater warms cold air behind a door that does not close: with the heater's hoses
-pinched it turns colder then. Common practice, no source. Which of door, actuator and control is at
-fault no vent tells.
+pinched it turns colder then. With a cold engine there is no heat that could leak, and no warm air
+that could follow: it tells nothing of either. Common practice, no source. Which of door, actuator
+and control is at fault no vent tells.
 """
 
 from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span
+from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
 from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.missing import untold
 from diagnostics.evidence.readings import Readings, number, taps
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
@@ -35,6 +37,10 @@ FIELDS: tuple[Field, ...] = (
             Answer("not_tried", "Not tried"),
         ),
     ),
+    Choice(
+        "warmth", "Engine when it was tried", "Electric: its heater.",
+        (Answer("warm", "Warm"), Answer("cold", "Cold")), condition=True, compact=True,
+    ),
     *(
         Choice(
             name, words, hint, FOLLOWS, compact=True, group="" if index else "Doors, moved by hand"
@@ -56,7 +62,8 @@ FIELDS: tuple[Field, ...] = (
     ),
     Number(
         "after", "Vent, hoses pinched", "", "°C", VENT, ("°F",), instrument="thermometer",
-        compact=True,
+        compact=True, when=(When("pinched", ("", "yes", "no")),),
+        why_not="Not tried was tapped, yet a vent was read with the hoses pinched.",
     ),
 )  # fmt: skip
 
@@ -87,10 +94,22 @@ _ONWARD = {
     "follow": ("Pinch the heater’s hoses: do the vents turn colder?",),
     "nothing_told": ("Set coldest, warmest, coldest, and feel the vents.",),
 }
+COLD_SENTENCE = "The engine was cold: whether heat leaks in, or warm air follows, was not told."
+COLD_ONWARD = ("Run the engine warm, then try again.",)
+
+
+DOOR = "A door that does not follow"
+HEATER = "Heater warming the cold air"
+
+
+def _is_cold(told: dict[str, str]) -> bool:
+    return told.get("warmth") == "cold"
 
 
 def _stays(told: dict[str, str]) -> list[str]:
-    return [name for name in DOORS if told.get(name) == "no"]
+    """The doors that do not follow; without warm air, warm to cold shows nothing."""
+    shows = [name for name in DOORS if name != "blend" or not _is_cold(told)]
+    return [name for name in shows if told.get(name) == "no"]
 
 
 def _falls(readings: Readings) -> Measured | None:
@@ -104,8 +123,10 @@ def _falls(readings: Readings) -> Measured | None:
 
 
 def _colder(readings: Readings) -> str:
-    """What was tapped, else what two temperatures show."""
+    """What was tapped, else what two temperatures show; of a cold engine nothing."""
     told, falls = taps(readings).get("pinched", ""), _falls(readings)
+    if _is_cold(taps(readings)):
+        return ""
     if told in ("yes", "no") or falls is None:
         return told
     if falls.value > falls.expanded:
@@ -128,26 +149,44 @@ def _code(readings: Readings) -> str:
     return "follow" if all(told.get(name) == "yes" for name in DOORS) else "nothing_told"
 
 
-def _marks(code: str) -> Iterator[Mark]:
+def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
+    warm = told.get("warmth") == "warm"
     if code == "heater":
         words = "points here: the heater warms what was cold. Valve and door are not told apart."
         yield Mark("likely", "Heater’s valve, or the door from warm to cold", words)
-    if code in ("blend_stays", "other_stays"):
+    if code == "blend_stays" and not warm and _stays(told) == ["blend"]:
+        words = "not settled: whether the engine was warm was not told."
+        yield Mark("open", DOOR, words)
+    elif code in ("blend_stays", "other_stays"):
         words = "points here; door, actuator, its command and its wiring are not told apart."
-        yield Mark("likely", "A door that does not follow", words)
+        yield Mark("likely", DOOR, words)
     if code == "sides_differ":
-        words = "a door of that side, or too little charge: not told apart by vents."
-        yield Mark("open", "One side warmer", words)
-    if code == "not_heater":
-        yield Mark("ruled_out", "Heater warming the cold air", "ruled out at this setting.")
+        yield Mark("open", "One side warmer", _sides(told))
+    if code == "not_heater" and warm:
+        yield Mark("ruled_out", HEATER, "ruled out at this setting.")
+    elif code == "not_heater":
+        yield Mark("open", HEATER, "not settled: whether the engine was warm was not told.")
     if code == "follow":
         yield Mark("open", "Doors", "they follow; whether each closes to the end is not told.")
 
 
+def _sides(told: dict[str, str]) -> str:
+    if _is_cold(told):
+        return "too little charge, or a door; the engine was cold: of heat nothing is told."
+    return "a door of that side, or too little charge: not told apart by vents."
+
+
 def _not_tested(readings: Readings) -> Iterator[str]:
     told = taps(readings)
-    if not _colder(readings) or told.get("pinched") == "not_tried":
+    if _is_cold(told):
+        yield "Heat that leaks in: not told with a cold engine."
+    elif not _colder(readings) and _falls(readings):
+        yield "Heater’s hoses pinched: the vent turned warmer, nothing is made of it."
+    elif _colder(readings) not in ("yes", "no"):
         yield "Heater’s hoses pinched: not tried."
+    if _is_cold(told) and told.get("blend") == "no":
+        yield "Warm to cold: not told by a cold engine, it gives no warm air."
+    yield from untold(readings, "warmth", "Engine warm or cold")
     left = [DOORS[name][0] for name in DOORS if told.get(name, "not_tried") == "not_tried"]
     if left:
         yield f"Not tried: {', '.join(left)}."
@@ -172,16 +211,21 @@ def _values(readings: Readings) -> Iterator[Value]:
 
 
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
-    code = _code(readings)
+    code, told = _code(readings), taps(readings)
+    nothing = code == "nothing_told"
+    tried = told.get("pinched") in ("yes", "no") or told.get("blend") == "no" or _falls(readings)
+    cold = bool(nothing and _is_cold(told) and tried)
     outcome = Outcome(
         code,
-        _SENTENCES[code],
-        tuple(_marks(code)),
+        COLD_SENTENCE if cold else _SENTENCES[code],
+        tuple(_marks(code, told)),
         tuple(_not_tested(readings)),
-        carries=code != "nothing_told",
+        carries=not nothing,
     )
     band = f"{INSTRUMENTS['thermometer'].words}, by default." if _falls(readings) else ""
-    return Meaning(outcome, band=band, onward=_ONWARD[code], values=tuple(_values(readings)))
+    unsettled = _is_cold(told) and code in ("nothing_told", "follow")
+    onward = COLD_ONWARD if unsettled else _ONWARD[code]
+    return Meaning(outcome, band=band, onward=onward, values=tuple(_values(readings)))
 
 
 AIR_DOORS = Kind(
