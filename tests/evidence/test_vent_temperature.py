@@ -95,3 +95,26 @@ def test_air_far_below_freezing_is_asked_about():
 
 def test_without_the_minutes_it_ran_no_cold_is_not_ruled_out():
     assert subjects(VENT.meaning(CAR, vent="22", intake="40"), "ruled_out", "proved") == []
+
+
+# Mistakes: our own limit told as if it were known; hot metal early on taken for a fault.
+
+
+def test_the_warmth_below_which_nothing_shows_is_said_to_be_our_judgement():
+    sentence = VENT.meaning(CAR, **RUN, vent="9", intake="9").outcome.sentence
+    assert "below 15\u00a0°C (our judgement)" in sentence
+
+
+@pytest.mark.parametrize("run", [{}, {"minutes": "3"}], ids=["not told", "early"])
+def test_how_long_it_must_run_is_said_to_be_our_judgement(run):
+    sentence = VENT.meaning(CAR, **run, vent="30", intake="30").outcome.sentence
+    assert "5\u00a0min" in sentence
+    assert "(our judgement)" in sentence
+
+
+@pytest.mark.parametrize(
+    ("run", "stands"), [({}, "open"), ({"minutes": "2"}, "open"), (RUN, "likely")]
+)
+def test_a_vent_warmer_early_on_points_nowhere_yet(run, stands):
+    result = VENT.meaning(CAR, **run, vent="45", intake="30")
+    assert standing(result, "Heat gets into the air") == stands

@@ -26,6 +26,8 @@ from diagnostics.physics.units import from_si, shown, to_si, with_unit
 # Below it a car may ask for no cold at all, and a vent shows nothing of it; our judgement.
 TOO_COLD = to_si(15, "°C")
 SOON = 300.0  # s: before that the loop has hardly settled; our judgement
+COLD_WORDS = f"{with_unit(shown(from_si(TOO_COLD, '°C'), 0), '°C')} (our judgement)"
+SOON_WORDS = f"it has run {with_unit(shown(from_si(SOON, 'min'), 0), 'min')} (our judgement)"
 AIR = Span(-10, 50, -60, 70, "Outside what such air has.", "No air is below −60 or above 70 °C.")
 VENT = Span(-5, 60, -40, 100, "Outside what a vent gives.", "No vent of a car gives that.")
 
@@ -145,18 +147,22 @@ def _sentence(seen: Vent, code: str) -> str:
             return "It had not run: what a vent gives then tells nothing."
         return "The vent and the air that goes in were not both read."
     return {
-        "too_cold": f"Not showable at {at}: a car may ask for no cold then.",
+        "too_cold": f"Not showable at {at}: below {COLD_WORDS} a car may ask for no cold.",
         "warmer": "The vent is warmer than the air that goes in.",
         "no_colder": "The vent is no colder than the air that goes in, beyond what can be told.",
-        "cannot_tell": "Whether the vent is colder cannot be told yet.",
+        "cannot_tell": f"Whether the vent is colder cannot be told before {SOON_WORDS}.",
         "colder": "The vent is colder than the air that goes in; no limit is held to how much.",
     }[code]
 
 
-def _marks(code: str, run: bool) -> Iterator[Mark]:
+def _marks(code: str, run: Reading | None) -> Iterator[Mark]:
+    early = run is None or run.si < SOON
     if code == "no_colder":
         yield Mark("likely", "No cold at the vent", "points here, by this thermometer.")
-    if code == "warmer":
+    if code == "warmer" and early:
+        words = "not settled: a car that stood hot gives that before it has run."
+        yield Mark("open", "Heat gets into the air", words)
+    elif code == "warmer":
         yield Mark("likely", "Heat gets into the air", "points here: heater, door, or hot metal.")
     if code in ("no_colder", "cannot_tell"):
         yield Mark("open", "Why", "the loop, the air through it and the doors: not parted here.")
@@ -224,7 +230,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     outcome = Outcome(
         code,
         _sentence(seen, code),
-        tuple(_marks(code, seen.run is not None)),
+        tuple(_marks(code, seen.run)),
         tuple(_not_tested(readings, around)),
         carries=code not in ("nothing_told", "too_cold"),
     )
