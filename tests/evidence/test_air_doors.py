@@ -127,3 +127,9 @@ def test_a_tap_against_the_two_temperatures_is_asked_about(typed):
 def test_hot_coolant_is_warned_of_and_a_heat_pump_is_not_pinched():
     assert "Hot coolant" in DOORS.kind.cautions[0]
     assert any("nothing is" in one for one in DOORS.kind.remarks_for({"drive": "electric_hv"}))
+
+
+def test_where_the_engines_warmth_was_not_told_it_is_run_warm_before_the_loop_is_measured():
+    assert "engine warm" in DOORS.meaning({}, pinched="no").onward[0]
+    told = DOORS.meaning({}, pinched="no", **WARM)
+    assert told.onward == ("Measure at the vent and along the loop.",)

@@ -131,3 +131,9 @@ def test_what_counts_as_cold_there_is_said_to_be_our_judgement():
 )
 def test_the_sensor_is_not_ruled_out_by_what_cannot_tell(typed):
     assert standing(SENSOR.meaning({}, **typed), "Evaporator’s sensor") == "open"
+
+
+def test_what_both_were_held_against_is_one_sentence():
+    band = SENSOR.meaning({}, **SOAKED, shown="22", beside="22", ohm="3000", figure="3000").band
+    assert band.startswith("Apart by more than 5")
+    assert "; resistance is held" in band

@@ -118,3 +118,8 @@ def test_how_long_it_must_run_is_said_to_be_our_judgement(run):
 def test_a_vent_warmer_early_on_points_nowhere_yet(run, stands):
     result = VENT.meaning(CAR, **run, vent="45", intake="30")
     assert standing(result, "Heat gets into the air") == stands
+
+
+def test_a_vent_warmer_early_on_is_run_longer_first():
+    assert "ten minutes" in VENT.meaning(CAR, vent="45", intake="30").onward[0]
+    assert "Pinch" in VENT.meaning(CAR, **RUN, vent="45", intake="30").onward[0]

@@ -90,7 +90,7 @@ _ONWARD = {
     "blend_stays": ("See whether its actuator moves and its shaft with it; then its command.",),
     "other_stays": ("See whether its actuator moves and its shaft with it; then its command.",),
     "sides_differ": ("Little charge cools one side first: weigh it before a door is named.",),
-    "not_heater": ("Measure at the vent and along the loop: the cold itself is too little.",),
+    "not_heater": ("Measure at the vent and along the loop.",),
     "follow": ("Pinch the heater’s hoses: do the vents turn colder?",),
     "nothing_told": ("Set coldest, warmest, coldest, and feel the vents.",),
 }
@@ -223,7 +223,9 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         carries=not nothing,
     )
     band = f"{INSTRUMENTS['thermometer'].words}, by default." if _falls(readings) else ""
-    unsettled = _is_cold(told) and code in ("nothing_told", "follow")
+    unsettled = (_is_cold(told) and code in ("nothing_told", "follow")) or (
+        code == "not_heater" and told.get("warmth") != "warm"
+    )
     onward = COLD_ONWARD if unsettled else _ONWARD[code]
     return Meaning(outcome, band=band, onward=onward, values=tuple(_values(readings)))
 

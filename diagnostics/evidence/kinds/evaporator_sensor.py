@@ -226,16 +226,17 @@ def _band(readings: Readings) -> str:
     parts, meters = [], []
     if _apart(readings):
         apart = with_unit(shown(APART, 0), "K")
-        parts.append(f"Apart by more than {apart} is held apart (our judgement)")
+        parts.append(f"apart by more than {apart} is held apart (our judgement)")
         meters.append(INSTRUMENTS["thermometer"].words)
     if _apart(readings) and taps(readings).get("refused") == "yes":
         cold = with_unit(shown(from_si(COLD, "°C"), 0), "°C")
         parts.append(f"at most {cold} counts as cold there (our judgement)")
     if _share(readings):
         tolerance = with_unit(shown(100 * TOLERANCE, 0), "%")
-        parts.append(f"Resistance is held to this vehicle’s figure ±{tolerance} (our judgement)")
+        parts.append(f"resistance is held to this vehicle’s figure ±{tolerance} (our judgement)")
         meters.append(INSTRUMENTS["ohmmeter"].words)
-    return f"{'; '.join(parts)}; {', '.join(meters)}, by default." if parts else ""
+    words = f"{'; '.join(parts)}; {', '.join(meters)}, by default."
+    return f"{words[0].upper()}{words[1:]}" if parts else ""
 
 
 def _notes(readings: Readings, code: str) -> Iterator[str]:

@@ -125,6 +125,11 @@ def _entering(readings: Readings, intake: Reading | None, around: Circumstances)
         return None
 
 
+def _is_early(run: Reading | None) -> bool:
+    """Whether the loop may not have settled; also where nobody told how long it ran."""
+    return run is None or run.si < SOON
+
+
 def _code(seen: Vent) -> str:
     if seen.colder is None or seen.intake is None:
         return "nothing_told"
@@ -134,7 +139,7 @@ def _code(seen: Vent) -> str:
         ("colder", least > 0),
         ("too_cold", seen.intake.si < TOO_COLD),
         ("warmer", most < 0),
-        ("cannot_tell", seen.run is None or seen.run.si < SOON),
+        ("cannot_tell", _is_early(seen.run)),
         ("no_colder", True),
     )
     return next(code for code, fits in rows if fits)
@@ -156,10 +161,9 @@ def _sentence(seen: Vent, code: str) -> str:
 
 
 def _marks(code: str, run: Reading | None) -> Iterator[Mark]:
-    early = run is None or run.si < SOON
     if code == "no_colder":
         yield Mark("likely", "No cold at the vent", "points here, by this thermometer.")
-    if code == "warmer" and early:
+    if code == "warmer" and _is_early(run):
         words = "not settled: a car that stood hot gives that before it has run."
         yield Mark("open", "Heat gets into the air", words)
     elif code == "warmer":
@@ -242,7 +246,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         lead if lead != "." else "",
         band=f"{INSTRUMENTS['thermometer'].words}, by default." if seen.colder else "",
         notes=tuple(_notes(seen, code)),
-        onward=_ONWARD[code],
+        onward=_ONWARD["cannot_tell" if code == "warmer" and _is_early(seen.run) else code],
         values=tuple(_values(seen)),
     )
 
