@@ -13,7 +13,7 @@ PATTERNS = [
     ({"stored": "stored", "relevant": "not_sure"}, "stored"),
     ({"stored": "no_answer"}, "no_answer"),
     ({"stored": "none"}, "none"),
-    ({"stored": "none", "cleared": "after"}, "none"),
+    ({"stored": "none", "cleared": "after"}, "nothing_told"),
     ({"stored": "none", "cleared": "before"}, "lost"),
     ({"stored": "not_read"}, "nothing_told"),
     ({"cleared": "no"}, "nothing_told"),
@@ -105,3 +105,15 @@ def test_further_codes_are_told_beside_the_rows():
 
 def test_it_says_to_write_down_before_clearing():
     assert CODES.kind.cautions[0] == "Write codes down before clearing any."
+
+
+@pytest.mark.parametrize("stored", ["none", "not_read"])
+def test_clearing_after_writing_down_where_no_code_was_read_is_asked_about(stored):
+    assert list(CODES.asks({}, stored=stored, cleared="after")) == ["cleared"]
+    assert not CODES.meaning({}, stored=stored, cleared="after").outcome.carries
+    assert CODES.asks({}, stored="stored", cleared="after") == {}
+
+
+def test_a_module_without_answer_says_that_codes_cleared_before_may_be_lost():
+    words = CODES.words({}, stored="no_answer", cleared="before")
+    assert "others may be lost" in words

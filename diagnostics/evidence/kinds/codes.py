@@ -160,21 +160,31 @@ def _not_tested(told: dict[str, str]) -> Iterator[str]:
 
 
 def _notes(code: str, told: dict[str, str]) -> Iterator[str]:
-    if code.startswith("stored") and told.get("cleared") == "before":
+    if code.startswith(("stored", "no_answer")) and told.get("cleared") == "before":
         yield "Codes were cleared before: others may be lost."
     if any(state == "pending" for _row, _code, state in _rows(told)):
         yield PENDING
 
 
+NOTHING_TO_CLEAR = {
+    "none": "No codes are told, yet they are told as written down and cleared: tell those as read"
+    " before, or that nothing was cleared.",
+    "not_read": "Codes are told as not read, yet as written down and cleared.",
+}
+
+
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
-    """What is no code, and one that stands twice: the same row read over again."""
+    """What is no code, one that stands twice (the same row read over again), none to clear."""
+    told = taps(readings)
     seen: Counter[tuple[str, str]] = Counter()
-    for row, code, state in _rows(taps(readings)):
+    for row, code, state in _rows(told):
         seen[code.upper(), state] += 1
         if code and not any(one.isdigit() for one in code):
             yield f"code_{row}", f"“{code}” has no digit, and every code has."
         elif code and seen[code.upper(), state] > 1:
             yield f"code_{row}", f"{code} was told before."
+    if told.get("cleared") == "after" and told.get("stored") in NOTHING_TO_CLEAR:
+        yield "cleared", NOTHING_TO_CLEAR[told["stored"]]
 
 
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
