@@ -16,6 +16,19 @@ PATTERNS = [
     (WARM | {"hot": "works", "cold": "works"}, "not_made_to_quit"),
     ({"hot": "works", "cold": "works"}, "nothing_told"),
     ({"hot": "works", "minutes": "0"}, "nothing_told"),
+    ({"hot": "works", "cold": "works", "minutes": "4"}, "nothing_told"),
+    ({"hot": "works", "cold": "works", "minutes": "30", "bay": "25"}, "nothing_told"),
+    ({"hot": "quits", "cold": "works"}, "nothing_told"),
+    ({"hot": "quits", "cold": "not"}, "nothing_told"),
+    ({"hot": "quits"}, "nothing_told"),
+    ({"hot": "at_times", "cold": "works"}, "nothing_told"),
+    ({"hot": "quits", "cold": "works", "minutes": "4"}, "early"),
+    ({"hot": "quits", "minutes": "4"}, "early"),
+    ({"hot": "quits", "cold": "not", "minutes": "4"}, "early"),
+    ({"hot": "at_times", "cold": "works", "minutes": "30", "bay": "49"}, "early"),
+    ({"hot": "at_times", "cold": "works", "minutes": "10"}, "at_times"),
+    ({"hot": "at_times", "cold": "works", "bay": "122 °F"}, "at_times"),
+    ({"hot": "quits", "cold": "works", "bay": "80"}, "quits_hot"),
     (WARM, "nothing_told"),
 ]
 
@@ -85,3 +98,49 @@ def test_nothing_is_measured_at_a_plug_where_a_motor_turns_it(hot):
     assert "scan data" in words
     for part in ("at the plug", "wiggle", "coil"):
         assert part not in words
+
+
+@pytest.mark.parametrize("hot", ["quits", "at_times", "works"])
+def test_nothing_is_made_of_a_hot_test_while_how_warm_it_was_is_not_told(hot):
+    result = HOT.meaning({}, hot=hot, cold="works", test="takes_hold")
+    assert result.outcome.sentence.endswith("but how warm it was is not told.")
+    assert not result.outcome.carries
+    assert result.outcome.marks == ()
+
+
+def test_what_quits_before_it_is_hot_does_not_show_heat_as_its_cause():
+    result = HOT.meaning({}, hot="quits", cold="works", minutes="4")
+    assert standing(result, "Heat") == "open"
+    assert subjects(result, "proved") == ["Quits before it is hot"]
+
+
+@pytest.mark.parametrize("cold", ["works", "not", ""])
+@pytest.mark.parametrize("hot", ["quits", "at_times"])
+def test_what_fails_before_it_is_hot_is_never_said_to_fail_when_hot(hot, cold):
+    sentence = HOT.meaning({}, hot=hot, cold=cold, minutes="4").outcome.sentence
+    assert sentence.endswith("less warm than we take for hot.")
+    assert "when hot" not in sentence
+
+
+def test_what_it_takes_for_hot_is_said_to_be_our_judgement():
+    """No published limit is known: from memory."""
+    for hot in ("works", "quits", "at_times"):
+        band = HOT.meaning({}, **WARM | {"hot": hot, "cold": "works"}).band
+        assert "10\u00a0min" in band
+        assert "50\u00a0°C" in band
+        assert "our judgement" in band
+    assert "our judgement" in HOT.asks({}, hot="works", minutes="1")["minutes"][0]
+    assert "our judgement" in HOT.asks({}, hot="works", bay="10")["bay"][0]
+
+
+def test_how_long_and_how_warm_it_ran_stands_before_the_sentence():
+    lead = HOT.meaning({}, **WARM | HOT.fine).lead
+    assert lead == "20\u00a0min run, engine bay 80\u00a0°C."
+
+
+@pytest.mark.parametrize("warm", [{"minutes": "4"}, {"minutes": "30", "bay": "25"}])
+def test_less_than_hot_is_named_as_not_tested(warm):
+    missing = HOT.meaning({}, hot="at_times", cold="works", **warm).outcome.not_tested
+    assert any(one.startswith("Hot, as we take it") for one in missing)
+    full = HOT.meaning({}, **WARM | {"hot": "at_times"}).outcome.not_tested
+    assert not any(one.startswith("Hot, as we take it") for one in full)

@@ -1,7 +1,8 @@
 """A test made cold, repeated when hot. Good cold and bad hot is a pattern, no contradiction.
 
-A coil or relay that takes hold cold and quits hot: trade articles. What is hot enough is not given:
-the minutes run and the engine bay's temperature are recorded as read.
+A coil or relay that takes hold cold and quits hot: trade articles. What is hot enough is published
+nowhere that we know of: the minutes run and the engine bay's temperature are told as read, and what
+is taken for hot is our judgement.
 """
 
 from collections.abc import Iterator
@@ -12,9 +13,10 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
-from diagnostics.evidence.readings import Readings, number, taps
+from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
+from diagnostics.physics.units import to_si
 
 FIELDS = (
     Choice(
@@ -40,21 +42,34 @@ FIELDS = (
     ),
     Number(
         "minutes", "Run for", "A/C on.", "min",
-        Span(2, 180, 0, 1440, "Shorter or longer than a hot run takes.", "Less than no time."),
+        Span(
+            2, 180, 0, 1440, "Shorter or longer than a hot run takes, by our judgement.",
+            "Less than no time.",
+        ),
         ("h",), instrument="watch", condition=True,
     ),
     Number(
         "bay", "Engine bay", "Near the part, hood down until then.", "°C",
-        Span(20, 130, -50, 300, "Outside what a hot bay reads.", "No engine bay gets there."),
+        Span(
+            20, 130, -50, 300, "Outside what a hot bay reads, by our judgement.",
+            "No engine bay gets there.",
+        ),
         ("°F",), instrument="thermometer", condition=True,
     ),
 )  # fmt: skip
 
+HOT_RUN = to_si(10, "min")
+HOT_BAY = to_si(50, "°C")  # the part's own heat: where it is told, the minutes do not count
+TAKEN_FOR_HOT = (
+    "Taken for hot: 50\u00a0°C in the engine bay, or 10\u00a0min run where that is not told; our"
+    " judgement, no published limit."
+)
 MOTOR = ("electric_hv", "electric_48")
 NO_CLUTCH = ("belt_clutchless", *MOTOR)
 
 OUTCOMES = (
     OutcomeWords("quits_hot", "works cold, quits hot"),
+    OutcomeWords("early", "quits before it is hot"),
     OutcomeWords("at_times", "comes and goes when hot"),
     OutcomeWords("quits", "does not work hot, cold not told"),
     OutcomeWords("dead_both", "works neither cold nor hot"),
@@ -72,6 +87,7 @@ _SENTENCES = {
 }
 _ONWARD = {
     "quits_hot": ("Measure right now, hot: voltage at the plug, current flowing; then the coil.",),
+    "early": ("Measure right now: voltage at the plug, current flowing; then the coil.",),
     "at_times": ("Watch the voltage at the plug while it goes, wiggle the wiring.",),
     "quits": ("Let it cool and test again.",),
     "dead_both": ("Heat is not what makes it quit: go on with the cold tests.",),
@@ -81,25 +97,75 @@ _ONWARD = {
 }
 
 
+def _run(readings: Readings) -> Reading | None:
+    """The run, if there was one."""
+    run = number(readings, "minutes")
+    return run if run is not None and run.si > 0 else None
+
+
 def _warm(readings: Readings) -> bool:
     """Whether something tells how warm it was."""
-    run = number(readings, "minutes")
-    return (run is not None and run.si > 0) or number(readings, "bay") is not None
+    return _run(readings) is not None or number(readings, "bay") is not None
+
+
+def _is_hot(readings: Readings) -> bool:
+    """Whether it was as warm as we take for hot."""
+    run, bay = _run(readings), number(readings, "bay")
+    if bay is not None:
+        return bay.si >= HOT_BAY
+    return run is not None and run.si >= HOT_RUN
 
 
 def _code(readings: Readings) -> str:
+    """The outcome; nothing is told as hot while how warm it was is not told."""
     told = taps(readings)
     hot, cold = told.get("hot", ""), told.get("cold", "")
+    if not _warm(readings):
+        return "nothing_told"
+    if not _is_hot(readings):
+        return "early" if hot in ("quits", "at_times") else "nothing_told"
     if hot == "quits":
         return {"works": "quits_hot", "not": "dead_both"}.get(cold, "quits")
     if hot == "at_times":
         return "at_times"
-    if hot == "works" and _warm(readings):
+    if hot == "works":
         return "only_hot" if cold == "not" else "not_made_to_quit"
     return "nothing_told"
 
 
+_DOES = {"quits": "It quits", "works": "It works", "at_times": "It comes and goes"}
+
+
+def _nothing(readings: Readings) -> str:
+    """Why nothing is made of it."""
+    does = _DOES.get(taps(readings).get("hot", ""))
+    if not does:
+        return "What it does when hot was not told."
+    if not _warm(readings):
+        return f"{does}, but how warm it was is not told."
+    return f"{does}, but it was less warm than we take for hot."
+
+
+def _early(told: dict[str, str]) -> str:
+    """What it did before it was hot."""
+    does = {"quits": "does not work", "at_times": "comes and goes"}[told["hot"]]
+    cold = {"works": "It worked cold and now", "not": "It did not work cold and now"}
+    return f"{cold.get(told.get('cold', ''), 'It')} {does}, less warm than we take for hot."
+
+
+def _lead(readings: Readings) -> str:
+    """How long and how warm it ran, as read."""
+    run, bay = _run(readings), number(readings, "bay")
+    told = [f"{run.shown} run"] if run else []
+    told += [f"engine bay {bay.shown}"] if bay else []
+    words = ", ".join(told)
+    return f"{words[0].upper()}{words[1:]}." if words else ""
+
+
 def _marks(code: str) -> Iterator[Mark]:
+    if code == "early":
+        yield Mark("proved", "Quits before it is hot", "seen.")
+        yield Mark("open", "Heat", "not shown as what makes it quit: it was not yet hot.")
     if code == "quits_hot":
         yield Mark("proved", "Works cold, quits hot", "seen: a pattern, no contradiction.")
         words = "parts, wiring and control all can open by heat: this step does not part them."
@@ -120,6 +186,8 @@ def _not_tested(readings: Readings) -> Iterator[str]:
         yield "The same test cold: not told."
     if not told.get("test") or (told["test"] == "other" and not told.get("which", "").strip()):
         yield "Which test was repeated: not told."
+    if _warm(readings) and not _is_hot(readings):
+        yield "Hot, as we take it: not reached, so not tested."
     yield from missing(readings, "minutes", "Minutes run")
     yield from missing(readings, "bay", "Engine bay’s temperature")
 
@@ -134,25 +202,28 @@ def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, s
 
 _ELECTRIC_ONWARD = {  # nothing is measured at its plug there
     "quits_hot": ("Read right now, hot, by scan data: command, refusal, speed.",),
+    "early": ("Read right now by scan data: command, refusal, speed.",),
     "at_times": ("Watch command, refusal and speed by scan data while it goes.",),
 }
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     code = _code(readings)
-    nothing = "What it does when hot was not told."
-    if taps(readings).get("hot") == "works":
-        nothing = "It works, but how warm it was is not told."
+    early = _early(taps(readings)) if code == "early" else ""
     outcome = Outcome(
         code,
-        _SENTENCES.get(code, nothing),
+        early or _SENTENCES.get(code) or _nothing(readings),
         tuple(_marks(code)),
         tuple(_not_tested(readings)),
         carries=code != "nothing_told",
     )
-    electric = around.system.get("drive") in ("electric_hv", "electric_48")
-    onward = _ELECTRIC_ONWARD.get(code) if electric else None
-    return Meaning(outcome, onward=onward or _ONWARD[code])
+    onward = _ELECTRIC_ONWARD.get(code) if around.system.get("drive") in MOTOR else None
+    return Meaning(
+        outcome,
+        _lead(readings),
+        band=TAKEN_FOR_HOT if _warm(readings) else "",
+        onward=onward or _ONWARD[code],
+    )
 
 
 HOT_RETEST = Kind(
