@@ -19,7 +19,10 @@ PATTERNS = [
     (BELT.fine | {"glazed": "yes"}, "worn"),
     (BELT.fine, "fine"),
     (BELT.fine | {"tensioner": "no_mark"}, "fine"),
-    ({"load": "holds"}, "holds"),
+    ({"load": "holds", "engaged": "yes"}, "holds"),
+    ({"load": "holds"}, "nothing_told"),
+    ({"load": "holds", "engaged": "no"}, "nothing_told"),
+    ({"load": "holds", "engaged": "not_seen"}, "nothing_told"),
     ({"belt": "on"}, "nothing_told"),
     (BELT.fine | {"oily": "not_looked"}, "nothing_told"),
 ]
@@ -49,7 +52,7 @@ def test_a_look_says_nothing_of_slip_under_load():
     result = BELT.meaning(CAR, **BELT.fine)
     assert "Slip under load: not tested." in result.outcome.not_tested
     assert subjects(result, "ruled_out") == []
-    held = BELT.meaning(CAR, **BELT.fine, load="holds")
+    held = BELT.meaning(CAR, **BELT.fine, load="holds", engaged="yes")
     assert standing(held, "Belt slipping") == "ruled_out"
 
 
@@ -78,3 +81,29 @@ def test_only_the_try_under_load_has_to_wait_for_hub_and_pressure():
 def test_it_is_barred_where_no_belt_turns_it(drive):
     assert BELT.kind.forbids({"drive": drive})
     assert BELT.code({"drive": drive}, load="slips") == "nothing_told"
+
+
+@pytest.mark.parametrize("engaged", ["", "no", "not_seen"])
+def test_a_belt_that_held_says_nothing_of_load_unless_the_compressor_was_engaged(engaged):
+    alone = BELT.meaning(CAR, load="holds", engaged=engaged)
+    assert alone.onward == ("Try it under load again, the compressor engaged.",)
+    assert not alone.outcome.carries
+    assert "engaged" in alone.outcome.sentence
+    looked = BELT.meaning(CAR, **BELT.fine, load="holds", engaged=engaged)
+    assert subjects(looked, "ruled_out") == []
+    assert looked.onward == alone.onward
+    assert any("Slip under load: not tested" in one for one in looked.outcome.not_tested)
+
+
+def test_a_belt_that_slips_with_the_compressor_let_go_is_not_slipping_by_its_load():
+    result = BELT.meaning(CAR, load="slips", engaged="no")
+    assert result.outcome.code == "slips"
+    assert "under load" not in result.outcome.sentence
+    why = next(mark for mark in result.outcome.marks if mark.subject == "Why it slips")
+    assert "compressor that turns hard" not in why.sentence
+    assert "stiff compressor" not in " ".join(result.onward)
+
+
+def test_whether_it_was_engaged_is_asked_only_of_a_belt_tried_under_load():
+    assert list(BELT.asks(CAR, belt="on", engaged="yes")) == ["engaged"]
+    assert BELT.asks(CAR, belt="on", load="holds", engaged="yes") == {}

@@ -1,13 +1,14 @@
 """Belt, tensioner and pulleys: looked at standing, and under load.
 
-A belt that slips under load makes a clutch look weak: common practice, no source.
+A belt that slips under load makes a clutch look weak: common practice, no source. The load meant is
+the compressor's: a belt that holds with it let go was not tested under it.
 """
 
 from collections.abc import Iterator
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Answer, Choice, Field
+from diagnostics.evidence.fields import Answer, Choice, Field, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
@@ -39,11 +40,18 @@ FIELDS: tuple[Field, ...] = (
         (Answer("slips", "Slips"), Answer("holds", "Holds"), Answer("not_tried", "Not tried")),
         compact=True,
     ),
+    Choice(
+        "engaged", "Compressor engaged then?", "Plate turning; no clutch: driven up.",
+        (Answer("yes", "Yes"), Answer("no", "No"), Answer("not_seen", "Not seen")),
+        when=(When("load", ("slips", "holds")),),
+        why_not="Asked only where the belt was tried under load.",
+        condition=True, compact=True,
+    ),
 )  # fmt: skip
 
 OUTCOMES = (
     OutcomeWords("missing", "belt missing or thrown"),
-    OutcomeWords("slips", "slips under load"),
+    OutcomeWords("slips", "slips"),
     OutcomeWords("wobbles", "pulley wobbles"),
     OutcomeWords("loose", "loose, or tensioner beyond its mark"),
     OutcomeWords("oily", "oily"),
@@ -76,6 +84,17 @@ _ONWARD = {
 }
 
 
+_NOT_BY_IT = ("Belt off: spin and rock every pulley by hand, look at the tensioner.",)
+_TRY_AGAIN = ("Try it under load again, the compressor engaged.",)
+
+
+def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
+    if code == "slips" and _slips_without_it(told):
+        return _NOT_BY_IT
+    in_vain = told.get("load") == "holds" and not _held(told)
+    return _TRY_AGAIN if in_vain and code in ("fine", "nothing_told") else _ONWARD[code]
+
+
 def _found(told: dict[str, str]) -> Iterator[str]:
     """Every outcome that was seen, the weightiest first."""
     seen = {name for name in SIGNS if told.get(name) == "yes"}
@@ -102,18 +121,43 @@ def _code(told: dict[str, str]) -> str:
     )
     if looked:
         return "fine"
-    return "holds" if told.get("load") == "holds" else "nothing_told"
+    return "holds" if _held(told) else "nothing_told"
+
+
+def _held(told: dict[str, str]) -> bool:
+    """Whether it held under the compressor's load."""
+    return told.get("load") == "holds" and told.get("engaged") == "yes"
+
+
+def _slips_without_it(told: dict[str, str]) -> bool:
+    """Whether it slips with the compressor let go, so not by its load."""
+    return told.get("load") == "slips" and told.get("engaged") == "no"
+
+
+def _sentence(code: str, told: dict[str, str]) -> str:
+    if code == "slips" and _slips_without_it(told):
+        return "The belt slips, the compressor not engaged."
+    if code == "nothing_told" and told.get("load") == "holds":
+        if told.get("engaged") == "no":
+            return "The belt holds, but the compressor was not engaged."
+        return "The belt holds, but that the compressor was engaged is not told."
+    return _SENTENCES[code]
+
+
+def _why_it_slips(told: dict[str, str]) -> str:
+    if _slips_without_it(told):
+        return "loose or oily belt, tensioner or another pulley: not parted."
+    return "loose or oily belt, tensioner, or a compressor that turns hard: not parted."
 
 
 def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
     for one in _found(told):
-        yield Mark("proved", _SENTENCES[one].rstrip("."), "seen.")
+        yield Mark("proved", _sentence(one, told).rstrip("."), "seen.")
     if told.get("load") == "slips":
-        words = "loose or oily belt, tensioner, or a compressor that turns hard: not parted."
-        yield Mark("open", "Why it slips", words)
+        yield Mark("open", "Why it slips", _why_it_slips(told))
     if code == "missing":
         yield Mark("open", "Why it is off", "a pulley that stood still can throw it.")
-    if code in ("fine", "holds") and told.get("load") == "holds":
+    if code in ("fine", "holds") and _held(told):
         yield Mark("ruled_out", "Belt slipping", "ruled out under this load.")
 
 
@@ -126,6 +170,8 @@ def _not_tested(told: dict[str, str]) -> Iterator[str]:
         yield "Tensioner’s reach: no mark to go by."
     if told.get("load", "not_tried") == "not_tried":
         yield "Slip under load: not tested."
+    elif told["load"] == "holds" and not _held(told):
+        yield "Slip under load: not tested, the compressor was not told as engaged."
     yield "Bearings and the compressor’s shaft: not tested by a look."
 
 
@@ -144,10 +190,10 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     code = _code(told)
     carries = code != "nothing_told"
     outcome = Outcome(
-        code, _SENTENCES[code], tuple(_marks(code, told)), tuple(_not_tested(told)), carries
+        code, _sentence(code, told), tuple(_marks(code, told)), tuple(_not_tested(told)), carries
     )
     notes = (cautions.STOP_DRIVING,) if code in ("missing", "wobbles") else ()
-    return Meaning(outcome, notes=notes, onward=_ONWARD[code])
+    return Meaning(outcome, notes=notes, onward=_onward(code, told))
 
 
 BARS = (SystemRule({"drive": ("electric_hv", "electric_48")}, "No belt turns this compressor."),)
