@@ -2,6 +2,7 @@
 
 import pytest
 
+from diagnostics.evidence.cautions import STOP_DRIVING
 from diagnostics.evidence.kinds.walk_round import ROWS
 from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, asked_on, standing, subjects
@@ -83,3 +84,38 @@ def test_no_rule_of_law_is_named_without_the_local_ones():
 def test_words_about_something_not_fine_without_a_row_that_is_not_are_asked_about():
     assert list(ROUND.asks(CAR, **ALL, what="hose rubbed through")) == ["what"]
     assert ROUND.asks(CAR, **ALL | {"hoses": "not_fine"}, what="rubbed through") == {}
+
+
+@pytest.mark.parametrize(
+    ("row", "subject", "told_by"),
+    [
+        ("hoses", "Hoses and lines", "seen"),
+        ("turned", "Compressor turned by hand", "felt by hand"),
+        ("gas", "Refrigerant, by identifier", "told by the identifier"),
+    ],
+)
+def test_what_a_hand_or_an_instrument_told_is_not_said_to_be_seen(row, subject, told_by):
+    (mark,) = ROUND.meaning(CAR, **ALL | {row: "not_fine"}).outcome.marks
+    assert mark.subject.startswith(subject)
+    assert mark.sentence.startswith(f"{told_by};")
+
+
+@pytest.mark.parametrize("typed", [ALL, ALL | {"drier": "no_reach"}])
+def test_rows_told_by_hand_or_identifier_are_not_summed_up_as_seen(typed):
+    assert "seen" not in ROUND.meaning(CAR, **typed).outcome.sentence
+    words = {one.code: one.words for one in ROUND.kind.outcomes}
+    assert "seen" not in words["all_fine"]
+
+
+def test_a_row_not_tried_or_not_known_is_not_said_to_be_out_of_reach_only():
+    missing = ROUND.meaning(CAR, **ALL | {"gas": "no_reach"}).outcome.not_tested
+    assert any(one.startswith("Not reached, tried or known") for one in missing)
+
+
+@pytest.mark.parametrize("row", ["belt", "turned"])
+def test_a_belt_or_a_shaft_that_is_not_fine_tells_the_customer_to_stop_driving(row):
+    assert STOP_DRIVING in ROUND.meaning(CAR, **ALL | {row: "not_fine"}).notes
+    assert STOP_DRIVING not in ROUND.meaning(CAR, **ALL).notes
+    assert STOP_DRIVING not in ROUND.meaning(CAR, **ALL | {"hoses": "not_fine"}).notes
+    electric: System = {"drive": "electric_hv"}
+    assert STOP_DRIVING not in ROUND.meaning(electric, hoses="fine", **{row: "not_fine"}).notes

@@ -6,7 +6,14 @@ What could not be reached is neither fine nor a fault.
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, KEY_AWAY, LOCAL
+from diagnostics.evidence.cautions import (
+    CLEAR_OF_BELT,
+    HIGH_VOLTAGE,
+    HOT,
+    KEY_AWAY,
+    LOCAL,
+    STOP_DRIVING,
+)
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, Field, Text
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
@@ -48,7 +55,9 @@ ROWS: tuple[tuple[str, str, tuple[Answer, ...], SystemIs], ...] = (
     ("wiring", "Wiring within reach", SEEN, ANY),
     ("gas", "Refrigerant, by identifier", GAS, ANY),
 )
-DONE_NOT_SEEN = ("turned", "gas")  # a hand or an instrument tells these, no glance does
+# A hand or an instrument tells these, no glance does.
+DONE_NOT_SEEN = {"turned": "felt by hand", "gas": "told by the identifier"}
+HARMED = ("belt", "turned")  # not fine, these can throw the belt
 
 FIELDS: tuple[Field, ...] = (
     *(
@@ -61,9 +70,9 @@ FIELDS: tuple[Field, ...] = (
 OUTCOMES = (
     OutcomeWords("gas_not_label", "refrigerant not as label"),
     OutcomeWords("not_turning", "compressor does not turn freely by hand"),
-    OutcomeWords("not_fine", "something seen not fine"),
-    OutcomeWords("all_fine", "every row seen fine", normal=True),
-    OutcomeWords("part_fine", "fine where it was looked, rows left out", normal=True),
+    OutcomeWords("not_fine", "something not fine"),
+    OutcomeWords("all_fine", "every row told as fine", normal=True),
+    OutcomeWords("part_fine", "fine where looked or tried, rows left out", normal=True),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
 )
 _ONWARD = {
@@ -100,19 +109,23 @@ def _code(told: dict[str, str], system: System) -> str:
 
 def _sentence(code: str, told: dict[str, str], system: System) -> str:
     if code == "nothing_told":
-        return "No row was told as seen."
+        return "No row was told as fine or not."
     if code == "all_fine":
-        return "Every row was seen, nothing not fine."
+        return "Every row was told as fine."
     if code == "part_fine":
-        return "Nothing not fine where it was looked; rows were left out."
+        return "Fine where it was looked or tried; rows were left out."
     what = told.get("what", "").strip().rstrip(".")
     rows = ", ".join(_those(told, system, "not_fine"))
     return f"Not fine: {rows}" + (f" ({what})." if what else ".")
 
 
 def _marks(code: str, told: dict[str, str], system: System) -> Iterator[Mark]:
-    for words in _those(told, system, "not_fine"):
-        yield Mark("proved", f"{words}: not fine", "seen; whether it is the cause is not told.")
+    for name, words, _answers, on in ROWS:
+        if told.get(name) == "not_fine" and can_be_such(on, system):
+            by = DONE_NOT_SEEN.get(name, "seen")
+            yield Mark(
+                "proved", f"{words}: not fine", f"{by}; whether it is the cause is not told."
+            )
     if code in ("all_fine", "part_fine"):
         yield Mark("open", "What no look shows", "electrics, charge and the inside stay open.")
 
@@ -120,7 +133,7 @@ def _marks(code: str, told: dict[str, str], system: System) -> Iterator[Mark]:
 def _not_tested(told: dict[str, str], system: System) -> Iterator[str]:
     out, untold = _those(told, system, "no_reach"), _those(told, system, "")
     if out:
-        yield f"Not reached, so neither fine nor a fault: {', '.join(out)}."
+        yield f"Not reached, tried or known, so neither fine nor a fault: {', '.join(out)}."
     if untold:
         yield f"Not told: {', '.join(untold)}."
     if _those(told, system, "not_fine") and not told.get("what", "").strip():
@@ -145,7 +158,9 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         carries=code != "nothing_told",
     )
     note = "California’s list of what an inspection looks at; check your local rules."
-    return Meaning(outcome, notes=(note,), onward=_ONWARD[code])
+    harmed = can_be_such(ON_BELT, system) and any(told.get(one) == "not_fine" for one in HARMED)
+    notes = (STOP_DRIVING, note) if harmed else (note,)
+    return Meaning(outcome, notes=notes, onward=_ONWARD[code])
 
 
 WALK_ROUND = Kind(
