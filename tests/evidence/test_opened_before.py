@@ -15,9 +15,14 @@ NONE = OPENED.fine
 PATTERNS = [
     (NONE | {"fittings": "yes"}, "likely"),
     ({"parts": "yes"}, "likely"),
-    (NONE | {"caps": "yes", "label": "yes"}, "likely"),
-    (NONE | {"caps": "yes", "dye": "yes"}, "likely"),
-    (NONE | {"caps": "yes"}, "one_sign"),
+    (NONE | {"caps": "marked", "dye": "yes"}, "likely"),
+    (NONE | {"label": "yes", "dye": "yes"}, "likely"),
+    (NONE | {"caps": "missing", "label": "yes", "dye": "yes"}, "likely"),
+    (NONE | {"caps": "marked"}, "one_sign"),
+    (NONE | {"caps": "missing"}, "one_sign"),
+    (NONE | {"caps": "marked", "label": "yes"}, "one_sign"),
+    (NONE | {"caps": "missing", "label": "yes"}, "one_sign"),
+    (NONE | {"caps": "missing", "dye": "yes"}, "one_sign"),
     ({"label": "yes"}, "one_sign"),
     (NONE | {"dye": "yes"}, "dye_only"),
     (NONE, "nothing_seen"),
@@ -62,3 +67,26 @@ def test_earlier_work_is_never_shown_by_signs_alone():
 
 def test_no_sign_seen_settles_nothing():
     assert standing(OPENED.meaning({}, **NONE), "Loop opened before") == "open"
+
+
+# Mistake: a lost cap beside factory dye taken for earlier work.
+
+
+def test_missing_caps_are_lost_without_any_work_with_dye_in_the_oil_too():
+    result = OPENED.meaning({}, **NONE | {"caps": "missing", "dye": "yes"})
+    assert subjects(result, "likely", "proved") == []
+    words = " ".join(words_of(result))
+    assert "a cap is lost without any work" in words
+    assert "many loops are dyed at the factory" in words
+
+
+def test_port_signs_without_dye_open_no_joint():
+    result = OPENED.meaning({}, **NONE | {"caps": "marked", "label": "yes"})
+    assert standing(result, "Loop opened before") == "open"
+    assert "without opening a joint" in " ".join(words_of(result))
+
+
+def test_dye_in_the_oil_is_no_leak_beside_other_signs_either():
+    for more in ({"caps": "marked"}, {"caps": "missing"}, {"fittings": "yes"}):
+        result = OPENED.meaning({}, **NONE | {"dye": "yes"} | more)
+        assert standing(result, "A leak") == "open"

@@ -1,7 +1,8 @@
 """Signs that the loop was opened before. Who did it, and how well, is never told by a look.
 
-Dye with marks, a label or parts that are not original: opened before is likely; dye alone says
-little, many loops are dyed at the factory. Common practice, no source.
+Dye with marks on caps or fittings, a label or parts that are not original: opened before is likely.
+Dye alone says little, many loops are dyed at the factory, and caps are lost without any work.
+Common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -17,17 +18,31 @@ SIGNS = {
     "fittings": "Tool marks on fittings",
     "parts": "Parts that do not match",
     "seals": "Seals of another color",
-    "caps": "Caps marked or missing",
+    "caps": "Caps",
     "label": "Label not the original",
     "dye": "Dye in the oil",
 }
 OPENED = {"fittings", "parts", "seals"}  # what is touched only when a joint is undone
 PORTS = {"caps", "label"}  # what is touched when gas is put in, too
-SEEN = (Answer("yes", "Seen"), Answer("no", "Not seen"), Answer("not_looked", "Not looked"))
+NOT_SEEN = (Answer("no", "Not seen"), Answer("not_looked", "Not looked"))
+SEEN = (Answer("yes", "Seen"), *NOT_SEEN)
+CAPS = (
+    Answer("marked", "Marked by a tool"),
+    Answer("missing", "Missing"),
+    Answer("no", "On, no marks"),
+    Answer("not_looked", "Not looked"),
+)
 
 FIELDS: tuple[Field, ...] = (
     *(
-        Choice(name, words, "", SEEN, compact=True, group="" if index else "Signs")
+        Choice(
+            name,
+            words,
+            "",
+            CAPS if name == "caps" else SEEN,
+            compact=True,
+            group="" if index else "Signs",
+        )
         for index, (name, words) in enumerate(SIGNS.items())
     ),
     Text("where", "Where, and what", "A photo says it best."),
@@ -35,7 +50,7 @@ FIELDS: tuple[Field, ...] = (
 
 OUTCOMES = (
     OutcomeWords("likely", "opened before, likely"),
-    OutcomeWords("one_sign", "a sign at port or label only"),
+    OutcomeWords("one_sign", "signs that open no joint"),
     OutcomeWords("dye_only", "dye in the oil only"),
     OutcomeWords("nothing_seen", "none of the signs seen", normal=True),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
@@ -55,12 +70,14 @@ _ONWARD = {
 
 
 def _seen(told: dict[str, str]) -> set[str]:
-    return {name for name in SIGNS if told.get(name) == "yes"}
+    return {name for name in SIGNS if told.get(name) in ("yes", "marked", "missing")}
 
 
 def _code(told: dict[str, str]) -> str:
+    """The outcome; beside dye a marked cap or another label counts, a lost cap does not."""
     seen = _seen(told)
-    if seen & OPENED or (seen & PORTS and len(seen) > 1):
+    with_dye = told.get("caps") == "marked" or "label" in seen
+    if seen & OPENED or ("dye" in seen and with_dye):
         return "likely"
     if seen:
         return "one_sign" if seen & PORTS else "dye_only"
@@ -68,18 +85,29 @@ def _code(told: dict[str, str]) -> str:
 
 
 def _sentence(code: str, told: dict[str, str]) -> str:
-    words = [SIGNS[name].lower() for name in SIGNS if name in _seen(told)]
+    caps = {"marked": "caps marked by a tool", "missing": "caps missing"}
+    names = [name for name in SIGNS if name in _seen(told)]
+    words = [caps[told[name]] if name == "caps" else SIGNS[name].lower() for name in names]
     return _SENTENCES.get(code) or f"Seen: {', '.join(words)}."
 
 
-def _marks(code: str) -> Iterator[Mark]:
+def _why_open(told: dict[str, str]) -> Iterator[str]:
+    """Why what was seen opens no joint."""
+    if told.get("caps") == "marked" or told.get("label") == "yes":
+        yield "gas is put in through a port without opening a joint"
+    if told.get("caps") == "missing":
+        yield "a cap is lost without any work"
+    if told.get("dye") == "yes":
+        yield "many loops are dyed at the factory"
+
+
+def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
     subject = "Loop opened before"
     if code == "likely":
         yield Mark("likely", subject, "points here; new parts can be the maker’s own.")
-    if code == "one_sign":
-        yield Mark("open", subject, "gas is put in through a port without opening a joint.")
-    if code == "dye_only":
-        yield Mark("open", subject, "many loops are dyed at the factory.")
+    if code in ("one_sign", "dye_only"):
+        yield Mark("open", subject, f"{'; '.join(_why_open(told))}.")
+    if told.get("dye") == "yes":
         yield Mark("open", "A leak", "not told by dye in the oil.")
     if code == "nothing_seen":
         yield Mark("open", subject, "not settled: careful work leaves no sign.")
@@ -97,7 +125,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     code = _code(told)
     carries = code != "nothing_told"
     outcome = Outcome(
-        code, _sentence(code, told), tuple(_marks(code)), tuple(_not_tested(told)), carries
+        code, _sentence(code, told), tuple(_marks(code, told)), tuple(_not_tested(told)), carries
     )
     return Meaning(outcome, onward=_ONWARD[code])
 
@@ -106,7 +134,7 @@ OPENED_BEFORE = Kind(
     name="opened_before",
     title="Signs of earlier work",
     question="Was the loop opened before?",
-    version=1,
+    version=2,
     minutes=3,
     about="see_first",
     fields=FIELDS,
