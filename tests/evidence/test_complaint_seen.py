@@ -2,6 +2,7 @@
 
 import pytest
 
+from diagnostics.evidence.cautions import HIGH_VOLTAGE
 from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, asked_on, standing, subjects
 
@@ -88,3 +89,24 @@ def test_nothing_is_turned_or_measured_by_hand_where_a_motor_turns_it(engages):
     assert "scan data" in onward
     assert "by hand" not in onward
     assert "plug" not in onward
+
+
+@pytest.mark.parametrize("drive", ["belt_clutch", ""])
+def test_cold_air_though_the_compressor_does_not_engage_is_asked_about(drive):
+    told = {"engages": "no", "cold": "yes", "blower": "yes"}
+    assert list(SEEN.asks({"drive": drive}, **told)) == ["cold"]
+    assert SEEN.code({"drive": drive}, **told) == "nothing_told"
+
+
+@pytest.mark.parametrize("drive", ["belt_clutchless", "electric_hv", "electric_48"])
+def test_cold_air_without_engaging_is_not_asked_about_where_no_clutch_engages(drive):
+    assert SEEN.asks({"drive": drive}, engages="no", cold="yes") == {}
+
+
+def test_cold_air_is_not_asked_about_where_a_motor_can_turn_it_beside_its_clutch():
+    assert SEEN.asks({"drive": "belt_electric"}, engages="no", cold="yes") == {}
+
+
+def test_high_voltage_is_minded_on_an_electric_compressor():
+    assert SEEN.kind.remarks_for({"drive": "electric_hv"}) == (HIGH_VOLTAGE,)
+    assert SEEN.kind.remarks_for(CAR) == ()

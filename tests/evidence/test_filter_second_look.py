@@ -2,6 +2,7 @@
 
 import pytest
 
+from diagnostics.evidence.cautions import HIGH_VOLTAGE
 from tests.evidence.trial import Trial, standing, subjects
 
 FILTER = Trial("filter_second_look")
@@ -54,3 +55,8 @@ def test_what_was_not_told_is_named():
 def test_what_is_in_a_filter_that_is_clean_is_asked_about():
     assert list(FILTER.asks({}, **RUN, shows="clean", what="grey specks")) == ["what"]
     assert FILTER.asks({}, **RUN, shows="specks", what="grey specks") == {}
+
+
+def test_high_voltage_is_minded_on_an_electric_compressor():
+    assert HIGH_VOLTAGE in FILTER.kind.remarks_for({"drive": "electric_hv"})
+    assert FILTER.kind.remarks_for({"drive": "belt_clutch"}) == ()

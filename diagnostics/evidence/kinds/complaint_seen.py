@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import (
     CLEAR_OF_BELT,
+    HIGH_VOLTAGE,
     HOT,
     LOCAL,
     NEVER_DRY,
@@ -17,6 +18,7 @@ from diagnostics.evidence.fields import Answer, Choice, Text
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
+from diagnostics.evidence.system import System, SystemRule, can_be_such
 
 WITH_PLATE = {"drive": ("belt_clutch", "belt_electric")}
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("not_tried", "Not tried"))
@@ -131,6 +133,11 @@ def _not_tested(told: dict[str, str]) -> Iterator[str]:
     yield "Why it is so: not tested by a look."
 
 
+def _only_a_clutch(system: System) -> bool:
+    """Whether nothing but a clutch that takes hold can turn it; a drive not noted counts so."""
+    return can_be_such({"drive": ("belt_clutch",), "clutch": ("magnetic",)}, system)
+
+
 def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
     told = taps(readings)
     if told.get("engages") == "no" and told.get("plate") == "yes":
@@ -140,6 +147,8 @@ def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, s
         yield "plate", "It engages, yet its plate does not turn with the pulley."
     if told.get("blower") == "no" and told.get("cold") == "yes":
         yield "cold", "The blower does not work, yet the air it blows is cold."
+    if told.get("engages") == "no" and told.get("cold") == "yes" and _only_a_clutch(around.system):
+        yield "cold", "The compressor does not engage, yet the air is told as cold."
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
@@ -171,6 +180,7 @@ COMPLAINT_SEEN = Kind(
     read=_read,
     cautions=(RUNS_BY_ITSELF, NEVER_DRY, CLEAR_OF_BELT, HOT, LOCAL),
     at_odds=_at_odds,
+    remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
     fine=Fine(
         "Fine: engages, blows cold, complaint not there now",
         "sets the taps below",
