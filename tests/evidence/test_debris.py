@@ -2,6 +2,7 @@
 
 import pytest
 
+from diagnostics.evidence.cautions import HIGH_VOLTAGE
 from diagnostics.evidence.kinds.debris import PLACES
 from tests.evidence.trial import Trial, standing, subjects
 
@@ -97,3 +98,25 @@ def test_it_says_to_take_a_photo_of_what_was_found():
 
 def test_burnt_oil_is_kept_off_the_skin():
     assert any("acid" in one for one in DEBRIS.kind.cautions)
+
+
+def test_high_voltage_is_minded_on_an_electric_compressor():
+    assert HIGH_VOLTAGE in DEBRIS.kind.remarks_for({"drive": "electric_hv"})
+    assert DEBRIS.kind.remarks_for({"drive": "belt_clutch"}) == ()
+
+
+@pytest.mark.parametrize("expansion", ["clean", "not_opened", ""])
+def test_what_was_opened_is_not_asked_to_be_opened_again(expansion):
+    told = {"drier": "clean", "expansion": expansion}
+    onward = " ".join(DEBRIS.meaning({}, **told).onward)
+    assert ("expansion device’s inlet" in onward) == (expansion != "clean")
+
+
+def test_debris_found_elsewhere_sends_to_an_expansion_device_not_yet_opened():
+    told = {"hose": "found", "flakes": "yes"}
+    assert any("Open the expansion" in one for one in DEBRIS.meaning({}, flakes="yes").onward)
+    look = "Open the expansion device’s inlet"
+    assert any(look in one for one in DEBRIS.meaning({}, **told).onward)
+    for shown in ("found", "clean"):
+        onward = DEBRIS.meaning({}, **told, expansion=shown).onward
+        assert not any(look in one for one in onward)

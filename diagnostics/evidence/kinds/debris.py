@@ -6,7 +6,7 @@ trade articles and common practice, no source.
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import EYES_AND_HANDS, LOCAL
+from diagnostics.evidence.cautions import EYES_AND_HANDS, HIGH_VOLTAGE, LOCAL
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, Field, Text
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
@@ -78,6 +78,7 @@ _OF = {
     "jelly": "leak_stop",
 }
 _PHOTO = "Take a photo of it where it was found, beside something for size."
+_INLET = "Open the expansion device’s inlet before a compressor alone is ordered."
 _WHOLE = "Quote drier and expansion device with it, and ask what of the loop can be flushed."
 
 
@@ -146,13 +147,13 @@ def _notes(code: str, told: dict[str, str]) -> Iterator[str]:
 
 
 def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
+    """What comes next; a place that was opened is not asked for again."""
     if "jelly" in _kinds(told):
         return _PHOTO, "Keep the shop’s own machine off; test for leak-stop; quote the whole loop."
-    if code == "part_clean":
-        return ("Open the expansion device’s inlet before a compressor alone is ordered.",)
     if code == "nothing_told":
         return ("Look at the expansion device’s inlet, the loop open.",)
-    return () if code == "clean" else (_PHOTO, _WHOLE)
+    inlet = (_INLET,) if told.get("expansion", "not_opened") == "not_opened" else ()
+    return inlet if code in ("clean", "part_clean") else (_PHOTO, *inlet, _WHOLE)
 
 
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
@@ -173,10 +174,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         tuple(_not_tested(code, told)),
         carries=code != "nothing_told",
     )
-    onward = _onward(code, told)
-    if code == "part_clean" and told.get("expansion") == "clean":
-        onward = ()
-    return Meaning(outcome, notes=tuple(_notes(code, told)), onward=onward)
+    return Meaning(outcome, notes=tuple(_notes(code, told)), onward=_onward(code, told))
 
 
 DEBRIS = Kind(
@@ -199,6 +197,7 @@ DEBRIS = Kind(
     ),
     at_odds=_at_odds,
     remarks=(
+        SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),
         SystemRule(
             {"branches": ("rear", "battery")},
             "More than one branch: look at the expansion device of each.",
