@@ -78,3 +78,17 @@ def test_it_minds_burnt_oil_on_the_skin_and_the_lamp_that_shows_dye():
     words = " ".join(OIL.kind.cautions)
     assert "Burnt oil is acid" in words
     assert "UV glasses" in words
+
+
+@pytest.mark.parametrize("look", ["black", "dark"])
+@pytest.mark.parametrize("acid", ["", "not_tried", "no"])
+def test_an_acid_test_that_was_made_is_not_asked_for_again(look, acid):
+    result = OIL.meaning({}, look=look, acid=acid)
+    onward = " ".join(result.onward)
+    assert ("cid test" in onward) == (acid != "no")
+    assert "debris" in onward
+
+
+def test_black_oil_without_acid_says_that_the_test_shows_none():
+    assert "the acid test shows none" in OIL.words({}, look="black", acid="no")
+    assert "the acid test shows none" not in OIL.words({}, look="black")

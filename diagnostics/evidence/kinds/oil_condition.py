@@ -78,9 +78,9 @@ _SENTENCES = {
 }
 _ONWARD = {
     "acid": ("Look for debris; quote drier and expansion device with the compressor.",),
-    "burnt": ("Look for debris at the expansion device’s inlet.", "Make an acid test."),
+    "burnt": ("Look for debris at the expansion device’s inlet.",),
     "moist": ("Quote the drier; pull vacuum deep and long, by a micron gauge.",),
-    "dark": ("Make an acid test, look for debris.",),
+    "dark": ("Look for debris.",),
     "clear": (),
     "amount": ("Look at it on white paper.",),
     "nothing_told": ("Catch the oil in a clear cup, look and measure.",),
@@ -99,12 +99,20 @@ def _code(readings: Readings) -> str:
     return "nothing_told" if number(readings, "amount") is None else "amount"
 
 
+def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
+    """What comes next; an acid test that was made is not asked for again."""
+    made = told.get("acid", "not_tried") != "not_tried"
+    acid = ("Make an acid test.",) if code in ("burnt", "dark") and not made else ()
+    return (*_ONWARD[code], *acid)
+
+
 def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
     broken = "Oil broken down by heat or moisture"
     if code == "acid":
         yield Mark("likely", broken, "points here, by the acid test.")
     if code == "burnt":
-        yield Mark("likely", broken, "points here, by color or smell.")
+        none = "; the acid test shows none" if told.get("acid") == "no" else ""
+        yield Mark("likely", broken, f"points here, by color or smell{none}.")
     if told.get("look") == "milky":
         yield Mark("likely", "Moisture in the loop", "points here, by the milky look.")
     if code == "dark":
@@ -151,7 +159,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         tuple(_not_tested(readings)),
         carries=code != "nothing_told",
     )
-    return Meaning(outcome, notes=tuple(_notes(readings, around)), onward=_ONWARD[code])
+    notes = tuple(_notes(readings, around))
+    return Meaning(outcome, notes=notes, onward=_onward(code, taps(readings)))
 
 
 OIL_CONDITION = Kind(
