@@ -91,6 +91,18 @@ def open_code(seen: Seen, around: Circumstances) -> str:
     return "open_cold" if liquid_there(seen, around) else "open_low"
 
 
+def is_empty(seen: Seen) -> bool:
+    """Whether there is next to no pressure in the loop."""
+    return seen.gauge is not None and seen.gauge.value + seen.gauge.expanded < EMPTY
+
+
+def _closed_code(seen: Seen) -> str:
+    """What a closed contact means: right of a cut-out with next to no pressure, of no other."""
+    if not is_empty(seen) or seen.is_told("type", CUT_OUT):
+        return "closed"
+    return "closed_empty" if seen.is_told("type", LOW) else "closed_untold"
+
+
 def apart_of(seen: Seen, readings: Readings) -> Measured | None:
     """Data less gauge, in pascal."""
     told = number(readings, "told")
@@ -127,8 +139,4 @@ def code_of(seen: Seen, readings: Readings, around: Circumstances) -> str:
         return "bridged_nothing"
     if seen.is_told("contacts", "open"):
         return open_code(seen, around)
-    if seen.is_told("contacts", "closed"):
-        low = seen.is_told("type", LOW) and seen.gauge is not None
-        empty = low and seen.gauge is not None and seen.gauge.value + seen.gauge.expanded < EMPTY
-        return "closed_empty" if empty else "closed"
-    return "nothing_told"
+    return _closed_code(seen) if seen.is_told("contacts", "closed") else "nothing_told"

@@ -23,6 +23,9 @@ PATTERNS = [
     ({"contacts": "closed"}, "closed"),
     ({"type": "high_cutout", "contacts": "closed", "rest": "10"}, "closed"),
     (LOW | {"contacts": "closed", "rest": "5"}, "closed_empty"),
+    ({"contacts": "closed", "rest": "0"}, "closed_untold"),
+    ({"type": "cannot_tell", "contacts": "closed", "rest": "-80"}, "closed_untold"),
+    ({"contacts": "closed", "rest": "470"}, "closed"),
     (OPEN | {"rest": "202", "temperature": "1"}, "open_cold"),
     (OPEN | {"rest": "40", "temperature": "20"}, "open_low"),
     (OPEN | {"rest": "202"}, "open_low"),
@@ -210,3 +213,31 @@ def test_a_switch_closed_with_nothing_in_the_loop_is_looked_into_before_it_is_na
     assert subjects(result, "likely", "proved") == []
     assert "the gauge sees the loop" in result.onward[1]
     assert result.onward[0].startswith("Never run it")
+
+
+@pytest.mark.parametrize("kind", ["", "cannot_tell"])
+def test_a_switch_nobody_named_closed_with_nothing_in_the_loop_is_no_finding_of_nothing(kind):
+    """A low-pressure switch cannot be right so, a high-pressure cut-out is: common practice."""
+    result = SWITCH.meaning(CAR, type=kind, contacts="closed", rest="0")
+    assert not next(one for one in SWITCH.kind.outcomes if one.code == "closed_untold").normal
+    assert subjects(result, "likely", "proved", "ruled_out") == []
+    words = result.outcome.marks[0].sentence
+    assert "wrong for a low-pressure switch" in words
+    assert "as it should be for a high-pressure cut-out" in words
+    assert result.onward[0] == "Never run it."
+    assert "Count its wires" in result.onward[1]
+
+
+def test_a_cut_out_closed_with_nothing_in_the_loop_is_not_run_to_read_a_drop():
+    result = SWITCH.meaning(CAR, type="high_cutout", contacts="closed", rest="0")
+    assert result.outcome.code == "closed"
+    assert result.onward[0] == "Never run it."
+    assert "current flowing" not in " ".join(result.onward)
+
+
+@pytest.mark.parametrize("kind", ["", "low_switch", "high_cutout"])
+def test_what_counts_as_next_to_no_pressure_is_said_to_be_our_judgement(kind):
+    band = SWITCH.meaning(CAR, type=kind, contacts="closed", rest="0").band
+    assert "50\u00a0kPa" in band
+    assert "our judgement" in band
+    assert SWITCH.meaning(CAR, type=kind, contacts="closed", rest="470").band == ""

@@ -21,6 +21,7 @@ from diagnostics.evidence.switch_read import (
     Seen,
     apart_of,
     code_of,
+    is_empty,
     liquid_there,
     look,
     looks_absolute,
@@ -111,6 +112,7 @@ FIELDS = (
 OUTCOMES = (
     OutcomeWords("closed", "closed", normal=True),
     OutcomeWords("closed_empty", "closed with next to no pressure"),
+    OutcomeWords("closed_untold", "closed with next to no pressure, which one is not told"),
     OutcomeWords("open_cold", "open, with the pressure of a loop with liquid in this cold"),
     OutcomeWords("open_low", "open, with too little pressure"),
     OutcomeWords("open_no_reason", "open although the pressure gives no reason"),
@@ -127,6 +129,8 @@ OUTCOMES = (
 SENTENCES = {
     "closed": "Its contacts are closed.",
     "closed_empty": "Its contacts are closed with next to no pressure in the loop.",
+    "closed_untold": "Its contacts are closed with next to no pressure in the loop; which switch it"
+    " is was not told.",
     "open_cold": "Open, and the pressure is that of a loop with liquid in this cold: a finding, not"
     " a fault.",
     "open_low": "Open, and the pressure is too low to close it: a finding, not a fault.",
@@ -147,6 +151,11 @@ MARKS = {
         f"{SWITCH} stuck closed or bridged before, or its port blocked",
         "only if the gauge sees the loop, and if this switch opens at so little pressure.",
     ),
+    "closed_untold": Mark(
+        "open",
+        SWITCH,
+        "wrong for a low-pressure switch, as it should be for a high-pressure cut-out.",
+    ),
     "open_cold": Mark(
         "likely", "Kept off by the cold", "warm the loop or wait for a warmer day, then try again."
     ),
@@ -163,10 +172,13 @@ TWO_IN_ONE = Mark(
     "open", SWITCH, "some open at too little pressure as well: look up whether this one does."
 )
 TAKE_OFF = "Take the bridge off."
+NEVER_RUN = "Never run it."
+LEAK = "Search for the leak."
 NEXT = {
     "closed": "Read the drop across it, current flowing, if the coil’s current goes through it.",
     "closed_empty": "See that the gauge sees the loop, its valve and coupler open; then search for"
     " the leak.",
+    "closed_untold": "Count its wires and see which it is; search for the leak.",
     "open_cold": "Bring the car where it is warmer than 11\u00a0°C, let it soak, and try again.",
     "open_low": "Read the resting pressure after a full soak, and search for a leak.",
     "open_no_reason": "Look at plug and pins, then look up its own switch-on pressure.",
@@ -196,8 +208,8 @@ def _bridged(seen: Seen) -> Mark:
 
 def _onward(seen: Seen, code: str, around: Circumstances) -> tuple[str, ...]:
     """What comes first; after a bridge it is what the pressure of the loop asks for."""
-    if code == "closed_empty":
-        return "Never run it.", NEXT[code]
+    if code.startswith("closed") and is_empty(seen):
+        return NEVER_RUN, LEAK if code == "closed" else NEXT[code]
     if code == "bridged_on":
         why = open_code(seen, around)
         untold = NEXT[code] if seen.rest is None else "Look up its own switch-on pressure."
@@ -241,6 +253,8 @@ def _notes(seen: Seen, code: str, readings: Readings, around: Circumstances) -> 
 
 
 def _band(seen: Seen, code: str) -> str:
+    if code.startswith("closed") and is_empty(seen):
+        return "Next to no pressure: below 50\u00a0kPa (our judgement, not a limit of any switch)."
     if seen.point is None or code not in ("open_cold", "open_low", "open_no_reason"):
         return ""
     if not seen.is_told("type", LOW):
