@@ -17,12 +17,20 @@ PATTERNS = [
     (ASKED | {"fan_1": "runs", "air": "forward"}, "backwards"),
     (ASKED | {"fan_1": "backwards"}, "backwards"),
     ({"belt_fan": "loose"}, "loose"),
+    ({"belt_fan": "drags"}, "belt_only"),
+    ({"belt_fan": "drags", "air": "drawn"}, "belt_only"),
+    ({"belt_fan": "drags", "speeds": "no"}, "belt_only"),
+    ({"belt_fan": "drags", "fan_1": "not_fitted", "fan_2": "not_fitted"}, "belt_only"),
     (ASKED | {"fan_1": "runs", "air": "hardly"}, "hardly"),
     (ASKED | {"fan_1": "runs", "speeds": "no"}, "no_faster"),
     (FAN.fine, "runs"),
     (ASKED | {"fan_1": "runs"}, "runs_only"),
     ({"fan_1": "stands"}, "nothing_told"),
     ({"fan_1": "stands", "asked": "no"}, "nothing_told"),
+    ({"fan_1": "push", "asked": "no"}, "nothing_told"),
+    ({"fan_1": "push"}, "nothing_told"),
+    ({"fan_1": "backwards", "fan_2": "runs", "asked": "no"}, "nothing_told"),
+    ({"fan_1": "not_fitted", "fan_2": "not_fitted"}, "nothing_told"),
     (ASKED, "nothing_told"),
 ]
 
@@ -85,3 +93,41 @@ def test_a_second_fan_that_was_not_told_is_neither_standing_nor_ruled_out():
     assert subjects(FAN.meaning(CAR, **FAN.fine), "ruled_out") == []
     both = FAN.meaning(CAR, **FAN.fine, fan_2="not_fitted")
     assert subjects(both, "ruled_out") == ["Condenser fan standing"]
+
+
+def test_a_fan_on_the_engine_does_not_make_the_fans_run():
+    result = FAN.meaning(CAR, belt_fan="drags")
+    assert result.outcome.sentence == "The fan on the engine drags; no electric fan was told."
+    assert "Fan 1: not told." in result.outcome.not_tested
+    assert "fans run" not in FAN.words(CAR, belt_fan="drags", air="drawn", asked="yes")
+
+
+def test_where_no_electric_fan_is_fitted_none_is_missing():
+    none = {"fan_1": "not_fitted", "fan_2": "not_fitted"}
+    result = FAN.meaning(CAR, belt_fan="drags", **none)
+    assert result.outcome.sentence == "The fan on the engine drags; no electric fan is fitted."
+    assert not any("Fan 1" in one for one in result.outcome.not_tested)
+
+
+@pytest.mark.parametrize("asked", ["no", "cannot_tell", ""])
+def test_a_fan_nobody_asked_for_that_moves_by_hand_says_nothing_about_its_motor(asked):
+    result = FAN.meaning(CAR, fan_1="push", asked=asked)
+    assert "nothing is made of it" in result.outcome.sentence
+    assert result.outcome.marks == ()
+    assert not result.outcome.carries
+
+
+def test_a_fan_that_starts_only_when_pushed_though_asked_for_points_at_its_motor():
+    assert standing(FAN.meaning(CAR, **ASKED, fan_1="push"), "Fan’s motor") == "likely"
+
+
+def test_a_fan_beside_one_that_runs_may_be_turned_backwards_by_its_draft():
+    beside = FAN.meaning(CAR, **ASKED, fan_1="backwards", fan_2="runs")
+    assert standing(beside, "Fan put in or wired") == "open"
+    assert standing(FAN.meaning(CAR, **ASKED, fan_1="backwards"), "Fan put in or wired") == "likely"
+
+
+def test_one_fan_that_was_told_speaks_for_no_other():
+    assert FAN.meaning(CAR, **ASKED, fan_1="runs").outcome.sentence == "Fan 1 runs."
+    both = FAN.meaning(CAR, **ASKED, fan_1="runs", fan_2="runs")
+    assert both.outcome.sentence == "Both fans run."

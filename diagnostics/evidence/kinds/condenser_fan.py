@@ -1,7 +1,8 @@
 """The fans at the condenser: does each turn, the right way, and does air go through?
 
 At a stop only the fan moves air through the condenser; on the road the wind does. When a fan comes
-on differs from car to car: common practice, no source.
+on differs from car to car, one without power can be moved by hand and turned by draft, and a fan on
+the engine speaks for no electric one: common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -33,8 +34,10 @@ FIELDS: tuple[Field, ...] = (
         (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell")),
         condition=True,
     ),
-    Choice("fan_1", "Fan 1", "", TURNS),
-    Choice("fan_2", "Fan 2", "", (*TURNS, Answer("not_fitted", "Not fitted"))),
+    *(
+        Choice(name, words, "", (*TURNS, Answer("not_fitted", "Not fitted")))
+        for name, words in FANS.items()
+    ),
     Choice(
         "belt_fan", "Fan on the engine", "Its clutch drags when hot.",
         (
@@ -74,11 +77,12 @@ FIELDS: tuple[Field, ...] = (
 
 OUTCOMES = (
     OutcomeWords("all_stand", "no fan turns though asked for"),
-    OutcomeWords("one_stands", "one of two stands though asked for"),
+    OutcomeWords("one_stands", "a fan stands though asked for"),
     OutcomeWords("push", "turns only after a push"),
     OutcomeWords("backwards", "turns the wrong way, or air comes out forward"),
     OutcomeWords("loose", "fan on the engine slips or is broken"),
-    OutcomeWords("hardly", "fans run, hardly any air"),
+    OutcomeWords("hardly", "hardly any air drawn in"),
+    OutcomeWords("belt_only", "fan on the engine drags, no electric fan seen", normal=True),
     OutcomeWords("no_faster", "runs, goes no faster when the high side rises"),
     OutcomeWords("runs", "runs, air drawn in", normal=True),
     OutcomeWords("runs_only", "runs, air not tried", normal=True),
@@ -92,8 +96,6 @@ _SENTENCES = {
     "loose": "The fan on the engine slips or is broken.",
     "hardly": "Hardly any air is drawn through the condenser.",
     "no_faster": "The fan runs, and goes no faster when the high side rises.",
-    "runs": "The fans run, and air is drawn through the condenser.",
-    "runs_only": "The fans run.",
 }
 _ONWARD = {
     "all_stand": ("Look up when it should come on; then fuse, relay, voltage at its plug.",),
@@ -102,12 +104,15 @@ _ONWARD = {
     "backwards": ("Look at its plug and at how it was put in.",),
     "loose": ("Turn it by hand, engine off and hot: it should drag.",),
     "hardly": ("Look at the condenser’s face, between it and the radiator, and at the shroud.",),
+    "belt_only": ("Look for an electric fan; ask for cold, and look whether it runs.",),
     "no_faster": ("Look up how this car drives its fans; read the command by scan data.",),
     "runs": ("Look at the condenser’s face if the high side is high.",),
     "runs_only": ("Hold a sheet of paper to the grille.",),
     "nothing_told": ("Ask for cold, wait for the pressure to rise, and look at each fan.",),
 }
 AIR = "Air through the condenser"
+# How a fan without power can be seen; each means something only where cold was asked for.
+IDLE = {"stands": "stands", "push": "moved when pushed", "backwards": "turned the wrong way"}
 
 
 def _states(told: dict[str, str]) -> list[str]:
@@ -116,20 +121,26 @@ def _states(told: dict[str, str]) -> list[str]:
     return [one for one in seen if one and one != "not_fitted"]
 
 
+def _running(told: dict[str, str]) -> list[str]:
+    return [words for name, words in FANS.items() if told.get(name) == "runs"]
+
+
 def _code(told: dict[str, str]) -> str:
-    """The outcome; a fan that stands says nothing while nobody asked for it."""
+    """The outcome; a fan without power says nothing while nobody asked for it."""
     fans, air = _states(told), told.get("air", "")
-    stands = "stands" in fans
+    stands, idle = "stands" in fans, any(one in IDLE for one in fans)
     all_stand = set(fans) == {"stands"} and all(told.get(name) for name in FANS)
     asked = told.get("asked") == "yes"
     rows = (
-        ("backwards", "backwards" in fans or (air == "forward" and not stands)),
-        ("push", "push" in fans),
+        ("backwards", asked and "backwards" in fans),
+        ("backwards", air == "forward" and not idle),
+        ("push", asked and "push" in fans),
         ("loose", told.get("belt_fan") in ("loose", "broken")),
         ("all_stand", asked and all_stand),
         ("one_stands", asked and stands),
-        ("nothing_told", stands or not (fans or told.get("belt_fan") == "drags")),
+        ("nothing_told", idle or not (fans or told.get("belt_fan") == "drags")),
         ("hardly", air == "hardly"),
+        ("belt_only", not fans),
         ("no_faster", told.get("speeds") == "no"),
         ("runs", air == "drawn"),
         ("runs_only", True),
@@ -138,11 +149,20 @@ def _code(told: dict[str, str]) -> str:
 
 
 def _sentence(code: str, told: dict[str, str]) -> str:
+    if code in ("runs", "runs_only"):
+        run = _running(told)
+        who = f"{run[0]} runs" if len(run) == 1 else "Both fans run"
+        return f"{who}, and air is drawn in at the grille." if code == "runs" else f"{who}."
+    if code == "belt_only":
+        gone = all(told.get(name) == "not_fitted" for name in FANS)
+        electric = "no electric fan is fitted" if gone else "no electric fan was told"
+        return f"The fan on the engine drags; {electric}."
     if code != "nothing_told":
         return _SENTENCES[code]
-    if "stands" in _states(told):
+    idle = next((words for one, words in IDLE.items() if one in _states(told)), "")
+    if idle:
         asked = "not asked for" if told.get("asked") == "no" else "not said to be asked for"
-        return f"A fan stands, and cold was {asked}: nothing is made of it."
+        return f"A fan {idle}, and cold was {asked}: nothing is made of it."
     return "Whether the fans turn was not told."
 
 
@@ -154,7 +174,7 @@ def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
     if code == "push":
         yield Mark("likely", "Fan’s motor", "points here; little voltage at its plug does so too.")
     if code == "backwards":
-        yield Mark("likely", "Fan put in or wired the wrong way", "points here.")
+        yield _wrong_way(told)
     if code == "loose":
         yield Mark("likely", "Fan clutch or blades", "points here.")
     if code in ("all_stand", "one_stands", "push", "backwards", "loose", "hardly"):
@@ -165,8 +185,17 @@ def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
         if all(told.get(name) for name in FANS):
             yield Mark("ruled_out", "Condenser fan standing", "ruled out at this moment.")
         yield Mark("open", AIR, "drawn in at the grille; how much goes through is not told.")
-    if code == "runs_only":
+    if code in ("runs_only", "belt_only"):
         yield Mark("open", AIR, "not told by a fan that turns.")
+
+
+def _wrong_way(told: dict[str, str]) -> Mark:
+    """Air or blades the wrong way; beside one that runs, draft turns one without power."""
+    subject = "Fan put in or wired the wrong way"
+    if "backwards" in _states(told) and _running(told):
+        words = "not told apart from a fan without power in the draft of the other."
+        return Mark("open", subject, words)
+    return Mark("likely", subject, "points here.")
 
 
 def _not_tested(told: dict[str, str]) -> Iterator[str]:
