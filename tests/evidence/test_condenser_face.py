@@ -18,6 +18,8 @@ PATTERNS = [
     (WATER, "falls_wet"),
     (WATER | {"colder": "no"}, "no_colder"),
     (FACE.fine, "clear"),
+    (FACE.fine | {"oily": "some"}, "oily"),
+    ({"oily": "much"}, "oily"),
     ({"oily": "no"}, "nothing_told"),
     ({"dry": "1800", "wet": "1795"}, "nothing_told"),
 ]
@@ -59,8 +61,32 @@ def test_oily_spots_are_a_place_to_search_and_no_leak_yet():
     assert not any("leak" in subject.lower() for subject in subjects(result, "proved", "likely"))
 
 
+@pytest.mark.parametrize("typed", [{}, {"dirt": "much"}, {"colder": "yes"}, FACE.fine])
+def test_oil_outside_is_a_place_to_look_at_whatever_else_was_seen(typed):
+    # Common practice, no source.
+    result = FACE.meaning(CAR, **typed | {"oily": "some"})
+    assert standing(result, "Leak at the condenser") == "open"
+    clean = FACE.meaning(CAR, **typed | {"oily": "no"})
+    assert not any("Leak" in mark.subject for mark in clean.outcome.marks)
+
+
+def test_oil_alone_points_at_no_fault_of_the_air():
+    result = FACE.meaning(CAR, oily="much")
+    assert subjects(result, "likely", "proved") == []
+    assert "Oily spots" in result.outcome.sentence
+
+
 def test_a_wet_side_that_stands_higher_is_asked_about():
     assert list(FACE.asks(CAR, dry="1300", wet="1800")) == ["wet"]
+
+
+def test_a_wet_side_a_little_higher_is_called_a_rise_and_shown_without_a_minus():
+    result = FACE.meaning(CAR, dry="1800", wet="1810")
+    (rise,) = [value for value in result.values if "when wet" in value.words]
+    assert rise.words.startswith("Rises when wet")
+    assert rise.shown == "10\u00a0kPa"
+    assert FACE.asks(CAR, dry="1800", wet="1810") == {}
+    assert any("no more than one gauge scatters" in note for note in result.notes)
 
 
 def test_water_is_kept_off_exhaust_belts_plugs_and_orange_cables():

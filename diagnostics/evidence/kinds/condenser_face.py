@@ -1,7 +1,8 @@
 """The condenser's face: what lies in the way of the air, and whether water on it helps.
 
 Water test: common practice, no source. Any condenser gives off more heat when it is wet, so a high
-side that falls says little; vents that turn colder point at too little air.
+side that falls says little; vents that turn colder point at too little air. Oil outside is a place
+to look for a leak, nothing in the way of the air: common practice, no source.
 """
 
 import math
@@ -73,6 +74,7 @@ OUTCOMES = (
     OutcomeWords("some", "some in the way of the air"),
     OutcomeWords("falls_wet", "high side falls when wet, vents not told"),
     OutcomeWords("no_colder", "wetting it changes nothing at the vents"),
+    OutcomeWords("oily", "oily spots seen, a place to look for a leak"),
     OutcomeWords("clear", "nothing seen in the way", normal=True),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
 )
@@ -80,6 +82,7 @@ _SENTENCES = {
     "colder_wet": "With water on the condenser the vents turn colder.",
     "falls_wet": "With water on the condenser the high side falls.",
     "no_colder": "With water on the condenser the vents turn no colder.",
+    "oily": "Oily spots are seen on the condenser.",
     "clear": "Nothing is seen in the way of the air.",
     "nothing_told": "What lies in the way of the air was not told.",
 }
@@ -89,6 +92,7 @@ _ONWARD = {
     "some": ("Wet it with the A/C running: do the vents turn colder?",),
     "falls_wet": ("Measure at a vent, dry and wet.",),
     "no_colder": ("Look on: charge, running pressures, the air’s side inside.",),
+    "oily": ("Search under pressure; then wipe it, run, and look whether oil comes again.",),
     "clear": ("Look at the fans, then both running pressures.",),
     "nothing_told": ("Look through the grille with a lamp, from front and from above.",),
 }
@@ -114,18 +118,22 @@ def _scatter(pressure: Reading) -> float:
     return measured(pressure.si, pressure.last_digit, "high_side_gauge").u / 3
 
 
+def _is_oily(told: dict[str, str]) -> bool:
+    return told.get("oily") in ("some", "much")
+
+
 def _code(told: dict[str, str], fall: Measured | None) -> str:
-    if _those(told, "much"):
-        return "blocked"
-    if told.get("colder") == "yes":
-        return "colder_wet"
-    if _those(told, "some") or told.get("guides") == "gaps":
-        return "some"
-    if told.get("colder") == "no":
-        return "no_colder"
-    if fall and fall.value > fall.expanded:
-        return "falls_wet"
-    return "clear" if told.get("dirt") == "no" and told.get("bent") == "no" else "nothing_told"
+    rows = (
+        ("blocked", bool(_those(told, "much"))),
+        ("colder_wet", told.get("colder") == "yes"),
+        ("some", bool(_those(told, "some")) or told.get("guides") == "gaps"),
+        ("no_colder", told.get("colder") == "no"),
+        ("falls_wet", fall is not None and fall.value > fall.expanded),
+        ("oily", _is_oily(told)),
+        ("clear", told.get("dirt") == "no" and told.get("bent") == "no"),
+        ("nothing_told", True),
+    )
+    return next(code for code, fits in rows if fits)
 
 
 def _sentence(code: str, told: dict[str, str]) -> str:
@@ -138,7 +146,7 @@ def _sentence(code: str, told: dict[str, str]) -> str:
     return f"Seen, {'; '.join(seen)}."
 
 
-def _marks(code: str) -> Iterator[Mark]:
+def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
     if code == "blocked":
         yield Mark("proved", "Something in the way of the air", "seen.")
         yield Mark("likely", AIR, "too little, points here.")
@@ -150,6 +158,9 @@ def _marks(code: str) -> Iterator[Mark]:
         yield Mark("open", AIR, "not pointed at by this.")
     if code == "clear":
         yield Mark("open", AIR, "nothing seen in its way; how much goes through is not told.")
+    if _is_oily(told):
+        words = "a place to look: oil outside can come from elsewhere too."
+        yield Mark("open", "Leak at the condenser", words)
 
 
 def _not_tested(readings: Readings, told: dict[str, str]) -> Iterator[str]:
@@ -165,9 +176,17 @@ def _not_tested(readings: Readings, told: dict[str, str]) -> Iterator[str]:
 
 def _values(fall: Measured | None) -> Iterator[Value]:
     if fall is not None:
-        text = with_unit(shown(from_si(fall.value, "kPa"), 0), "kPa")
-        words = "Falls when wet (compared, not judged)"
-        yield Value("wet", words, text, fall.value, "Pa", fall.u)
+        change = abs(fall.value)
+        text = with_unit(shown(from_si(change, "kPa"), 0), "kPa")
+        words = f"{'Rises' if fall.value < 0 else 'Falls'} when wet (compared, not judged)"
+        yield Value("wet", words, text, change, "Pa", fall.u)
+
+
+def _notes(told: dict[str, str], fall: Measured | None) -> Iterator[str]:
+    if _is_oily(told):
+        yield "Oily spots: search there for a leak."
+    if fall and abs(fall.value) <= fall.expanded:
+        yield "Dry and wet differ by no more than one gauge scatters (our judgement)."
 
 
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
@@ -182,16 +201,17 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     outcome = Outcome(
         code,
         _sentence(code, told),
-        tuple(_marks(code)),
+        tuple(_marks(code, told)),
         tuple(_not_tested(readings, told)),
         carries=code != "nothing_told",
     )
-    notes = (
-        ("Oily spots: search there for a leak.",) if told.get("oily") in ("some", "much") else ()
-    )
     band = f"{INSTRUMENTS['high_side_gauge'].words}, by default." if fall else ""
     return Meaning(
-        outcome, band=band, notes=notes, onward=_ONWARD[code], values=tuple(_values(fall))
+        outcome,
+        band=band,
+        notes=tuple(_notes(told, fall)),
+        onward=_ONWARD[code],
+        values=tuple(_values(fall)),
     )
 
 
