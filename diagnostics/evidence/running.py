@@ -6,6 +6,7 @@ from typing import Literal
 
 from diagnostics.evidence.charge_told import charge_words
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.loop_at_odds import sides_at_odds
 from diagnostics.evidence.loop_pressures import (
     EVAPORATOR_SORTED,
     THERMOMETER_U,
@@ -18,10 +19,6 @@ from diagnostics.evidence.system import System
 from diagnostics.physics.cycle import NOT_PUMPING, difference_u, judge_ratio
 from diagnostics.physics.units import shown, to_si, with_unit
 
-TOO_COLD = (
-    "Colder than the refrigerant boils at that pressure: gauge, thermometer or gas is not what was"
-    " told."
-)
 # Running, no loop with liquid in it has a high side so low: R-134a boils there at −10 °C; our
 # judgement.
 NEXT_TO_NOTHING = 100e3  # Pa, gauge
@@ -108,20 +105,8 @@ def harms(seen: Running) -> Harm:
 
 
 def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
-    """Sides the wrong way round, a vacuum no air allows, a suction line colder than it boils."""
-    seen = loop(readings, around)
-    low, high = seen.low, seen.high
-    for name, side in (("low", low), ("high", high)):
-        if side.reading and side.pressure is None:
-            yield name, "Deeper than perfect vacuum at this altitude: no gauge shows that."
-    if low.pressure and high.pressure and low.pressure.pa > high.pressure.pa + low.u + high.u:
-        yield "low", "The low side stands above the high side: hoses or numbers changed places."
-    suction = number(readings, "suction")
-    if suction and low.pressure and low.kelvin is not None:
-        gas = around.system.get("refrigerant", "")
-        u = difference_u(gas, low.pressure, THERMOMETER_U, low.u)
-        if suction.si < low.kelvin - 3 * u:
-            yield "suction", TOO_COLD
+    """What both gauges cannot show, and a shaft that turned by the belt of an engine that stood."""
+    yield from sides_at_odds(readings, around)
     rpm, by_belt = number(readings, "rpm"), around.system.get("drive") in BY_BELT
     if rpm and rpm.si < TURNS_NOT and by_belt and taps(readings).get("shaft") == "yes":
         yield "rpm", "The engine stood, yet the shaft turned by its belt: one of the two is not so."

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.findings import Line, Meaning, Outcome, Plot, Spot, Value
+from diagnostics.evidence.loop_at_odds import superheat_words
 from diagnostics.evidence.loop_pressures import SORTED_WORDS, THERMOMETER_U, Side, gauges_words
 from diagnostics.evidence.readings import Readings, number
 from diagnostics.evidence.running import Running, harms, look, pattern, ratio_place, sentence
@@ -129,7 +130,7 @@ def read(readings: Readings, around: Circumstances) -> Meaning:
         outcome,
         lead(seen),
         band=band_words(seen, code),
-        notes=tuple(notes(seen, code)),
+        notes=(*notes(seen, code), *superheat_words(readings, around)),
         onward=onward(seen, code),
         values=tuple(values(seen, readings)),
         plot=drawn(seen, around),

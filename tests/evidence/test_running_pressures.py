@@ -276,6 +276,14 @@ def test_a_suction_line_colder_than_the_gas_boils_is_asked_about():
     assert "suction" not in RUN.asks(FIXED, **INSIDE, suction="5")
 
 
+def test_a_superheat_a_little_below_zero_is_shown_with_the_word_that_it_cannot_be():
+    # R-134a boils at 0.79 °C at 200 kPa gauge at sea level (CoolProp 8.0.0).
+    typed = INSIDE | {"low": "200", "suction": "-1"}
+    notes = RUN.meaning(FIXED, **typed).notes
+    assert any("superheat below zero cannot be" in note for note in notes)
+    assert RUN.asks(FIXED, **typed) == {}
+
+
 def test_a_vacuum_deeper_than_this_altitude_allows_is_asked_about():
     around = Circumstances(FIXED, air=Absolute(84_000))
     found = RUN.kind.problems(RUN.readings(**INSIDE) | RUN.readings(low="-90"), around)
