@@ -77,8 +77,9 @@ class Kind:
 
     `about` is the part of the job it belongs to, one of catalogue.GROUPS. `setup` names what it
     needs standing, `orders` what must come first (orders.py); with `orders_for`, where only some
-    readings need that, it is broken only by one of those fields. `at_odds` finds what cannot be
-    true together.
+    readings need that, it is broken only by one of those fields. `by_hoses` names the fields read
+    through the shop's own hoses, where the rest needs none: only they break "gas_first". `at_odds`
+    finds what cannot be true together.
     """
 
     name: str
@@ -95,6 +96,7 @@ class Kind:
     gates: tuple[Gate, ...] = ()
     orders: tuple[str, ...] = ()
     orders_for: tuple[str, ...] = ()
+    by_hoses: tuple[str, ...] = ()
     at_odds: AtOdds = field(default=none_at_odds, compare=False)
     bars: tuple[SystemRule, ...] = ()  # where it must not be offered, and why
     asks_first: tuple[SystemRule, ...] = ()  # where it may be, once something is made sure
@@ -130,8 +132,11 @@ class Kind:
         self, readings: Readings, made: Iterable[Made], system: System
     ) -> tuple[Order, ...]:
         """The orders that what was read went against, after what was made."""
-        needed = not self.orders_for or any(name in readings for name in self.orders_for)
-        return self.not_kept(made, system) if needed else ()
+        if self.orders_for and not any(name in readings for name in self.orders_for):
+            return ()
+        hoses = not self.by_hoses or any(name in readings for name in self.by_hoses)
+        still_open = self.not_kept(made, system)
+        return tuple(order for order in still_open if hoses or order.code != "gas_first")
 
     def forbids(self, system: System) -> str | None:
         """Why this step is not offered on such a system, or None."""
