@@ -2,12 +2,12 @@
 
 from diagnostics.evidence.findings import Axis, Line, Plot, Spot, tick_words
 from diagnostics.record.words import in_parts
-from jobs.paper import frozen
+from jobs.paper import frozen_drawing
 
 DIGITS = 6  # of a drawn number; a hair's breadth on paper is coarser
 
 
-def drawing_of(plot: Plot) -> frozen.Drawing:
+def drawing_of(plot: Plot) -> frozen_drawing.Drawing:
     """The whole drawing."""
     return {
         "text": in_parts(plot.caption),
@@ -19,7 +19,7 @@ def drawing_of(plot: Plot) -> frozen.Drawing:
     }
 
 
-def axis_of(axis: Axis) -> frozen.Axis:
+def axis_of(axis: Axis) -> frozen_drawing.Axis:
     """An axis with its numbers."""
     return {
         "text": axis.words,
@@ -33,13 +33,13 @@ def axis_of(axis: Axis) -> frozen.Axis:
     }
 
 
-def line_of(line: Line) -> frozen.Line:
+def line_of(line: Line) -> frozen_drawing.Line:
     """A line with its corners."""
     corners = [[drawn(x), drawn(y)] for x, y in line.points]
     return {"text": in_parts(line.words), "looks": line.looks, "corners": corners}
 
 
-def spot_of(spot: Spot) -> frozen.Spot:
+def spot_of(spot: Spot) -> frozen_drawing.Spot:
     """A measured point."""
     return {
         "text": in_parts(spot.words),

@@ -11,6 +11,7 @@ from diagnostics.physics.units import EN_DASH, NO_BREAK, SI, UNITS, from_si, sho
 from diagnostics.record.drawing import drawing_of
 from diagnostics.record.words import STANDING_WORDS, in_parts
 from jobs.paper import frozen
+from jobs.paper.frozen_drawing import Drawing
 
 # The unit in which a value is shown a second time.
 BESIDE = {"°C": "°F"}
@@ -22,7 +23,7 @@ class Shown:
 
     outcome: frozen.Outcome | None
     worked_out: list[frozen.Worked]
-    drawing: frozen.Drawing | None
+    drawing: Drawing | None
     bearings: list[frozen.Bearing]
     not_tested: list[str]
     limits: list[frozen.Limit]
