@@ -1,28 +1,35 @@
 """Open points of the tests made: orders that were broken, odd values that were kept."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed
+from diagnostics.since_changed import in_words, not_tested_since
+from jobs.models import CarState
 
 
 @dataclass(frozen=True)
 class StepPoint:
-    """One thing about a step that a person has to look at. `number` is the step's.
+    """One thing about steps that a person has to look at. `number` is the step's, None: of several.
 
     Stands among the job's other open points: `page` is the route where it is seen.
     """
 
     code: str
     sentence: str
-    number: int
+    number: int | None
     page: str = "steps"
     page_words: str = "Test steps"
 
 
-def step_points(steps: Iterable[Assessed]) -> list[StepPoint]:
-    """All at once; a step that was superseded has none."""
-    return [point for one in steps if not one.step.superseded_by_id for point in of_step(one)]
+def step_points(steps: Sequence[Assessed], states: Iterable[CarState] = ()) -> list[StepPoint]:
+    """All at once: of the steps, but for those superseded, and of what no test looked at since."""
+    of_steps = [point for one in steps if not one.step.superseded_by_id for point in of_step(one)]
+    since = [
+        StepPoint("not_tested_since", in_words(state, questions), None)
+        for state, questions in not_tested_since(states, steps)
+    ]
+    return [*of_steps, *since]
 
 
 def of_step(assessed: Assessed) -> Iterator[StepPoint]:

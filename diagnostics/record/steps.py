@@ -46,7 +46,7 @@ def made_in(job: Job) -> Made:
         not_done=[not_done_of(one) for one in all_steps if one.step.not_done],
         open_points=[
             {"text": point.sentence, "code": point.code, "step": point.number}
-            for point in step_points(all_steps)
+            for point in step_points(all_steps, job.car_states.all())
         ],
         numbers={one.step.key: one.step.number for one in all_steps},
         reasons={one.step.key: one.step.corrected_why or NO_REASON for one in all_steps},

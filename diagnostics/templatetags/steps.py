@@ -11,6 +11,7 @@ from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.system import System
 from diagnostics.points import step_points
+from diagnostics.since_changed import to_make_again
 from jobs.models import Job
 from jobs.models.people import OWNER, TECHNICIAN
 
@@ -25,9 +26,11 @@ def steps_made(job: Job | None) -> list[Assessed]:
 
 
 @register.simple_tag
-def with_step_points(points: Iterable[Any] | None, made: list[Assessed]) -> list[Any]:
+def with_step_points(
+    points: Iterable[Any] | None, job: Job | None, made: list[Assessed]
+) -> list[Any]:
     """The job's open points, and those of its steps behind them."""
-    return [*(points or ()), *step_points(made)]
+    return [*(points or ()), *step_points(made, job.car_states.all() if job else ())]
 
 
 @register.inclusion_tag("diagnostics/_next_step.html", takes_context=True)
@@ -44,6 +47,9 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     if role not in (TECHNICIAN, OWNER):
         return {"job": job, "why": "Tests are the technicians’ work."}
     said: dict[str, Any] = {"job": job, "may_test": True, "made": made}
+    again = can_be_made(job, made, to_make_again(job.car_states.all(), made))
+    if again:
+        return said | {"kind": again, "again": True}
     kind = next_kind(job, made)
     if kind:
         return said | {"kind": kind}
@@ -98,17 +104,18 @@ def last_made(made: list[Assessed]) -> Assessed | None:
 
 
 def next_kind(job: Job, made: list[Assessed]) -> Kind | None:
-    """The first kind in the order of the catalogue that may be made now and was not made yet.
+    """The first kind in the order of the catalogue that was not made yet and may be made now.
 
     One that could not be done stays to be made.
     """
+    told = {one.kind for one in made_before(made)}
+    return can_be_made(job, made, (kind for name, kind in KINDS.items() if name not in told))
+
+
+def can_be_made(job: Job, made: list[Assessed], kinds: Iterable[Kind]) -> Kind | None:
+    """The first of the kinds that the car allows, and that may be made after what was made."""
     system, done = system_of(job.vehicle.system), made_before(made)
-    told = {one.kind for one in done}
     return next(
-        (
-            kind
-            for name, kind in KINDS.items()
-            if name not in told and not kind.forbids(system) and not kind.not_kept(done, system)
-        ),
+        (kind for kind in kinds if not kind.forbids(system) and not kind.not_kept(done, system)),
         None,
     )

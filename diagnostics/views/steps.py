@@ -1,31 +1,58 @@
-"""All tests of one job: what was found, and which can be made next."""
+"""All that was done in one job: tests, and what was changed on the car between them."""
 
 from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from diagnostics.assess import steps_of
+from diagnostics.assess import Assessed, steps_of
 from diagnostics.points import step_points
-from jobs.models import Photo
+from jobs.models import Change, Job, Photo
+from jobs.models.changes import changes_of
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import signed_in
 from jobs.views.asked import asked_job
 
 
+@dataclass(frozen=True)
+class Done:
+    """One thing that was done: a test, or else a change on the car; and the photos of it."""
+
+    step: Assessed | None
+    change: Change | None
+    photos: list[Photo]
+
+
 @signed_in()
 def steps(request: HttpRequest) -> HttpResponse:
-    """The steps of the job in the address, newest first; those who test get the kinds to go on."""
+    """What was done in the job of the address, the last first; who tests also gets the kinds."""
     job = asked_job(request)
     made = steps_of(job)
-    photos = defaultdict(list)
-    for photo in Photo.objects.filter(job_key=job.key).order_by("entry_id", "number"):
-        photos[photo.entry_id].append(photo)
     said = {
         "job": job,
-        "steps": [(one, photos.get(one.step.entry_id, [])) for one in made[::-1]],
-        "points": step_points(made),
+        "done": done_in(job, made),
+        "points": step_points(made, job.car_states.all()),
         "may_test": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
         "made": made,
     }
     return render(request, "diagnostics/steps.html", said)
+
+
+def done_in(job: Job, made: Iterable[Assessed]) -> list[Done]:
+    """Tests and changes together, the last to happen first."""
+    photos = defaultdict(list)
+    for photo in Photo.objects.filter(job_key=job.key).order_by("entry_id", "number"):
+        photos[photo.entry_id].append(photo)
+    at = [
+        *(
+            ((one.step.made_at, one.step.number), Done(one, None, photos[one.step.entry_id]))
+            for one in made
+        ),
+        *(
+            ((one.entry.happened_at, 0), Done(None, one, photos[one.entry_id]))
+            for one in changes_of(job)
+        ),
+    ]
+    return [done for _, done in sorted(at, key=lambda item: item[0], reverse=True)]

@@ -3,6 +3,7 @@
 import uuid
 from typing import Any
 
+from django.db.models import prefetch_related_objects
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_POST
@@ -12,9 +13,10 @@ from jobs.entries import FAILING_NOW
 from jobs.forms.asked import AskedPart
 from jobs.logbook import enter, told_from_post
 from jobs.models import Consent, Entry, Job
-from jobs.models.changes import changes_of
+from jobs.models.changes import changes_of, standing
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
+from jobs.models.people import OWNER, TECHNICIAN
 from jobs.models.points import PAGES, in_page_order, of_conflicts, open_points
 from jobs.models.vehicles import CHARGE_SOURCES, DRIVES, REFRIGERANTS
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
@@ -29,7 +31,7 @@ LOOP_NOT_LOOKED_AT = "not looked at yet"
 def job(request: HttpRequest) -> HttpResponse:
     """The job in the address; without one, the neutral page that a tablet keeps and fills."""
     if asked_key(request) is None:
-        said = {"job": None, "failing": FAILING, "key": "", "part_pages": PAGES}
+        said = {"job": None, "failing": FAILING, "key": "", "part_pages": PAGES, "may_repair": True}
         return render(request, "jobs/job.html", said)
     return show_job(request, asked_job(request))
 
@@ -48,8 +50,10 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
     consents = list(asked.consents.all())
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))
-    points = [*open_points(asked, consents, changes_of(asked)), *of_conflicts(entries, noted)]
-    state = asked.car_states.last()
+    changes = list(changes_of(asked))
+    points = [*open_points(asked, consents, changes), *of_conflicts(entries, noted)]
+    prefetch_related_objects([asked], "car_states")
+    may_repair = getattr(request.user, "role", "") in (TECHNICIAN, OWNER)
     said = {
         "job": asked,
         "car": asked.vehicle,
@@ -58,10 +62,12 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "facts": facts(asked),
         "answers": answers(asked),
         "agreed": [agreed(one) for one in consents],
-        "state": state,
+        "state": list(asked.car_states.all())[-1],
+        "changes": standing(changes),
+        "may_repair": may_repair,
         "loop": LOOP_NOT_LOOKED_AT,
         "failing": FAILING,
-        "part_pages": PAGES,
+        "part_pages": {page: PAGES[page] for page in PAGES if may_repair or page != "repair"},
         # What was odd about entries of this job and kept, and what they changed.
         "remarks": [mark.words for marks in noted.values() for mark in marks if not mark.open],
         "form": form,

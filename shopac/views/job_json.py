@@ -16,7 +16,9 @@ from django.views.decorators.http import condition, require_safe
 from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of
 from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
+from diagnostics.since_changed import to_make_again
 from jobs.models import Change, Entry, Job, Person
+from jobs.models.changes import standing
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
@@ -65,7 +67,7 @@ def rows() -> QuerySet[Job]:
     """Jobs with all that is told of them, at a fixed number of queries however many there are."""
     with_others = Step.objects.select_related("entry", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
-    changes = Change.objects.select_related("entry", "supersedes")
+    changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         "consents", "car_states", Prefetch("changes", changes), Prefetch("steps", steps)
     )
@@ -76,7 +78,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
     car = job.vehicle
     system = system_of(car.system)
     steps = assess_all(job.steps.all(), system)
-    state = next(iter(list(job.car_states.all())[::-1]), None)
+    states = list(job.car_states.all())
+    state = states[-1] if states else None
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     return {
@@ -91,8 +94,10 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "complaint": job.complaint,
         "loop": LOOP_NOT_LOOKED_AT,
         "state": {"number": state.number, "what": state.what} if state else None,
+        "again": [kind.name for kind in to_make_again(states, steps)],
+        "changes": [change_told(one) for one in standing(job.changes.all())],
         "steps": [step_told(one) for one in steps],
-        "points": [*map(point_told, of_job), *map(point_told, step_points(steps))],
+        "points": [*map(point_told, of_job), *map(point_told, step_points(steps, states))],
         "as_of": timezone.now().isoformat(),
     }
 
@@ -110,6 +115,17 @@ def step_told(one: Assessed) -> dict[str, Any]:
         "made_at": one.step.made_at.isoformat(),
         "stands": one.stands,
         "replaced_by": replaced_by.number if replaced_by else None,
+    }
+
+
+def change_told(one: Change) -> dict[str, Any]:
+    """A change on the car that stands."""
+    return {
+        "key": str(one.key),
+        "what": one.words,
+        "where": one.where,
+        "state": one.state.number,
+        "made_at": one.entry.happened_at.isoformat(),
     }
 
 

@@ -42,8 +42,9 @@
   /**
    * The first test that the car allows and nobody made yet, or the sentence that bars them.
    * @param {any} job @param {Set<string>} made names of kinds
+   * @param {string[]} again names of those to make again since the car was changed
    */
-  async function showNext(job, made) {
+  async function showNext(job, made, again) {
     const next = document.querySelector("[data-next-step]");
     const words = document.getElementById("bars")?.textContent;
     if (!next || !words) return; // the shop server said what comes next
@@ -54,7 +55,11 @@
     showTests(kinds, made);
     const role = (await window.shopac.server.who())?.person.role;
     const tests = !role || role === "technician" || role === "owner";
-    const free = kinds.find((/** @type {any} */ one) => tests && !one.barred && !made.has(one.name));
+    const can = kinds.filter((/** @type {any} */ one) => tests && !one.barred);
+    const repeated = can.find((/** @type {any} */ one) => one.name === again[0]);
+    const free = repeated || can.find((/** @type {any} */ one) => !made.has(one.name));
+    document.querySelector("[data-for-repair]")?.toggleAttribute("hidden", !tests);
+    next.querySelector("[data-next-again]")?.toggleAttribute("hidden", !repeated);
     for (const bar of next.querySelectorAll("[data-next]")) {
       bar.toggleAttribute("hidden", bar.getAttribute("data-next") !== free?.name);
     }
@@ -94,16 +99,23 @@
     );
   }
 
-  /** The steps the shop server knew, then those kept here, newest first.
+  /** Tests and changes the shop server knew, then those kept here, newest first.
    * @param {any} job @param {any[]} here */
   function showDone(job, here) {
     const section = document.querySelector("[data-done]");
-    const made = job.steps.map((/** @type {any} */ step) => {
+    const tests = job.steps.map((/** @type {any} */ step) => {
       const value = element("span", `${step.finding} `, "value");
       const by = step.replaced_by;
       if (by) value.append(element("span", `Replaced by step ${by}.`, "soft"));
-      return doneRow(element("span", `${step.number} ${step.title}`, "name"), value);
+      const row = doneRow(element("span", `${step.number} ${step.title}`, "name"), value);
+      return { at: step.made_at, row };
     });
+    const changes = (job.changes || []).map((/** @type {any} */ one) => {
+      const value = element("span", [one.where, `Car state ${one.state}.`].filter(Boolean).join(" "), "value");
+      return { at: one.made_at, row: doneRow(element("span", `Changed: ${one.what}`, "name"), value) };
+    });
+    const inTime = [...tests, ...changes].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
+    const made = inTime.map(({ row }) => row);
     const kept = here.map((item) => {
       const words = `${item.title}, ${howFar(item)}`;
       return doneRow(element("span", words, "name"));
@@ -139,16 +151,19 @@
   async function showHere(job) {
     const here = (await window.shopac.enteredHere(job.key, job.as_of)).filter(
       (/** @type {any} */ item) =>
-        item.kind === "step" && !job.steps.some((/** @type {any} */ step) => step.key === item.key),
+        ["step", "change"].includes(item.kind) &&
+        ![...job.steps, ...(job.changes || [])].some((/** @type {any} */ one) => one.key === item.key),
     );
-    const done = here.filter((/** @type {any} */ item) => !item.fields.not_done);
+    const done = here.filter((/** @type {any} */ item) => item.kind === "step" && !item.fields.not_done);
     const standing = job.steps.filter((/** @type {any} */ step) => step.stands);
     const made = new Set([
       ...standing.map((/** @type {any} */ step) => step.kind),
       ...done.map((/** @type {any} */ item) => item.fields.test_kind?.[0]),
     ]);
     showDone(job, here);
-    await showNext(job, made);
+    const madeHere = new Set(done.map((/** @type {any} */ item) => item.fields.test_kind?.[0]));
+    const again = (job.again || []).filter((/** @type {string} */ name) => !madeHere.has(name));
+    await showNext(job, made, again);
   }
 
   /** As last told, here or by the server. @param {any} job */

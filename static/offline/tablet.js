@@ -150,6 +150,8 @@
       loop: "",
       state: null,
       steps: [],
+      changes: [],
+      again: [],
       points: [],
       as_of: intake.typed_at,
       unsent: true,

@@ -105,5 +105,5 @@ def test_every_word_told_of_a_change_is_frozen_with_who_told_it_and_what_was_cor
         False,
     )
     assert (second["values"]["where"], second["counts"]) == ("ground right of it", True)
-    assert second["by"] == Change.objects.last().entry.author.name
+    assert second["by"] == Change.objects.latest("id").entry.author.name
     assert any(one["what"].endswith(": wrong side") for one in data["corrections"])

@@ -45,7 +45,7 @@ def test_nobody_sees_steps_without_a_sign_in(client):
 
 
 def test_a_job_without_steps_says_what_will_stand_here(signed_in):
-    assert "No test was made in this job yet." in page_of(signed_in, make_job())
+    assert "Nothing was tested or changed in this job yet." in page_of(signed_in, make_job())
 
 
 def test_a_step_stands_with_finding_readings_and_what_it_did_not_test(signed_in):
@@ -141,11 +141,11 @@ def test_the_desk_reads_steps_and_gets_no_link_to_make_one(client):
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
     step_of(tell(job))
-    with django_assert_num_queries(5):  # session, person, job with car and system, steps, photos
+    with django_assert_num_queries(7):  # session, person, job, steps, states, changes, photos
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(7):
         page_of(signed_in, job)
 
 
@@ -261,12 +261,14 @@ def test_the_page_kept_without_a_car_offers_the_first_test_without_a_job():
     assert 'href="/step/coil_power/" data-to-job' in shown
 
 
-def test_what_the_job_shows_of_its_steps_costs_one_query(django_assert_num_queries):
+def test_what_the_job_shows_of_its_steps_costs_two_queries(  # steps, car states
+    django_assert_num_queries,
+):
     job = make_job()
     for _ in range(10):
         step_of(tell(job))
     person = make_person()
-    with django_assert_num_queries(1):
+    with django_assert_num_queries(2):
         on_the_job(job, person)
 
 

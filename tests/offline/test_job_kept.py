@@ -154,3 +154,30 @@ def test_the_record_button_waits_for_a_change_once_the_entry_is_kept(tablet: Tab
     record(page)
     expect(page.locator("button.bar")).to_contain_text("Nothing changed since")
     assert [item["fields"]["make_model"] for item in tablet.items()] == [["Brenloh Ilex"]]
+
+
+def test_a_change_on_the_car_is_told_without_the_server_and_the_test_of_it_offered_again(
+    tablet: Tablet, shop: Shop
+):
+    job = job_taken_in(tablet)
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(page)
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    tablet.open(f"/repair/?job={job}")
+    answer(page, "what", "gap_set")
+    page.locator("[name=where]").fill("one shim out")
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all[0]?.changes?.length === 1)")
+    shop.kill()
+    page = tablet.open(f"/job/?job={job}")
+    expect(page.locator("[data-done]")).to_contain_text("Changed: Air gap set")
+    expect(page.locator("[data-done]")).to_contain_text("one shim out")
+    expect(page.locator("[data-next-again]")).to_be_visible()
+    expect(page.locator("[data-next]:visible")).to_contain_text(COIL)
+    open_coil_test(page)
+    fill_coil_test(page)
+    record(page)
+    page.get_by_role("link", name="Go on with this car").click()
+    expect(page.locator("[data-next-again]")).to_be_hidden()

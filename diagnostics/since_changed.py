@@ -1,0 +1,73 @@
+"""What a change on the car touched and no test has looked at since.
+
+A change says which questions it touches; a test of such a question made after it answers whether
+things are different now. Until then what was found before it stands for the car as it was.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from diagnostics.assess import Assessed
+from diagnostics.evidence.catalogue import GROUPS, KINDS
+from diagnostics.evidence.kind import Kind
+from jobs.models import CarState
+
+
+def not_tested_since(
+    states: Iterable[CarState], made: Sequence[Assessed]
+) -> list[tuple[CarState, list[str]]]:
+    """The last state that touched each question which no test looked at since, with the questions.
+
+    The states come in their order.
+    """
+    last = {question: state for state in states for question in state.touches}
+    found: dict[int, tuple[CarState, list[str]]] = {}
+    for question, state in last.items():
+        if not any(looked_at(one, question) and is_after(one, state) for one in made):
+            found.setdefault(state.number, (state, []))[1].append(question)
+    return [found[number] for number in sorted(found)]
+
+
+def looked_at(one: Assessed, question: str) -> bool:
+    """Whether the test was one of that question, stands, and told something."""
+    return bool(one.stands and one.kind and one.kind.about == question and tells(one))
+
+
+def tells(one: Assessed) -> bool:
+    """Whether it came out as more than that nothing was told."""
+    code = one.meaning.outcome.code if one.meaning else ""
+    outcomes = one.kind.outcomes if one.kind else ()
+    return any(words.code == code and words.carries for words in outcomes)
+
+
+def is_after(one: Assessed, state: CarState) -> bool:
+    """Whether the test was made on the car as that state left it, or later."""
+    return one.step.state_then >= state.number
+
+
+def to_make_again(states: Iterable[CarState], made: Sequence[Assessed]) -> list[Kind]:
+    """The tests made before a change of what they look at, and not since.
+
+    One that had found something comes before those that had found nothing wrong.
+    """
+    open_now = {
+        question: state for state, told in not_tested_since(states, made) for question in told
+    }
+    before: dict[str, Assessed] = {}
+    for one in made:
+        if one.kind and one.kind.about in open_now and one.stands and tells(one):
+            before[one.kind.name] = one
+    return sorted(
+        (KINDS[name] for name in KINDS if name in before),
+        key=lambda kind: is_fine(before[kind.name]),
+    )
+
+
+def is_fine(one: Assessed) -> bool:
+    """Whether the test had found nothing wrong."""
+    return bool(one.kind and one.meaning and one.kind.is_normal(one.meaning.outcome.code))
+
+
+def in_words(state: CarState, questions: Iterable[str]) -> str:
+    """The open point of a state."""
+    looked_at = ", ".join(GROUPS[question].lower() for question in questions if question in GROUPS)
+    return f"No test since car state {state.number} ({state.what}): {looked_at}."
