@@ -1,7 +1,7 @@
 """From rows to what they mean: the A/C as kinds ask for it, and a step with its meaning."""
 
 import uuid
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -183,33 +183,48 @@ def not_done_words(kind: Kind | None, step: Step) -> str:
     return f"Could not be done: {reason}{detail}. That is no result."
 
 
-def steps_of(job: Job) -> list[Assessed]:
+def steps_of(job: Job, states: Iterable[CarState] | None = None) -> list[Assessed]:
     """All steps of a job in the order recorded, each with its meaning, in one query.
 
-    The job comes with car and system.
+    The job comes with car and system; its car states are read, too, unless they come with it.
     """
-    return assess_all(rows(job), system_of(job.vehicle.system))
+    begun = job.car_states.all() if states is None else states
+    return assess_all(rows(job), system_of(job.vehicle.system), begun)
 
 
-def assess_all(steps: Iterable[Step], system: System) -> list[Assessed]:
+def assess_all(steps: Iterable[Step], system: System, states: Iterable[CarState]) -> list[Assessed]:
     """What several steps of one job mean, and which orders each of them broke."""
+    begun = list(states)
     read = [assess(step, system) for step in steps]
-    return [replace(one, broken=orders_broken(one, read, system)) for one in read]
+    return [replace(one, broken=orders_broken(one, read, system, begun)) for one in read]
 
 
-def orders_broken(one: Assessed, read: Iterable[Assessed], system: System) -> tuple[Order, ...]:
+def orders_broken(
+    one: Assessed, read: Iterable[Assessed], system: System, states: Sequence[CarState]
+) -> tuple[Order, ...]:
     """What should have come before a step and had not, by the times at which they were made."""
     if one.kind is None or not one.stands:
         return ()
     before = (other for other in read if other.step.made_at < one.step.made_at)
-    return one.kind.orders_broken(readings_of(one.step), made(before), system)
+    then = [state for state in states if state.number <= one.step.state_then]
+    return one.kind.orders_broken(readings_of(one.step), made(before, then), system)
 
 
-def made(read: Iterable[Assessed]) -> list[Made]:
-    """The tests that stand with their outcomes, oldest first."""
+def made(read: Iterable[Assessed], states: Sequence[CarState]) -> list[Made]:
+    """The tests that stand with their outcomes, oldest first, on a car of these states."""
     standing = (one for one in read if one.stands and one.meaning)
     by_time = sorted(standing, key=lambda one: one.step.made_at)
-    return [Made(one.step.kind, one.meaning.outcome.code) for one in by_time if one.meaning]
+    return [
+        Made(one.step.kind, one.meaning.outcome.code, touched_since(one, states))
+        for one in by_time
+        if one.meaning
+    ]
+
+
+def touched_since(one: Assessed, states: Iterable[CarState]) -> bool:
+    """Whether the car was changed after a step in what that kind of test looks at."""
+    about = one.kind.about if one.kind else ""
+    return any(state.number > one.step.state_then and about in state.touches for state in states)
 
 
 def rows(job: Job) -> QuerySet[Step]:

@@ -13,11 +13,12 @@ from django.utils import timezone
 
 from diagnostics.record.build import Heading, record_data
 from diagnostics.record.issues import data_of, entries_of, last_entry, last_issue, next_number
-from diagnostics.record.words import several, when
+from diagnostics.record.words import several
 from diagnostics.told import Asked
 from jobs.actions.job import job_with
 from jobs.logbook import Meanwhile, Refused, Told
 from jobs.models import Entry, Job, Record
+from jobs.models.wordings import in_shop_time
 from jobs.paper.fonts import FontMissing
 from jobs.paper.frozen import SCHEMA, exact_text, sha256
 from jobs.paper.shelf import put_away
@@ -106,7 +107,8 @@ def refuse_what_was_not_seen(
     """
     if asked.issue != next_number(last):
         raise Refused(
-            f"Issue {last.issue} was frozen {when(last.frozen_at)} by {last.issued_by.name}."
+            f"Issue {last.issue} was frozen {in_shop_time(last.frozen_at)}"
+            f" by {last.issued_by.name}."
             " Open the page again to freeze the one after it."
             if last
             else "No issue of this record was frozen yet. Open the page again to freeze issue 1."

@@ -24,17 +24,22 @@ HUB_NOT_FREE = ("locked", "rough", "frees_backwards", "broken_inside", "drive_br
 
 @dataclass(frozen=True)
 class Made:
-    """A test that was made: its kind and its outcome's code."""
+    """A test that was made: its kind, and its outcome's code.
+
+    `touched`: the car was changed since in what it tests.
+    """
 
     kind: str
     outcome: str
+    touched: bool = False
 
 
 @dataclass(frozen=True)
 class Order:
     """Open until a test of a kind in `opened` came out so; one in `closed` shuts it again.
 
-    The newest test decides. `on`: the systems for which it holds.
+    The newest test decides. Where the car was changed since in what it tests it decides nothing,
+    but for an order that is `lasting`. `on`: the systems for which it holds.
     """
 
     code: str
@@ -43,11 +48,14 @@ class Order:
     opened: Mapping[str, tuple[str, ...]]
     closed: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     on: SystemIs = field(default_factory=dict)
+    lasting: bool = False
 
     def is_kept(self, made: Iterable[Made], system: System) -> bool:
         """Whether what was made, oldest first, opens it on such a system."""
         kept = not can_be_such(self.on, system)
         for one in made:
+            if one.touched and not self.lasting:
+                continue
             if one.outcome in self.opened.get(one.kind, ()):
                 kept = True
             elif one.outcome in self.closed.get(one.kind, ()):
@@ -64,6 +72,7 @@ ORDERS: dict[str, Order] = {
             "The hoses were put on before the gas was identified.",
             {"gas_identity": ("as_label", "air")},
             {"gas_identity": ("mixed", "other", "flammable")},
+            lasting=True,  # what the shop fills itself it knows
         ),
         Order(
             "hub_first",

@@ -10,7 +10,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Field, Number, Text
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.problems import Problem
+from diagnostics.evidence.problems import Problem, unlisted
 from diagnostics.evidence.readings import Reading, Readings, parse
 from diagnostics.evidence.system import System
 from diagnostics.forms.other_page import answers_with, other_page_marks
@@ -143,9 +143,10 @@ class StepForm(OnJob):
         """A problem as a mark; an answer that its question does not list stands beside it."""
         mark = {"field": problem.field, "code": problem.code, "sentence": problem.sentence}
         told = self.readings.get(problem.field)
-        if problem.code != "unknown_answer" or not isinstance(told, str):
+        asked = self.kind.asked(problem.field) if self.kind else None
+        if problem.code != "unknown_answer" or not asked or not isinstance(told, str):
             return mark
-        return mark | {"sentence": problem.sentence.replace(told, TOLD, 1), "told": told}
+        return mark | {"sentence": unlisted(asked.question, TOLD), "told": told}
 
     def tells_something(self, kind: Kind) -> bool:
         """Whether there is more than circumstances."""

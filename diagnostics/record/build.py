@@ -12,11 +12,12 @@ from django.utils import timezone
 from diagnostics.record import job as parts
 from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
-from diagnostics.record.words import STANDS, iso, kind_words, numbers, several, when
+from diagnostics.record.words import STANDS, iso, kind_words, numbers, several
 from jobs.models import Change, Entry, Job, Person, Shop
 from jobs.models.changes import changes_of, times_changed
 from jobs.models.marks import marks_in_words
 from jobs.models.points import OpenPoint, of_conflicts, open_points
+from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
 
 FIRST = "Issue 1: nothing came before it."
@@ -46,7 +47,8 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     entries = list(entries_of(job))
     consents = list(job.consents.select_related("entry__author"))
     changes = list(changes_of(job))
-    made = made_in(job)
+    states = list(job.car_states.select_related("opened_by"))
+    made = made_in(job, states)
     names = named(entries, made)
     open_here = [
         *open_points(job, consents, changes),
@@ -62,7 +64,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "said": parts.said(job),
         "cautions": parts.cautions(job),
         "system": parts.system(job.vehicle),
-        "states": parts.states(job.car_states.select_related("opened_by"), changes),
+        "states": parts.states(states, changes),
         "steps": made.steps,
         "not_done": made.not_done,
         "not_tested": not_tested(job, made),
@@ -86,7 +88,7 @@ def issue_of(job: Job, shop: Shop, heading: Heading) -> frozen.Issue:
         "job": str(job.key),
         "plate": job.vehicle.plate,
         "at": iso(heading.moment),
-        "when": when(heading.moment),
+        "when": in_shop_time(heading.moment),
         "issued_by": f"{author.name}, {author.role_words.lower()}",
         "author": str(author.key),
         "role": author.role,
@@ -131,7 +133,7 @@ def named(entries: list[Entry], made: Made) -> dict[object, str]:
     return {
         entry.key: f"step {made.numbers[entry.key]}"
         if entry.key in made.numbers
-        else f"{kind_words(entry.kind)} of {when(entry.happened_at)}"
+        else f"{kind_words(entry.kind)} of {in_shop_time(entry.happened_at)}"
         for entry in entries
     }
 

@@ -13,7 +13,6 @@ from diagnostics.record.words import (
     kind_words,
     payer_words,
     times,
-    when,
 )
 from jobs import ledger, money, search
 from jobs.models import CarState, Change, Consent, Entry, Job, Photo, System, Vehicle
@@ -29,7 +28,7 @@ from jobs.models.vehicles import (
     SWITCHED_SIDES,
     VOLTAGES,
 )
-from jobs.models.wordings import words
+from jobs.models.wordings import in_shop_time, words
 from jobs.paper import frozen
 
 # Cautions for whoever drives the car, by how its compressor is driven.
@@ -83,7 +82,7 @@ def facts(job: Job) -> list[frozen.Label]:
         ),
         labelled(
             "Received",
-            when(job.opened_at),
+            in_shop_time(job.opened_at),
             arrived(job.entry),
             job.odometer_words or "odometer: not read",
             opened_at=iso(job.opened_at),
@@ -172,7 +171,7 @@ def states(rows: Iterable[CarState], changes: Sequence[Change]) -> list[frozen.C
             "told": [change_of(one) for one in changes if one.state_id == state.pk],
             "entry": str(state.opened_by.key),
             "at": iso(state.opened_at),
-            "when": when(state.opened_at),
+            "when": in_shop_time(state.opened_at),
         }
         for state in rows
     ]
@@ -251,7 +250,7 @@ def photos(
             "why": photo.why,
             "by": photo.entry.author.name,
             "at": iso(photo.entry.happened_at),
-            "when": when(photo.entry.happened_at),
+            "when": in_shop_time(photo.entry.happened_at),
         }
         for number, photo in enumerate(
             rows.order_by("entry__happened_at", "entry_id", "number"), start=1

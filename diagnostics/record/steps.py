@@ -1,7 +1,7 @@
 """The parts of a record that come from test steps: made, not possible, not made."""
 
 import uuid
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, readings_of, steps_of, system_of
@@ -10,7 +10,7 @@ from diagnostics.models import Step
 from diagnostics.points import step_points
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
 from diagnostics.record.words import FAILING_WORDS, times
-from jobs.models import Job
+from jobs.models import CarState, Job
 from jobs.models.marks import marks_in_words
 from jobs.paper import frozen
 
@@ -37,16 +37,19 @@ class Made:
     stand: tuple[int, int]
 
 
-def made_in(job: Job) -> Made:
-    """What was made in a job, what was superseded included: nothing vanishes from a record."""
-    all_steps = steps_of(job)
+def made_in(job: Job, states: Sequence[CarState]) -> Made:
+    """What was made in a job, what was superseded included: nothing vanishes from a record.
+
+    `states` are the job's car states in their order.
+    """
+    all_steps = steps_of(job, states)
     standing = [one for one in all_steps if not one.step.superseded_by_id]
     return Made(
         steps=[step_of(one) for one in all_steps if not one.step.not_done],
         not_done=[not_done_of(one) for one in all_steps if one.step.not_done],
         open_points=[
             {"text": point.sentence, "code": point.code, "step": point.number}
-            for point in step_points(all_steps, job.car_states.all())
+            for point in step_points(all_steps, states)
         ],
         numbers={one.step.key: one.step.number for one in all_steps},
         reasons={one.step.key: one.step.corrected_why or NO_REASON for one in all_steps},

@@ -5,11 +5,18 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from django.utils import timezone
-from django.utils.dateformat import format as formatted
 
 from diagnostics.physics.units import EN_DASH, NO_BREAK
 from jobs.models import Entry
-from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
+from jobs.models.wordings import (
+    CONSENT_WAYS,
+    PAYERS,
+    SINCE,
+    WARM_WHEN,
+    YES_NO,
+    in_shop_time,
+    words,
+)
 from jobs.paper import frozen
 
 NOT_NOTED = "not noted"
@@ -61,11 +68,6 @@ def in_parts(text: str) -> str:
     return re.sub(r"\s?%", f"{NO_BREAK}parts in 100", text)
 
 
-def when(moment: datetime) -> str:
-    """A moment in the shop's zone: 25 Aug 2026, 14:29."""
-    return formatted(timezone.localtime(moment), "j M Y, H:i")
-
-
 def iso(moment: datetime) -> str:
     """The same moment for programs, with the zone's offset."""
     return timezone.localtime(moment).isoformat()
@@ -73,14 +75,14 @@ def iso(moment: datetime) -> str:
 
 def arrived(entry: Entry) -> str:
     """When it arrived, where that was more than ten minutes after it happened; else empty."""
-    return f"arrived {when(entry.came_late)}" if entry.came_late else ""
+    return f"arrived {in_shop_time(entry.came_late)}" if entry.came_late else ""
 
 
 def times(entry: Entry) -> frozen.Times:
     """When an entry happened and when it arrived."""
     return {
         "at": iso(entry.happened_at),
-        "when": when(entry.happened_at),
+        "when": in_shop_time(entry.happened_at),
         "arrived_at": iso(entry.arrived_at),
         "arrived": arrived(entry),
     }

@@ -53,7 +53,8 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     kind = next_kind(job, made)
     if kind:
         return said | {"kind": kind}
-    return said | {"why": barred_here(job), "last": last_made(made), "count": count(made)}
+    waits = orders_open(job, made)
+    return said | {"waits": waits, "last": last_made(made), "count": count(made)}
 
 
 @register.inclusion_tag("diagnostics/_tests.html")
@@ -86,11 +87,12 @@ def last_steps(job: Job, made: list[Assessed]) -> dict[str, Any]:
     return {"job": job, "count": len(made), "last": made[: -LAST - 1 : -1]}
 
 
-def barred_here(job: Job) -> str:
-    """Why this car does not allow a test; empty where it does."""
-    system = system_of(job.vehicle.system)
-    barred = (kind.forbids(system) for kind in KINDS.values())
-    return next((sentence for sentence in barred if sentence), "")
+def orders_open(job: Job, made: list[Assessed]) -> list[str]:
+    """What must come first before the tests that were not made yet may be."""
+    system, done = system_of(job.vehicle.system), made_before(made, list(job.car_states.all()))
+    told = {one.kind for one in done}
+    left = [kind for kind in KINDS.values() if kind.name not in told and not kind.forbids(system)]
+    return list({order.first: None for kind in left for order in kind.not_kept(done, system)})
 
 
 def count(made: list[Assessed]) -> int:
@@ -108,13 +110,13 @@ def next_kind(job: Job, made: list[Assessed]) -> Kind | None:
 
     One that could not be done stays to be made.
     """
-    told = {one.kind for one in made_before(made)}
+    told = {one.step.kind for one in made if one.stands}
     return can_be_made(job, made, (kind for name, kind in KINDS.items() if name not in told))
 
 
 def can_be_made(job: Job, made: list[Assessed], kinds: Iterable[Kind]) -> Kind | None:
     """The first of the kinds that the car allows, and that may be made after what was made."""
-    system, done = system_of(job.vehicle.system), made_before(made)
+    system, done = system_of(job.vehicle.system), made_before(made, list(job.car_states.all()))
     return next(
         (kind for kind in kinds if not kind.forbids(system) and not kind.not_kept(done, system)),
         None,

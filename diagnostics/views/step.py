@@ -10,7 +10,7 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.utils.datastructures import MultiValueDict
 
-from diagnostics.assess import around_now, made, readings_of, steps_of
+from diagnostics.assess import around_now, made, readings_of, steps_of, system_of
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
@@ -81,14 +81,20 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     )
     if corrected and not first.is_bound:
         first.readings = dict(readings_of(corrected))
-    orders = kind.not_kept(made(steps_of(job)), first.around.system) if kind.orders else ()
-    said = page(kind, first, [order.first for order in orders]) | {
+    said = page(kind, first, must_come_first(kind, job) if kind.orders else ()) | {
         "job": job,
         "no_consent": not job.consents.exists(),
         "key": request.POST.get("key") or uuid.uuid4(),
         "corrects": request.POST.get("corrects") or (corrected.key if corrected else ""),
     }
     return render(request, "diagnostics/step.html", said)
+
+
+def must_come_first(kind: Kind, job: Job) -> list[str]:
+    """What must be known before the test is made on this car, as it is now."""
+    states = list(job.car_states.all())
+    done = made(steps_of(job, states), states)
+    return [order.first for order in kind.not_kept(done, system_of(job.vehicle.system))]
 
 
 def show_meaning(request: HttpRequest, kind: Kind) -> HttpResponse:

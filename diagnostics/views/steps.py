@@ -29,11 +29,12 @@ class Done:
 def steps(request: HttpRequest) -> HttpResponse:
     """What was done in the job of the address, the last first; who tests also gets the kinds."""
     job = asked_job(request)
-    made = steps_of(job)
+    states = list(job.car_states.all())
+    made = steps_of(job, states)
     said = {
         "job": job,
         "done": done_in(job, made),
-        "points": step_points(made, job.car_states.all()),
+        "points": step_points(made, states),
         "may_test": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
         "made": made,
     }

@@ -6,7 +6,7 @@ from jobs.models.base import Keyed
 
 
 class Customer(Keyed):
-    """A customer as told at the desk. Duplicates are merged, never deleted."""
+    """A customer as told at the desk. `merged_into`: the row that stands for both."""
 
     name = models.CharField(max_length=200)
     phone = models.CharField(max_length=60, blank=True)

@@ -10,14 +10,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from django.utils import timezone
-from django.utils.dateformat import format as date_words
-
 from jobs import ledger
 from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
 from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words
+from jobs.models.wordings import in_shop_time
 from jobs.told import Mark, one_line
 
 # Trade articles: thin flat tubes side by side keep what a flush does not reach.
@@ -61,7 +59,7 @@ OF_TYPING = {
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }
 # What the shop knew already; of a job whose customer was blanked the number is left.
-SAME_PERSON = " The same person? The desk can put them together."
+SAME_PERSON = " Perhaps the same person."
 KNOWN = {
     "known_plate": "This plate was here before: job {number}, {name}.",
     "known_phone": "The shop already knows this phone: {name}, job {number}." + SAME_PERSON,
@@ -193,11 +191,6 @@ def clock_said(mark: Mark) -> str:
     """What a clock said that is not believed, in the shop's time; empty where it is not kept."""
     said = mark.get("figures", {}).get("said")
     return f" That clock said {in_shop_time(datetime.fromisoformat(str(said)))}." if said else ""
-
-
-def in_shop_time(moment: datetime) -> str:
-    """A moment as pages say it."""
-    return date_words(timezone.localtime(moment), "j M Y, H:i")
 
 
 def keys(told: Iterable[str | None]) -> list[uuid.UUID]:

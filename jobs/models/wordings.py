@@ -1,6 +1,10 @@
 """Words by code, as they are tapped at the counter, and the exact texts people agree to."""
 
 import hashlib
+from datetime import datetime
+
+from django.utils import timezone
+from django.utils.dateformat import format as date_words
 
 SINCE = {
     "days": "Days",
@@ -45,3 +49,8 @@ def text_hash(text: str) -> str:
 def words(table: dict[str, str], code: str) -> str:
     """The words of a code; a code not listed is shown as it was told."""
     return table.get(code, code)
+
+
+def in_shop_time(moment: datetime) -> str:
+    """A moment in the shop's zone, as pages and papers say it: 25 Aug 2026, 14:29."""
+    return date_words(timezone.localtime(moment), "j M Y, H:i")

@@ -8,7 +8,6 @@ from django import forms
 from django.contrib.auth import update_session_auth_hash
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
-from django.utils import timezone
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST, require_safe
 
@@ -17,6 +16,7 @@ from jobs.forms.people import NewName, NewPassword, NewPerson, NewPin, NewRole
 from jobs.logbook import EntryKind, NotAnEntry, Outcome, Told, enter
 from jobs.models import Person
 from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.wordings import in_shop_time
 from jobs.pins import hash_password, hash_pin, is_locked, pin_state
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
@@ -184,11 +184,10 @@ def state(person: Person) -> list[str]:
     if person.role != TECHNICIAN and not person.has_usable_password():
         found.append("No password.")
     if person.locked_at:
-        when = timezone.localtime(person.locked_at)
-        found.append(f"PIN locked since {when:%-d %b %Y, %H:%M}, after eight misses in a row.")
+        when = in_shop_time(person.locked_at)
+        found.append(f"PIN locked since {when}, after eight misses in a row.")
     elif pin_state(person):
         found.append(pin_state(person))
     if person.passes_from:
-        when = timezone.localtime(person.passes_from)
-        found.append(f"Sign-ins before {when:%-d %b %Y, %H:%M} are ended.")
+        found.append(f"Sign-ins before {in_shop_time(person.passes_from)} are ended.")
     return found

@@ -13,11 +13,11 @@ from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.http import condition, require_safe
 
-from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of
+from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of, touched_since
 from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
 from diagnostics.since_changed import to_make_again
-from jobs.models import Change, Entry, Job, Person
+from jobs.models import CarState, Change, Entry, Job, Person
 from jobs.models.changes import standing
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
@@ -77,8 +77,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
     """What a tablet keeps of one job; `conflicts` are points by the job's key."""
     car = job.vehicle
     system = system_of(car.system)
-    steps = assess_all(job.steps.all(), system)
     states = list(job.car_states.all())
+    steps = assess_all(job.steps.all(), system, states)
     state = states[-1] if states else None
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
@@ -96,13 +96,13 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "state": {"number": state.number, "what": state.what} if state else None,
         "again": [kind.name for kind in to_make_again(states, steps)],
         "changes": [change_told(one) for one in standing(job.changes.all())],
-        "steps": [step_told(one) for one in steps],
+        "steps": [step_told(one, states) for one in steps],
         "points": [*map(point_told, of_job), *map(point_told, step_points(steps, states))],
         "as_of": timezone.now().isoformat(),
     }
 
 
-def step_told(one: Assessed) -> dict[str, Any]:
+def step_told(one: Assessed, states: list[CarState]) -> dict[str, Any]:
     """A step made: its number, what it was, what it showed, whether it still counts."""
     replaced_by = one.step.superseded_by
     return {
@@ -114,6 +114,7 @@ def step_told(one: Assessed) -> dict[str, Any]:
         "outcome": one.meaning.outcome.code if one.meaning else "",
         "made_at": one.step.made_at.isoformat(),
         "stands": one.stands,
+        "touched": touched_since(one, states),
         "replaced_by": replaced_by.number if replaced_by else None,
     }
 

@@ -12,7 +12,7 @@
   const units = data("units");
   let system = data("system");
   const around = { ...data("around"), system, table: null };
-  /** @type {{kind: string, outcome: string}[]} the tests that stand, oldest first */
+  /** @type {{kind: string, outcome: string, touched: boolean}[]} the tests that stand, oldest first */
   let stepsMade = [];
 
   /** @param {string} id @returns {any} */
@@ -236,13 +236,14 @@
   const holds = (rule) => isSuch(rule.when);
 
   /**
-   * Whether what must come first is known from the tests made; the newest decides.
+   * Whether what must come first is known from the tests made, as Order.is_kept does.
    * @param {any} order
    */
   function isKept(order) {
     const free = !canBeSuch(order.on);
     let kept = free;
     for (const step of stepsMade) {
+      if (step.touched && !order.lasting) continue; // the car was changed since in what it tests
       if (order.opened[step.kind]?.includes(step.outcome)) kept = true;
       else if (order.closed[step.kind]?.includes(step.outcome)) kept = free;
     }

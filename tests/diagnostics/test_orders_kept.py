@@ -12,6 +12,7 @@ from diagnostics.evidence.orders import ORDERS
 from diagnostics.points import step_points
 from diagnostics.record.steps import made_in
 from diagnostics.templatetags.steps import next_kind
+from jobs.entries import CHANGE
 from jobs.logbook import enter
 from jobs.models import Job
 from tests.factories import make_job, make_person, make_told
@@ -61,7 +62,8 @@ def test_what_was_run_before_is_a_point_on_job_steps_and_record(client):
     client.force_login(make_person())
     for path in ("job", "steps"):
         assert HUB.broken in client.get(f"/{path}/?job={job.key}").content.decode()
-    points = made_in(again(job)).open_points
+    fresh = again(job)
+    points = made_in(fresh, list(fresh.car_states.all())).open_points
     assert HUB.broken in str(points)
 
 
@@ -91,3 +93,52 @@ def test_the_next_test_passes_over_what_waits_for_another(monkeypatch):
     only = {"running_pressures": KINDS["running_pressures"]}
     monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", only)
     assert next_kind(again(make_job()), []) is None
+
+
+def changed(job: Job, hours_ago: float, **fields: str) -> None:
+    """A change on the car, made so long ago."""
+    at = NOW - timedelta(hours=hours_ago)
+    assert enter(CHANGE, make_told(fields, job_key=job.key, happened_at=at)).stands
+
+
+def test_a_hub_turned_on_the_old_compressor_tells_nothing_of_the_new_one(client):
+    job = make_job()
+    made(job, "hub_turn", 3, turns="free")
+    changed(job, 2, what="fitted", part="compressor")
+    assert HUB.first in first(client, job)
+    made(job, "running_pressures", 1, **RUNNING)
+    assert hub_points(job) == [f"Step 2: {HUB.broken}"]
+
+
+def test_a_hub_turned_before_it_was_run_stands_though_the_compressor_was_changed_later():
+    job = make_job()
+    made(job, "hub_turn", 3, turns="free")
+    made(job, "running_pressures", 2, **RUNNING)
+    changed(job, 1, what="fitted", part="compressor")
+    assert hub_points(job) == []
+
+
+def test_a_resting_pressure_from_before_the_loop_was_opened_lets_nothing_run(client):
+    job = make_job()
+    charge = ORDERS["charge_first"]
+    made(job, "static_pressure", 3, low="470", high="470", temperature="20", soaked="yes")
+    assert charge.first not in first(client, job)
+    changed(job, 2, what="opened")
+    assert charge.first in first(client, job)
+
+
+def test_the_gas_stays_identified_when_the_loop_was_opened(client):
+    job = make_job()
+    made(job, "gas_identity", 3, how="instrument", result="as_label", share="99.8", air="0")
+    assert ORDERS["gas_first"].first not in first(client, job)
+    changed(job, 2, what="opened")
+    assert ORDERS["gas_first"].first not in first(client, job)
+
+
+def test_where_all_that_is_left_waits_the_job_says_for_what(client, monkeypatch):
+    only = {"running_pressures": KINDS["running_pressures"]}
+    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", only)
+    client.force_login(make_person())
+    page = client.get(f"/job/?job={make_job().key}").content.decode()
+    assert HUB.first in page
+    assert "Every test this program knows was made" not in page

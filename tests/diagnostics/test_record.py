@@ -8,11 +8,11 @@ import pytest
 from django.utils import timezone
 
 from diagnostics.record.build import Heading, differences, record_data
-from diagnostics.record.words import when
 from jobs.entries import CONSENT, CUSTOMER, FAILING_NOW, VEHICLE
 from jobs.logbook import enter
 from jobs.models import Consent, Job, Person
 from jobs.models.people import DESK, OWNER
+from jobs.models.wordings import in_shop_time
 from jobs.paper.frozen import RecordData, exact_text
 from tests.factories import INTAKE_FIELDS, make_job, make_person, make_shop, make_told, said_of
 
@@ -134,7 +134,7 @@ def test_an_intake_and_its_consent_name_both_times_where_they_arrived_late(
     job.entry.save()
     data = data_of(job)
     (consent,) = data["consents"]
-    words = f"arrived {when(job.entry.arrived_at)}"
+    words = f"arrived {in_shop_time(job.entry.arrived_at)}"
     assert (words in lines(data, "facts", "Received")) is late
     assert consent["arrived"] == (words if late else "")
     assert datetime.fromisoformat(consent["arrived_at"]) == job.entry.arrived_at

@@ -10,11 +10,11 @@ from django.utils import timezone
 from diagnostics.entries import STEP
 from diagnostics.models import Step
 from diagnostics.record.build import Heading, record_data
-from diagnostics.record.words import when
 from jobs.entries import FAILING_NOW
 from jobs.logbook import enter
 from jobs.models import Entry, Job, Person, Photo, System
 from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.wordings import in_shop_time
 from jobs.paper.frozen import RecordData, exact_text
 from jobs.paper.typeset import typeset
 from tests.diagnostics.step_forms import open_state, switch
@@ -147,8 +147,8 @@ def test_a_step_bears_who_typed_it_oddly_and_when_it_arrived(not_done: bool):
     data = data_of(job)
     (step,) = data["not_done"] if not_done else data["steps"]
     assert step["marks"] == [{"text": odd, "code": "before_sign_in", "field": ""}]
-    assert step["when"] == when(typed_at)
-    assert step["arrived"] == f"arrived {when(arrived_at)}"
+    assert step["when"] == in_shop_time(typed_at)
+    assert step["arrived"] == f"arrived {in_shop_time(arrived_at)}"
     found = printed(typeset(exact_text(data)).pdf)
     assert squeezed(odd) in found
     assert squeezed(step["arrived"]) in found

@@ -10,7 +10,7 @@ from django.urls import reverse
 from diagnostics.assess import ONLY_A_PHOTO, steps_of
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.forms.other_page import ENTRY_VERSION
-from diagnostics.models import Step
+from diagnostics.models import TOLD, Step
 from diagnostics.points import step_points
 from tests.diagnostics.step_forms import errors_of, step_of, tell, typed
 from tests.factories import make_job, make_person, make_shop
@@ -95,6 +95,12 @@ def test_an_answer_that_is_not_listed_is_kept_as_typed_with_a_mark(tablet):
     (mark,) = step.marks_said
     assert (mark["field"], mark["code"]) == ("magnet", "unknown_answer")
     assert mark["sentence"].startswith(f"{OTHER_PAGE}“perhaps” is not among the answers")
+
+
+def test_what_was_typed_stands_in_the_mark_once_though_the_sentence_has_such_a_word():
+    (mark,) = step_of(tell(make_job(), magnet="on")).marks
+    assert mark["told"] == "on"
+    assert mark["sentence"].startswith(f"{OTHER_PAGE}“{TOLD}” is not among")
 
 
 def test_an_answer_that_is_not_listed_feeds_nothing():

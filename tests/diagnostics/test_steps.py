@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 import pytest
+from django.db.models import prefetch_related_objects
 from django.template import Context, Template
 from django.test import RequestFactory
 from django.urls import reverse
@@ -141,7 +142,7 @@ def test_the_desk_reads_steps_and_gets_no_link_to_make_one(client):
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
     step_of(tell(job))
-    with django_assert_num_queries(7):  # session, person, job, steps, states, changes, photos
+    with django_assert_num_queries(7):  # session, person, job, states, steps, changes, photos
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
@@ -261,14 +262,15 @@ def test_the_page_kept_without_a_car_offers_the_first_test_without_a_job():
     assert 'href="/step/coil_power/" data-to-job' in shown
 
 
-def test_what_the_job_shows_of_its_steps_costs_two_queries(  # steps, car states
+def test_what_the_job_shows_of_its_steps_costs_one_query_beside_its_states(
     django_assert_num_queries,
 ):
     job = make_job()
     for _ in range(10):
         step_of(tell(job))
     person = make_person()
-    with django_assert_num_queries(2):
+    prefetch_related_objects([job], "car_states")  # as the job's page has them
+    with django_assert_num_queries(1):
         on_the_job(job, person)
 
 
