@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from diagnostics.physics.atmosphere import SEA_LEVEL
-from diagnostics.physics.errors import OutOfRange
+from diagnostics.physics.errors import Impossible, OutOfRange
 from diagnostics.physics.pressure import Absolute, Gauge
 from diagnostics.physics.saturation import saturated, saturation_pressure, saturation_temperature
 from diagnostics.physics.uncertainty import COVERAGE, Measured
+from diagnostics.physics.units import from_si, shown, with_unit
 
 LOOP_VOLUME = 3e-3  # m³: assumed for a loop with one evaporator; the car's own is seldom known
 # Above the band by more than this after a full soak: air or another gas. Trade articles say so in
@@ -118,13 +119,24 @@ def unseen_loss(
 
     Raises:
         Malformed: a refrigerant that is not known here, or no number.
-        Impossible: below absolute zero.
+        Impossible: below absolute zero, or a label charge that does not fit the volume as liquid.
         OutOfRange: outside the table, a volume of nothing, a label charge below zero.
 
     """
     if not label >= 0:
         raise OutOfRange("A label charge below zero: no label says so.")
+    most = volume * saturated(refrigerant, kelvin).liquid_density
+    if label > most:
+        raise Impossible(
+            f"{_grams(label)} do not fit in {with_unit(shown(from_si(volume, 'L'), 1), 'L')}: full "
+            f"of liquid it holds {_grams(most)} at this temperature. The volume or the charge is "
+            "not what was said."
+        )
     return max(label - last_liquid(refrigerant, kelvin, volume), 0.0)
+
+
+def _grams(kilogram: float) -> str:
+    return with_unit(shown(from_si(kilogram, "g"), 0), "g")
 
 
 def lockout_temperature(refrigerant: str, switch: Gauge, air: Absolute = SEA_LEVEL) -> float:

@@ -23,6 +23,7 @@ from diagnostics.physics.saturation import (
 )
 from diagnostics.physics.single_phase import at_pressure, liquid, vapor
 from diagnostics.physics.uncertainty import Measured, place
+from diagnostics.physics.units import from_si, shown, with_unit
 
 # The high side of a running loop stands near saturation at ambient + 15 to 25 K, the low side near
 # saturation at 2 °C in the evaporator: the span is from memory, the ratios are computed from it,
@@ -35,6 +36,10 @@ RATIO_BANDS: Mapping[str, Mapping[int, tuple[float, float]]] = {
     "R-1234yf": {20: (2.6, 3.4), 40: (4.3, 5.4)},
 }
 NOT_PUMPING = 2.0  # ratio near 1 to 2 with the shaft turning: trade articles
+
+# What reading the tables leaves of two temperatures that are the same, and of Carnot's bound: our
+# own judgement.
+SAME, ROUNDING = 1e-3, 1e-3  # K, share
 
 Ratio = Literal["not_pumping", "below", "inside", "above", "cannot_tell"]
 
@@ -169,6 +174,11 @@ def judge_ratio(ratio: Measured, band: tuple[float, float]) -> Ratio:
     return place(ratio, *band)
 
 
+def exchanged(ratio: Measured) -> bool:
+    """Whether a ratio is below 1 by more than the gauges are off: no loop has its sides so."""
+    return ratio.value + ratio.expanded < 1
+
+
 def estimate(
     refrigerant: str,
     evaporating: Absolute,
@@ -186,7 +196,8 @@ def estimate(
 
     Raises:
         Malformed: a refrigerant or reference that is not known here.
-        Impossible: a compressor that gives more than it takes, pressures the wrong way round.
+        Impossible: a compressor that gives more than it takes, pressures the wrong way round,
+            liquid colder than the evaporator, more cooling than Carnot's machine.
         OutOfRange: outside the tables; R-744 above its critical pressure.
 
     """
@@ -198,12 +209,13 @@ def estimate(
         raise OutOfRange("Superheat or subcooling below zero: the line would hold both phases.")
     boiling = saturation_temperature(refrigerant, evaporating)
     condensed = saturation_temperature(refrigerant, condensing)
+    _not_below_evaporator(condensed - subcooled, boiling)
     suction = vapor(refrigerant, boiling + superheated, evaporating, reference)
     ideal = at_pressure(refrigerant, condensing, "entropy", suction.entropy, reference)
     enthalpy = suction.enthalpy + (ideal.enthalpy - suction.enthalpy) / efficiency
     behind = liquid(refrigerant, condensed - subcooled, condensing, reference)
     rest = saturated(refrigerant, boiling, reference)
-    return Cycle(
+    found = Cycle(
         suction=suction,
         discharge=at_pressure(refrigerant, condensing, "enthalpy", enthalpy, reference),
         liquid=behind,
@@ -212,6 +224,31 @@ def estimate(
         condensing_kelvin=condensed,
         quality=(behind.enthalpy - rest.liquid_enthalpy) / rest.latent_heat,
     )
+    _within_carnot(found)
+    return found
+
+
+def _not_below_evaporator(liquid_kelvin: float, boiling: float) -> None:
+    if liquid_kelvin < boiling - SAME:
+        raise Impossible(
+            f"So much subcooling makes the liquid {_celsius(liquid_kelvin)}, colder than the "
+            f"evaporator at {_celsius(boiling)}: nothing in the loop is cold enough for that."
+        )
+
+
+def _within_carnot(found: Cycle) -> None:
+    cold, hot = found.evaporating_kelvin, found.condensing_kelvin
+    most = cold / (hot - cold) if hot > cold else math.inf
+    if found.cop > most * (1 + ROUNDING):
+        raise Impossible(
+            f"It would take up {shown(found.cop, 2)} times its work, and between "
+            f"{_celsius(cold)} and {_celsius(hot)} no machine takes up more than "
+            f"{shown(most, 2)} times (Carnot): subcooling or superheat is not what was said."
+        )
+
+
+def _celsius(kelvin: float) -> str:
+    return with_unit(shown(from_si(kelvin, "°C"), 1), "°C")
 
 
 def isentropic_efficiency(

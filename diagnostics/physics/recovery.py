@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from diagnostics.physics.charge import LOOP_VOLUME
-from diagnostics.physics.errors import Malformed, OutOfRange
+from diagnostics.physics.errors import Impossible, Malformed, OutOfRange
 from diagnostics.physics.helmholtz import equation_of
 from diagnostics.physics.pressure import Absolute
 from diagnostics.physics.saturation import ZERO_C, above_zero, saturated
@@ -19,6 +19,11 @@ from diagnostics.physics.uncertainty import Measured
 NORMAL_LOSS = 0.0151  # kg a year
 SHORTEST = 1 / 24  # days: over less, no loss a day is told
 LABEL_TOLERANCE = 0.015  # kg: what a charge by weight may be off, trade article
+
+MORE_OUT = (
+    "it was filled in between or overfilled, air, another gas or oil came with it, or a weight is "
+    "not what was said."
+)
 
 Against = Literal["low", "as_label", "above", "cannot_tell"]
 
@@ -135,11 +140,17 @@ def loss_per_day(charged: Measured, found: InCar, days: float) -> tuple[float, f
     """Least and most kg lost a day between a known charge and what was in the car.
 
     Raises:
+        Impossible: more was in the car than was charged, by more than the scale may be off.
         OutOfRange: less than an hour between them.
 
     """
     if not days >= SHORTEST:
         raise OutOfRange("Loss per day needs an hour at least between the charge and now.")
+    if found.low > charged.value + charged.expanded:
+        raise Impossible(
+            "More came out than was charged, beyond what the scale may be off, so no loss can be "
+            f"told: {MORE_OUT}"
+        )
     most = max(charged.value + charged.expanded - found.low, 0.0)
     left = math.inf if found.high is None else found.high
     return max(charged.value - charged.expanded - left, 0.0) / days, most / days

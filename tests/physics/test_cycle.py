@@ -10,6 +10,7 @@ from diagnostics.physics.cycle import (
     RATIO_BANDS,
     difference_u,
     estimate,
+    exchanged,
     isentropic_efficiency,
     judge_ratio,
     pressure_ratio,
@@ -151,6 +152,28 @@ def test_dry_gas_of_r1234yf_ends_a_little_wet_without_superheat():
 def test_a_cycle_that_cannot_be_is_refused(error, given_):
     with pytest.raises(error):
         estimate("R-134a", LOW, HIGH, **given_)
+
+
+@pytest.mark.parametrize("name", RATIO_BANDS)
+def test_liquid_colder_than_the_evaporator_is_impossible(name):
+    low, high = (saturation_pressure(name, ZERO_C + t) for t in (5, 50))
+    with pytest.raises(Impossible, match=r"−10\.0\s°C, colder than the evaporator at 5\.0\s°C"):
+        estimate(name, low, high, subcooled=60)
+
+
+def test_more_cooling_than_carnot_allows_is_impossible():
+    # Carnot: 278.15 / (323.15 - 278.15) = 6.18; liquid cooled to 10 °C would make it 6.82
+    low, high = (saturation_pressure("R-134a", ZERO_C + t) for t in (5, 50))
+    with pytest.raises(Impossible, match=r"6\.82 times .* 6\.18 times \(Carnot\)"):
+        estimate("R-134a", low, high, subcooled=40)
+    assert estimate("R-134a", low, high, subcooled=10).cop < 6.18
+
+
+@pytest.mark.parametrize(
+    ("ratio", "wrong"), [(0.19, True), (0.94, True), (0.97, False), (3, False)]
+)
+def test_a_high_side_surely_below_the_low_side_is_no_ratio_of_a_loop(ratio, wrong):
+    assert exchanged(Measured(ratio, 0.02)) is wrong
 
 
 def test_pressures_the_wrong_way_round_are_impossible():

@@ -99,7 +99,12 @@ def test_loss_per_day_has_a_least_and_a_most():
     found = loss_per_day(Measured(0.65, 0.0), InCar(0.3, 0.4), 100)
     assert found == pytest.approx((0.0025, 0.0035))
     assert loss_per_day(Measured(0.65, 0.0), InCar(0.3, None), 100) == pytest.approx((0, 0.0035))
-    assert loss_per_day(Measured(0.65, 0.0), InCar(0.7, 0.8), 100) == (0, 0)
+    assert loss_per_day(Measured(0.65, 0.03), InCar(0.7, 0.8), 100)[0] == 0
+
+
+def test_more_out_than_was_charged_is_no_loss_at_all():
+    with pytest.raises(Impossible, match="More came out than was charged"):
+        loss_per_day(Measured(0.65, 0.02), InCar(0.7, 0.8), 100)
 
 
 def test_a_hose_holds_much_as_liquid_and_next_to_nothing_as_vapor():

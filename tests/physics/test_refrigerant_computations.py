@@ -255,7 +255,7 @@ def test_an_efficiency_above_one_names_the_fault():
         (290, "older", 10, "Low against the label"),
         (560, "older", 21, "Cannot tell"),
         (560, "older", 5, "no upper end is known"),
-        (700, "newer", 22, "More than the label"),
+        (700, "newer", 22, "More than the label says came out"),
     ],
 )
 def test_recovered_grams_are_called_a_lower_bound(grams, machine, celsius, said):

@@ -114,18 +114,22 @@ def _last_liquid(inputs: Inputs) -> Result:
 
 def _unseen(inputs: Inputs) -> Result:
     label = number(inputs, "label_charge")
-    gone = unseen_loss(
-        text(inputs, "refrigerant"), label, number(inputs, "temperature"), number(inputs, "volume")
-    )
+    loop = (text(inputs, "refrigerant"), number(inputs, "temperature"), number(inputs, "volume"))
+    gone = unseen_loss(loop[0], label, *loop[1:])
+    last = last_liquid(*loop)
     return Result(
         gone,
         "g",
         meaning=(
             f"Up to {words(gone, 'g', 0)} of {words(label, 'g', 0)} can be gone while the "
             "pressure at rest still shows full."
+            if gone > 0
+            else f"{words(label, 'g', 0)} leave no liquid in {words(loop[2], 'L', 1)} at this "
+            "temperature: the pressure at rest falls with the first gram. If that is not so, the "
+            "volume or the charge is not what was said."
         ),
         basis=f"volume x density of the saturated vapor; {basis(inputs)}",
-        more={"last_liquid": plain(label - gone, "g")},
+        more={"last_liquid": plain(last, "g")},
     )
 
 
@@ -177,7 +181,7 @@ COMPUTATIONS: tuple[Computation, ...] = (
     Computation(
         "unseen_loss",
         "Grams that can be gone while the pressure at rest still shows full",
-        (REFRIGERANT, Input("label_charge", "Charge on the label", "g", 0, 20_000), SOAK, VOLUME),
+        (REFRIGERANT, Input("label_charge", "Charge on the label", "g", 1, 20_000), SOAK, VOLUME),
         "g",
         SOURCE,
         _unseen,

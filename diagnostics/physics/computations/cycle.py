@@ -28,6 +28,7 @@ from diagnostics.physics.cycle import (
     Ratio,
     difference_u,
     estimate,
+    exchanged,
     isentropic_efficiency,
     judge_ratio,
     pressure_ratio,
@@ -52,6 +53,14 @@ RATIOS: dict[Ratio, str] = {
     "above": "Above the band of a loop under load on such a day.",
     "cannot_tell": "Cannot tell with these instruments.",
 }
+EXCHANGED = (
+    "The high side reads below the low side by more than the gauges are off: no compressor does "
+    "that. The two readings are exchanged, or one of them is wrong."
+)
+ALIKE = (
+    "Both sides read the same, as far as these gauges can tell: at rest, or not pumping with the "
+    "shaft turning."
+)
 LINE = temperature("temperature", "Temperature of the line")
 LOW = gauge_pressure("low", "Low-side gauge reading")
 HIGH = gauge_pressure("high", "High-side gauge reading")
@@ -112,12 +121,20 @@ def _ratio(inputs: Inputs) -> Measured:
     return Measured(pressure_ratio(high, low), u)
 
 
+def _close(ratio: Measured) -> str:
+    """What a ratio near 1 or below it tells, whatever the day; empty above."""
+    if exchanged(ratio):
+        return EXCHANGED
+    if ratio.value - ratio.expanded <= 1 and ratio.value + ratio.expanded < NOT_PUMPING:
+        return ALIKE
+    return RATIOS["not_pumping"] if ratio.value + ratio.expanded < NOT_PUMPING else ""
+
+
 def _pressure_ratio(inputs: Inputs) -> Result:
     ratio = _ratio(inputs)
     meaning = (
-        RATIOS["not_pumping"]
-        if ratio.value + ratio.expanded < NOT_PUMPING
-        else "High over low side, both absolute. What it should be depends on the day's heat."
+        _close(ratio)
+        or "High over low side, both absolute. What it should be depends on the day's heat."
     )
     return Result(ratio.value, "", ratio.u, meaning=meaning, basis="trade articles")
 
@@ -140,7 +157,7 @@ def _ratio_reading(inputs: Inputs) -> Result:
         ratio.value,
         "",
         ratio.u,
-        meaning=RATIOS[judge_ratio(ratio, (low, high))],
+        meaning=_close(ratio) or RATIOS[judge_ratio(ratio, (low, high))],
         basis=f"{SPAN}; {basis(inputs)}",
         more={"low": plain(low, ""), "high": plain(high, "")},
     )

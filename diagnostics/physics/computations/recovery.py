@@ -19,6 +19,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
 )
 from diagnostics.physics.recovery import (
     MACHINES,
+    MORE_OUT,
     Against,
     InCar,
     against_label,
@@ -57,7 +58,7 @@ TESTS = "tests told in SAE J2762 (older class); SAE J2788:2020 (newer class)"
 AGAINST: dict[Against, str] = {
     "low": "Low against the label: a leak or an earlier short fill.",
     "as_label": "As the label says.",
-    "above": "More than the label says.",
+    "above": f"More than the label says came out: {MORE_OUT}",
     "cannot_tell": "Cannot tell whether the label charge was in it: the machine leaves that much.",
 }
 
@@ -81,9 +82,22 @@ def _span(found: InCar) -> str:
     return f"Between {low} and {words(found.high, 'g', 0)} were in the car."
 
 
+def _against(found: InCar, recovered: float, label: float) -> str:
+    """Against the label; more than it came out is told before what a charge may be off."""
+    if found.low > label:
+        return AGAINST["above"]
+    where = AGAINST[against_label(found, label)]
+    if recovered > label:
+        return (
+            "The scale shows a little more than the label, by less than the scale may be off: "
+            "cannot tell whether the label charge or more was in it."
+        )
+    return where
+
+
 def _recovered(inputs: Inputs) -> Result:
     found, label = _in_car(inputs), number(inputs, "label_charge")
-    against = AGAINST[against_label(found, label)]
+    against = _against(found, number(inputs, "recovered"), label)
     return Result(
         number(inputs, "recovered") / label,
         "%",
