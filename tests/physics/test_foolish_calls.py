@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from diagnostics.physics.computations.answer import answer
+from diagnostics.physics.computations.catalogue import COMPUTATIONS
 
 GAS = {"refrigerant": "R-134a"}
 LOOP = {**GAS, "evaporating_temperature": "5 °C", "condensing_temperature": "50 °C"}
@@ -89,3 +90,43 @@ def test_more_out_than_was_charged_gives_no_loss_a_day():
     told = {"charged": "600 g", "time": "30 d", **WEIGHED}
     assert "More came out" in fault("loss_per_day", "impossible", recovered="900 g", **told)
     assert "were lost" in meaning("loss_per_day", recovered="610 g", **told)
+
+
+@pytest.mark.parametrize("name", ["superheat", "subcooling"])
+@pytest.mark.parametrize("told", ["5 °C", "41 °F", "5 C", "5 degrees C"])
+def test_a_temperature_where_a_difference_is_asked_is_refused(name, told):
+    # 45 °C of the liquid line is not 45 K of subcooling
+    found = fault("cycle_by_temperature", "malformed", **LOOP, **{name: told})
+    assert "a difference is asked" in found
+    assert "such as 5 K" in found
+
+
+def test_what_is_no_degree_at_all_is_not_called_a_temperature():
+    found = fault("cycle_by_temperature", "malformed", **LOOP, superheat="5 kPa")
+    assert "no unit of temperature difference" in found
+
+
+@pytest.mark.parametrize("told", ["5 K", "5 Δ°C", "9 Δ°F", "9 delta F", 5, "5"])
+def test_a_difference_that_is_written_as_one_is_taken(told):
+    found = answer("cycle_by_temperature", {**LOOP, "superheat": told})
+    assert found["more"]["suction_temperature"]["value"] == pytest.approx(283.15)
+
+
+@pytest.mark.parametrize("told", ["10 ΔK", "10 Δ°C", "18 delta F"])
+def test_a_difference_where_a_temperature_is_asked_is_refused(told):
+    found = fault("saturation_pressure", "malformed", **GAS, temperature=told)
+    assert "a temperature is asked" in found
+
+
+def test_a_limit_of_error_may_be_in_degrees_and_is_no_temperature():
+    told = {**GAS, "temperature": "10 °C", "pressure": "2 bar"}
+    one, other = (answer("superheat", told | {"thermometer": typed}) for typed in ("2 °C", "2 K"))
+    assert one == other
+    assert "20 K" in fault("superheat", "out_of_range", **told, thermometer="275 K")
+
+
+@pytest.mark.parametrize("computation", COMPUTATIONS.values(), ids=COMPUTATIONS)
+def test_a_limit_of_error_has_an_end(computation):
+    for one in computation.inputs:
+        assert one.limit_of_error == one.words.startswith("Limit of error")
+        assert not one.limit_of_error or one.high is not None

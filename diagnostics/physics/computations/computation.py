@@ -16,7 +16,8 @@ class Input:
 
     `unit` is the one people use for it, in which `low`, `high` and `default` stand; "" is a bare
     number or a text. `reference` tells gauge from absolute pressure. No default: must be
-    given; a default of "" on a number: may be left out, and stays "".
+    given; a default of "" on a number: may be left out, and stays "". `limit_of_error`: how far an
+    instrument may be off, which is no reading.
     """
 
     name: str
@@ -27,6 +28,7 @@ class Input:
     answers: tuple[str, ...] = ()
     reference: str = ""  # "gauge" or "absolute"
     default: float | str | None = None
+    limit_of_error: bool = False
 
 
 @dataclass(frozen=True)

@@ -34,6 +34,7 @@ ERRORS = (
         0,
         20,
         default=INSTRUMENTS["thermometer"].fixed,
+        limit_of_error=True,
     ),
     Input(
         "hygrometer",
@@ -42,6 +43,7 @@ ERRORS = (
         0,
         50,
         default=HYGROMETER,
+        limit_of_error=True,
     ),
 )
 Make = Callable[[float, float, Absolute], HumidAir]

@@ -18,6 +18,8 @@ REFERENCE = Input(
     answers=REFERENCES,
     default="IIR",
 )
+# Farther off than this nothing is an instrument: our judgement.
+WORST = {"ΔK": 20, "kPa": 1_000, "g": 1_000, "mm": 1}
 AIR = (ALTITUDE, BAROMETER, REPORTED)
 VOLUME = Input(
     "volume",
@@ -47,7 +49,7 @@ def gauge_pressure(name: str, words: str) -> Input:
 def accuracy(name: str, instrument: str, unit: str, fixed: float) -> Input:
     """Limit of error of an instrument, in `unit`, with the default of its class."""
     words = f"Limit of error of the {instrument}, plus or minus"
-    return Input(name, words, unit, 0, None, default=fixed)
+    return Input(name, words, unit, 0, WORST[unit], default=fixed, limit_of_error=True)
 
 
 def thermometer() -> Input:

@@ -6,7 +6,7 @@ A number without a unit is in SI; with a unit behind it, it is converted. Texts 
 import difflib
 import math
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal, InvalidOperation
 
 from diagnostics.physics.computations.computation import Computation, Input, Inputs
@@ -199,6 +199,7 @@ def _symbol(one: Input, unit: str) -> str:
     allowed = tuple(symbol for symbol, known in UNITS.items() if known.quantity == quantity)
     reference: Reference = "absolute" if one.reference == "absolute" else "gauge"
     meant = units_meant(unit, allowed, reference)
+    _difference_or_point(one, unit, quantity, meant)
     if len(meant) == 1:
         return meant[0]
     if len(meant) > 1:
@@ -210,6 +211,23 @@ def _symbol(one: Input, unit: str) -> str:
             "the air's pressure lies between the two."
         )
     raise Malformed(f"{one.name}: “{unit}” is no unit of {quantity}.")
+
+
+def _difference_or_point(one: Input, unit: str, quantity: str, meant: Sequence[str]) -> None:
+    """Let pass what cannot be a temperature in place of a difference, or the other way round.
+
+    ±2 °C of a thermometer can be nothing but a difference.
+    """
+    written = unit.casefold().startswith(("δ", "∆", "delta"))
+    if quantity == "temperature" and written:
+        raise Malformed(f"{one.name}: a temperature is asked, and “{unit}” is a difference.")
+    kelvin = unit.casefold().rstrip("s") in ("k", "kelvin")
+    sure = written or kelvin or one.limit_of_error
+    if quantity == "temperature difference" and meant and not sure:
+        raise Malformed(
+            f"{one.name}: a difference is asked, such as 5 K or 9 Δ°F; “{unit}” can be a "
+            "temperature."
+        )
 
 
 def _bound(one: Input, edge: float | None) -> float | None:
