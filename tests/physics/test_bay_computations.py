@@ -33,12 +33,18 @@ def run(name: str, **told: Any) -> dict[str, Any]:
     return found
 
 
+def whole(found: dict[str, Any]) -> float:
+    """The value with all its digits, in the unit that is shown."""
+    unit = found["shown"]["unit"]
+    return from_si(found["value"], unit) if unit else float(found["value"])
+
+
 def shown(name: str, **told: Any) -> float:
-    return float(run(name, **told)["shown"]["value"])
+    return whole(run(name, **told))
 
 
 def more(found: dict[str, Any], name: str) -> float:
-    return float(found["more"][name]["shown"]["value"])
+    return whole(found["more"][name])
 
 
 def test_names_are_each_used_once():

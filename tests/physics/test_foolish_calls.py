@@ -130,3 +130,9 @@ def test_a_limit_of_error_has_an_end(computation):
     for one in computation.inputs:
         assert one.limit_of_error == one.words.startswith("Limit of error")
         assert not one.limit_of_error or one.high is not None
+
+
+@pytest.mark.parametrize(("value", "to"), [("20 °C", "ΔK"), ("20 Δ°C", "K"), ("20 K", "Δ°F")])
+def test_a_difference_that_is_converted_is_called_one(value, to):
+    assert "a difference of temperature" in meaning("convert", value=value, to=to)
+    assert "difference" not in meaning("convert", value="20 °C", to="K")

@@ -122,15 +122,15 @@ def test_the_physical_fault_is_told_before_the_range():
 def test_an_answer_is_in_si_and_in_the_shown_unit():
     found = answer("dew_point", {"temperature": "25°C", "relative_humidity": "60%"})
     assert (found["unit"], found["shown"]["unit"]) == ("K", "°C")
-    assert found["shown"]["value"] == pytest.approx(found["value"] - 273.15)
-    assert found["shown"]["uncertainty"] == pytest.approx(found["uncertainty"])
+    assert found["shown"]["value"] == pytest.approx(found["value"] - 273.15, abs=0.05)
+    assert found["shown"]["uncertainty"] == pytest.approx(found["uncertainty"], abs=0.05)
     assert found["meaning"]
     assert found["source"]
 
 
 def test_the_uncertainty_is_scaled_to_the_shown_unit():
     found = answer("vapor_pressure", {"temperature": "25°C", "relative_humidity": "60%"})
-    assert found["shown"]["uncertainty"] == pytest.approx(found["uncertainty"] / 1000)
+    assert found["shown"]["uncertainty"] == pytest.approx(found["uncertainty"] / 1000, rel=0.05)
 
 
 def test_ranges_are_told_in_words():

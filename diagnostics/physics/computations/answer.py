@@ -6,6 +6,7 @@ from typing import Any
 
 from diagnostics.physics.computations.catalogue import COMPUTATIONS
 from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
+from diagnostics.physics.computations.figures import Figures, figures_told, two_digits
 from diagnostics.physics.computations.told import Unasked, named, range_words, taken, within
 from diagnostics.physics.errors import Impossible, Malformed, OutOfRange, PhysicsError
 from diagnostics.physics.units import SI, UNITS, from_si
@@ -25,13 +26,14 @@ def answer(name: str, told: Mapping[str, object]) -> dict[str, Any]:
     """Value, unit, uncertainty, meaning and source, or the error and its sentence.
 
     `value` and `uncertainty` (one standard uncertainty, None: not known) are in SI, of which `unit`
-    is the symbol; `shown` has the same in the unit people use.
+    is the symbol; `shown` has the same in the unit people use, with the digits that `figures.py`
+    allows.
     """
     try:
         computation = named(name, COMPUTATIONS)
         inputs = taken(computation, told)
         found = _run(computation, inputs)
-        plain = _plain(found)
+        plain = _plain(found, figures_told(computation, told, inputs))
     except PhysicsError as fault:
         code = next(code for kind, code in CODES.items() if isinstance(fault, kind))
         return {"name": name, "error": code, "sentence": fault.sentence}
@@ -68,20 +70,20 @@ def _run(computation: Computation, inputs: Inputs) -> Result:
     return computation.run(inputs)
 
 
-def _plain(result: Result) -> dict[str, Any]:
+def _plain(result: Result, figures: Figures) -> dict[str, Any]:
     """A result as JSON takes it.
 
     Raises:
         Malformed: the value is not finite.
 
     """
-    plain = _value(result) | {"meaning": result.meaning, "basis": result.basis}
+    plain = _value(result, figures) | {"meaning": result.meaning, "basis": result.basis}
     if result.more:
-        plain["more"] = {name: _value(one) for name, one in result.more.items()}
+        plain["more"] = {name: _value(one, figures) for name, one in result.more.items()}
     return plain
 
 
-def _value(result: Result) -> dict[str, Any]:
+def _value(result: Result, figures: Figures) -> dict[str, Any]:
     if not math.isfinite(result.value):
         raise Malformed("What comes out is no number.")
     u = result.u if result.u is None or math.isfinite(result.u) else None
@@ -92,13 +94,12 @@ def _value(result: Result) -> dict[str, Any]:
         "value": result.value,
         "unit": _si_unit(result.unit),
         "uncertainty": u,
-        "shown": {"value": _digits(shown), "unit": unit, "uncertainty": _digits(shown_u)},
+        "shown": {
+            "value": figures.rounded(shown, result.unit, shown_u, down=result.at_most),
+            "unit": unit,
+            "uncertainty": two_digits(shown_u),
+        },
     }
-
-
-def _digits(number: float | None) -> float | None:
-    """Twelve digits: what is behind them comes from converting."""
-    return None if number is None else float(f"{number:.12g}")
 
 
 def _si_unit(unit: str) -> str:

@@ -36,7 +36,8 @@ class Result:
     """`value` and its standard uncertainty `u` (None: not known), both in SI.
 
     `unit` is the one to show it in. `meaning` is a sentence; `basis` tells what uncertainty and
-    meaning rest on. `more` are further results by name.
+    meaning rest on. `more` are further results by name. `at_most`: a limit, never shown larger than
+    it is.
     """
 
     value: float
@@ -45,13 +46,15 @@ class Result:
     meaning: str = ""
     basis: str = ""
     more: Mapping[str, "Result"] = field(default_factory=dict)
+    at_most: bool = False
 
 
 @dataclass(frozen=True)
 class Computation:
     """`run` takes every input (numbers in SI, defaults filled in) and gives the result.
 
-    It raises the errors of `diagnostics.physics.errors` and nothing else.
+    It raises the errors of `diagnostics.physics.errors` and nothing else. `least_figures` are shown
+    of what comes out, however coarse what was told.
     """
 
     name: str
@@ -60,3 +63,4 @@ class Computation:
     unit: str
     source: str
     run: Callable[[Inputs], Result]
+    least_figures: int = 3

@@ -1,5 +1,7 @@
 """Fill limits of a recovery cylinder, and when liquid would fill it."""
 
+import math
+
 from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
 from diagnostics.physics.computations.refrigerant_inputs import (
     REFRIGERANT,
@@ -41,13 +43,19 @@ def _limit(limits: FillLimits, rule: str) -> Result:
     return Result(
         value,
         "kg",
-        meaning=f"At most {words(value, 'kg', 2)} net, by {NAMES[used]}. {CODES}",
+        meaning=f"At most {words(_down(value), 'kg', 2)} net, by {NAMES[used]}. {CODES}",
         basis=SOURCE,
         more={
-            "by_water": plain(limits.by_water, "kg"),
-            "by_density": plain(limits.by_density, "kg"),
+            "by_water": Result(limits.by_water, "kg", at_most=True),
+            "by_density": Result(limits.by_density, "kg", at_most=True),
         },
+        at_most=True,
     )
+
+
+def _down(kilogram: float) -> float:
+    """Down to 10 g: a limit is never told larger than it is."""
+    return math.floor(kilogram * 100 + 1e-6) / 100
 
 
 def _fill(inputs: Inputs) -> Result:
@@ -70,10 +78,11 @@ def _room(inputs: Inputs) -> Result:
         meaning=(
             f"{words(-room, 'kg', 2)} over the limit: take refrigerant out. {CODES}"
             if room < 0
-            else f"Room for {words(room, 'kg', 2)} more. {limit.meaning}"
+            else f"Room for {words(_down(room), 'kg', 2)} more. {limit.meaning}"
         ),
         basis=SOURCE,
-        more={"net": plain(net, "kg"), "limit": plain(limit.value, "kg")},
+        more={"net": plain(net, "kg"), "limit": Result(limit.value, "kg", at_most=True)},
+        at_most=True,
     )
 
 

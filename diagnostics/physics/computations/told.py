@@ -102,6 +102,25 @@ def named(name: str, all_of: Mapping[str, Computation]) -> Computation:
     return all_of[name]
 
 
+def number_and_unit(told: str) -> tuple[Decimal, str]:
+    """The number and the unit behind it, as people or programs write it.
+
+    Raises:
+        Malformed: no number, or one far too large.
+
+    """
+    by_program = _BY_PROGRAM.fullmatch(told.strip())
+    if not by_program:
+        return split(told)
+    try:
+        number = Decimal(by_program[1])
+    except InvalidOperation:
+        raise Malformed("That is no number.") from None
+    if abs(number.adjusted()) > 300:
+        raise Malformed("That number is too large, or too near to nothing.")
+    return number, by_program[2].strip()
+
+
 def _near(name: str, names: Iterable[str]) -> str:
     close = difflib.get_close_matches(name, list(names), 3, 0.5)
     return f"“{name}”; near to it: {', '.join(close)}." if close else f"“{name}”."
@@ -170,25 +189,12 @@ def _bare(text: str) -> str:
 
 def _typed(one: Input, told: str) -> float:
     try:
-        number, unit = _number_and_unit(told)
+        number, unit = number_and_unit(told)
     except PhysicsError as fault:
         raise Malformed(f"{one.name}: {fault.sentence}") from None
     if not unit:
         return _finite(one, float(number))
     return _finite(one, scaled(number, _symbol(one, unit)))
-
-
-def _number_and_unit(told: str) -> tuple[Decimal, str]:
-    by_program = _BY_PROGRAM.fullmatch(told.strip())
-    if not by_program:
-        return split(told)
-    try:
-        number = Decimal(by_program[1])
-    except InvalidOperation:
-        raise Malformed("That is no number.") from None
-    if abs(number.adjusted()) > 300:
-        raise Malformed("That number is too large, or too near to nothing.")
-    return number, by_program[2].strip()
 
 
 def _symbol(one: Input, unit: str) -> str:

@@ -22,6 +22,7 @@ NIST = "NIST SP 811 (2008), Appendix B.8"
 DIFFERENCES = tuple(
     symbol for symbol, unit in UNITS.items() if unit.quantity == "temperature difference"
 )
+FACTOR_FIGURES = 7  # as NIST SP 811 tells its factors: who asks for 1 psi asks for the factor
 LEFT_OUT = ""  # the default of an input that may be left out
 ALTITUDE = Input(
     "altitude", "Altitude of the shop; sea level unless told", "m", *ALTITUDES, default=LEFT_OUT
@@ -75,9 +76,11 @@ def _convert(inputs: Inputs) -> Result:
     si = to_si(number, one)
     decimals = max(0, -int(number.as_tuple().exponent))
     told = reference_typed(start)
+    between = "a difference of temperature" if one in DIFFERENCES else ""
+    aside = f"{told} as before" if told else between
     meaning = (
         f"{with_unit(shown(number, decimals), one)} in {other.removeprefix('Δ')}"
-        f"{f', {told} as before' if told else ''}."
+        f"{f', {aside}' if aside else ''}."
     )
     return Result(si, other, meaning=meaning, basis=NIST)
 
@@ -157,6 +160,7 @@ COMPUTATIONS: tuple[Computation, ...] = (
         "",
         NIST,
         _convert,
+        least_figures=FACTOR_FIGURES,
     ),
     Computation(
         "gauge_to_absolute",
