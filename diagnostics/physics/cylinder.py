@@ -89,6 +89,17 @@ def net_mass(scale: float, tare: float) -> float:
     return scale - tare
 
 
+def most_that_fits(refrigerant: str, water_capacity: float) -> float:
+    """Mass in kg of the densest liquid that the table has, in a cylinder of a water capacity in kg.
+
+    Raises:
+        Malformed: a refrigerant that is not known here.
+
+    """
+    table = table_of(refrigerant)
+    return water_capacity / WATER * table.at("liquid_density", table.lowest)
+
+
 def liquid_full_temperature(refrigerant: str, mass: float, water_capacity: float) -> float:
     """Temperature in K at which liquid fills a cylinder to the last corner, from kg and kg.
 

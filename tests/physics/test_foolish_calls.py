@@ -1,28 +1,14 @@
 """What a computation says to readings that cannot be true together."""
 
-from typing import Any
-
 import pytest
 
 from diagnostics.physics.computations.answer import answer
 from diagnostics.physics.computations.catalogue import COMPUTATIONS
+from tests.physics.asked import fault, meaning
 
 GAS = {"refrigerant": "R-134a"}
 LOOP = {**GAS, "evaporating_temperature": "5 °C", "condensing_temperature": "50 °C"}
 WEIGHED = {"machine": "newer", "temperature": "25 °C"}
-
-
-def meaning(name: str, **told: Any) -> str:
-    found = answer(name, told)
-    assert "error" not in found, found
-    return str(found["meaning"])
-
-
-def fault(name: str, code: str, **told: Any) -> str:
-    """The sentence of an error, whose code is the one expected."""
-    found = answer(name, told)
-    assert found.get("error") == code, found
-    return str(found["sentence"])
 
 
 @pytest.mark.parametrize(
@@ -136,3 +122,85 @@ def test_a_limit_of_error_has_an_end(computation):
 def test_a_difference_that_is_converted_is_called_one(value, to):
     assert "a difference of temperature" in meaning("convert", value=value, to=to)
     assert "difference" not in meaning("convert", value="20 °C", to="K")
+
+
+LINES = [
+    ("superheat", "200 °C", "2 bar", "No suction line is so far above"),
+    ("superheat", "12 °C", "2 bar", "The gas is dry there"),
+    ("subcooling", "-50 °C", "15 bar", "No liquid line is so far below"),
+    ("subcooling", "45 °C", "15 bar", "All liquid there"),
+]
+
+
+@pytest.mark.parametrize(("name", "line", "pressure", "said"), LINES)
+def test_a_line_far_from_saturation_is_not_called_dry_or_liquid(name, line, pressure, said):
+    # 60 K: our judgement
+    assert said in meaning(name, **GAS, temperature=line, pressure=pressure)
+
+
+@pytest.mark.parametrize("soaked", ["yes", "no"])
+def test_a_loop_in_a_vacuum_is_called_so_and_not_empty_alone(soaked):
+    told = {**GAS, "temperature": "20 °C", "soaked": soaked}
+    assert "in a vacuum" in meaning("static_reading", **told, pressure="-0.9 bar")
+    assert "empty loop" in meaning("static_reading", **told, pressure="-0.1 bar")
+    assert "perfect vacuum" in fault(
+        "static_reading", "impossible", **told, pressure="-95 kPa", altitude="1600 m"
+    )
+
+
+@pytest.mark.parametrize("soaked", ["yes", "no"])
+def test_more_than_the_critical_pressure_at_rest_is_no_reading_of_that_gas(soaked):
+    # CoolProp: the critical pressure of R-134a is 4059 kPa absolute
+    told = {**GAS, "temperature": "20 °C", "soaked": soaked}
+    assert "4\u00a0059\u00a0kPa" in meaning("static_reading", **told, pressure="90 bar")
+
+
+def test_a_switch_that_no_warm_loop_would_close_is_no_low_pressure_switch():
+    assert "no low-pressure switch" in meaning("cold_day_lockout", **GAS, pressure="30 bar")
+    assert "no click in a cold bay" in meaning("cold_day_lockout", **GAS, pressure="1.5 bar")
+
+
+def test_suction_gas_warmer_than_the_condenser_has_its_heat_from_elsewhere():
+    assert "not from the cabin" in meaning("cycle_by_temperature", **LOOP, superheat="60 K")
+    assert "not from the cabin" not in meaning("cycle_by_temperature", **LOOP, superheat="20 K")
+
+
+def test_a_cycle_is_told_with_no_more_digits_than_shown():
+    assert "138\u00a0kW with 27.5\u00a0kW" in meaning(
+        "cycle_by_temperature", **LOOP, subcooling="5 K"
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("cycle_by_temperature", LOOP | {"mass_flow": "0 kg/s"}),
+        ("loss_per_day", {"charged": "0 g", "recovered": "0 g", "time": "30 d", **WEIGHED}),
+        ("recovered_share", {"recovered": "500 g", "label_charge": "600 g", **WEIGHED}
+         | {"temperature": "200 °C"}),
+        ("cylinder_room", {**GAS, "water_capacity": "21.6 kg", "scale_reading": "24 kg",
+                           "tare": "0 kg"}),
+        ("fill_limit_by_gravity", {"water_capacity": "21.6 kg", "specific_gravity": 2.5}),
+        ("normal_loss", {"time": "50 yr"}),
+    ],
+)  # fmt: skip
+def test_what_nothing_in_a_shop_has_is_outside_the_range(name, told):
+    assert "outside" in fault(name, "out_of_range", **told)
+
+
+def test_a_cylinder_with_more_in_it_than_fits_is_impossible():
+    # CoolProp: liquid R-134a at −60 °C has 1474 kg/m³, so 21.6 L never hold more than 31.9 kg
+    told = {**GAS, "water_capacity": "21.6 kg", "tare": "12 kg"}
+    assert "do not fit" in fault("cylinder_room", "impossible", **told, scale_reading="50 kg")
+    assert "over the limit" in meaning("cylinder_room", **told, scale_reading="40 kg")
+
+
+def test_a_scale_that_is_far_off_is_named_beside_the_machine():
+    told = {"recovered": "590 g", "label_charge": "600 g", "scale": "200 g", **WEIGHED}
+    assert "the scale may be off" in meaning("recovered_share", **told)
+
+
+def test_nothing_is_never_shown_with_a_minus():
+    told = {**GAS, "temperature": "20 °C", "pressure": "4.7 bar", "gauge": "250 kPa"}
+    found = answer("static_reading", told | {"soaked": "yes"})
+    assert repr(found["shown"]["value"]) == "0.0"

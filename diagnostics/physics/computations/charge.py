@@ -30,10 +30,12 @@ from diagnostics.physics.computations.refrigerant_inputs import (
 )
 from diagnostics.physics.computations.units import air_of
 from diagnostics.physics.pressure import Gauge
-from diagnostics.physics.uncertainty import Measured
+from diagnostics.physics.saturation import table_of
+from diagnostics.physics.uncertainty import COVERAGE, Measured
 
 SOAK = temperature("temperature", "Temperature of the whole loop after a full soak")
 SOURCE = "saturation table of the refrigerant; uncertainty by JCGM 100:2008, 5.1.2"
+WARMEST_BAY = 313.15  # K: a low-pressure switch lets a loop start on any warm day; our judgement
 LIQUID_THERE = "It tells that liquid is there, not how much."
 MEANINGS: dict[Static, str] = {
     "none": "The gauge cannot tell this from an empty loop.",
@@ -87,14 +89,32 @@ def _reading(inputs: Inputs) -> Result:
     band, reading = _band(inputs), Gauge(number(inputs, "pressure"))
     soaked = text(inputs, "soaked") == "yes"
     found = read_static(band, reading, standard(inputs, "gauge"), soaked=soaked)
+    meaning = _no_loop_at_rest(inputs, reading) or MEANINGS[found]
     return Result(
         reading.pa - band.expected.pa,
         "kPa",
         band.u,
-        meaning=MEANINGS[found],
+        meaning=meaning,
         basis=basis(inputs),
         more={"expected": plain(band.expected.pa, "kPa"), **_ends(band)},
     )
+
+
+def _no_loop_at_rest(inputs: Inputs, reading: Gauge) -> str:
+    """What is told of a reading that no loop with this gas in it has; empty for all others."""
+    absolute = reading.absolute(air_of(inputs).pressure)
+    if reading.pa + COVERAGE * gauge_u(inputs, "gauge") < 0:
+        return (
+            "Below the air's pressure by more than the gauge is off: the loop is in a vacuum, with "
+            "next to nothing in it, or the gauge is not at zero."
+        )
+    critical = table_of(text(inputs, "refrigerant")).critical_pressure
+    if absolute > critical:
+        return (
+            f"Above the critical pressure of {name_of(inputs)}, {words(critical.pa, 'kPa', 0)} "
+            "absolute: no loop at rest has that. Unit, gauge or gas is not what was said."
+        )
+    return ""
 
 
 def _last_liquid(inputs: Inputs) -> Result:
@@ -140,8 +160,12 @@ def _lockout(inputs: Inputs) -> Result:
         kelvin,
         "°C",
         meaning=(
-            f"Colder than {words(kelvin, '°C', 1)} even a full loop of {name_of(inputs)} rests "
-            f"under {words(switch.pa, 'kPa', 0)}: no click in a cold bay is normal."
+            f"A loop of {name_of(inputs)} rests at {words(switch.pa, 'kPa', 0)} only at "
+            f"{words(kelvin, '°C', 1)}, warmer than any bay: no low-pressure switch closes so "
+            "high. Unit or switch is not what was said."
+            if kelvin > WARMEST_BAY
+            else f"Colder than {words(kelvin, '°C', 1)} even a full loop of {name_of(inputs)} "
+            f"rests under {words(switch.pa, 'kPa', 0)}: no click in a cold bay is normal."
         ),
         basis=basis(inputs),
     )

@@ -11,6 +11,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     gauge,
     gauge_pressure,
     gauge_u,
+    in_figures,
     name_of,
     number,
     plain,
@@ -44,6 +45,8 @@ from diagnostics.physics.units import shown
 
 SOURCE = "saturation table of the refrigerant; uncertainty by JCGM 100:2008, 5.1.2"
 NO_NORM = "No normal range has a source: judge it by the vehicle's specification only."
+FAR = 60.0  # K from saturation: farther off is no suction and no liquid line; our judgement
+WRONG = "Gauge, thermometer, line or gas is not what was said."
 ASSUMED = "no pressure drop in pipes, no heat through the compressor's wall"
 SPAN = "evaporator at 2 °C, condenser 15 to 25 K over ambient, from memory"
 RATIOS: dict[Ratio, str] = {
@@ -82,6 +85,8 @@ def _superheat(inputs: Inputs) -> Result:
         )
     elif value - 2 * u <= 0:
         meaning = f"Cannot tell with these instruments whether liquid comes back. {NO_NORM}"
+    elif value - 2 * u > FAR:
+        meaning = f"No suction line is so far above where the refrigerant boils. {WRONG}"
     else:
         meaning = f"The gas is dry there. {NO_NORM}"
     return _difference(inputs, value, u, meaning, pressure)
@@ -95,6 +100,8 @@ def _subcooling(inputs: Inputs) -> Result:
         meaning = "Warmer than it condenses: at that place there is gas, no liquid."
     elif value - 2 * u <= 0:
         meaning = f"Cannot tell with these instruments whether it is all liquid. {NO_NORM}"
+    elif value - 2 * u > FAR:
+        meaning = f"No liquid line is so far below where the refrigerant condenses. {WRONG}"
     else:
         meaning = f"All liquid there. {NO_NORM}"
     return _difference(inputs, value, u, meaning, pressure)
@@ -163,6 +170,15 @@ def _ratio_reading(inputs: Inputs) -> Result:
     )
 
 
+def _elsewhere(found: Cycle) -> str:
+    if found.suction.kelvin <= found.condensing_kelvin:
+        return ""
+    return (
+        " The suction gas is warmer than the refrigerant condenses: so much of that heat is not "
+        "from the cabin, and the estimate is too good."
+    )
+
+
 def _shown_cycle(inputs: Inputs, found: Cycle) -> Result:
     flow = number(inputs, "mass_flow")
     return Result(
@@ -170,8 +186,8 @@ def _shown_cycle(inputs: Inputs, found: Cycle) -> Result:
         "",
         meaning=(
             f"{shown(found.cop, 2)} times the compressor's work is taken from the cabin: "
-            f"{words(found.cooling * flow, 'kW', 2)} with {words(found.work * flow, 'kW', 2)}. An "
-            "estimate for the desk."
+            f"{in_figures(found.cooling * flow, 'kW')} with "
+            f"{in_figures(found.work * flow, 'kW')}. An estimate for the desk.{_elsewhere(found)}"
         ),
         basis=f"{ASSUMED}; {basis(inputs)}",
         more={
@@ -251,7 +267,7 @@ GIVEN = (
     Input("superheat", "Superheat of the suction gas", "ΔK", 0, 100, default=0.0),
     Input("subcooling", "Subcooling of the liquid", "ΔK", 0, 100, default=0.0),
     Input("efficiency", "Isentropic efficiency of the compressor", "%", 1, 100, default=100.0),
-    Input("mass_flow", "Refrigerant that circulates", "kg/s", 0, 10, default=1.0),
+    Input("mass_flow", "Refrigerant that circulates", "kg/s", 1e-4, 10, default=1.0),
     REFERENCE,
 )
 BOTH_GAUGES = (HIGH, LOW, *AIR, HIGH_GAUGE, LOW_GAUGE)

@@ -18,9 +18,11 @@ from diagnostics.physics.cylinder import (
     FillLimits,
     fill_limits,
     liquid_full_temperature,
+    most_that_fits,
     net_mass,
     specific_gravity,
 )
+from diagnostics.physics.errors import Impossible
 from diagnostics.physics.saturation import ZERO_C
 from diagnostics.physics.units import shown
 
@@ -71,6 +73,12 @@ def _fill_by_gravity(inputs: Inputs) -> Result:
 def _room(inputs: Inputs) -> Result:
     limit = _fill(inputs)
     net = net_mass(number(inputs, "scale_reading"), number(inputs, "tare"))
+    most = most_that_fits(text(inputs, "refrigerant"), number(inputs, "water_capacity"))
+    if net > most:
+        raise Impossible(
+            f"{words(net, 'kg', 1)} do not fit: full of liquid, and as cold as the table goes, it "
+            f"holds {words(most, 'kg', 1)}. Scale, tare or water capacity is not what was said."
+        )
     room = limit.value - net
     return Result(
         room,
@@ -125,7 +133,7 @@ COMPUTATIONS: tuple[Computation, ...] = (
     Computation(
         "fill_limit_by_gravity",
         "The same for a liquid of known specific gravity",
-        (WATER_CAPACITY, Input("specific_gravity", "Specific gravity at 25 °C", "", 0.1, 3), RULE),
+        (WATER_CAPACITY, Input("specific_gravity", "Specific gravity at 25 °C", "", 0.3, 2), RULE),
         "kg",
         SOURCE,
         _fill_by_gravity,
@@ -137,7 +145,7 @@ COMPUTATIONS: tuple[Computation, ...] = (
             REFRIGERANT,
             WATER_CAPACITY,
             Input("scale_reading", "Scale reading with the cylinder on it", "kg", 0, 4_000),
-            Input("tare", "Tare (TW) on the cylinder", "kg", 0, 2_000),
+            Input("tare", "Tare (TW) on the cylinder", "kg", 0.05, 2_000),
             RULE,
         ),
         "kg",

@@ -113,4 +113,4 @@ def _to_place(number: float, place: int, rounding: str = ROUND_HALF_UP) -> float
     if not -300 < place < 300:
         return number
     clean = Decimal(f"{number:.{MOST}g}")  # 17.28 where binary has a little less
-    return float(clean.quantize(Decimal(1).scaleb(place), rounding))
+    return float(clean.quantize(Decimal(1).scaleb(place), rounding)) or 0.0  # no minus before it

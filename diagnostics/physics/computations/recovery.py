@@ -45,7 +45,7 @@ MACHINE = Input(
     "Class of the recovery machine: older (SAE J2210) or newer (SAE J2788)",
     answers=tuple(MACHINES),
 )
-BAY = temperature("temperature", "Temperature in the bay at recovery")
+BAY = Input("temperature", "Temperature in the bay at recovery", "°C", -60, 70)
 RECOVERED = Input("recovered", "Grams recovered by the scale", "g", 0, 20_000)
 SCALE = accuracy("scale", "scale", "g", from_si(INSTRUMENTS["scale"].fixed, "g"))
 REPORT = Input(
@@ -59,7 +59,10 @@ AGAINST: dict[Against, str] = {
     "low": "Low against the label: a leak or an earlier short fill.",
     "as_label": "As the label says.",
     "above": f"More than the label says came out: {MORE_OUT}",
-    "cannot_tell": "Cannot tell whether the label charge was in it: the machine leaves that much.",
+    "cannot_tell": (
+        "Cannot tell whether the label charge was in it: the machine leaves, or the scale may be "
+        "off by, that much."
+    ),
 }
 
 
@@ -245,7 +248,7 @@ COMPUTATIONS: tuple[Computation, ...] = (
     Computation(
         "normal_loss",
         "Grams that a tight car loses over some time",
-        (Input("time", "Time since the charge was known to be right", "yr", 0, 50),),
+        (Input("time", "Time since the charge was known to be right", "yr", 0, 25),),
         "g",
         "fleet reports, trade article",
         _normal,
@@ -254,7 +257,7 @@ COMPUTATIONS: tuple[Computation, ...] = (
         "loss_per_day",
         "Grams lost a day since the last known charge: middle between least and most",
         (
-            Input("charged", "Grams charged then", "g", 0, 20_000),
+            Input("charged", "Grams charged then", "g", 1, 20_000),
             RECOVERED,
             MACHINE,
             BAY,

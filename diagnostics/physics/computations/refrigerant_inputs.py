@@ -19,7 +19,7 @@ REFERENCE = Input(
     default="IIR",
 )
 # Farther off than this nothing is an instrument: our judgement.
-WORST = {"ΔK": 20, "kPa": 1_000, "g": 1_000, "mm": 1}
+WORST = {"ΔK": 20, "kPa": 250, "g": 200, "mm": 1}
 AIR = (ALTITUDE, BAROMETER, REPORTED)
 VOLUME = Input(
     "volume",
@@ -112,6 +112,14 @@ def basis(inputs: Inputs) -> str:
 def words(si: float, unit: str, decimals: int) -> str:
     """An SI value as text in a unit."""
     return with_unit(shown(from_si(si, unit), decimals), unit)
+
+
+def in_figures(si: float, unit: str, figures: int = 3) -> str:
+    """An SI value as text in a unit, with so many digits."""
+    value = from_si(si, unit)
+    if not value or abs(value) >= 10**figures:
+        return words(si, unit, 0)
+    return words(si, unit, max(0, figures - 1 - math.floor(math.log10(abs(value)))))
 
 
 def plain(si: float, unit: str) -> Result:
