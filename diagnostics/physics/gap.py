@@ -205,6 +205,10 @@ def _total(shims: Iterable[float]) -> float:
             raise Malformed("That is no number.")
         if not shim > 0:
             raise Impossible("A shim has some thickness: more than nothing.")
+        if shim > WIDEST:
+            raise OutOfRange(
+                "A shim thicker than a centimeter: no clutch has that. Check the unit."
+            )
         total += shim
     return total
 

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnostics.physics.computations import (
+    diode,
     electrics,
     gap,
     nitrogen,
@@ -21,7 +22,7 @@ from diagnostics.physics.computations.several import pairs, several
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.units import UNITS, from_si, to_si
 
-SUBJECTS = (electrics, wiring, gap, vacuum, rise, nitrogen, oil)
+SUBJECTS = (electrics, diode, wiring, gap, vacuum, rise, nitrogen, oil)
 ALL = [one for subject in SUBJECTS for one in subject.COMPUTATIONS]
 EACH = pytest.mark.parametrize("one", ALL, ids=[one.name for one in ALL])
 TEXTS = ["", "0.4 0.5 0.6", "0:400 5:900 10:1400 15:1900 20:2400", "OL", "3.6", "abc", ";", "1:2:3"]

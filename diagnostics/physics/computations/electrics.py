@@ -18,10 +18,11 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     standard,
     text,
     thermometer,
+    thermometer_words,
     words,
 )
 from diagnostics.physics.computations.units import LEFT_OUT, optional
-from diagnostics.physics.diode import BothWays, MeterDrive, read_both_ways
+from diagnostics.physics.diode import SHORT
 from diagnostics.physics.electrics import (
     PLAUSIBLE_12_V,
     CoilFigure,
@@ -31,22 +32,20 @@ from diagnostics.physics.electrics import (
     expected_current,
     resistance_at,
 )
-from diagnostics.physics.errors import Malformed, OutOfRange
-from diagnostics.physics.typed import split
+from diagnostics.physics.errors import Impossible, OutOfRange
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, Place, measured, quotient
 from diagnostics.physics.units import (
     EN_DASH,
     from_si,
     shown,
     shown_range,
-    to_si,
-    unit_named,
     with_unit,
 )
 
 COPPER = "IEC 60028: annealed copper, 0.00393 per kelvin referred to 20 °C"
 OHM_METER = INSTRUMENTS["ohmmeter"].words
-BEYOND = ("ol", "o.l", "open", "inf", "beyond")
+
+MOST_FED = 1.5  # times the vehicle's voltage, charging and cold; our judgement
 
 AT = Input("temperature", "Temperature of the copper", "°C", -60, 200)
 AT_IF_READ = Input(
@@ -100,7 +99,7 @@ def warmth(inputs: Inputs) -> tuple[Measured, str]:
         low, high = (shown(from_si(end, "°C"), 0) for end in UNREAD_KELVIN)
         return unread_temperature(), f"temperature not read: taken from {low} to {high} °C"
     read = Measured(kelvin, standard(inputs, "thermometer"))
-    return read, f"read at {words(kelvin, '°C', 0)}, {INSTRUMENTS['thermometer'].words} by default"
+    return read, f"read at {words(kelvin, '°C', 0)}, {thermometer_words(inputs)}"
 
 
 def _band(figure: CoilFigure) -> str:
@@ -118,6 +117,12 @@ def _ratio(inputs: Inputs) -> Result:
     )
 
 
+def _nothing(read: Measured) -> str:
+    if read.value + read.expanded >= SHORT:
+        return ""
+    return " No clutch coil has so little: the leads touch, or the coil is shorted."
+
+
 def _at_20(inputs: Inputs) -> Result:
     read = measured(number(inputs, "resistance"), 0.0, "ohmmeter")
     kelvin = Measured(number(inputs, "temperature"), standard(inputs, "thermometer"))
@@ -127,8 +132,8 @@ def _at_20(inputs: Inputs) -> Result:
         "Ω",
         found.u,
         f"{words(read.value, 'Ω', 2)} at {words(kelvin.value, '°C', 0)} are "
-        f"{words(found.value, 'Ω', 2)} at 20 °C.",
-        f"{OHM_METER}, {INSTRUMENTS['thermometer'].words}, by default",
+        f"{words(found.value, 'Ω', 2)} at 20 °C.{_nothing(read)}",
+        f"{OHM_METER} by default, {thermometer_words(inputs)}",
     )
 
 
@@ -141,9 +146,17 @@ def _warm(inputs: Inputs) -> Result:
 
 def _by_current(inputs: Inputs) -> Result:
     volt, ampere = number(inputs, "voltage"), number(inputs, "current")
-    found = coil_resistance(volt, ampere)
-    u = quotient(measured(volt, 0.0, "dc_volts"), measured(ampere, 0.0, "dc_amps")).u
+    found, read = coil_resistance(volt, ampere), measured(ampere, 0.0, "dc_amps")
+    if volt == 0:
+        raise Impossible(
+            "A current with no voltage across the coil: no copper wire has no resistance. The "
+            "voltmeter is not at the coil's pins."
+        )
+    u = quotient(measured(volt, 0.0, "dc_volts"), read).u
     basis = f"{INSTRUMENTS['dc_volts'].words}, {INSTRUMENTS['dc_amps'].words}, by default"
+    if ampere <= read.expanded:
+        meaning = "Cannot tell: the current is no more than what the meter may be off."
+        return Result(found, "Ω", u, meaning, basis)
     kelvin = optional(inputs, "temperature")
     if kelvin is None:
         meaning = "Of the coil as warm as it is; its temperature was not told."
@@ -168,11 +181,29 @@ def _draws(inputs: Inputs) -> Result:
     )
 
 
+def _fed(volt: float, system: str) -> float:
+    """Volts that can be at a coil of such a vehicle.
+
+    Raises:
+        OutOfRange: none, or more than half as much again as the vehicle's voltage.
+
+    """
+    if not volt > 0:
+        raise OutOfRange("No voltage: where nothing is fed any coil draws nothing.")
+    if volt > MOST_FED * float(system):
+        raise OutOfRange(
+            f"No {system} V vehicle feeds a coil with {words(volt, 'V', 1)}: voltage or vehicle is "
+            "not what was said."
+        )
+    return volt
+
+
 def _should_draw(inputs: Inputs) -> Result:
     figure, told = figure_told(inputs)
+    volt = _fed(number(inputs, "voltage"), text(inputs, "system"))
     kelvin = optional(inputs, "temperature")
     coldest, hottest = UNREAD_KELVIN if kelvin is None else (kelvin, kelvin)
-    low, high = current_band(number(inputs, "voltage"), figure, coldest, hottest)
+    low, high = current_band(volt, figure, coldest, hottest)
     band = with_unit(shown_range(low, high, 2), "A")
     at = "taken from −20 to 120 °C" if kelvin is None else f"at {words(kelvin, '°C', 0)}"
     return Result(
@@ -186,7 +217,13 @@ def _should_draw(inputs: Inputs) -> Result:
 
 def _pull(inputs: Inputs) -> Result:
     volt, kelvin = number(inputs, "voltage"), number(inputs, "temperature")
-    found = pull(volt, kelvin, number(inputs, "full_voltage"), number(inputs, "full_temperature"))
+    full = number(inputs, "full_voltage")
+    if volt > MOST_FED * full:
+        raise OutOfRange(
+            f"More than half as much again as the {words(full, 'V', 1)} of the full pull: there "
+            "the iron is full, and the pull no longer follows the current."
+        )
+    found = pull(volt, kelvin, full, number(inputs, "full_temperature"))
     band = f"{shown(found.low * 100, 0)}{EN_DASH}{words(found.high, '%', 0)}"
     return Result(
         found.square,
@@ -231,54 +268,7 @@ def _judged(inputs: Inputs) -> Result:
     )
 
 
-def _reading(inputs: Inputs, name: str) -> Measured | None:
-    """Ohm as told, or None where the meter showed that it is beyond its range."""
-    told = inputs[name]
-    if not isinstance(told, str):
-        return measured(told, 0.0, "ohmmeter")
-    if told.strip().casefold() in BEYOND:
-        return None
-    value, unit = split(told)
-    symbol = unit_named(unit, ("Ω", "mΩ", "kΩ", "MΩ")) if unit else "Ω"
-    if symbol is None:
-        raise Malformed(f"{name}: “{unit}” is no unit of resistance; OL is beyond the range.")
-    return measured(to_si(value, symbol), 0.0, "ohmmeter")
-
-
-_DIODE = {
-    "one_way": "The two differ: a diode across the coil conducts one way, as it should.",
-    "short": (
-        "Next to nothing both ways: diode or coil is shorted. Part the diode from the coil to "
-        "tell which."
-    ),
-    "none_seen": (
-        "Both ways the same although the meter had voltage enough: no diode conducts, it is open "
-        "or none is fitted."
-    ),
-    "cannot_tell": (
-        "Both ways the same: not shorted. Good, open or no diode look alike to a meter that puts "
-        "less than 0.7 V across the coil, and most do."
-    ),
-}
-_COIL = {"carries": "", "open": " The coil carries nothing: open.", "short": ""}
-_DIODE_CODES = ("one_way", "short", "none_seen", "cannot_tell")
-
-
-def _diode(inputs: Inputs) -> Result:
-    drive = MeterDrive(optional(inputs, "test_voltage"), optional(inputs, "test_current"))
-    one, other = _reading(inputs, "forward"), _reading(inputs, "backward")
-    found: BothWays = read_both_ways(one, other, drive)
-    more = {} if found.across is None else {"across": plain(found.across, "V")}
-    return Result(
-        _DIODE_CODES.index(found.diode) + 1,
-        "",
-        meaning=f"{_DIODE[found.diode]}{_COIL[found.coil]}",
-        basis="a silicon diode conducts from about 0.7 V (from memory)",
-        more=more,
-    )
-
-
-COLD = Input("resistance_20", "Resistance at 20 °C", "Ω", 0, 1_000)
+COLD = Input("resistance_20", "Resistance at 20 °C", "Ω", 0.1, 1_000)
 COMPUTATIONS: tuple[Computation, ...] = (
     Computation(
         "copper_resistance_ratio",
@@ -355,33 +345,5 @@ COMPUTATIONS: tuple[Computation, ...] = (
         "Ω",
         f"{COPPER}; uncertainty by JCGM 100:2008, 5.1.2",
         _judged,
-    ),
-    Computation(
-        "coil_diode",
-        "What two readings with the leads swapped tell of the diode across a coil: "
-        "1 conducts one way, 2 short, 3 none seen, 4 cannot tell",
-        (
-            Input("forward", "Ohm one way; OL: beyond the meter's range"),
-            Input("backward", "Ohm with the leads swapped; OL: beyond the meter's range"),
-            Input(
-                "test_voltage",
-                "The meter's test voltage with open leads",
-                "V",
-                0,
-                20,
-                default=LEFT_OUT,
-            ),
-            Input(
-                "test_current",
-                "The meter's test current through a few ohm, often about 1 mA",
-                "A",
-                0,
-                5,
-                default=LEFT_OUT,
-            ),
-        ),
-        "",
-        "textbook figure of a silicon diode, from memory; trade training text",
-        _diode,
     ),
 )

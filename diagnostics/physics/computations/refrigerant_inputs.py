@@ -57,6 +57,14 @@ def thermometer() -> Input:
     return accuracy("thermometer", "thermometer", "ΔK", INSTRUMENTS["thermometer"].fixed)
 
 
+def thermometer_words(inputs: Inputs) -> str:
+    """How far the thermometer may be off, and whether that was told."""
+    told = number(inputs, "thermometer")
+    if told == INSTRUMENTS["thermometer"].fixed:
+        return f"{INSTRUMENTS['thermometer'].words} by default"
+    return f"thermometer ±{words(told, 'ΔK', 1)} as told"
+
+
 def gauge(name: str, instrument: str) -> Input:
     """Limit of error of one of the pressure gauges."""
     words = instrument.replace("_", " ").replace("low side", "low-side")

@@ -11,6 +11,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     standard,
     text,
     thermometer,
+    thermometer_words,
     words,
 )
 from diagnostics.physics.computations.units import air_of
@@ -131,7 +132,7 @@ def _water(inputs: Inputs) -> Result:
         "micron",
         found.u,
         meaning,
-        f"{IAPWS}; {MICRON_GAUGE}, {INSTRUMENTS['thermometer'].words}, by default",
+        f"{IAPWS}; {MICRON_GAUGE} by default, {thermometer_words(inputs)}",
         more,
     )
 

@@ -1,7 +1,13 @@
 """Wires, drops and a lamp as load, as computations."""
 
 from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
-from diagnostics.physics.computations.refrigerant_inputs import number, plain, text, words
+from diagnostics.physics.computations.refrigerant_inputs import (
+    in_figures,
+    number,
+    plain,
+    text,
+    words,
+)
 from diagnostics.physics.computations.units import LEFT_OUT, optional
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.lamp import (
@@ -30,13 +36,15 @@ RERATING = (
     "lamp rerating: power as voltage to 1.6, so current to 0.6; handbook of electrical "
     "engineering (1978) as an encyclopedia quotes it"
 )
+MOST_FED = 60.0  # V: no car feeds its low-voltage wiring with more
+BURNS_AT = 1.5  # times a lamp's voltage; our judgement
 GAUGE = Input("awg", "American wire gauge; 4/0 is −3", "", -3, 40)
-SUPPLY = Input("voltage", "Voltage fed", "V", 0, 30)
+SUPPLY = Input("voltage", "Voltage fed", "V", 1, 30)
 LAMP = (
     Input("lamp_power", "Power of the lamp", "W", 0.5, 200, default=TWENTY_ONE_WATT.watt),
     Input("lamp_voltage", "Voltage at which it has that", "V", 1, 30, default=TWENTY_ONE_WATT.volt),
 )
-LENGTH = Input("length", "Length of the wire, one way", "m", 0, 1_000, default=1)
+LENGTH = Input("length", "Length of the wire, one way", "m", 0.001, 1_000, default=1)
 WIRE_AT = Input("temperature", "Temperature of the wire", "°C", -60, 200, default=20)
 SIDES = {
     "feed": (FEED_DROP, "trade articles: traced above 0.20 to 0.30 V"),
@@ -70,7 +78,7 @@ def _wire(inputs: Inputs) -> Result:
     lost = ""
     if ampere is not None:
         more["drop"] = plain(ampere * found, "V")
-        lost = f" {words(ampere, 'A', 1)} lose {words(ampere * found, 'V', 3)} along it."
+        lost = _lost_words(ampere, ampere * found)
     return Result(
         found,
         "mΩ",
@@ -80,11 +88,21 @@ def _wire(inputs: Inputs) -> Result:
     )
 
 
+def _lost_words(ampere: float, volt: float) -> str:
+    if volt > MOST_FED:
+        return (
+            f" {words(ampere, 'A', 1)} would need {in_figures(volt, 'V')} along it, more than any "
+            "vehicle has: such a current cannot flow."
+        )
+    return f" {words(ampere, 'A', 1)} lose {in_figures(volt, 'V')} along it."
+
+
 def _drop(inputs: Inputs) -> Result:
     lost = measured(number(inputs, "drop"), 0.0, "dc_millivolts")
     found = drop_resistance(lost, measured(number(inputs, "current"), 0.0, "dc_amps"))
     side = text(inputs, "side")
     power = lost.value * number(inputs, "current")
+    swapped = " Drop and current have opposite signs: one meter's leads are the other way round."
     where = ""
     basis = f"{INSTRUMENTS['dc_millivolts'].words}, {INSTRUMENTS['dc_amps'].words}, by default"
     if side:
@@ -93,8 +111,8 @@ def _drop(inputs: Inputs) -> Result:
         told = PLACES[place_drop(lost, (low, high))]
         where = f" The drop is {told}, against {with_unit(limit, 'V')} for 12 V."
         basis = f"{source}; {basis}"
-    meaning = f"The stretch has {words(found.value, 'mΩ', 0)}.{where}"
-    return Result(found.value, "mΩ", found.u, meaning, basis, {"power": plain(power, "W")})
+    meaning = f"The stretch has {words(found.value, 'mΩ', 0)}.{where}{swapped if power < 0 else ''}"
+    return Result(found.value, "mΩ", found.u, meaning, basis, {"power": plain(abs(power), "W")})
 
 
 def _coil_load(inputs: Inputs) -> Result:
@@ -120,6 +138,12 @@ def _rough(lamp: Lamp, volt: float) -> str:
     return "" if lamp.is_followed(volt) else " So dim a filament is followed roughly only."
 
 
+def _burns(lamp: Lamp, volt: float) -> str:
+    if volt <= BURNS_AT * lamp.volt:
+        return ""
+    return " So far above what it is made for its filament burns through."
+
+
 def _lamp_load(inputs: Inputs) -> Result:
     lamp, volt, ohm = _lamp(inputs), number(inputs, "voltage"), number(inputs, "joint")
     found = joint_before_lamp(volt, ohm, lamp)
@@ -132,7 +156,7 @@ def _lamp_load(inputs: Inputs) -> Result:
             f"Behind a joint of {words(ohm, 'Ω', 1)} the lamp gets "
             f"{words(found.load_volt, 'V', 1)}; a lamp of constant resistance would get "
             f"{words(constant.load_volt, 'V', 1)}, but a dim filament has less."
-            f"{_rough(lamp, found.load_volt)}"
+            f"{_rough(lamp, found.load_volt)}{_burns(lamp, found.load_volt)}"
         ),
         basis="other handbooks take the current as voltage to 0.55: the end named low",
         more={
