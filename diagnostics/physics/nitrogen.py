@@ -18,6 +18,7 @@ from diagnostics.physics.uncertainty import Measured, place
 # Pa: one gauge read twice. What its scale is off counts for both readings and drops out of their
 # difference (JCGM 100, 5.2.2); what is left is how finely it is read. Our judgement: ±5 kPa.
 READ_TWICE_U = 5e3 / math.sqrt(3)
+NOTHING_TO_HOLD = "No pressure above the air's: there is nothing to hold."
 SHORTEST = 60.0  # s: over less, no leak is told
 
 # leak: fell more than can be explained. rises: the other way. cannot_tell: neither is shown; a leak
@@ -82,7 +83,7 @@ def read_hold(
     if not (seconds >= SHORTEST and math.isfinite(seconds)):
         raise OutOfRange("A hold of less than a minute shows nothing.")
     if not start.pressure.pa > 0:
-        raise OutOfRange("No pressure above the air's: there is nothing to hold.")
+        raise OutOfRange(NOTHING_TO_HOLD)
     expected = expected_pressure(start.pressure, start.kelvin.value, end.kelvin.value, loop.air)
     absolute = expected.absolute(loop.air).pa
     warmth = absolute * math.hypot(

@@ -12,8 +12,9 @@ from diagnostics.physics.atmosphere import (
     told_as,
 )
 from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
-from diagnostics.physics.computations.units import ALTITUDE, BAROMETER, REPORTED, air_of
+from diagnostics.physics.computations.units import ALTITUDE, BAROMETER, REPORTED, REPORTS, air_of
 from diagnostics.physics.pressure import Absolute
+from diagnostics.physics.units import scaled
 
 ISO = "ISO 2533:1975 with addendum 2 (1997), geopotential altitude"
 ALTIMETER = "ICAO Doc 7488: the rule by which an altimeter is set"
@@ -53,7 +54,13 @@ def _station(inputs: Inputs) -> Result:
 
 def _reported(inputs: Inputs) -> Result:
     found = reported_pressure(Absolute(float(inputs["station"])), float(inputs["altitude"]))
-    return Result(found.pa, "kPa", meaning="What a weather report makes of it.")
+    low, high = (scaled(edge, "kPa") for edge in REPORTS)
+    meaning = (
+        "What a weather report makes of it."
+        if low <= found.pa <= high
+        else "No weather report tells such a pressure: reading or altitude is not what was said."
+    )
+    return Result(found.pa, "kPa", meaning=meaning)
 
 
 def _air_pressure(inputs: Inputs) -> Result:
@@ -88,7 +95,16 @@ COMPUTATIONS: tuple[Computation, ...] = (
     Computation(
         "station_pressure",
         "Pressure of the air in the shop, from a weather report",
-        (_air("reported", "Pressure as reported, brought to sea level"), HEIGHT),
+        (
+            Input(
+                "reported",
+                "Pressure as reported, brought to sea level",
+                "kPa",
+                *REPORTS,
+                reference="absolute",
+            ),
+            HEIGHT,
+        ),
         "kPa",
         ALTIMETER,
         _station,

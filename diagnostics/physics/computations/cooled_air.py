@@ -14,6 +14,8 @@ from diagnostics.physics.computations.humid_air import (
 )
 from diagnostics.physics.computations.units import air_of
 from diagnostics.physics.cooled_air import Cooling, cooling, wettest
+from diagnostics.physics.errors import OutOfRange
+from diagnostics.physics.humid_air import ZERO_C
 from diagnostics.physics.units import from_si, shown, with_unit
 
 ENTERING, LEAVING = "entering_", "leaving_"
@@ -31,30 +33,40 @@ WATER_LEFT_OUT = (
 
 
 def _cooling(inputs: Inputs) -> Cooling:
+    if not float(inputs["flow"]):
+        raise OutOfRange("No air flows: the coil has nothing to cool.")
     entering, leaving = must_be_told(inputs, ENTERING)(), told(inputs, LEAVING)
     after = leaving() if leaving else wettest(entering, float(inputs[f"{LEAVING}temperature"]))
     return cooling(entering, after, float(inputs["flow"]))
+
+
+def _frozen(inputs: Inputs) -> bool:
+    return float(inputs[f"{LEAVING}temperature"]) < ZERO_C
 
 
 def _words(si: float, unit: str, decimals: int) -> str:
     return with_unit(shown(from_si(si, unit), decimals), unit)
 
 
-def _drips(found: Cooling, least: str) -> str:
+def _drips(found: Cooling, least: str, *, frozen: bool) -> str:
     if not found.condensate:
         return "No water drips: the air is not cooled below its dew point, as far as was told."
     liters = with_unit(shown(from_si(found.condensate, "kg/h"), 2), "kg")
+    if frozen:
+        return f"{least}{liters} of water an hour stay on the coil as ice: it freezes over."
     return f"{least}{liters} of water an hour drip from the coil, as many liters."
 
 
-def _shares(found: Cooling, _least: str) -> str:
+def _shares(found: Cooling, _least: str, **_frozen: bool) -> str:
     cools = _words(found.sensible_share, "%", 0)
     dries = _words(found.latent_share, "%", 0)
     return f"{cools} of the heat taken out cools the air, {dries} dries it."
 
 
-def _power(found: Cooling, _least: str) -> str:
+def _power(found: Cooling, _least: str, *, frozen: bool) -> str:
     lost, drips = _words(found.air, "kW", 2), _words(found.drained, "W", 0)
+    if frozen and found.condensate:
+        return f"The air loses {lost}. Water stays on the coil as ice; its freezing is not counted."
     return f"The air loses {lost}; {drips} of it drip away, the coil takes the rest."
 
 
@@ -83,7 +95,7 @@ def _computation(
     words: str,
     unit: str,
     value: Callable[[Cooling], float],
-    sentence: Callable[[Cooling, str], str],
+    sentence: Callable[..., str],
 ) -> Computation:
     def run(inputs: Inputs) -> Result:
         found, open_end = _cooling(inputs), told(inputs, LEAVING) is None
@@ -92,7 +104,7 @@ def _computation(
             value(found),
             unit,
             None,
-            sentence(found, "At least " if open_end else ""),
+            sentence(found, "At least " if open_end else "", frozen=_frozen(inputs)),
             "; ".join(notes),
             _more(found),
         )

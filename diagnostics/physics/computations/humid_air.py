@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from diagnostics.physics import humid_air
 from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
+from diagnostics.physics.computations.refrigerant_inputs import in_figures
 from diagnostics.physics.computations.units import (
     ALTITUDE,
     BAROMETER,
@@ -273,7 +274,7 @@ def _saturation(inputs: Inputs) -> Result:
     kelvin = float(inputs["temperature"])
     found = humid_air.saturation_vapor_pressure(kelvin)
     over = "water" if kelvin >= humid_air.TRIPLE else "ice"
-    pressure = with_unit(shown(from_si(found.pa, "kPa"), 4), "kPa")
+    pressure = in_figures(found.pa, "kPa", 4)
     return Result(
         found.pa,
         "kPa",

@@ -14,7 +14,9 @@ from diagnostics.physics.computations.refrigerant_inputs import (
 )
 from diagnostics.physics.computations.rise import GAS, REST, loop_of, per_year, volume_words
 from diagnostics.physics.computations.units import LEFT_OUT, air_of, optional
+from diagnostics.physics.errors import OutOfRange
 from diagnostics.physics.nitrogen import (
+    NOTHING_TO_HOLD,
     READ_TWICE_U,
     HeldReading,
     Hold,
@@ -34,7 +36,7 @@ LIMIT = Input(
     "limit",
     "The maker's highest pressure for the low side",
     "kPa",
-    0,
+    50,
     10_000,
     reference="gauge",
     default=LEFT_OUT,
@@ -55,6 +57,8 @@ CAUTION = (
 
 def _expected(inputs: Inputs) -> Result:
     start, air = Gauge(number(inputs, "start")), air_of(inputs)
+    if not start.pa > 0:
+        raise OutOfRange(NOTHING_TO_HOLD)
     first, last = (number(inputs, name) for name in ("start_temperature", "end_temperature"))
     found = expected_pressure(start, first, last, air.pressure)
     return Result(
@@ -88,7 +92,8 @@ def _hold(inputs: Inputs) -> Result:
         found.change.value,
         "kPa",
         found.change.u,
-        f"{SEEN[found.seen]} {_leak_words(found)} {_limit_words(inputs)} {CAUTION}",
+        f"{SEEN[found.seen]} {_leak_words(found, gone=_gone(end, found))} "
+        f"{_limit_words(inputs)} {CAUTION}",
         (
             f"{GAS_LAW}; {volume_words(loop)}; {loop.refrigerant} at rest at "
             f"{words(loop.rest_kelvin, '°C', 0)}; good to a factor of two or three"
@@ -101,9 +106,16 @@ def _hold(inputs: Inputs) -> Result:
     )
 
 
-def _leak_words(found: Hold) -> str:
+def _gone(end: HeldReading, found: Hold) -> bool:
+    """Whether nothing is left above the air's pressure: it may have been gone long before."""
+    return end.pressure.pa <= found.change.expanded
+
+
+def _leak_words(found: Hold, *, gone: bool) -> str:
     expected = f"With nothing lost it would read {words(found.expected.pa, 'bar', 2)}."
     if found.seen == "leak":
+        if gone:
+            return f"{expected} As refrigerant {per_year(found.leak)} or more: all of it is gone."
         return f"{expected} As refrigerant about {per_year(found.leak)}."
     return f"{expected} A leak of less than {per_year(found.smallest)} would not show."
 

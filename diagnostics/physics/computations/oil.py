@@ -1,9 +1,9 @@
 """Oil by drain and match, as a computation."""
 
 from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
-from diagnostics.physics.computations.refrigerant_inputs import number, plain, text
+from diagnostics.physics.computations.refrigerant_inputs import number, plain, text, words
 from diagnostics.physics.computations.units import LEFT_OUT, optional
-from diagnostics.physics.oil import ARRIVED, CUP_U, Arrived, Fault, OilTold, match_oil
+from diagnostics.physics.oil import ARRIVED, CUP_U, Arrived, Fault, OilPlan, OilTold, match_oil
 
 MICROLITER = 1e-9  # m³
 SOURCE = "drain and match: common practice, no source; the maker's own figures come first"
@@ -35,6 +35,13 @@ def _arrived(inputs: Inputs) -> Arrived:
     return next(one for one in ARRIVED if one == told)
 
 
+def _most(told: OilTold, found: OilPlan) -> tuple[str, ...]:
+    if told.system is None or "more_than_system" not in found.faults:
+        return ()
+    label = words(told.system * MICROLITER, "mL", 0)
+    return (f"Until that is cleared, let the loop have no more than the label's {label} in all.",)
+
+
 def _match(inputs: Inputs) -> Result:
     told = OilTold(
         _arrived(inputs),
@@ -54,7 +61,7 @@ def _match(inputs: Inputs) -> Result:
         found.add * MICROLITER,
         "mL",
         u,
-        " ".join((found.sentence, *(FAULTS[fault] for fault in found.faults))),
+        " ".join((found.sentence, *(FAULTS[fault] for fault in found.faults), *_most(told, found))),
         "each amount drained is measured within 5 mL, our judgement",
         {
             "needed": plain(found.needed * MICROLITER, "mL"),

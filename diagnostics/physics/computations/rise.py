@@ -1,6 +1,7 @@
 """A vacuum that rises, and what a leak does to one, as computations."""
 
 import math
+from collections.abc import Sequence
 
 from diagnostics.physics.charge import LOOP_VOLUME
 from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
@@ -15,6 +16,8 @@ from diagnostics.physics.computations.refrigerant_inputs import (
 )
 from diagnostics.physics.computations.several import pairs
 from diagnostics.physics.computations.units import air_of
+from diagnostics.physics.computations.vacuum import pulled
+from diagnostics.physics.errors import OutOfRange
 from diagnostics.physics.leak import (
     NOTHING,
     REST_KELVIN,
@@ -71,6 +74,9 @@ ABOVE_WATER = (
     "It rose through water's line: more than water can give, so air gets in, or refrigerant comes "
     "out of the oil."
 )
+# Shares of the air's pressure, our judgement: a hold begins below STARTED; above GONE nothing is
+# left of the vacuum; MOST leaves a micron gauge its error.
+STARTED, GONE, MOST = 0.5, 0.8, 1.2
 CODES: tuple[Seen, ...] = ("no_rise", "leak", "moisture", "falls", "cannot_tell")
 
 
@@ -124,9 +130,29 @@ def _more(rate: float, smallest: float, inputs: Inputs) -> dict[str, Result]:
     }
 
 
+def _held(pressures: Sequence[Absolute], air: Absolute) -> None:
+    """Let pass what can be a vacuum that was held.
+
+    Raises:
+        OutOfRange: half the air's pressure or more at the start, or more than the air's.
+
+    """
+    if pressures and pressures[0].pa > STARTED * air.pa:
+        raise OutOfRange(
+            f"{words(pressures[0].pa, 'micron', 0)} at the start, where the air presses with "
+            f"{words(air.pa, 'micron', 0)}: that is no vacuum that could be held."
+        )
+    if any(one.pa > MOST * air.pa for one in pressures):
+        raise OutOfRange(
+            "It rose to more than the air presses with: refrigerant, nitrogen or the gauge does "
+            "that, no leak from outside."
+        )
+
+
 def _rise(inputs: Inputs) -> Result:
     told = pairs(inputs["readings"], "readings", MINUTES, MICRONS)
-    readings = [Timed(second, Absolute(pascal)) for second, pascal in told]
+    readings = [Timed(second, pulled(Absolute(pascal))) for second, pascal in told]
+    _held([one.pressure for one in readings], air_of(inputs).pressure)
     water = vapor_pressure(number(inputs, "temperature"))
     found = read_rise(readings, water, number(inputs, "digit"))
     more = _more(found.rate.value, found.smallest_rate, inputs)
@@ -161,7 +187,9 @@ def _leak_words(found: Rise, more: dict[str, Result]) -> str:
 
 
 def _hold(inputs: Inputs) -> Result:
-    first, last = (Absolute(number(inputs, name)) for name in ("start", "end"))
+    first, last = (pulled(Absolute(number(inputs, name))) for name in ("start", "end"))
+    air = air_of(inputs).pressure
+    _held((first, last), air)
     seconds, digit = number(inputs, "time"), number(inputs, "digit")
     change = last.pa - first.pa
     u = math.hypot(*(spread(Timed(0.0, one), digit) for one in (first, last)))
@@ -173,6 +201,11 @@ def _hold(inputs: Inputs) -> Result:
         seen = f"No rise is seen. A leak of less than {smallest_leak} would not show in it."
     elif change < 0:
         seen = "It fell: something still pumps, or the loop cools. Nothing is said of a leak."
+    elif last.pa > GONE * air.pa:
+        seen = (
+            "The vacuum is gone. Were all of it a leak, as refrigerant "
+            f"{per_year(more['leak'].value)} or more."
+        )
     else:
         seen = (
             f"It rose by {words(change, 'micron', 0)}; two readings cannot tell leak from "
@@ -186,6 +219,10 @@ def _of_leak(inputs: Inputs) -> Result:
     loop, kilogram = loop_of(inputs), number(inputs, "leak")
     rate = pressure_rate(kilogram, number(inputs, "temperature"), NOTHING, loop.air, loop)
     rise = rate * number(inputs, "time")
+    if rise > STARTED * loop.air.pa:
+        raise OutOfRange(
+            "So large a leak fills the loop with air in that time: the rise is no longer straight."
+        )
     decimals = 1 if rise < to_si(100, "micron") else 0
     return Result(
         rise,

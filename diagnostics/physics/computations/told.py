@@ -27,6 +27,7 @@ from diagnostics.physics.units import (
 
 # As programs write numbers: 1e5, 4.7E-6. People's own ways are read by `split`.
 _BY_PROGRAM = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)[eE][+-]?\d+)(.*)", re.ASCII | re.DOTALL)
+FROM_PERFECT_VACUUM = {"micron", "mTorr"}  # in the trade: what a micron gauge shows
 EDGE = 1e-9  # of a bound: what rounding between units may take
 
 
@@ -206,6 +207,11 @@ def _symbol(one: Input, unit: str) -> str:
     reference: Reference = "absolute" if one.reference == "absolute" else "gauge"
     meant = units_meant(unit, allowed, reference)
     _difference_or_point(one, unit, quantity, meant)
+    if one.reference == "gauge" and meant and set(meant) <= FROM_PERFECT_VACUUM:
+        raise Malformed(
+            f"{one.name}: asked as a gauge reads it, from the air's pressure, and {unit} is "
+            "counted from perfect vacuum."
+        )
     if len(meant) == 1:
         return meant[0]
     if len(meant) > 1:

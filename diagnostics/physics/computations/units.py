@@ -24,6 +24,7 @@ DIFFERENCES = tuple(
 )
 FACTOR_FIGURES = 7  # as NIST SP 811 tells its factors: who asks for 1 psi asks for the factor
 LEFT_OUT = ""  # the default of an input that may be left out
+REPORTS = (87.0, 109.0)  # kPa: what reports have told, brought to sea level; from memory
 ALTITUDE = Input(
     "altitude", "Altitude of the shop; sea level unless told", "m", *ALTITUDES, default=LEFT_OUT
 )
@@ -40,8 +41,7 @@ REPORTED = Input(
     "reported",
     "Pressure as a weather report gives it, brought to sea level; needs the altitude",
     "kPa",
-    87,
-    109,
+    *REPORTS,
     reference="absolute",
     default=LEFT_OUT,
 )

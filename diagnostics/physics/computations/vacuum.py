@@ -6,6 +6,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     absolute,
     gauge,
     gauge_u,
+    in_figures,
     number,
     plain,
     standard,
@@ -15,6 +16,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     words,
 )
 from diagnostics.physics.computations.units import air_of
+from diagnostics.physics.errors import Impossible
 from diagnostics.physics.pressure import Absolute, Gauge
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, Place, measured
 from diagnostics.physics.units import from_si
@@ -51,7 +53,7 @@ DEPTH = Input(
 )
 NEEDLE = Input(
     "depth", "Vacuum as a needle shows it, below the air's pressure; a minus sign or none", "inHg",
-    -60, 60,
+    -60, 60, reference="gauge",
 )  # fmt: skip
 STATES: dict[WaterState, str] = {
     "boils": "Water boils off at this depth.",
@@ -70,6 +72,20 @@ REACHES: dict[Place, str] = {
 
 def _micron(pascal: float) -> str:
     return words(pascal, "micron", 0)
+
+
+def pulled(pressure: Absolute) -> Absolute:
+    """What a gauge showed behind a pump.
+
+    Raises:
+        Impossible: nothing at all.
+
+    """
+    if not pressure.pa > 0:
+        raise Impossible(
+            "Perfect vacuum: no pump reaches that. The gauge is off, unplugged or below its range."
+        )
+    return pressure
 
 
 def _vapor(inputs: Inputs) -> Result:
@@ -93,7 +109,8 @@ def _boils_at(inputs: Inputs) -> Result:
         meaning = f"Below the ice point ({_micron(TRIPLE_PRESSURE.pa)}): ice leaves above "
     else:
         meaning = "Water boils above "
-    return Result(found, "°C", meaning=f"{meaning}{words(found, '°C', 1)}.", basis=IAPWS)
+    under = f" under {in_figures(pressure.pa, 'kPa')} absolute"
+    return Result(found, "°C", meaning=f"{meaning}{words(found, '°C', 1)}{under}.", basis=IAPWS)
 
 
 def _boils_below(inputs: Inputs) -> Result:
@@ -101,13 +118,15 @@ def _boils_below(inputs: Inputs) -> Result:
     line = vapor_pressure(kelvin)
     depth = -needle_shows(line, air.pressure).pa
     best = -needle_best(air.pressure).pa
+    boils = f"water of {words(kelvin, '°C', 1)} boils"
     return Result(
         depth,
         "inHg",
         air.u,
-        f"A needle shows {words(depth, 'inHg', 2)} of vacuum where water of "
-        f"{words(kelvin, '°C', 1)} boils; perfect vacuum would be {words(best, 'inHg', 2)}. No "
-        "needle is that fine: use a micron gauge.",
+        f"A needle shows {words(depth, 'inHg', 2)} of vacuum where {boils}; perfect vacuum would "
+        f"be {words(best, 'inHg', 2)}. No needle is that fine: use a micron gauge."
+        if depth > 0
+        else f"There {boils} above the air's pressure already: no vacuum is needed.",
         f"{IAPWS}; {air.basis}",
         {"absolute": plain(line.pa, "micron")},
     )
@@ -145,7 +164,9 @@ def _needle(inputs: Inputs) -> Result:
         "inHg",
         air.u,
         f"A needle right at zero shows {words(depth, 'inHg', 2)} of vacuum; it cannot be read that "
-        f"finely. Perfect vacuum is {words(air.pressure.pa, 'inHg', 2)} here.",
+        f"finely. Perfect vacuum is {words(air.pressure.pa, 'inHg', 2)} here."
+        if depth > 0
+        else f"That is {in_figures(-depth, 'kPa')} above the air's pressure: no vacuum.",
         air.basis,
         {"perfect": plain(air.pressure.pa, "inHg")},
     )
@@ -180,7 +201,7 @@ def _best(inputs: Inputs) -> Result:
 
 
 def _target(inputs: Inputs) -> Result:
-    read = measured(number(inputs, "pressure"), 0.0, "micron_gauge")
+    read = measured(pulled(absolute(inputs, "pressure")).pa, 0.0, "micron_gauge")
     target = Absolute(number(inputs, "target"))
     told = REACHES[reaches(read, target)]
     return Result(
