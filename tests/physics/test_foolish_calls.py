@@ -204,3 +204,32 @@ def test_nothing_is_never_shown_with_a_minus():
     told = {**GAS, "temperature": "20 °C", "pressure": "4.7 bar", "gauge": "250 kPa"}
     found = answer("static_reading", told | {"soaked": "yes"})
     assert repr(found["shown"]["value"]) == "0.0"
+
+
+def test_a_band_at_rest_does_not_reach_below_perfect_vacuum():
+    told = {**GAS, "temperature": "-20 °C", "gauge": "250 kPa"}
+    found = answer("static_pressure", told)
+    assert found["more"]["low"]["value"] == -101_325
+    assert "−101\u00a0kPa" in found["meaning"]
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("superheat", {"temperature": "10 °C", "pressure": "2 bar"}),
+        ("subcooling", {"temperature": "40 °C", "pressure": "15 bar"}),
+        ("static_pressure", {"temperature": "20 °C"}),
+        ("static_reading", {"temperature": "20 °C", "pressure": "4 bar", "soaked": "yes"}),
+        ("cold_day_lockout", {"pressure": "2 bar"}),
+        ("residual_gas", {"temperature": "20 °C", "pressure": "1 bar"}),
+        ("pressure_ratio_reading", {"ambient": "30 °C", "high": "12 bar", "low": "2 bar"}),
+        ("vacuum_hold", {"start": "400 micron", "end": "420 micron", "time": "15 min"}),
+    ],
+)
+def test_a_barometer_that_cannot_be_the_place_s_own_is_named(name, told):
+    air = {"altitude": "2000 m", "barometer": "101.3 kPa"}
+    assert "brought to sea level" in answer(name, {**GAS, **told, **air})["basis"]
+
+
+def test_absolute_zero_is_shown_with_its_digits():
+    assert answer("convert", {"value": "0 K", "to": "°F"})["shown"]["value"] == -459.67

@@ -124,3 +124,9 @@ def test_below_freezing_water_stays_on_the_coil_as_ice():
 def test_a_vapor_pressure_is_told_with_few_digits():
     assert "1\u00a0555\u00a0kPa" in meaning("saturation_vapor_pressure", temperature="200 °C")
     assert "3.169\u00a0kPa" in meaning("saturation_vapor_pressure", temperature="25 °C")
+
+
+def test_a_leak_good_to_a_factor_of_two_has_two_digits():
+    said = meaning("vacuum_hold", start="400 micron", end="300000 micron", time="15 min")
+    assert "about 7\u00a0400\u00a0kg/yr" in said
+    assert "15\u00a0g/yr" in meaning("leak_in_vacuum", leak="15.4 g/yr")

@@ -16,6 +16,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     REFRIGERANT,
     VOLUME,
     basis,
+    basis_in_air,
     gauge,
     gauge_pressure,
     gauge_u,
@@ -66,8 +67,13 @@ def _band(inputs: Inputs) -> StaticBand:
     )
 
 
-def _ends(band: StaticBand) -> dict[str, Result]:
-    return {"low": plain(band.low.pa, "kPa"), "high": plain(band.high.pa, "kPa")}
+def _low(inputs: Inputs, band: StaticBand) -> float:
+    """Lower end of the band in Pa; no gauge shows less than perfect vacuum."""
+    return max(band.low.pa, -air_of(inputs).pressure.pa)
+
+
+def _ends(inputs: Inputs, band: StaticBand) -> dict[str, Result]:
+    return {"low": plain(_low(inputs, band), "kPa"), "high": plain(band.high.pa, "kPa")}
 
 
 def _static(inputs: Inputs) -> Result:
@@ -77,11 +83,11 @@ def _static(inputs: Inputs) -> Result:
         "kPa",
         band.u,
         meaning=(
-            f"If liquid is there, a gauge shows {words(band.low.pa, 'kPa', 0)} to "
+            f"If liquid is there, a gauge shows {words(_low(inputs, band), 'kPa', 0)} to "
             f"{words(band.high.pa, 'kPa', 0)}. {LIQUID_THERE}"
         ),
-        basis=basis(inputs),
-        more=_ends(band),
+        basis=basis_in_air(inputs),
+        more=_ends(inputs, band),
     )
 
 
@@ -95,8 +101,8 @@ def _reading(inputs: Inputs) -> Result:
         "kPa",
         band.u,
         meaning=meaning,
-        basis=basis(inputs),
-        more={"expected": plain(band.expected.pa, "kPa"), **_ends(band)},
+        basis=basis_in_air(inputs),
+        more={"expected": plain(band.expected.pa, "kPa"), **_ends(inputs, band)},
     )
 
 
@@ -167,7 +173,7 @@ def _lockout(inputs: Inputs) -> Result:
             else f"Colder than {words(kelvin, '°C', 1)} even a full loop of {name_of(inputs)} "
             f"rests under {words(switch.pa, 'kPa', 0)}: no click in a cold bay is normal."
         ),
-        basis=basis(inputs),
+        basis=basis_in_air(inputs),
     )
 
 

@@ -12,6 +12,7 @@ from diagnostics.physics.computations.humid_air import (
     told,
     told_by,
 )
+from diagnostics.physics.computations.refrigerant_inputs import in_figures
 from diagnostics.physics.computations.units import air_of
 from diagnostics.physics.cooled_air import Cooling, cooling, wettest
 from diagnostics.physics.errors import OutOfRange
@@ -51,7 +52,7 @@ def _words(si: float, unit: str, decimals: int) -> str:
 def _drips(found: Cooling, least: str, *, frozen: bool) -> str:
     if not found.condensate:
         return "No water drips: the air is not cooled below its dew point, as far as was told."
-    liters = with_unit(shown(from_si(found.condensate, "kg/h"), 2), "kg")
+    liters = in_figures(found.condensate, "kg/h").replace("kg/h", "kg")
     if frozen:
         return f"{least}{liters} of water an hour stay on the coil as ice: it freezes over."
     return f"{least}{liters} of water an hour drip from the coil, as many liters."

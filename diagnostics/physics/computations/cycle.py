@@ -8,6 +8,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     absolute,
     absolute_pressure,
     basis,
+    basis_in_air,
     gauge,
     gauge_pressure,
     gauge_u,
@@ -23,6 +24,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     thermometer,
     words,
 )
+from diagnostics.physics.computations.units import air_of
 from diagnostics.physics.cycle import (
     NOT_PUMPING,
     Cycle,
@@ -114,7 +116,7 @@ def _difference(inputs: Inputs, value: float, u: float, meaning: str, pressure: 
         "ΔK",
         u,
         meaning=meaning,
-        basis=basis(inputs),
+        basis=basis_in_air(inputs),
         more={
             "saturation_temperature": plain(boiling, "°C"),
             "absolute_pressure": plain(pressure.pa, "kPa"),
@@ -137,13 +139,19 @@ def _close(ratio: Measured) -> str:
     return RATIOS["not_pumping"] if ratio.value + ratio.expanded < NOT_PUMPING else ""
 
 
+def _air(inputs: Inputs) -> str:
+    return f"air: {air_of(inputs).basis}"
+
+
 def _pressure_ratio(inputs: Inputs) -> Result:
     ratio = _ratio(inputs)
     meaning = (
         _close(ratio)
         or "High over low side, both absolute. What it should be depends on the day's heat."
     )
-    return Result(ratio.value, "", ratio.u, meaning=meaning, basis="trade articles")
+    return Result(
+        ratio.value, "", ratio.u, meaning=meaning, basis=f"trade articles; {_air(inputs)}"
+    )
 
 
 def _ratio_band(inputs: Inputs) -> Result:
@@ -165,7 +173,7 @@ def _ratio_reading(inputs: Inputs) -> Result:
         "",
         ratio.u,
         meaning=_close(ratio) or RATIOS[judge_ratio(ratio, (low, high))],
-        basis=f"{SPAN}; {basis(inputs)}",
+        basis=f"{SPAN}; {basis_in_air(inputs)}",
         more={"low": plain(low, ""), "high": plain(high, "")},
     )
 

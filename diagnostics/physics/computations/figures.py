@@ -49,7 +49,7 @@ class Figures:
         quantity = known.quantity if known else ""
         size, count = abs(shown), self.count
         if known and quantity in SUBTRACTED:
-            size = abs(shown + float(known.zero))
+            size = abs(shown + float(known.zero)) or abs(shown)
             size = max(size, self.largest.get(quantity, 0.0) / float(known.factor))
         if quantity in WARMTH:
             count = max(count, LEAST_KELVIN)

@@ -96,7 +96,8 @@ def _hold(inputs: Inputs) -> Result:
         f"{_limit_words(inputs)} {CAUTION}",
         (
             f"{GAS_LAW}; {volume_words(loop)}; {loop.refrigerant} at rest at "
-            f"{words(loop.rest_kelvin, '°C', 0)}; good to a factor of two or three"
+            f"{words(loop.rest_kelvin, '°C', 0)}; air: {air_of(inputs).basis}; good to a factor of "
+            "two or three"
         ),
         {
             "expected": plain(found.expected.pa, "bar"),

@@ -7,6 +7,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     VOLUME,
     accuracy,
     basis,
+    basis_in_air,
     gauge_pressure,
     name_of,
     number,
@@ -187,7 +188,7 @@ def _residual(inputs: Inputs) -> Result:
             f"{words(left, 'g', 1)} {name_of(inputs)} are left as gas in {volume}; what the oil "
             "holds is not counted."
         ),
-        basis=f"equation of state; {basis(inputs)}",
+        basis=f"equation of state; {basis_in_air(inputs)}",
     )
 
 

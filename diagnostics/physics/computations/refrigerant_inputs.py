@@ -117,6 +117,11 @@ def basis(inputs: Inputs) -> str:
     return table_of(text(inputs, "refrigerant")).source
 
 
+def basis_in_air(inputs: Inputs) -> str:
+    """The same, and which pressure of the air the gauges were read in."""
+    return f"{basis(inputs)}; air: {air_of(inputs).basis}"
+
+
 def words(si: float, unit: str, decimals: int) -> str:
     """An SI value as text in a unit."""
     return with_unit(shown(from_si(si, unit), decimals), unit)

@@ -31,7 +31,7 @@ from diagnostics.physics.pressure import Absolute
 from diagnostics.physics.rise import GROSS, Rise, Seen, Why, read_rise
 from diagnostics.physics.rise_curves import Timed, spread
 from diagnostics.physics.uncertainty import COVERAGE
-from diagnostics.physics.units import from_si, to_si
+from diagnostics.physics.units import from_si, scaled, to_si
 from diagnostics.physics.water import vapor_pressure
 
 AICC = (
@@ -98,7 +98,8 @@ def volume_words(loop: Loop) -> str:
 
 def per_year(kilogram: float) -> str:
     """A leak as refrigerant, to two digits."""
-    grams = from_si(kilogram, "g/yr")
+    grams = float(f"{from_si(kilogram, 'g/yr'):.2g}")
+    kilogram = scaled(grams, "g/yr")
     decimals = 0 if grams >= 10 else 1
     if grams >= 1_000:
         return words(kilogram, "kg/yr", 0 if grams >= 10_000 else 1)
@@ -116,7 +117,7 @@ def _basis(inputs: Inputs) -> str:
     loop = loop_of(inputs)
     return (
         f"{volume_words(loop)}; {loop.refrigerant} at rest at {words(loop.rest_kelvin, '°C', 0)}; "
-        "good to a factor of two or three"
+        f"air: {air_of(inputs).basis}; good to a factor of two or three"
     )
 
 

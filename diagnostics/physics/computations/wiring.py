@@ -82,7 +82,7 @@ def _wire(inputs: Inputs) -> Result:
     return Result(
         found,
         "mΩ",
-        meaning=f"{words(length, 'm', 1)} of wire have {words(found, 'mΩ', 1)}, one way.{lost}",
+        meaning=f"{words(length, 'm', 1)} of wire have {in_figures(found, 'mΩ')}, one way.{lost}",
         basis="solid wire; stranded cable of the same size has up to 10 % more",
         more=more,
     )
