@@ -5,18 +5,22 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.loop_pressures import THERMOMETER_U, absolute
+from diagnostics.evidence.loop_pressures import THERMOMETER_U, absolute, gauge_of
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
 from diagnostics.physics import charge, recovery
 from diagnostics.physics.errors import PhysicsError
 from diagnostics.physics.pressure import Gauge
-from diagnostics.physics.uncertainty import COVERAGE, INSTRUMENTS, Measured, measured
+from diagnostics.physics.uncertainty import COVERAGE, Measured, measured
 from diagnostics.physics.units import to_si
 
-HIGH_SIDE = INSTRUMENTS["high_side_gauge"].fixed / math.sqrt(3)
 # A full R-134a loop rests at 202 kPa at 1 °C and has 327 kPa only at 11 °C (property library):
 # colder than this a low-pressure switch can keep the clutch off, and nothing is wrong.
 COLD_LOOP = to_si(11, "°C")
+
+NO_LIQUID_ANYWAY = (
+    "Even with all of the label’s charge a loop of 3 L would have no liquid in it this warm: held"
+    " against nothing"
+)
 
 _CODES: dict[charge.Static, str] = {
     "below": "below",
@@ -30,10 +34,11 @@ _CODES: dict[charge.Static, str] = {
 
 @dataclass(frozen=True)
 class Side:
-    """One gauge as read at rest: its side, the reading, and its standard uncertainty in Pa."""
+    """One gauge as read at rest: side, reading, class, and its standard uncertainty in Pa."""
 
     name: str
     reading: Reading
+    instrument: str
     u: float
 
     @property
@@ -91,10 +96,10 @@ class AtRest:
 def look(readings: Readings, around: Circumstances) -> AtRest:
     """The readings, and which outcome they are."""
     told = taps(readings)
-    low, high = (_side(name, readings) for name in ("low", "high"))
-    temperature = number(readings, "temperature")
     gas = around.system.get("refrigerant", "")
-    band, why = _band(gas, temperature, around)
+    low, high = (_side(name, readings, gas) for name in ("low", "high"))
+    temperature = number(readings, "temperature")
+    band, why = _band(gas, temperature, low or high, around)
     seen = AtRest(low, high, temperature, told, gas, band, "", why, kept_aside(readings))
     code, why = _code(seen)
     return AtRest(low, high, temperature, told, gas, band, code, why, seen.aside)
@@ -150,25 +155,29 @@ _UNSOAKED = {
 _LIQUID = ("as_expected", "a_little_above", "above")
 
 
-def _side(name: str, readings: Readings) -> Side | None:
+def _side(name: str, readings: Readings, gas: str) -> Side | None:
     reading = number(readings, name)
     if reading is None:
         return None
-    gauge = measured(reading.si, reading.last_digit, f"{name}_side_gauge")
-    return Side(name, reading, gauge.u)
+    instrument = gauge_of(name, gas)
+    gauge = measured(reading.si, reading.last_digit, instrument)
+    return Side(name, reading, instrument, gauge.u)
 
 
 def _band(
-    gas: str, temperature: Reading | None, around: Circumstances
+    gas: str, temperature: Reading | None, side: Side | None, around: Circumstances
 ) -> tuple[charge.StaticBand | None, str]:
-    """The band at that temperature, by the less fine gauge, or why there is none."""
+    """The band at that temperature, by the gauge that is judged, or why there is none."""
     if temperature is None:
         return None, "The loop’s temperature was not read: held against nothing"
     if not gas or gas == "other":
         return None, "No refrigerant noted that is known here: held against nothing"
+    label = around.system.get("label_charge_kg")
     try:
+        if label and label < charge.last_liquid(gas, temperature.si):
+            return None, NO_LIQUID_ANYWAY
         soak = Measured(temperature.si, THERMOMETER_U)  # as worked_out.py shows it
-        return charge.static_band(gas, soak, HIGH_SIDE, around.air), ""
+        return charge.static_band(gas, soak, side.u if side else 0.0, around.air), ""
     except PhysicsError as problem:
         return None, problem.sentence
 

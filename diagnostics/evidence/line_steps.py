@@ -14,7 +14,7 @@ from diagnostics.evidence.charge_told import charge_words
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, Value
 from diagnostics.evidence.loop_at_odds import sides_at_odds, superheat_words
-from diagnostics.evidence.loop_pressures import TRANSCRITICAL
+from diagnostics.evidence.loop_pressures import SWITCH_OFF_HIGH, TRANSCRITICAL, is_too_high
 from diagnostics.evidence.missing import untold
 from diagnostics.evidence.readings import Readings, kept_aside, number, taps
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured
@@ -52,7 +52,10 @@ _SENTENCES = {
     "recorded": "What was told is recorded and held to nothing.",
 }
 _ONWARD = {
-    "step_drier": ("Recover, then renew the drier; look for debris before it.",),
+    "step_drier": (
+        "Search for leaks while there is pressure, then recover and renew the drier.",
+        "Look for debris before it.",
+    ),
     "step_liquid": ("Look for a kink or a crushed line between the two places.",),
     "step_exchanger": (
         "Look whether liquid and suction line meet; if so, read the liquid before and behind that.",
@@ -229,6 +232,8 @@ def _notes(readings: Readings, told: dict[str, str], around: Circumstances) -> I
     elif not told.get("by"):
         yield "What it was read by is not told."
     yield from superheat_words(readings, around)
+    if is_too_high(number(readings, "high"), around):
+        yield SWITCH_OFF_HIGH
 
 
 def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:

@@ -4,6 +4,7 @@ No suction line is colder than its refrigerant boils at the pressure in it: a su
 cannot be. Source: any textbook of thermodynamics.
 """
 
+import math
 from collections.abc import Iterator
 
 from diagnostics.evidence.circumstances import Circumstances
@@ -35,6 +36,13 @@ def sides_at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[s
     suction = number(readings, "suction")
     if suction and _too_cold(sides, suction.si, around):
         yield "suction", TOO_COLD
+
+
+def liquid_at_odds(readings: Readings) -> Iterator[tuple[str, str]]:
+    """A liquid line colder than the air that cools the condenser, beyond both thermometers."""
+    liquid, air = number(readings, "liquid"), number(readings, "ambient")
+    if liquid and air and liquid.si < air.si - 3 * math.sqrt(2) * THERMOMETER_U:
+        yield "liquid", "Colder than the air in front of the condenser, which nothing there can do."
 
 
 def _too_cold(sides: Loop, kelvin: float, around: Circumstances) -> bool:

@@ -27,6 +27,12 @@ OVER_AIR_SORTED = (10.0, 30.0)  # K
 COOLEST = to_si(20, "°C")  # outside air below which too little heat is taken up to sort by
 TOWARD_VACUUM = Gauge(35e3)  # our judgement
 TRANSCRITICAL = "R-744"
+# From here a running high side is switched off: our judgement; cut-outs of R-134a open near 3 MPa
+# (from memory).
+TOO_HIGH = Gauge(3000e3)
+SWITCH_OFF_HIGH = (
+    "So high a pressure strains hoses and drive (our judgement: from 3\u00a0MPa): switch it off."
+)
 THERMOMETER_U = INSTRUMENTS["thermometer"].fixed / math.sqrt(3)
 SORTED_WORDS = (
     "No chart of this vehicle told: each side is sorted by our judgement, the low side inside from"
@@ -78,6 +84,17 @@ class Loop:
         return self.low.by == self.high.by == "chart"
 
 
+def is_too_high(reading: Reading | None, around: Circumstances) -> bool:
+    """Whether a running high side stands where it is switched off; R-744 runs higher."""
+    gas = around.system.get("refrigerant", "")
+    return reading is not None and gas != TRANSCRITICAL and reading.si >= TOO_HIGH.pa
+
+
+def gauge_of(side: str, gas: str) -> str:
+    """The class of gauge that reads a side ("low", "high"): R-744 needs one of a wider scale."""
+    return "r744_gauge" if gas == TRANSCRITICAL else f"{side}_side_gauge"
+
+
 def absolute(reading: Reading | None, around: Circumstances) -> Absolute | None:
     """A gauge reading above perfect vacuum, or None where that cannot be."""
     if reading is None:
@@ -119,7 +136,8 @@ def _side(
     pressure = absolute(reading, around)
     if reading is None or pressure is None:
         return Side(reading, None, 0.0, None, "", "")
-    gauge = measured(reading.si, reading.last_digit, f"{name}_side_gauge")
+    gas = around.system.get("refrigerant", "")
+    gauge = measured(reading.si, reading.last_digit, gauge_of(name, gas))
     kelvin = boiling(pressure, around)
     charted: dict[str, Where] = {"below": "below", "inside": "inside", "above": "above"}
     chart = charted.get(taps(readings).get(f"{name}_chart", ""))
@@ -127,7 +145,6 @@ def _side(
         return Side(reading, pressure, gauge.u, kelvin, chart, "chart")
     if kelvin is None or band is None:
         return Side(reading, pressure, gauge.u, kelvin, "", "")
-    gas = around.system.get("refrigerant", "")
     of_air = THERMOMETER_U if name == "high" else 0.0  # the high side's band hangs on the air
     point = Measured(kelvin, difference_u(gas, pressure, of_air, gauge.u))
     return Side(reading, pressure, gauge.u, kelvin, place(point, *band), "us")

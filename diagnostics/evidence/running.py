@@ -6,12 +6,13 @@ from typing import Literal
 
 from diagnostics.evidence.charge_told import charge_words
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.loop_at_odds import sides_at_odds
+from diagnostics.evidence.loop_at_odds import liquid_at_odds, sides_at_odds
 from diagnostics.evidence.loop_pressures import (
     EVAPORATOR_SORTED,
     THERMOMETER_U,
     TRANSCRITICAL,
     Loop,
+    is_too_high,
     loop,
 )
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
@@ -25,7 +26,7 @@ NEXT_TO_NOTHING = 100e3  # Pa, gauge
 TURNS_NOT = to_si(50, "rpm")
 FULL = to_si(70, "%")  # a command from here on asks for output; our judgement
 BY_BELT = ("belt_clutch", "belt_clutchless")
-Harm = Literal["dry", "vacuum", ""]
+Harm = Literal["dry", "vacuum", "too_high", ""]
 COMMANDED = ("variable_outer", "speed", "")  # where a command decides; "" is not noted
 
 
@@ -101,12 +102,15 @@ def harms(seen: Running) -> Harm:
         return ""
     if high and high.si <= NEXT_TO_NOTHING:
         return "dry"
+    if is_too_high(high, Circumstances(seen.system)):
+        return "too_high"
     return "vacuum" if low and low.si < 0 else ""
 
 
 def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
     """What both gauges cannot show, and a shaft that turned by the belt of an engine that stood."""
     yield from sides_at_odds(readings, around)
+    yield from liquid_at_odds(readings)
     rpm, by_belt = number(readings, "rpm"), around.system.get("drive") in BY_BELT
     if rpm and rpm.si < TURNS_NOT and by_belt and taps(readings).get("shaft") == "yes":
         yield "rpm", "The engine stood, yet the shaft turned by its belt: one of the two is not so."

@@ -17,6 +17,7 @@ HARDLY_LIQUID = (
 HARM = {
     "dry": "Next to nothing is in the loop, and without oil coming back what turns is ruined.",
     "vacuum": "With its suction under vacuum no oil comes back, and air can be drawn in.",
+    "too_high": "So high a pressure strains hoses and drive (our judgement: from 3\u00a0MPa).",
 }
 # What follows with it switched off: nothing there needs it running. Common practice, no source.
 _AT_REST = {
@@ -27,6 +28,10 @@ _AT_REST = {
     "vacuum": (
         "While it is still cold, feel for frost or a cold step at expansion device and drier.",
         "Let the sides meet and read them at rest.",
+    ),
+    "too_high": (
+        "Look at condenser fan and face before it is run again.",
+        "Read both sides at rest, soaked: air in the loop and too large a charge show high.",
     ),
 }
 NOT_PUMPED = ("high_low", "close_together")
@@ -93,11 +98,15 @@ def _charge_first(seen: Running) -> Mark:
 
 def _by_what(seen: Running) -> Mark:
     """What moves so little, with the charge told as right."""
-    fixed = seen.system.get("displacement") == "fixed"
-    valve = "" if fixed else " its control valve,"
+    by_motor = seen.system.get("drive") in ("electric_hv", "electric_48")
+    none = by_motor or seen.system.get("displacement") in ("fixed", "speed")
+    valve = "" if none else " its control valve,"
     subject = f"Compressor not pumping,{valve} or an expansion device wide open"
     if seen.shaft != "yes":
         return Mark("open", subject, "whether the shaft turns was not told.")
+    if ratio_place(seen) not in ("", *TOO_SMALL):
+        words = "yet the ratio of both sides is not too small for such air: the two do not fit."
+        return Mark("open", subject, words)
     if not seen.asks_for_output:
         return Mark("open", subject, "the command is not known: read it before one is named.")
     if seen.asks_for_output == "no":

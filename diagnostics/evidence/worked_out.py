@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.coil_figure import COLDEST, HOTTEST, TOLERANCE, coil_figure
 from diagnostics.evidence.findings import Value
+from diagnostics.evidence.loop_pressures import gauge_of
 from diagnostics.evidence.readings import Reading, Readings, number
 from diagnostics.physics import charge, cycle, electrics
 from diagnostics.physics.errors import OutOfRange, PhysicsError
@@ -57,8 +58,8 @@ def _boils_at(read: Sequence[float], around: Circumstances) -> Found:
 
 
 def _rests_at(read: Sequence[float], around: Circumstances) -> Found:
-    """The band of resting pressures at a soak temperature, with a high-side gauge."""
-    thermometer, gauge = INSTRUMENTS["thermometer"], INSTRUMENTS["high_side_gauge"]
+    """The band of resting pressures at a soak temperature, with a low-side gauge."""
+    thermometer, gauge = INSTRUMENTS["thermometer"], INSTRUMENTS[gauge_of("low", _gas(around))]
     soak = Measured(read[0], thermometer.fixed / math.sqrt(3))
     band = charge.static_band(_gas(around), soak, gauge.fixed / math.sqrt(3), around.air)
     return (band.low.pa, band.high.pa)
@@ -197,7 +198,8 @@ def factors() -> dict[str, float | tuple[float, ...]]:
     """The figures of the functions above, for the page's script."""
     return {
         "thermometer": INSTRUMENTS["thermometer"].fixed,
-        "high_side_gauge": INSTRUMENTS["high_side_gauge"].fixed,
+        "low_side_gauge": INSTRUMENTS["low_side_gauge"].fixed,
+        "r744_gauge": INSTRUMENTS["r744_gauge"].fixed,
         "coverage": COVERAGE,
         "copper_per_kelvin": electrics.COPPER_PER_KELVIN,
         "copper_range": electrics.COPPER_RANGE,

@@ -39,6 +39,7 @@ class Accuracy:
 
 _BASIS = "our judgement, after what data sheets of hand meters promise; from memory"
 _GAUGE_BASIS = "our judgement: class 1.6 of EN 837-1 on a scale of 1 or 3 MPa; from memory"
+_R744_BASIS = "our judgement: class 1.6 of EN 837-1 on a scale of 16 MPa; from memory"
 _SCALE_BASIS = "our judgement: the 0.5 oz that trade articles accept for a charge by weight"
 _GAS_BASIS = "our judgement, after what identifiers promise of a gas named; from memory"
 _MICRON_BASIS = "our judgement, after what data sheets of thermistor gauges promise; from memory"
@@ -53,6 +54,7 @@ INSTRUMENTS: dict[str, Accuracy] = {
     "thermometer": Accuracy(f"thermometer ±2{NO_BREAK}°C", 0.0, 2.0, _BASIS),
     "low_side_gauge": Accuracy(f"low-side gauge ±16{NO_BREAK}kPa", 0.0, 16e3, _GAUGE_BASIS),
     "high_side_gauge": Accuracy(f"high-side gauge ±48{NO_BREAK}kPa", 0.0, 48e3, _GAUGE_BASIS),
+    "r744_gauge": Accuracy(f"R-744 gauge ±256{NO_BREAK}kPa", 0.0, 256e3, _R744_BASIS),
     "ohmmeter": Accuracy(f"ohmmeter ±1{NO_BREAK}% and ±0.1{NO_BREAK}Ω", 0.01, 0.1, _BASIS),
     "insulation_tester": Accuracy(f"insulation tester ±5{NO_BREAK}%", 0.05, 0.0, _BASIS),
     "watch": Accuracy(f"watch and eye ±2{NO_BREAK}s", 0.0, 2.0, _WATCH_BASIS),

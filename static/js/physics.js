@@ -81,7 +81,8 @@ window.shopac = window.shopac || {};
 
   /** @type {How} */
   function rests_at([kelvin], around) {
-    const { thermometer, high_side_gauge: gauge, coverage } = around.factors;
+    const { thermometer, low_side_gauge, r744_gauge, coverage } = around.factors;
+    const gauge = around.system.refrigerant === "R-744" ? r744_gauge : low_side_gauge;
     const table = tableOf(around);
     const expected = saturationPressure(table, kelvin) - around.air;
     const soak = pressureSlope(table, kelvin) * (thermometer / Math.sqrt(3));

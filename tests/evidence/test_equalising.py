@@ -48,7 +48,7 @@ def test_while_the_charge_is_not_known_a_fast_one_names_no_part():
 
 def test_with_the_charge_right_a_fast_one_leaves_two_suspects_open():
     result = EVEN.meaning(FIXED, seconds="4", **RIGHT)
-    assert standing(result, "Valve plates") == "open"
+    assert standing(result, "What keeps") == "open"
     assert "weak sign" in result.outcome.marks[0].sentence
 
 

@@ -150,3 +150,14 @@ def test_a_label_gas_that_burns_itself_condemns_no_loop():
     onward = " ".join(GAS.meaning(system, **BY, result="flammable").onward)
     assert "quote the whole loop" not in onward
     assert "No ignition source" in onward
+
+
+@pytest.mark.parametrize("share", ["80", "90", "94"])
+def test_a_gas_of_which_a_part_is_another_is_not_taken_for_the_label_s(share):
+    typed = BY | {"result": "as_label", "share": share, "air": "0"}
+    assert "share" in GAS.asks(CAR, **typed)
+    assert GAS.code(CAR, **typed) == "nothing_told"
+
+
+def test_a_gas_with_much_air_is_not_called_as_labeled():
+    assert "air" in GAS.asks(CAR, **BY, result="as_label", air="9")

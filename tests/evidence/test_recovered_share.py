@@ -26,7 +26,7 @@ PATTERNS = [
     (OLDER | {"recovered": "700"}, "above"),
     ({"recovered": "700"}, "above"),
     ({"recovered": "290"}, "cannot_tell"),
-    ({"recovered": "290", "machine": "not_known", "temperature": "21"}, "cannot_tell"),
+    ({"recovered": "290", "machine": "not_known", "temperature": "21"}, "low"),
     ({"recovered": "290", "machine": "older"}, "cannot_tell"),
     (OLDER | {"recovered": "290", "temperature": "5"}, "cannot_tell"),
     (OLDER, "nothing_told"),
@@ -189,3 +189,20 @@ def test_of_r_744_no_remainder_of_another_gas_is_told():
     assert "a remainder stayed in the car" in " ".join(result.notes)
     assert "up to" not in " ".join(result.notes)
     assert result.onward == ()
+
+
+def test_a_machine_whose_class_is_not_known_is_taken_as_the_one_that_leaves_more():
+    # SAE J2762: the older class left over 18 % at 21 °C: 290 g are at most about 370 g of 650 g
+    car: System = {"refrigerant": "R-134a", "label_charge_kg": 0.65}
+    for machine in ("older", "not_known"):
+        typed = {"recovered": "290", "machine": machine, "temperature": "21"}
+        assert OUT.code(car, **typed) == "low"
+    assert "taken as the one that leaves more" in OUT.meaning(car, **typed).band
+
+
+@pytest.mark.parametrize("grams", ["0", "1"])
+def test_next_to_nothing_out_proves_no_empty_loop_and_sends_to_the_coupler(grams):
+    typed = {"recovered": grams, "machine": "newer", "temperature": "22"}
+    result = OUT.meaning({"refrigerant": "R-134a", "label_charge_kg": 0.65}, **typed)
+    assert subjects(result, "proved") == []
+    assert any("coupler" in note for note in result.notes)

@@ -369,3 +369,33 @@ def test_what_was_read_is_not_asked_for_again():
     onward = " ".join(RUN.meaning(BARE, **INSIDE).onward)
     assert "Note the refrigerant" in onward
     assert "Read " not in onward
+
+
+@pytest.mark.parametrize("high", ["3000", "3900", "4500"])
+def test_a_running_high_side_that_strains_the_loop_is_switched_off(high):
+    result = RUN.meaning(FIXED, **AT_30, low="250", high=high)
+    assert result.onward[0] == "Switch it off."
+    assert any("strains" in note for note in result.notes)
+    assert "weigh" not in " ".join(result.onward)
+
+
+def test_r_744_runs_higher_and_is_not_switched_off_for_it():
+    assert "Switch it off." not in RUN.meaning(CO2, **AT_30, low="4000", high="9000").onward
+
+
+@pytest.mark.parametrize("drive", ["electric_hv", "electric_48"])
+def test_a_compressor_with_a_motor_has_no_control_valve_to_name(drive):
+    car: System = {"drive": drive, "displacement": "speed", "refrigerant": "R-134a"}
+    assert "control valve" not in RUN.words(car, **CLOSE, **RIGHT, stroke="95")
+
+
+def test_liquid_colder_than_the_air_that_cools_it_is_asked_about():
+    assert "liquid" in RUN.asks(FIXED, **INSIDE, liquid="20")
+    assert "liquid" not in RUN.asks(FIXED, **INSIDE, liquid="28")  # within two thermometers
+
+
+def test_a_chart_that_speaks_against_the_ratio_names_no_compressor():
+    charted = {"low_chart": "above", "high_chart": "below"}
+    typed = AT_30 | RIGHT | {"low": "200", "high": "1400"} | charted
+    result = RUN.meaning(FIXED, **typed)
+    assert subjects(result, "likely", "proved") == []

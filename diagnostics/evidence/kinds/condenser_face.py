@@ -13,6 +13,7 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span, SpanOn
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
 from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.loop_pressures import SWITCH_OFF_HIGH, is_too_high
 from diagnostics.evidence.missing import missing
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.system import SystemRule
@@ -195,8 +196,9 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "wet", "Wet it stands higher than dry: changed places, or not steady yet."
 
 
-def _read(readings: Readings, _around: Circumstances) -> Meaning:
+def _read(readings: Readings, around: Circumstances) -> Meaning:
     told, fall = taps(readings), _fall(readings)
+    too_high = any(is_too_high(number(readings, name), around) for name in ("dry", "wet"))
     code = _code(told, fall)
     outcome = Outcome(
         code,
@@ -209,7 +211,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
     return Meaning(
         outcome,
         band=band,
-        notes=tuple(_notes(told, fall)),
+        notes=((SWITCH_OFF_HIGH,) if too_high else ()) + tuple(_notes(told, fall)),
         onward=_ONWARD[code],
         values=tuple(_values(fall)),
     )

@@ -108,7 +108,7 @@ def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
             return
         yield Mark(
             "open",
-            "Valve plates that do not hold, or an expansion device stuck open",
+            "What keeps the compressor’s sides apart, or an expansion device stuck open",
             "a weak sign, and this step cannot tell them apart.",
         )
     elif code == "slow":

@@ -101,6 +101,10 @@ BRANCHED = (
     "More than one branch: read whether the label’s charge is for all of them. One that is for the"
     " front alone is held against too much."
 )
+NOTHING_CAME = (
+    "Next to nothing came out: so it is with a full loop, too, where a coupler does not open the"
+    " port’s valve. Read the pressure at rest before the loop is opened."
+)
 _FIND = "Find the place: a leak search under pressure, or ask who charged it last."
 _ONWARD: dict[str, tuple[str, ...]] = {
     "far_low": (_FIND,),
@@ -132,6 +136,11 @@ class Share:
         return normal_loss(from_si(self.years.si, "yr")) if self.years else 0.0
 
     @property
+    def next_to_nothing(self) -> bool:
+        """Whether no more came out than the scale may be off."""
+        return self.in_car is not None and self.in_car.low <= 0
+
+    @property
     def known_machine(self) -> bool:
         """Whether it is known what such a machine leaves."""
         return self.machine in MACHINES
@@ -147,13 +156,18 @@ def look(readings: Readings, around: Circumstances) -> Share:
         grams = measured(recovered.si, recovered.last_digit, "scale")
         found = InCar(max(grams.value - grams.expanded, 0.0), None)
         known = around.system.get("refrigerant", "") not in NOT_JUDGED
-        if known and temperature and machine in MACHINES:
+        if known and temperature and machine:
             with contextlib.suppress(PhysicsError):
-                found = was_in_car(grams, machine, temperature.si)
+                found = was_in_car(grams, _taken_as(machine), temperature.si)
     years = number(readings, "years")
     gas = around.system.get("refrigerant", "")
     branched = len(around.system.get("branches", ())) > 1
     return Share(recovered, machine, temperature, years, label or None, found, gas, branched)
+
+
+def _taken_as(machine: str) -> str:
+    """The class of a machine; one that is not known is taken as the one that leaves more."""
+    return machine if machine in MACHINES else "older"
 
 
 def _code(seen: Share) -> str:
@@ -215,14 +229,17 @@ def _band(seen: Share) -> str:
     if seen.gas in NOT_JUDGED:
         return f"{scale}."
     if seen.in_car.high is not None and seen.temperature:
-        machine = MACHINES[seen.machine]
-        return f"{machine.words} at {seen.temperature.shown}: {machine.source}; {scale}."
+        machine = MACHINES[_taken_as(seen.machine)]
+        taken = "" if seen.known_machine else "Class not known, taken as the one that leaves more: "
+        return f"{taken}{machine.words} at {seen.temperature.shown}: {machine.source}; {scale}."
     return f"Recovered grams are a lower bound: how much stayed behind is not known; {scale}."
 
 
 def _notes(seen: Share, code: str) -> Iterator[str]:
     if seen.branched and code in _MARKS:
         yield BRANCHED
+    if seen.next_to_nothing:
+        yield NOTHING_CAME
     if seen.recovered and seen.in_car:
         left = "a remainder stayed in the car"
         if seen.in_car.high is not None:
@@ -240,10 +257,10 @@ def _not_tested(readings: Readings, seen: Share) -> Iterator[str]:
     yield from missing(readings, "recovered", "Recovered")
     yield from untold(readings, "machine", "Which class of machine")
     if seen.machine == "not_known":
-        yield "Which class of machine: not known, so only a lower bound is told."
+        yield "Which class of machine: not known."
     yield from missing(readings, "temperature", "Temperature in the bay")
     open_above = seen.in_car and seen.in_car.high is None and seen.gas not in NOT_JUDGED
-    if seen.temperature and seen.known_machine and open_above:
+    if seen.temperature and seen.machine and open_above:
         yield "What stays behind below 10 °C: no test is known, so only a lower bound is told."
     if taps(readings).get("repeated") != "yes":
         yield "Waited and recovered again: not done."
@@ -257,9 +274,8 @@ def _mark(seen: Share, code: str) -> tuple[Mark, ...]:
     mark = _MARKS.get(code)
     if mark is None:
         return ()
-    return (
-        replace(mark, standing="likely") if seen.branched and mark.standing == "proved" else mark,
-    )
+    weaker = (seen.branched or seen.next_to_nothing) and mark.standing == "proved"
+    return (replace(mark, standing="likely") if weaker else mark,)
 
 
 def _strip(seen: Share) -> Strip | None:

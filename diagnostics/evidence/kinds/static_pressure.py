@@ -155,7 +155,7 @@ def _band(seen: AtRest, around: Circumstances) -> str:
     if not seen.judged or seen.band is None:
         return words
     low, high = (shown(kpa(end.pa), 0) for end in (seen.band.low, seen.band.high))
-    off = f"{INSTRUMENTS['thermometer'].words} and {INSTRUMENTS['high_side_gauge'].words}"
+    off = f"{INSTRUMENTS['thermometer'].words} and {INSTRUMENTS[seen.side.instrument].words}"
     source = table_of(seen.gas).source
     return (
         f"Expected {low} to {with_unit(high, 'kPa')}, {off}, by default. {seen.gas} at rest, liquid"
@@ -288,7 +288,7 @@ STATIC_PRESSURE = Kind(
         WorkedOut("high", "High side", "same", ("high",), "psi"),
         WorkedOut("temperature", "Loop", "same", ("temperature",), "°F"),
         WorkedOut(
-            "temperature", "Soaked, with any liquid, rests at", "rests_at", ("temperature",), "kPa"
+            "temperature", "With any liquid, low side rests at", "rests_at", ("temperature",), "kPa"
         ),
         WorkedOut("temperature", "The same", "rests_at", ("temperature",), "psi"),
     ),
