@@ -40,6 +40,7 @@ NOT_PUMPING = 2.0  # ratio near 1 to 2 with the shaft turning: trade articles
 # What reading the tables leaves of two temperatures that are the same, and of Carnot's bound: our
 # own judgement.
 SAME, ROUNDING = 1e-3, 1e-3  # K, share
+NEAREST = 0.1  # K between both sides: nearer, the estimate is rounding; our judgement
 
 Ratio = Literal["not_pumping", "below", "inside", "above", "cannot_tell"]
 
@@ -198,7 +199,8 @@ def estimate(
         Malformed: a refrigerant or reference that is not known here.
         Impossible: a compressor that gives more than it takes, pressures the wrong way round,
             liquid colder than the evaporator, more cooling than Carnot's machine.
-        OutOfRange: outside the tables; R-744 above its critical pressure.
+        OutOfRange: outside the tables, both sides too near each other; R-744 above its critical
+            pressure.
 
     """
     if not 0 < efficiency <= 1:
@@ -209,6 +211,8 @@ def estimate(
         raise OutOfRange("Superheat or subcooling below zero: the line would hold both phases.")
     boiling = saturation_temperature(refrigerant, evaporating)
     condensed = saturation_temperature(refrigerant, condensing)
+    if condensed - boiling < NEAREST:
+        raise OutOfRange("Both sides are too near each other for an estimate of the cycle.")
     _not_below_evaporator(condensed - subcooled, boiling)
     suction = vapor(refrigerant, boiling + superheated, evaporating, reference)
     ideal = at_pressure(refrigerant, condensing, "entropy", suction.entropy, reference)

@@ -81,3 +81,9 @@ def test_a_lamp_that_gets_far_more_than_it_is_made_for_burns_through():
     lamp = {"lamp_power": "21 W", "lamp_voltage": "6 V"}
     assert "burns" in meaning("joint_with_lamp", voltage="13.5 V", joint="0 Ω", **lamp)
     assert "burns" not in meaning("joint_with_lamp", voltage="13.5 V", joint="0 Ω")
+
+
+def test_a_drop_that_cannot_be_placed_is_told_in_a_whole_sentence():
+    said = meaning("voltage_drop", drop="0.3 V", current="3 A", side="feed")
+    assert "is cannot" not in said
+    assert "Cannot tell with this instrument whether the drop is inside or outside" in said

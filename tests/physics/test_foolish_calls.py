@@ -1,5 +1,7 @@
 """What a computation says to readings that cannot be true together."""
 
+import re
+
 import pytest
 
 from diagnostics.physics.computations.answer import answer
@@ -233,3 +235,26 @@ def test_a_barometer_that_cannot_be_the_place_s_own_is_named(name, told):
 
 def test_absolute_zero_is_shown_with_its_digits():
     assert answer("convert", {"value": "0 K", "to": "°F"})["shown"]["value"] == -459.67
+
+
+def test_a_ratio_over_a_low_side_near_perfect_vacuum_cannot_be_told():
+    assert "Cannot tell" in meaning("pressure_ratio", high="100 bar", low="-1 bar")
+
+
+def test_a_high_side_in_a_vacuum_is_no_running_loop():
+    assert "below the air's pressure" in meaning("pressure_ratio", high="-0.7 bar", low="-0.9 bar")
+
+
+def test_two_sides_as_good_as_equal_make_no_cycle():
+    told = LOOP | {"condensing_temperature": "5.000001 °C"}
+    assert "too near" in fault("cycle_by_temperature", "out_of_range", **told)
+
+
+def test_where_no_test_is_known_no_share_is_given():
+    told = {"machine": "newer", "temperature": "5 °C"}
+    assert "nothing can be said" in fault("machine_share", "out_of_range", **told)
+
+
+def test_a_loss_a_day_is_told_with_three_digits():
+    told = {"charged": "600 g", "recovered": "0 g", "time": "1 h", **WEIGHED}
+    assert re.search(r"and [\d\u00a0]+\u00a0g/d were lost", meaning("loss_per_day", **told))

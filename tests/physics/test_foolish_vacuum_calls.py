@@ -130,3 +130,31 @@ def test_a_leak_good_to_a_factor_of_two_has_two_digits():
     said = meaning("vacuum_hold", start="400 micron", end="300000 micron", time="15 min")
     assert "about 7\u00a0400\u00a0kg/yr" in said
     assert "15\u00a0g/yr" in meaning("leak_in_vacuum", leak="15.4 g/yr")
+
+
+def test_a_hold_repeats_what_was_read_so_that_a_slipped_unit_shows():
+    # bare numbers are SI: 400 Pa, 15 s
+    said = meaning("vacuum_hold", start="400", end="402", time="15")
+    assert said.startswith("From 3\u00a0000 to 3\u00a0015\u00a0micron in 0.25\u00a0min.")
+    assert "in 0.0000694\u00a0d" not in meaning("normal_loss", time="6")
+    assert "0\u00a0g in 0.000069\u00a0d" in meaning("normal_loss", time="6")
+    assert "91\u00a0g in 6.00\u00a0yr" in meaning("normal_loss", time="6 yr")
+
+
+def test_a_hold_no_higher_than_the_gauge_is_read_shows_nothing():
+    told = {"start": "0.01 bar", "end": "0 bar", **SAME}
+    assert "nothing to hold" in fault("nitrogen_hold", "out_of_range", **told)
+
+
+def test_no_leak_empties_a_loop_below_the_air():
+    told = {"start": "10 bar", "end": "-1 bar", **SAME}
+    assert "no leak does that" in fault("nitrogen_hold", "impossible", **told)
+    cold = SAME | {"start": "0.2 bar", "end": "-0.04 bar", "end_temperature": "-40 °C"}
+    assert "no leak" not in meaning("nitrogen_hold", **cold)
+
+
+def test_air_that_leaves_with_a_dew_point_below_freezing_left_ice():
+    # at 10 °C and 1 % the dew point is near −47 °C, and the coil was at least as cold
+    dry = {"leaving_temperature": "10 °C", "leaving_relative_humidity": "1 %", "flow": "300 m³/h"}
+    assert "ice" in meaning("coil_cooling", **AIR, **dry)
+    assert "drip" in meaning("coil_cooling", **AIR, **dry | FULL)

@@ -16,7 +16,7 @@ from diagnostics.physics.computations.refrigerant_inputs import in_figures
 from diagnostics.physics.computations.units import air_of
 from diagnostics.physics.cooled_air import Cooling, cooling, wettest
 from diagnostics.physics.errors import OutOfRange
-from diagnostics.physics.humid_air import ZERO_C
+from diagnostics.physics.humid_air import ZERO_C, saturation_vapor_pressure
 from diagnostics.physics.units import from_si, shown, with_unit
 
 ENTERING, LEAVING = "entering_", "leaving_"
@@ -42,7 +42,11 @@ def _cooling(inputs: Inputs) -> Cooling:
 
 
 def _frozen(inputs: Inputs) -> bool:
-    return float(inputs[f"{LEAVING}temperature"]) < ZERO_C
+    """Whether the coil has to be below freezing: no air gets drier than the coldest of it."""
+    if float(inputs[f"{LEAVING}temperature"]) < ZERO_C:
+        return True
+    leaving = told(inputs, LEAVING)
+    return leaving is not None and leaving().vapor_pressure < saturation_vapor_pressure(ZERO_C)
 
 
 def _words(si: float, unit: str, decimals: int) -> str:

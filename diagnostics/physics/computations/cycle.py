@@ -42,7 +42,7 @@ from diagnostics.physics.cycle import (
 )
 from diagnostics.physics.pressure import Absolute
 from diagnostics.physics.saturation import saturation_pressure, saturation_temperature
-from diagnostics.physics.uncertainty import Measured
+from diagnostics.physics.uncertainty import COVERAGE, Measured
 from diagnostics.physics.units import shown
 
 SOURCE = "saturation table of the refrigerant; uncertainty by JCGM 100:2008, 5.1.2"
@@ -61,6 +61,13 @@ RATIOS: dict[Ratio, str] = {
 EXCHANGED = (
     "The high side reads below the low side by more than the gauges are off: no compressor does "
     "that. The two readings are exchanged, or one of them is wrong."
+)
+IN_VACUUM = (
+    "The high side reads below the air's pressure: no running loop does. It is empty, or the gauge "
+    "is not at zero."
+)
+NEAR_NOTHING = (
+    "Cannot tell: the low side stands no farther from perfect vacuum than its gauge may be off."
 )
 ALIKE = (
     "Both sides read the same, as far as these gauges can tell: at rest, or not pumping with the "
@@ -130,10 +137,14 @@ def _ratio(inputs: Inputs) -> Measured:
     return Measured(pressure_ratio(high, low), u)
 
 
-def _close(ratio: Measured) -> str:
-    """What a ratio near 1 or below it tells, whatever the day; empty above."""
+def _close(inputs: Inputs, ratio: Measured) -> str:
+    """What no running loop has, or only one that does not pump, whatever the day; else empty."""
+    if number(inputs, "high") + COVERAGE * standard(inputs, "high_gauge") < 0:
+        return IN_VACUUM
     if exchanged(ratio):
         return EXCHANGED
+    if ratio.expanded >= ratio.value:
+        return NEAR_NOTHING
     if ratio.value - ratio.expanded <= 1 and ratio.value + ratio.expanded < NOT_PUMPING:
         return ALIKE
     return RATIOS["not_pumping"] if ratio.value + ratio.expanded < NOT_PUMPING else ""
@@ -146,7 +157,7 @@ def _air(inputs: Inputs) -> str:
 def _pressure_ratio(inputs: Inputs) -> Result:
     ratio = _ratio(inputs)
     meaning = (
-        _close(ratio)
+        _close(inputs, ratio)
         or "High over low side, both absolute. What it should be depends on the day's heat."
     )
     return Result(
@@ -172,7 +183,7 @@ def _ratio_reading(inputs: Inputs) -> Result:
         ratio.value,
         "",
         ratio.u,
-        meaning=_close(ratio) or RATIOS[judge_ratio(ratio, (low, high))],
+        meaning=_close(inputs, ratio) or RATIOS[judge_ratio(ratio, (low, high))],
         basis=f"{SPAN}; {basis_in_air(inputs)}",
         more={"low": plain(low, ""), "high": plain(high, "")},
     )

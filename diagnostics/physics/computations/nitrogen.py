@@ -14,7 +14,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
 )
 from diagnostics.physics.computations.rise import GAS, REST, loop_of, per_year, volume_words
 from diagnostics.physics.computations.units import LEFT_OUT, air_of, optional
-from diagnostics.physics.errors import OutOfRange
+from diagnostics.physics.errors import Impossible, OutOfRange
 from diagnostics.physics.nitrogen import (
     NOTHING_TO_HOLD,
     READ_TWICE_U,
@@ -88,6 +88,7 @@ def _hold(inputs: Inputs) -> Result:
         for name in ("start", "end")
     )
     found = read_hold(start, end, number(inputs, "time"), loop, standard(inputs, "gauge"))
+    _can_be_told(start, end, found)
     return Result(
         found.change.value,
         "kPa",
@@ -105,6 +106,23 @@ def _hold(inputs: Inputs) -> Result:
             "smallest_leak": plain(found.smallest, "g/yr"),
         },
     )
+
+
+def _can_be_told(start: HeldReading, end: HeldReading, found: Hold) -> None:
+    """Let pass what a hold can have shown.
+
+    Raises:
+        OutOfRange: no more above the air's pressure than the instruments may be off.
+        Impossible: less than the air's pressure at the end, where cold does not explain it.
+
+    """
+    if start.pressure.pa <= found.change.expanded:
+        raise OutOfRange(NOTHING_TO_HOLD)
+    if end.pressure.pa < min(found.expected.pa, 0.0) - found.change.expanded:
+        raise Impossible(
+            "The end reads below the air's pressure: no leak does that. Gauge or sign is not what "
+            "was said, or a pump was on it."
+        )
 
 
 def _gone(end: HeldReading, found: Hold) -> bool:

@@ -9,6 +9,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     basis,
     basis_in_air,
     gauge_pressure,
+    in_figures,
     name_of,
     number,
     plain,
@@ -18,6 +19,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     text,
     words,
 )
+from diagnostics.physics.errors import OutOfRange
 from diagnostics.physics.recovery import (
     MACHINES,
     MORE_OUT,
@@ -114,24 +116,24 @@ def _recovered(inputs: Inputs) -> Result:
 
 def _least_share(inputs: Inputs) -> Result:
     share = least_share(text(inputs, "machine"), number(inputs, "temperature"))
+    if share is None:
+        raise OutOfRange("No test is known below 10 °C: nothing can be said.")
     return Result(
-        0.0 if share is None else share,
+        share,
         "%",
-        meaning=(
-            "No test is known below 10 °C: nothing can be said."
-            if share is None
-            else f"Such a machine takes out at least {words(share, '%', 0)} at this temperature."
-        ),
+        meaning=f"Such a machine takes out at least {words(share, '%', 0)} at this temperature.",
         basis=MACHINES[text(inputs, "machine")].source,
     )
 
 
 def _normal(inputs: Inputs) -> Result:
-    lost = normal_loss(from_si(number(inputs, "time"), "yr"))
+    seconds = number(inputs, "time")
+    lost = normal_loss(from_si(seconds, "yr"))
+    told = in_figures(seconds, "yr" if from_si(seconds, "yr") >= 1 else "d")
     return Result(
         lost,
         "g",
-        meaning=f"A tight car loses about {words(lost, 'g', 0)} in that time: no proof of a fault.",
+        meaning=f"A tight car loses about {words(lost, 'g', 0)} in {told}: no proof of a fault.",
         basis="fleet reports: 15.1 g a year on average, trade article",
     )
 
@@ -146,7 +148,7 @@ def _per_day(inputs: Inputs) -> Result:
         (least + most) / 2,
         "g/d",
         meaning=(
-            f"Between {shown(from_si(least, 'g/d'), 2)} and {words(most, 'g/d', 2)} were lost "
+            f"Between {in_figures(least, 'g/d')} and {in_figures(most, 'g/d')} were lost "
             f"since the known charge. {_span(found)}"
         ),
         basis=MACHINES[text(inputs, "machine")].source,

@@ -128,11 +128,12 @@ def words(si: float, unit: str, decimals: int) -> str:
 
 
 def in_figures(si: float, unit: str, figures: int = 3) -> str:
-    """An SI value as text in a unit, with so many digits."""
+    """An SI value as text in a unit, with so many digits, down to millionths."""
     value = from_si(si, unit)
     if not value or abs(value) >= 10**figures:
         return words(si, unit, 0)
-    return words(si, unit, max(0, figures - 1 - math.floor(math.log10(abs(value)))))
+    decimals = figures - 1 - math.floor(math.log10(abs(value)))
+    return words(si, unit, min(max(0, decimals), 6))
 
 
 def plain(si: float, unit: str) -> Result:

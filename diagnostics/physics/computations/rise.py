@@ -9,6 +9,7 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     AIR,
     REFRIGERANT,
     VOLUME,
+    in_figures,
     number,
     plain,
     text,
@@ -31,7 +32,7 @@ from diagnostics.physics.pressure import Absolute
 from diagnostics.physics.rise import GROSS, Rise, Seen, Why, read_rise
 from diagnostics.physics.rise_curves import Timed, spread
 from diagnostics.physics.uncertainty import COVERAGE
-from diagnostics.physics.units import from_si, scaled, to_si
+from diagnostics.physics.units import from_si, scaled, shown, to_si
 from diagnostics.physics.water import vapor_pressure
 
 AICC = (
@@ -213,7 +214,11 @@ def _hold(inputs: Inputs) -> Result:
             f"moisture. Were all of it a leak, as refrigerant about "
             f"{per_year(more['leak'].value)}."
         )
-    return Result(change, "micron", u, f"{seen} {GROSS}", _basis(inputs), more)
+    read = (
+        f"From {shown(from_si(first.pa, 'micron'), 0)} to {words(last.pa, 'micron', 0)} in "
+        f"{in_figures(seconds, 'min', 2)}."
+    )
+    return Result(change, "micron", u, f"{read} {seen} {GROSS}", _basis(inputs), more)
 
 
 def _of_leak(inputs: Inputs) -> Result:

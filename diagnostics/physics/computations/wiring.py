@@ -51,10 +51,10 @@ SIDES = {
     "ground": (GROUND_DROP, "common practice, no source: at most 0.1 V"),
 }
 PLACES: dict[DropPlace, str] = {
-    "inside": "inside",
-    "at_limit": "at the limit",
-    "outside": "outside",
-    "cannot_tell": "cannot tell with this instrument whether inside or outside",
+    "inside": "The drop is inside",
+    "at_limit": "The drop is at the limit",
+    "outside": "The drop is outside",
+    "cannot_tell": "Cannot tell with this instrument whether the drop is inside or outside",
 }
 
 
@@ -109,7 +109,7 @@ def _drop(inputs: Inputs) -> Result:
         (low, high), source = SIDES[side]
         limit = shown_range(low, high, 2)
         told = PLACES[place_drop(lost, (low, high))]
-        where = f" The drop is {told}, against {with_unit(limit, 'V')} for 12 V."
+        where = f" {told}, against {with_unit(limit, 'V')} for 12 V."
         basis = f"{source}; {basis}"
     meaning = f"The stretch has {words(found.value, 'mΩ', 0)}.{where}{swapped if power < 0 else ''}"
     return Result(found.value, "mΩ", found.u, meaning, basis, {"power": plain(abs(power), "W")})
