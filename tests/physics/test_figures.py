@@ -76,6 +76,14 @@ def test_a_limit_is_never_shown_larger_than_it_is():
     assert "17.28\u00a0kg" in answer("fill_limit", {**GAS, "water_capacity": "21.6 kg"})["meaning"]
 
 
+def test_a_leak_as_refrigerant_has_two_digits_however_fine_the_readings():
+    hold = {"start": "400.00 micron", "end": "1234.56 micron", "time": "15.0000 min"}
+    leaks = answer("vacuum_hold", hold)["more"]
+    for name in ("leak", "smallest_leak"):
+        told = leaks[name]["shown"]["value"]
+        assert told == float(f"{told:.2g}")
+
+
 def test_the_air_around_and_limits_of_error_count_for_nothing():
     found = shown("gauge_to_absolute", pressure="203.45 kPa", altitude="5 m", barometer="")
     assert found["value"] == pytest.approx(304.7, abs=0.11)

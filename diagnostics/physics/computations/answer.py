@@ -95,7 +95,7 @@ def _value(result: Result, figures: Figures) -> dict[str, Any]:
         "unit": _si_unit(result.unit),
         "uncertainty": u,
         "shown": {
-            "value": figures.rounded(shown, result.unit, shown_u, down=result.at_most),
+            "value": figures.rounded(result, shown, shown_u),
             "unit": unit,
             "uncertainty": two_digits(shown_u),
         },

@@ -37,7 +37,7 @@ class Result:
 
     `unit` is the one to show it in. `meaning` is a sentence; `basis` tells what uncertainty and
     meaning rest on. `more` are further results by name. `at_most`: a limit, never shown larger than
-    it is.
+    it is. `figures`: no more digits of it mean anything, however fine the readings; 0: as they are.
     """
 
     value: float
@@ -47,6 +47,7 @@ class Result:
     basis: str = ""
     more: Mapping[str, "Result"] = field(default_factory=dict)
     at_most: bool = False
+    figures: int = 0
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 
-from diagnostics.physics.computations.computation import Computation, Input, Inputs
+from diagnostics.physics.computations.computation import Computation, Input, Inputs, Result
 from diagnostics.physics.computations.told import number_and_unit
 from diagnostics.physics.errors import PhysicsError
 from diagnostics.physics.units import UNITS
@@ -34,20 +34,18 @@ class Figures:
     count: int = OF_TABLES
     largest: Mapping[str, float] = field(default_factory=dict)
 
-    def rounded(
-        self, shown: float, unit: str, u: float | None = None, *, down: bool = False
-    ) -> float:
-        """A number in the unit shown, with its standard uncertainty `u` in the same unit."""
-        place = self._place(shown, unit)
+    def rounded(self, result: Result, shown: float, u: float | None = None) -> float:
+        """A result's number in the unit shown, with its standard uncertainty `u` in that unit."""
+        place = self._place(shown, result)
         if u:
             place = max(place, _leading(u) - OF_UNCERTAINTY + 1)
-        return _to_place(shown, place, ROUND_FLOOR if down else ROUND_HALF_UP)
+        return _to_place(shown, place, ROUND_FLOOR if result.at_most else ROUND_HALF_UP)
 
-    def _place(self, shown: float, unit: str) -> int:
+    def _place(self, shown: float, result: Result) -> int:
         """The power of ten of the last digit."""
-        known = UNITS[unit] if unit else None
+        known = UNITS[result.unit] if result.unit else None
         quantity = known.quantity if known else ""
-        size, count = abs(shown), self.count
+        size, count = abs(shown), min(self.count, result.figures or MOST)
         if known and quantity in SUBTRACTED:
             size = abs(shown + float(known.zero)) or abs(shown)
             size = max(size, self.largest.get(quantity, 0.0) / float(known.factor))

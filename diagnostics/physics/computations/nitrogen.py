@@ -12,7 +12,14 @@ from diagnostics.physics.computations.refrigerant_inputs import (
     thermometer,
     words,
 )
-from diagnostics.physics.computations.rise import GAS, REST, loop_of, per_year, volume_words
+from diagnostics.physics.computations.rise import (
+    GAS,
+    LEAK_FIGURES,
+    REST,
+    loop_of,
+    per_year,
+    volume_words,
+)
 from diagnostics.physics.computations.units import LEFT_OUT, air_of, optional
 from diagnostics.physics.errors import Impossible, OutOfRange
 from diagnostics.physics.nitrogen import (
@@ -102,8 +109,8 @@ def _hold(inputs: Inputs) -> Result:
         ),
         {
             "expected": plain(found.expected.pa, "bar"),
-            "leak": plain(max(found.leak, 0.0), "g/yr"),
-            "smallest_leak": plain(found.smallest, "g/yr"),
+            "leak": Result(max(found.leak, 0.0), "g/yr", figures=LEAK_FIGURES),
+            "smallest_leak": Result(found.smallest, "g/yr", figures=LEAK_FIGURES),
         },
     )
 

@@ -81,6 +81,9 @@ STARTED, GONE, MOST = 0.5, 0.8, 1.2
 CODES: tuple[Seen, ...] = ("no_rise", "leak", "moisture", "falls", "cannot_tell")
 
 
+LEAK_FIGURES = 2  # of a leak as refrigerant, which is good to a factor of two or three
+
+
 def loop_of(inputs: Inputs) -> Loop:
     """What is assumed of the loop that leaks."""
     return Loop(
@@ -127,8 +130,8 @@ def _more(rate: float, smallest: float, inputs: Inputs) -> dict[str, Result]:
     return {
         "rise": plain(rate, "micron/min"),
         "gas_flow": plain(gas_flow(max(rate, 0.0), volume), "Pa·m³/s"),
-        "leak": plain(_as_refrigerant(max(rate, 0.0), inputs), "g/yr"),
-        "smallest_leak": plain(_as_refrigerant(smallest, inputs), "g/yr"),
+        "leak": Result(_as_refrigerant(max(rate, 0.0), inputs), "g/yr", figures=LEAK_FIGURES),
+        "smallest_leak": Result(_as_refrigerant(smallest, inputs), "g/yr", figures=LEAK_FIGURES),
     }
 
 
@@ -158,7 +161,9 @@ def _rise(inputs: Inputs) -> Result:
     water = vapor_pressure(number(inputs, "temperature"))
     found = read_rise(readings, water, number(inputs, "digit"))
     more = _more(found.rate.value, found.smallest_rate, inputs)
-    more["hidden_leak"] = plain(_as_refrigerant(found.hidden_rate, inputs), "g/yr")
+    more["hidden_leak"] = Result(
+        _as_refrigerant(found.hidden_rate, inputs), "g/yr", figures=LEAK_FIGURES
+    )
     more["water_line"] = plain(water.pa, "micron")
     more["seen"] = plain(CODES.index(found.seen) + 1, "")
     for shape, curve in found.curves.items():
