@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from django.db.models import OuterRef, Q, QuerySet, Subquery, TextField, Value
+from django.db.models import Count, OuterRef, Q, QuerySet, Subquery, TextField, Value
 from django.db.models.fields.json import KT
 from django.db.models.functions import Coalesce
 
@@ -18,7 +18,7 @@ from diagnostics.evidence.orders import Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
 from diagnostics.models import Step
-from jobs.models import CarState, Job
+from jobs.models import CarState, Job, Photo
 from jobs.models import System as SystemRow
 from jobs.models.entries import switched
 from jobs.models.vehicles import CHARGE_SOURCES
@@ -81,6 +81,11 @@ class Assessed:
         return "; ".join(f"{one.words}: {one.shown}" for one in values)
 
     @property
+    def photos(self) -> str:
+        """How many photos were taken with it, in words; empty: none."""
+        return photos_words(self.step.photo_count)
+
+    @property
     def title(self) -> str:
         """The test's name."""
         return self.kind.title if self.kind else self.step.kind
@@ -91,6 +96,11 @@ class Assessed:
         if self.meaning is None:
             return self.not_done
         return f"{self.meaning.lead} {self.meaning.outcome.sentence}".strip()
+
+
+def photos_words(count: int) -> str:
+    """A number of photos; empty where there is none."""
+    return f"{count} photo{'' if count == 1 else 's'}" if count else ""
 
 
 def system_of(row: SystemRow) -> System:
@@ -234,17 +244,19 @@ def rows(job: Job) -> QuerySet[Step]:
 
 
 def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
-    """The steps, each with the job's switch and the car's state at its moment.
+    """The steps, each with its photos counted, the job's switch and the car's state at its moment.
 
-    Both go by the times at which things happened, never by the order in which tablets brought
-    them. What happened at the step's own moment counts as before it.
+    The last two go by the times at which things happened, never by the order in which tablets
+    brought them. What happened at the step's own moment counts as before it.
     """
     turned = switched().filter(job_key=OuterRef("job__key"), happened_at__lte=OuterRef("made_at"))
     begun = Q(number=0) | Q(opened_at__lte=OuterRef("made_at"))
     states = CarState.objects.filter(begun, job=OuterRef("job")).reverse()
+    pictures = Photo.objects.filter(entry=OuterRef("entry")).order_by().values("entry")
     answer = turned.values_list(KT("fields__failing__0"))[:1]
     read: dict[str, Any] = {
         "failing_then": Coalesce(Subquery(answer), Value(""), output_field=TextField()),
         "state_then": Subquery(states.values("number")[:1]),
+        "photo_count": Coalesce(Subquery(pictures.values(count=Count("pk"))), Value(0)),
     }
     return steps.annotate(**read)

@@ -38,9 +38,10 @@ class Step(Keyed):
     )
 
     # Read with the row by assess.as_it_stood: the switch, empty when nobody had told, and the
-    # number of the car state.
+    # number of the car state; and how many photos came with its entry.
     failing_then: str
     state_then: int
+    photo_count: int
 
     class Meta:
         ordering = ["job", "number"]

@@ -10,7 +10,7 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.utils.datastructures import MultiValueDict
 
-from diagnostics.assess import around_now, made, readings_of, steps_of, system_of
+from diagnostics.assess import around_now, made, photos_words, readings_of, steps_of, system_of
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
@@ -86,6 +86,7 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
         "no_consent": not job.consents.exists(),
         "key": request.POST.get("key") or uuid.uuid4(),
         "corrects": request.POST.get("corrects") or (corrected.key if corrected else ""),
+        "photos_before": photos_words(corrected.entry.pictures.count()) if corrected else "",
     }
     return render(request, "diagnostics/step.html", said)
 

@@ -113,6 +113,7 @@ def step_told(one: Assessed, states: list[CarState]) -> dict[str, Any]:
         "finding": one.finding,
         "outcome": one.meaning.outcome.code if one.meaning else "",
         "made_at": one.step.made_at.isoformat(),
+        "photos": one.step.photo_count,
         "stands": one.stands,
         "touched": touched_since(one, states),
         "replaced_by": replaced_by.number if replaced_by else None,

@@ -8,6 +8,7 @@ from django.urls import reverse
 
 from diagnostics.evidence.kinds.coil_power import UPSTREAM
 from diagnostics.models import Step
+from jobs.models import Photo
 from jobs.models.people import DESK, OWNER
 from tests.diagnostics.step_forms import some_key, step_of, tell, typed
 from tests.factories import make_job, make_person
@@ -166,6 +167,21 @@ def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_a
         step_of(tell(job))
     with django_assert_num_queries(4):
         page_of(signed_in, job)
+
+
+@pytest.mark.parametrize(
+    ("count", "said"), [(0, ""), (1, "1 photo stays with it."), (2, "2 photos stay with it.")]
+)
+def test_a_correction_says_that_the_earlier_photos_stay_with_their_step(signed_in, count, said):
+    job = make_job()
+    step = step_of(tell(job))
+    for number in range(count):
+        Photo.objects.create(
+            entry=step.entry, number=number, field="photo", sent_sha256="a" * 64, sent_bytes=3
+        )
+    page = page_of(signed_in, job, corrects=str(step.key))
+    plain = re.sub(r"<[^>]+>", "", page)
+    assert (f"Its {said}" in plain) if said else ("with it." not in plain)
 
 
 # What comes of a post.

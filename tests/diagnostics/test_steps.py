@@ -1,5 +1,6 @@
 """The page of a job's steps, and what the job's own page shows of them."""
 
+import re
 from datetime import timedelta
 
 import pytest
@@ -176,6 +177,27 @@ def test_a_photo_stands_with_its_step_and_one_that_cannot_be_read_says_so(signed
     page = page_of(signed_in, job)
     assert 'alt="Photo 1 of step 1"' in page
     assert "This is no picture." in page
+
+
+def add_photos(step, count):
+    for number in range(1, count + 1):
+        Photo.objects.create(
+            entry=step.entry,
+            job_key=step.job.key,
+            number=number,
+            field="photo",
+            sent_sha256="a" * 64,
+            sent_bytes=3,
+        )
+
+
+def test_how_many_photos_a_step_has_stands_in_its_row_on_both_pages(signed_in):
+    job = make_job()
+    step_of(tell(job))
+    add_photos(step_of(tell(job)), 2)
+    add_photos(step_of(tell(job)), 1)
+    for page in (page_of(signed_in, job), on_the_job(job)):
+        assert re.findall(r">(\d photos?)\b", page) == ["1 photo", "2 photos"]
 
 
 # On the job's page.
