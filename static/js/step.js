@@ -117,13 +117,16 @@
     const span = spanOf(asked);
     const within = (/** @type {number} */ low, /** @type {number} */ high) =>
       Boolean(reading) && reading.si >= inSi(low, asked.unit) && reading.si <= inSi(high, asked.unit);
-    partOf(asked.name)?.querySelector(".odd-strip")?.remove();
+    const before = partOf(asked.name)?.querySelector(".odd-strip");
+    before?.remove();
     if (!reading || within(span.low, span.high)) {
+      if (!before) return; // what else is told there is the shop server's
       problem.textContent = "";
       const why = problemOf(`${asked.name}_why`);
       if (why) why.textContent = "";
       return;
     }
+    problem.removeAttribute("data-mended");
     const sentence = within(span.least, span.most) ? span.outside : span.impossible;
     problem.textContent = `${sentence} ${kind.type_again}`;
     const beside = document.createElement("div");
@@ -138,11 +141,9 @@
     button.type = "button";
     button.className = "button wide";
     button.textContent = `Keep ${words} and say why`;
-    button.hidden = Boolean(inputs(`${name}_why`)[0].value);
     button.addEventListener("click", () => {
       const why = problemOf(`${name}_why`);
-      if (why) why.textContent = kind.say_why;
-      button.hidden = true;
+      if (why) why.textContent = kind.say_why; // the reason's field shows now, and the button goes
       inputs(`${name}_why`)[0].focus();
     });
     return button;
@@ -308,7 +309,7 @@
   form.addEventListener("change", (event) => {
     const name = /** @type {HTMLInputElement} */ (event.target).name;
     const asked = kind.fields.find((/** @type {any} */ one) => one.name === name);
-    if (asked?.type === "number") tellOdd(asked);
+    if (asked?.type === "number") window.shopac.afterTap(() => tellOdd(asked));
     changed();
   });
   form.addEventListener("shopac:restored", () => {

@@ -78,6 +78,7 @@
     for (const place of /** @type {any} */ (form.querySelectorAll("[data-errors-for]"))) {
       const name = place.dataset.errorsFor;
       place.textContent = (errors[name] || []).join(" ");
+      place.removeAttribute("data-mended");
       if (name === "__all__") place.hidden = !errors[name];
       if (errors[name]) place.closest("details:not([open])")?.setAttribute("open", "");
     }
@@ -85,18 +86,31 @@
       if (control.name && errors[control.name]) control.setAttribute("aria-invalid", "true");
       else control.removeAttribute("aria-invalid");
     }
-    const names = Object.keys(errors).filter((name) => name !== "__all__");
-    const asked = [...new Set(names.map((name) => questionOf(form, name)))];
-    const alert = form.querySelector("[data-not-recorded]") || line(form);
-    if (!Object.keys(errors).length) return alert.replaceChildren();
-    const all = errors.__all__ ? `${errors.__all__.join(" ")} ` : "";
+    showToMend(form, Object.keys(errors), (errors.__all__ || []).join(" "));
+  }
+
+  /**
+   * The line over the record button: what is to be mended, by the fields' names; none, no line.
+   * mended.js strikes them off one by one as they are changed.
+   * @param {HTMLFormElement} form
+   * @param {string[]} names `__all__` for what is about the form as a whole
+   * @param {string} [whole] what that says
+   */
+  function showToMend(form, names, whole = "") {
+    const alert = /** @type {HTMLElement} */ (form.querySelector("[data-not-recorded]") || line(form));
+    alert.dataset.toMend = names.join(" ");
+    if (!names.length) return alert.replaceChildren();
+    const fields = names.filter((name) => name !== "__all__");
+    const asked = [...new Set(fields.map((name) => questionOf(form, name)))];
     const told = asked.length ? `mend ${asked.join(", ")}. ` : "";
-    const whole = link(`#${firstField(form, names)}`, "");
-    const words = [strong("Nothing is recorded yet:"), ` ${told}${all}All you typed is still here.`];
+    const secret = form.querySelector('[type="password"]');
+    const here = secret ? "Type PINs and passwords again; all else you typed is still here." : "All you typed is still here.";
+    const words = [strong("Nothing is recorded yet:"), ` ${told}${whole ? `${whole} ` : ""}${here}`];
     if (alert.matches("[data-said]")) alert.className = "said needs";
-    if (!names.length) return alert.replaceChildren(...words);
-    /** @type {Element} */ (whole).replaceChildren(...words);
-    alert.replaceChildren(whole);
+    if (!fields.length) return alert.replaceChildren(...words);
+    const first = /** @type {Element} */ (link(`#${firstField(form, fields)}`, ""));
+    first.replaceChildren(...words);
+    alert.replaceChildren(first);
   }
 
   /** @param {HTMLFormElement} form @param {string} name @returns {any} */
@@ -209,5 +223,16 @@
     field?.focus({ preventScroll: true });
   });
 
-  window.shopac.words = { clock, strong, link, button, say, showErrors, inWords, showBar, press };
+  window.shopac.words = {
+    clock,
+    strong,
+    link,
+    button,
+    say,
+    showErrors,
+    showToMend,
+    inWords,
+    showBar,
+    press,
+  };
 })();

@@ -113,6 +113,69 @@ def test_a_value_off_the_scale_is_told_when_its_field_is_left_and_can_stay_with_
     assert Step.objects.get().kept == {"volts": "meter says so"}
 
 
+def keep_button(page):
+    """The button that asks for a reason, and whether the reason's field shows: one or the other."""
+    shown = page.get_by_role("button", name="and say why"), page.locator("#id_volts_why")
+    return [one.is_visible() for one in shown]
+
+
+def test_the_reason_is_asked_for_by_a_button_or_by_its_field_never_by_both(at):
+    page = at(address(make_job()), **PORTRAIT)
+    page.locator("#id_volts").fill("123.8")
+    page.locator("#id_amps").tap()
+    expect(page.locator(".odd-strip")).to_be_visible()
+    assert keep_button(page) == [True, False]
+    page.get_by_role("button", name="and say why").tap()
+    assert keep_button(page) == [False, True]
+    page.locator("#id_volts").fill("123.9")
+    page.locator("#id_amps").tap()
+    expect(page.locator(".odd-strip .said")).to_have_text("123.9\u00a0V")
+    assert keep_button(page) == [True, False]
+    page.locator(".bar").tap()  # the form comes back and asks for the reason
+    expect(page.locator("[data-not-recorded]")).to_contain_text("Nothing is recorded yet")
+    page.locator("#id_volts").fill("124")
+    page.locator("#id_volts").fill("123.9")
+    page.evaluate("document.querySelector('#id_volts_why').value = 'so it is'")
+    page.locator("#id_amps").tap()
+    expect(page.locator(".odd-strip .said")).to_have_text("123.9\u00a0V")
+    assert keep_button(page) == [False, True]
+
+
+def test_what_was_to_be_mended_is_told_no_more_once_it_is_changed(at):
+    page = at(address(make_job()), **PORTRAIT)
+    page.locator("#id_volts").fill("12..4")
+    page.locator("#id_amps").fill("abc")
+    page.locator(".bar").tap()
+    line = page.locator("[data-not-recorded]")
+    expect(line).to_contain_text("mend voltage")
+    page.locator("#id_volts").fill("12.4")
+    expect(page.locator("[data-errors-for=volts]")).to_be_hidden()
+    expect(page.locator("[data-errors-for=amps]")).to_be_visible()
+    expect(line).not_to_contain_text("voltage")
+    expect(line).to_contain_text("Nothing is recorded yet: mend current")
+    page.locator("#id_amps").fill("3.05")
+    expect(line).to_be_empty()
+    page.locator("#id_temperature").focus()
+    expect(page.locator("[data-errors-for=amps]")).to_be_empty()
+    expect(page.locator("[aria-invalid=true]")).to_have_count(0)
+
+
+def test_a_sentence_that_goes_moves_nothing_from_under_the_finger(at):
+    page = at(address(make_job()), **PORTRAIT)
+    page.locator("#id_temperature").fill("abc")
+    page.locator(".bar").tap()
+    expect(page.locator("[data-errors-for=temperature]")).not_to_be_empty()
+    page.locator("#id_temperature").tap()
+    page.locator("#id_temperature").fill("")
+    before = page.locator(".pad").bounding_box()
+    keys(page, "48")
+    expect(page.locator("[data-errors-for=temperature]")).to_be_hidden()
+    assert page.locator(".pad").bounding_box() == before
+    answer(page, "magnet", "yes")
+    assert page.locator("[name=magnet][value=yes]").is_checked()
+    expect(page.locator("[data-errors-for=temperature]")).to_be_empty()
+
+
 def test_a_value_typed_again_within_the_range_asks_no_more(at):
     page = at(address(make_job()), **AT_THE_DESK)
     page.locator("#id_volts").fill("123.8")
