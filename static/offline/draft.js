@@ -27,6 +27,7 @@
    * @property {any} entry what is kept or delivered under the key
    * @property {number} touched when something was last typed, on the page's clock
    * @property {boolean} dirty typed and not yet recorded
+   * @property {number} left when what was found here had last been typed; 0: nothing was
    * @property {Photo[]} photos as far as read
    */
 
@@ -68,6 +69,7 @@
       entry: null,
       touched: 0,
       dirty: false,
+      left: 0,
       photos: [],
     };
     // A switch that acts at once has no draft, and shows what the page says of it.
@@ -132,6 +134,7 @@
     state.corrects = typed.corrects;
     state.lane = typed.corrects ? typed.lane : "";
     state.dirty = Boolean(draft);
+    state.left = draft?.at || 0;
     return typed;
   }
 

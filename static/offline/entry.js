@@ -68,6 +68,7 @@
     }
     if (!answer) return;
     state.entry = answer.entry;
+    form.querySelector("[data-back]")?.remove();
     showErrors(form, {});
     show(state);
     form.querySelector("[data-said]")?.scrollIntoView({ block: "nearest", behavior: "instant" });
@@ -135,7 +136,8 @@
       const sent = strong("On the shop server");
       say(form, "sent", sent, `, ${clock(entry.at)}. `, link(entry.url, "Go on"));
     } else if (entry.state === "returned") {
-      showErrors(form, entry.errors);
+      const errors = notMended(form, entry);
+      if (Object.keys(errors).length) showErrors(form, errors);
     } else if (entry.state === "refused") {
       const words = ` ${entry.why} Kept as you typed it. `;
       say(form, "needs", strong("Refused:"), words, link("/unsent/", "See what is kept"));
@@ -169,10 +171,27 @@
   });
 
   draft.onOpened((state, found) => {
-    if (state.elsewhere) askWhere(state);
-    else if (state.entry) show(state);
-    else if (found) sayLeft(state);
+    if (state.elsewhere) return askWhere(state);
+    if (state.entry) show(state);
+    if (found && state.left && (!state.entry || state.entry.state === "returned")) sayBack(state);
   });
+
+  /**
+   * What a form that came back is still to be mended in: not what was changed since.
+   * @param {HTMLFormElement} form @param {Item} entry
+   */
+  function notMended(form, { errors, fields }) {
+    const now = window.shopac.cleanFields(draft.fieldsIn(form));
+    const differs = (/** @type {string} */ name) => {
+      const button = form.querySelector(`button[name="${CSS.escape(name)}"]`); // its answer is no field's
+      return !button && JSON.stringify(now[name]) !== JSON.stringify(fields[name]);
+    };
+    const changed = (/** @type {string} */ name) =>
+      name === "__all__"
+        ? Object.keys({ ...now, ...fields }).some(differs)
+        : [name, `${name}_why`, name.replace(/_why$/, "")].some(differs);
+    return Object.fromEntries(Object.entries(errors).filter(([name]) => !changed(name)));
+  }
 
   // What a person has to choose.
 
@@ -205,14 +224,24 @@
     say(state.form, "needs", strong("Open in another tab too."), " ", here, copy);
   }
 
-  /** Found as it was when its tab was closed. @param {Open} state */
-  function sayLeft(state) {
-    const anew = button("Start over", async () => {
-      state.form.reset();
+  /**
+   * Above all questions: what stands there was typed before. What went back to its form has a place
+   * among the unsent entries, and is thrown away there, for a reason.
+   * @param {Open} state
+   */
+  function sayBack(state) {
+    const { form, left, entry } = state;
+    const said = document.createElement("div");
+    said.className = "said kept";
+    said.dataset.back = "";
+    said.setAttribute("role", "status");
+    const anew = button("Begin anew", async () => {
+      form.reset();
       await draft.forget(state);
-      say(state.form, "");
+      said.remove();
     });
-    say(state.form, "kept", "As you left it, not recorded yet. ", anew);
+    said.append(`What you typed here before, ${clock(left)}, is back. `, entry ? "" : anew);
+    form.prepend(said);
   }
 
   /** @param {Open} state @param {{field: string}[]} photos */

@@ -33,7 +33,7 @@ def test_the_last_letter_typed_is_kept_when_the_tab_is_closed(tablet: Tablet):
     page.close()
     page = tablet.new_tab("/intake/")
     expect(page.locator("[name=plate]")).to_have_value("KX.4731D")
-    says(page, "As you left it, not recorded yet.")
+    expect(page.locator("[data-back]")).to_contain_text("is back.")
 
 
 def test_a_photo_is_in_its_field_again(tablet: Tablet, photo):
@@ -46,15 +46,33 @@ def test_a_photo_is_in_its_field_again(tablet: Tablet, photo):
     assert hashlib.sha256(photo[0].read_bytes()).hexdigest() == photo[1]
 
 
-def test_starting_over_empties_the_form(tablet: Tablet):
+def test_a_draft_that_is_back_says_so_above_all_questions_and_of_when_it_is(tablet: Tablet):
     page = tablet.open("/intake/")
     fill_intake(page, "KX.4731D")
     tablet.wait_for(DRAFTED.format("complaint"))
     tablet.open("/unsent/")
+    tablet.ask(
+        "shopac.store.all('drafts').then(([one]) =>"
+        " shopac.store.put('drafts', { ...one, at: Date.parse('2026-02-03T21:12:00') }))"
+    )
     page = tablet.open("/intake/")
-    says(page, "As you left it, not recorded yet.")
-    page.get_by_role("button", name="Start over").click()
+    back = page.locator("form[data-entry] > :first-child")
+    expect(back).to_contain_text("What you typed here before, 3 Feb 21:12, is back.")
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    expect(page.locator("[data-back]")).to_have_count(0)
+
+
+def test_beginning_anew_empties_the_form(tablet: Tablet):
+    page = tablet.open("/intake/")
+    expect(page.locator("[data-back]")).to_have_count(0)
+    fill_intake(page, "KX.4731D")
+    tablet.wait_for(DRAFTED.format("complaint"))
+    tablet.open("/unsent/")
+    page = tablet.open("/intake/")
+    page.get_by_role("button", name="Begin anew").click()
     expect(page.locator("[name=plate]")).to_have_value("")
+    expect(page.locator("[data-back]")).to_have_count(0)
     until(lambda: tablet.ask("shopac.store.all('drafts')") == [])
     tablet.open("/unsent/")
     page = tablet.open("/intake/")

@@ -132,6 +132,28 @@ def test_its_form_opens_again_as_typed_and_takes_its_place(tablet: Tablet, shop:
     assert tablet.say_what_is_wrong(shop) == []
 
 
+def test_what_was_mended_in_a_form_that_came_back_is_not_asked_for_again(
+    tablet: Tablet, shop: Shop, photo
+):
+    returned_and_left(tablet, shop, photo)
+    tablet.page.get_by_role("link", name="Open the form again").click()
+    page = tablet.page
+    expect(page.locator("[data-not-recorded]")).to_contain_text("Nothing is recorded yet:")
+    page.locator("[name=volts]").fill("12.38")
+    expect(page.locator("[data-not-recorded]")).to_be_empty()
+    page.locator("[name=amps]").focus()
+    expect(page.locator("[data-errors-for=volts]")).to_be_empty()
+    tablet.wait_for("shopac.store.all('drafts').then((all) => all[0]?.fields.volts[0] === '12.38')")
+    page.reload()
+    expect(page.locator("[data-back]")).to_contain_text("What you typed here before")
+    expect(page.locator("[data-back] button")).to_have_count(0)  # thrown away for a reason only
+    expect(page.locator("[data-not-recorded]")).to_be_empty()
+    expect(page.locator("[data-errors-for=volts]")).to_be_empty()
+    record(page)
+    page.wait_for_url(lambda url: "/step/" not in url)
+    assert tablet.say_what_is_wrong(shop) == []
+
+
 def test_a_key_the_server_holds_for_something_else_is_refused_and_both_are_kept(
     tablet: Tablet, shop: Shop
 ):
