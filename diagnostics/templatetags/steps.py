@@ -42,7 +42,7 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     """
     role = getattr(getattr(context.get("request"), "user", None), "role", "")
     if job is None:
-        bars = [{"name": name, "bars": kind.as_json()["bars"]} for name, kind in KINDS.items()]
+        bars = [kept_page(kind) for kind in KINDS.values()]
         return {"job": None, "kinds": KINDS.values(), "bars": bars, "may_test": True, "made": []}
     if role not in (TECHNICIAN, OWNER):
         return {"job": job, "why": "Tests are the technicians’ work."}
@@ -55,6 +55,12 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
         return said | {"kind": kind}
     waits = orders_open(job, made)
     return said | {"waits": waits, "last": last_made(made), "count": count(made)}
+
+
+def kept_page(kind: Kind) -> dict[str, Any]:
+    """What a kept page has to know of a kind: what bars it, and what must come first."""
+    told = kind.as_json()
+    return {name: told[name] for name in ("name", "bars", "orders")}
 
 
 @register.inclusion_tag("diagnostics/_tests.html")

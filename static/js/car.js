@@ -1,6 +1,8 @@
 /**
  * The car on a page that was kept without any: fills what has data-fill, and gives links and form
- * the job of the page's address. Tells other scripts by the event shopac:job, with the job's JSON.
+ * the job of the page's address. Tells other scripts by the event shopac:job, with the job's JSON;
+ * on the job's own page once more when the shop server answers after it was away, and when it took
+ * an entry of this job.
  */
 "use strict";
 
@@ -27,9 +29,10 @@
     };
     for (const place of places) {
       const name = place.getAttribute("data-fill") || "";
-      if (name in words) place.textContent = words[/** @type {keyof typeof words} */ (name)];
+      const said = words[/** @type {keyof typeof words} */ (name)];
+      if (name in words && place.textContent !== said) place.textContent = said;
     }
-    document.title = `${job.plate} · ${document.title}`;
+    if (!document.title.startsWith(`${job.plate} `)) document.title = `${job.plate} · ${document.title}`;
     document.dispatchEvent(new CustomEvent("shopac:job", { detail: job }));
   }
 
@@ -40,6 +43,7 @@
     line.className = "say";
     line.setAttribute("data-instead", "");
     line.textContent = sentence;
+    main?.querySelector("[data-instead]")?.remove();
     main?.prepend(line);
     main?.classList.add("no-job");
     document.addEventListener("shopac:job", () => {
@@ -58,5 +62,43 @@
     const unknown = UNKNOWN[/** @type {keyof typeof UNKNOWN} */ (job.unknown)];
     if (unknown) sayInstead(unknown);
     else fill(job);
+    behind = Boolean(unknown || job.kept || job.unsent);
+    if (window.shopac.able && document.querySelector("[data-points]")) keepUp();
   });
+
+  /** Whether what stands here is not the shop server's word of now. */
+  let behind = false;
+  let renewing = false;
+
+  function keepUp() {
+    const { server, outbox } = window.shopac;
+    server.on((/** @type {boolean} */ there) => {
+      if (there && behind) renew();
+    });
+    outbox.on((/** @type {any} */ news) => {
+      if (news.about !== "outcome" || news.state !== "delivered" || news.entry.job !== key) return;
+      behind = true;
+      renew();
+    });
+    if (behind) server.first.then((/** @type {any} */ there) => there && renew());
+  }
+
+  /** In place, once no finger is on the glass; what the server does not tell stays as it is. */
+  async function renew() {
+    if (renewing) return;
+    renewing = true;
+    try {
+      while (behind) {
+        behind = false; // what arrives while this is asked for is asked for again
+        const job = await window.shopac.jobJson(key);
+        if (job.unknown || job.kept || job.unsent) {
+          behind = true;
+          return;
+        }
+        window.shopac.inPlace(() => fill(job));
+      }
+    } finally {
+      renewing = false;
+    }
+  }
 })();

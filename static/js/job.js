@@ -5,6 +5,11 @@
 "use strict";
 
 (() => {
+  /** The job as it is shown. @type {any} */
+  let told = null;
+  /** The links to tests, those that are barred now too. @type {Map<string, HTMLElement>} */
+  const links = new Map();
+
   /** @param {string} name @param {string} text */
   function element(name, text = "", looks = "") {
     const made = document.createElement(name);
@@ -36,26 +41,38 @@
       row.append(link, sentences);
       return row;
     });
-    list.replaceChildren(...rows);
+    refill(list, rows);
+  }
+
+  /** Rows that say the same stay as they are. @param {Element | null | undefined} list @param {Element[]} rows */
+  function refill(list, rows) {
+    const now = rows.map((row) => row.outerHTML).join("");
+    const before = [...(list?.children || [])].map((row) => row.outerHTML).join("");
+    if (now !== before) list?.replaceChildren(...rows);
+  }
+
+  /** Every kind of test with the sentence that bars it on this car, and whether it waits for another.
+   * @param {any} job @returns {any[]} */
+  function kindsFor(job) {
+    return JSON.parse(document.getElementById("bars")?.textContent || "[]").map((/** @type {any} */ kind) => {
+      const rule = kind.bars.find((/** @type {any} */ one) => window.shopac.isSuch(one.when, job.system));
+      const waits = kind.orders.some((/** @type {any} */ order) => !window.shopac.isKept(order, job));
+      return { name: kind.name, barred: rule?.sentence || "", waits };
+    });
   }
 
   /**
    * The first test that the car allows and nobody made yet, or the sentence that bars them.
    * @param {any} job @param {Set<string>} made names of kinds
    * @param {string[]} again names of those to make again since the car was changed
+   * @param {string | undefined} role
    */
-  async function showNext(job, made, again) {
+  function showNext(job, made, again, role) {
     const next = document.querySelector("[data-next-step]");
-    const words = document.getElementById("bars")?.textContent;
-    if (!next || !words) return; // the shop server said what comes next
-    const kinds = JSON.parse(words).map((/** @type {any} */ kind) => {
-      const rule = kind.bars.find((/** @type {any} */ one) => holds(one.when, job.system));
-      return { name: kind.name, barred: rule?.sentence || "" };
-    });
-    showTests(kinds, made);
-    const role = (await window.shopac.server.who())?.person.role;
+    const kinds = kindsFor(job);
+    if (!next || !kinds.length) return; // the shop server said what comes next
     const tests = !role || role === "technician" || role === "owner";
-    const can = kinds.filter((/** @type {any} */ one) => tests && !one.barred);
+    const can = kinds.filter((/** @type {any} */ one) => tests && !one.barred && !one.waits);
     const repeated = can.find((/** @type {any} */ one) => one.name === again[0]);
     const free = repeated || can.find((/** @type {any} */ one) => !made.has(one.name));
     document.querySelector("[data-for-repair]")?.toggleAttribute("hidden", !tests);
@@ -63,12 +80,13 @@
     for (const bar of next.querySelectorAll("[data-next]")) {
       bar.toggleAttribute("hidden", bar.getAttribute("data-next") !== free?.name);
     }
-    const barred = kinds.find((/** @type {any} */ one) => one.barred)?.barred || "";
-    const why = tests ? barred : "Tests are the technicians’ work.";
+    const waits = kinds.some((/** @type {any} */ one) => !one.barred && one.waits && !made.has(one.name));
+    const first = waits ? "What is left waits for another test; each says for which." : "";
+    const why = tests ? first : "Tests are the technicians’ work.";
     const line = next.querySelector("[data-next-why]");
     if (line) line.textContent = free ? "" : why;
     line?.toggleAttribute("hidden", Boolean(free || !why));
-    next.querySelector("[data-next-none]")?.toggleAttribute("hidden", Boolean(free || !tests));
+    next.querySelector("[data-next-none]")?.toggleAttribute("hidden", Boolean(free || waits || !tests));
   }
 
   /**
@@ -78,25 +96,22 @@
   function showTests(kinds, made) {
     for (const { name, barred } of kinds) {
       const row = document.querySelector(`[data-test="${CSS.escape(name)}"]`);
-      const link = row?.querySelector("a");
+      const link = row?.querySelector("a") || links.get(name);
       if (!row || !link) continue;
+      links.set(name, link);
       if (made.has(name) && !link.dataset.again) {
         link.prepend("Make it again: ");
         link.dataset.again = "";
       }
-      if (!barred) continue;
-      const title = element("span", link.textContent || "", "name soft");
-      link.replaceWith(title);
-      const why = row.querySelector("[data-test-why]");
-      if (why) why.textContent = barred;
+      const title = row.querySelector(".name.soft") || element("span", "", "name soft");
+      title.textContent = link.textContent;
+      if (barred) link.replaceWith(title);
+      else title.replaceWith(link);
+      const why = /** @type {HTMLElement | null} */ (row.querySelector("[data-test-why]"));
+      if (!why) continue;
+      why.dataset.asks ||= why.textContent || "";
+      why.textContent = barred || why.dataset.asks;
     }
-  }
-
-  /** As is_such. @param {Record<string, string[]>} when @param {any} system */
-  function holds(when, system) {
-    return Object.entries(when).every(([name, values]) =>
-      [system[name] || ""].flat().some((told) => values.includes(told)),
-    );
   }
 
   /** Tests and changes the shop server knew, then those kept here, newest first.
@@ -105,6 +120,7 @@
     const section = document.querySelector("[data-done]");
     const tests = job.steps.map((/** @type {any} */ step) => {
       const value = element("span", `${step.finding} `, "value");
+      if (step.photos) value.append(element("span", `${photos(step.photos)}. `, "soft nowrap"));
       const by = step.replaced_by;
       if (by) value.append(element("span", `Replaced by step ${by}.`, "soft"));
       const row = doneRow(element("span", `${step.number} ${step.title}`, "name"), value);
@@ -117,12 +133,15 @@
     const inTime = [...tests, ...changes].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
     const made = inTime.map(({ row }) => row);
     const kept = here.map((item) => {
-      const words = `${item.title}, ${howFar(item)}`;
+      const taken = item.photos.length ? `, ${photos(item.photos.length)}` : "";
+      const words = `${item.title}${taken}, ${howFar(item)}`;
       return doneRow(element("span", words, "name"));
     });
-    section?.querySelector("ul")?.replaceChildren(...[...made, ...kept].reverse());
+    refill(section?.querySelector("ul"), [...made, ...kept].reverse());
     section?.toggleAttribute("hidden", !made.length && !kept.length);
   }
+
+  const photos = (/** @type {number} */ count) => (count === 1 ? "1 photo" : `${count} photos`);
 
   /** @param {...Element} parts */
   function doneRow(...parts) {
@@ -149,6 +168,7 @@
 
   /** What was recorded on this tablet and is not in what the server told. @param {any} job */
   async function showHere(job) {
+    const who = window.shopac.server?.who();
     const here = (await window.shopac.enteredHere(job.key, job.as_of)).filter(
       (/** @type {any} */ item) =>
         ["step", "change"].includes(item.kind) &&
@@ -160,10 +180,15 @@
       ...standing.map((/** @type {any} */ step) => step.kind),
       ...done.map((/** @type {any} */ item) => item.fields.test_kind?.[0]),
     ]);
-    showDone(job, here);
     const madeHere = new Set(done.map((/** @type {any} */ item) => item.fields.test_kind?.[0]));
     const again = (job.again || []).filter((/** @type {string} */ name) => !madeHere.has(name));
-    await showNext(job, made, again);
+    const still = (/** @type {() => void} */ change) => () => job === told && change(); // not told anew
+    window.shopac.inPlace(still(() => {
+      showDone(job, here);
+      showTests(kindsFor(job), made);
+    }));
+    const role = (await who)?.person.role;
+    window.shopac.inPlace(still(() => showNext(job, made, again, role)));
   }
 
   /** As last told, here or by the server. @param {any} job */
@@ -177,13 +202,14 @@
     }
   }
 
+  const again = () => showHere(told).catch(() => {}); // the page may be going away
+
   document.addEventListener("shopac:job", (event) => {
-    const job = /** @type {CustomEvent} */ (event).detail;
-    showPoints(job);
-    showComplaint(job);
-    showSwitch(job);
-    const again = () => showHere(job).catch(() => {}); // the page may be going away
+    if (!told) window.shopac.onKept(again);
+    told = /** @type {CustomEvent} */ (event).detail;
+    showPoints(told);
+    showComplaint(told);
+    showSwitch(told);
     again();
-    window.shopac.onKept(again);
   });
 })();

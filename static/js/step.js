@@ -12,8 +12,8 @@
   const units = data("units");
   let system = data("system");
   const around = { ...data("around"), system, table: null };
-  /** @type {{kind: string, outcome: string, touched: boolean}[]} the tests that stand, oldest first */
-  let stepsMade = [];
+  /** The car and its tests, once they are known. @type {any} */
+  let made = { system, steps: [] };
 
   /** @param {string} id @returns {any} */
   function data(id) {
@@ -108,7 +108,7 @@
   const inSi = (number, unit) => window.shopac.toSi(number, unit, units);
 
   const spanOf = (/** @type {any} */ asked) =>
-    asked.spans.find((/** @type {any} */ one) => isSuch(one.when))?.span || asked.span;
+    asked.spans.find(holds)?.span || asked.span;
 
   /** @param {any} asked */
   function tellOdd(asked) {
@@ -221,35 +221,10 @@
 
   // The car.
 
-  /** Whether the car is such; what is not known of it is "". @param {Record<string, string[]>} when */
-  function isSuch(when) {
-    return Object.entries(when).every(([key, values]) =>
-      [system[key] || ""].flat().some((told) => values.includes(told)),
-    );
-  }
-
   /** Whether nothing known of the car speaks against it. @param {Record<string, string[]>} when */
-  function canBeSuch(when) {
-    return isSuch(Object.fromEntries(Object.entries(when).filter(([key]) => String(system[key] || ""))));
-  }
-
-  /** @param {{when: Record<string, string[]>, sentence: string}} rule */
-  const holds = (rule) => isSuch(rule.when);
-
-  /**
-   * Whether what must come first is known from the tests made, as Order.is_kept does.
-   * @param {any} order
-   */
-  function isKept(order) {
-    const free = !canBeSuch(order.on);
-    let kept = free;
-    for (const step of stepsMade) {
-      if (step.touched && !order.lasting) continue; // the car was changed since in what it tests
-      if (order.opened[step.kind]?.includes(step.outcome)) kept = true;
-      else if (order.closed[step.kind]?.includes(step.outcome)) kept = free;
-    }
-    return kept;
-  }
+  const canBeSuch = (when) => window.shopac.canBeSuch(when, system);
+  /** @param {{when: Record<string, string[]>}} rule */
+  const holds = (rule) => window.shopac.isSuch(rule.when, system);
 
   /** @param {string} place @param {string} sentence */
   function sayAbove(place, sentence) {
@@ -266,7 +241,7 @@
     const barred = kind.bars.find(holds)?.sentence || "";
     sayAbove("barred", barred);
     const first = [kind.asks_first.find(holds)?.sentence];
-    first.push(...kind.orders.filter((/** @type {any} */ order) => !isKept(order)).map(sentenceOf));
+    first.push(...kind.orders.filter((/** @type {any} */ order) => !window.shopac.isKept(order, made)).map(sentenceOf));
     sayAbove("first", barred ? "" : first.filter(Boolean).join(" "));
     const holder = document.querySelector("[data-form-holder]");
     holder?.toggleAttribute("open", !barred);
@@ -287,9 +262,7 @@
     const job = /** @type {CustomEvent} */ (event).detail;
     system = around.system = job.system;
     readTable();
-    stepsMade = (job.steps || [])
-      .filter((/** @type {any} */ step) => step.stands)
-      .sort((/** @type {any} */ a, /** @type {any} */ b) => (a.made_at < b.made_at ? -1 : 1));
+    made = job;
     showSystem();
     const open = job.points?.some((/** @type {any} */ point) => point.code === "consent");
     document.querySelector("[data-no-consent]")?.toggleAttribute("hidden", !open);

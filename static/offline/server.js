@@ -1,6 +1,7 @@
 /**
  * Is the shop server there, and who does it think is here? `navigator.onLine` is a hint at best, so
- * a small answer is asked for and its text is looked at: a hotel's sign-in page answers 200 too.
+ * a small answer is asked for and its text is looked at: a hotel's sign-in page answers 200 too. A
+ * page in front of somebody asks every few seconds, so that it never says of then what is of now.
  */
 "use strict";
 
@@ -9,6 +10,7 @@
   const { store } = window.shopac;
   const PING_MS = 5000;
   const FIRST_PING_MS = 2000;
+  const LOOK_MS = 10000;
 
   /**
    * @typedef {{key: string, name: string, role: string}} Person
@@ -17,20 +19,53 @@
    *   csrf is fresh with every ping; offset is server minus tablet in milliseconds
    */
 
+  /** @type {Set<(there: boolean) => void>} */
+  const listeners = new Set();
+  let askedAt = 0;
+  let signing = false; // an answer from before the sign-in would name the last one
+  let going = false; // a page that goes away hears no answer, which says nothing of the server
+
   /** @returns {Promise<Server | null>} null when it does not answer, or something else does */
   async function ping() {
-    const asked = Date.now();
-    const signal = AbortSignal.timeout(PING_MS);
+    const asked = (askedAt = Date.now());
+    const told = await ask();
+    if (!told && going) return null;
+    const there = told ? await remember(told, asked) : await missed(asked);
+    for (const listener of listeners) listener(Boolean(told));
+    return there;
+  }
+
+  async function ask() {
     try {
+      const signal = AbortSignal.timeout(PING_MS);
       const answer = await fetch("/ping/", { cache: "no-store", redirect: "manual", signal });
       const told = await answer.json();
-      if (!answer.ok || told.shopac !== "here") return null;
+      return answer.ok && told.shopac === "here" ? told : null;
+    } catch {
+      return null;
+    }
+  }
+
+  /** Since when it does not answer: the first time in a row. @param {number} asked */
+  async function missed(asked) {
+    const first = async (/** @type {any} */ at) => {
+      const about = at("about");
+      if (!(await store.value(about.get("silent")))) about.put(asked, "silent");
+    };
+    await store.write(["about"], first).catch(() => {}); // no room: the header says less
+    return null;
+  }
+
+  /** @param {any} told @param {number} asked @returns {Promise<Server | null>} */
+  async function remember(told, asked) {
+    try {
       const now = Date.now();
       const offset = Math.round(Date.parse(told.time) - (asked + now) / 2);
       const { person, pass, tablet } = told;
       await store.write(["about"], async (at) => {
         const about = at("about");
         about.put(now, "reached");
+        about.delete("silent");
         about.put(offset, "clock_offset");
         if (!((await store.value(about.get("changing"))) > asked)) about.delete("changing");
         if (person && pass) about.put({ person, pass, tablet }, "who");
@@ -82,7 +117,16 @@
   }
 
   who();
+  const look = () => {
+    if (!document.hidden && !signing && Date.now() - askedAt >= LOOK_MS) ping();
+  };
+  setInterval(look, LOOK_MS);
+  document.addEventListener("visibilitychange", look);
+  addEventListener("pagehide", () => {
+    going = true;
+  });
   addEventListener("pageshow", (event) => {
+    going = signing = false;
     if (event.persisted) here = null; // from the back/forward cache: somebody else may be here now
   });
 
@@ -91,11 +135,19 @@
     "submit",
     (event) => {
       const form = /** @type {HTMLFormElement} */ (event.target);
-      if (form.querySelector('[type="password"]')) store.putNow("about", Date.now(), "changing");
+      const entering = form.querySelector('[type="password"]');
+      signing ||= Boolean(entering || form.hasAttribute("data-leave"));
+      if (entering) store.putNow("about", Date.now(), "changing");
       if (form.hasAttribute("data-leave")) store.putNow("about", null, "who");
     },
     true,
   );
 
-  window.shopac.server = { ping, first, who };
+  window.shopac.server = {
+    ping,
+    first,
+    who,
+    /** @param {(there: boolean) => void} listener told whenever the server was asked */
+    on: (listener) => listeners.add(listener),
+  };
 })();

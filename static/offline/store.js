@@ -9,8 +9,9 @@
  * delivered  acknowledged entries, by key, for a fortnight
  * jobs       the open jobs as told ahead, by key
  * about      this tablet: `who` is signed in, whether that is `changing`, `reached` (when the server
- *            last answered), `clock_offset` (server minus tablet in ms, measured then), `jobs_at`
- *            (when it last told the open jobs)
+ *            last answered), `silent` (since when it has not answered, while it does not),
+ *            `clock_offset` (server minus tablet in ms, measured when it last did), `jobs_at` (when it
+ *            last told the open jobs)
  */
 "use strict";
 

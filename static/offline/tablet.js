@@ -11,40 +11,47 @@
   const JOB_MS = 2000;
   const AHEAD_MS = 60000;
   /** The A/C as fitted: names of the intake's fields and of the job's JSON alike. */
-  const SYSTEM = ["drive", "clutch", "voltage", "switched_side"];
+  const SYSTEM = ["drive", "clutch", "displacement", "voltage", "switched_side", "refrigerant"];
+  const BRANCHES = "branches"; // the same, but several
   const NOT_KNOWN = "-"; // the answer that takes out a wrong one
 
   /** @typedef {import("./outbox.js").Item} Item */
 
-  // The header: how many are kept here, how many photos with them, since when.
+  // The header: how many are kept here, how many photos with them; whether the server answers. Two
+  // lines at most, beside a long title.
 
   async function showKept() {
     const place = document.getElementById("kept");
     if (!place) return;
-    const [items, last] = await Promise.all([outbox.unsent(), lastDelivered()]);
-    const needs = items.filter((item) => item.state !== "kept").length;
+    const known = [outbox.unsent(), lastDelivered(), store.get("about", "silent")];
+    const [items, last, silent] = await Promise.all(known);
+    const needs = items.filter((/** @type {Item} */ item) => item.state !== "kept").length;
     const waiting = items.length - needs;
-    const edge = needs ? "needs" : waiting ? "kept" : "sent";
+    const edge = needs ? "needs" : waiting ? "kept" : silent ? "silent" : "sent";
     place.className = `kept ${edge}`;
-    place.hidden = !items.length && !last;
-    const wordsNow = items.length ? countWords(needs, waiting, items) : sentWords(last);
-    if (place.textContent !== wordsNow) place.textContent = wordsNow;
+    place.hidden = !items.length && !last && !silent;
+    const said = items.length ? countWords(needs, waiting, items, silent) : lastWords(last, silent);
+    if (place.textContent !== said) place.textContent = said;
   }
 
-  /** @param {number} needs @param {number} waiting @param {Item[]} items */
-  function countWords(needs, waiting, items) {
+  /** @param {number} needs @param {number} waiting @param {Item[]} items
+   * @param {number | undefined} silent */
+  function countWords(needs, waiting, items, silent) {
     const photos = items.reduce((sum, item) => sum + item.photos.length, 0);
     const said = [];
     if (needs) said.push(`${needs} ${needs === 1 ? "needs" : "need"} you`);
     if (needs && waiting) said.push(`${waiting} to send`);
-    if (!needs) said.push(`${waiting} kept here, not sent yet`);
-    if (photos) said.push(photos === 1 ? "1 photo" : `${photos} photos`);
-    return `${said.join(", ")}, since ${words.clock(items[0].typed_at)}`;
+    if (!needs) said.push(silent ? `${waiting} kept here` : `${waiting} kept here, not sent`);
+    if (photos && !(needs && waiting)) said.push(photos === 1 ? "1 photo" : `${photos} photos`);
+    const since = silent ? `; no server since ${words.clock(silent)}` : `, since ${words.clock(items[0].typed_at)}`;
+    return said.join(", ") + since;
   }
 
-  /** @param {{at: number} | undefined} last */
-  function sentWords(last) {
-    return last ? `On the shop server, ${words.clock(last.at)}` : "";
+  /** Of then, and of now: that an entry arrived does not say that the server is there.
+   * @param {{at: number} | undefined} last @param {number | undefined} silent */
+  function lastWords(last, silent) {
+    if (silent) return `Shop server not answering since ${words.clock(silent)}`;
+    return last ? `Last entry sent ${words.clock(last.at)}` : "";
   }
 
   /** @returns {Promise<any>} */
@@ -84,6 +91,10 @@
         const shown = entry.fields[`was_${name}`]?.[0]; // what was only shown was not told
         if (told && told !== shown) system[name] = told === NOT_KNOWN ? "" : told;
       }
+      const ticked = entry.kind === "system" ? entry.fields[BRANCHES] || [] : [];
+      if (ticked.length && [...ticked].sort().join(",") !== entry.fields[`was_${BRANCHES}`]?.[0]) {
+        system[BRANCHES] = ticked.filter((/** @type {string} */ one) => one !== NOT_KNOWN);
+      }
     }
     return { ...job, system };
   }
@@ -93,6 +104,7 @@
     const answer = await get(`/job.json?job=${encodeURIComponent(key)}`, JOB_MS);
     const fresh = answer && (await jsonOf(answer));
     if (fresh && window.shopac.able) await store.put("jobs", fresh);
+    if (fresh && document.querySelector("[data-as-of]")) showAsOf(fresh.as_of); // it said another time
     // A hotel's sign-in page may say 404 too, but has no policy of ours.
     const denied = answer?.status === 404 && answer.headers.has("Content-Security-Policy");
     const unknown = { key, unknown: denied ? "no_such" : "not_kept" };
@@ -142,7 +154,10 @@
       number: "",
       plate: told("plate"),
       car: [told("make_model"), told("model_year")].filter(Boolean).join(", "),
-      system: Object.fromEntries(SYSTEM.map((name) => [name, told(name)])),
+      system: {
+        ...Object.fromEntries(SYSTEM.map((name) => [name, told(name)])),
+        [BRANCHES]: intake.fields[BRANCHES] || [],
+      },
       stage: "intake",
       stage_words: "Intake",
       failing_now: told("failing_now"),
@@ -222,6 +237,7 @@
   const quietly = (/** @type {() => Promise<any>} */ work) => work().catch(() => {});
   const show = () => quietly(showKept);
   outbox.on(show);
+  server.on(show);
   addEventListener("pageshow", () => {
     show();
     setTimeout(show, 1000); // a page just left lets go of its form a moment later

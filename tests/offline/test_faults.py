@@ -292,7 +292,7 @@ def test_a_line_that_comes_and_goes_loses_nothing(prepared, playwright, shop: Sh
         until(lambda page=page: "/job/" in page.url or page.locator("[data-said]").count() > 0)  # type: ignore[misc]
     tablet.open("/unsent/")
     tablet.wait_until_sent(60)
-    expect(tablet.page.locator("#kept")).to_contain_text("On the shop server")
+    expect(tablet.page.locator("#kept")).to_contain_text("Last entry sent")
     assert len(shop.entries()) == 8
     assert tablet.say_what_is_wrong(shop) == []
     tablet.close()

@@ -14,6 +14,7 @@ from tests.offline.tablet import (
     open_coil_test,
     record,
     says,
+    take_in,
 )
 from tests.offline.test_kept import job_taken_in
 
@@ -138,6 +139,101 @@ def test_as_of_is_the_time_of_the_data(tablet: Tablet, shop: Shop):
     expect(page.locator("[data-as-of]")).to_have_text("as of 3 Feb 11:19")
     expect(tablet.open("/unsent/").locator("#kept")).to_be_attached()
     expect(tablet.page.locator("[data-as-of]")).to_have_count(0)
+
+
+def test_the_header_says_of_when_the_last_entry_is_and_whether_the_server_answers_now(
+    tablet: Tablet, shop: Shop
+):
+    job_taken_in(tablet)
+    header = tablet.page.locator("#kept")
+    expect(header).to_contain_text("Last entry sent ")
+    shop.kill()
+    expect(header).to_contain_text("Shop server not answering since ")  # nothing was touched here
+    silent = tablet.ask("shopac.store.get('about', 'silent')")
+    tablet.open("/intake/")
+    expect(header).to_contain_text("Shop server not answering since ")
+    take_in(tablet.page, "RV.4736A")
+    says(tablet.page, "Kept on this tablet")
+    expect(header).to_contain_text("1 kept here; no server since ")
+    assert tablet.ask("shopac.store.get('about', 'silent')") == silent
+    shop.start()
+    tablet.wait_until_sent()
+    expect(header).to_contain_text("Last entry sent ")
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+LONG = "Power straight at the coil of the clutch, by a lead of its own"
+LINES = """(words) => {
+  const kept = document.getElementById("kept");
+  kept.textContent = words;
+  const range = document.createRange();
+  range.selectNodeContents(kept);
+  return new Set([...range.getClientRects()].map((one) => Math.round(one.top))).size;
+}"""
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Shop server not answering since 21:29",
+        "12 kept here, 12 photos; no server since 21:29",
+        "12 kept here, not sent, 12 photos, since 21:12",
+        "2 need you, 12 to send; no server since 21:29",
+    ],
+)
+def test_the_header_takes_two_lines_beside_a_long_title(tablet: Tablet, words: str):
+    page = tablet.open("/unsent/")
+    page.set_viewport_size({"width": 800, "height": 1280})
+    page.evaluate("(title) => { document.querySelector('h1').textContent = title }", LONG)
+    page.evaluate("document.getElementById('kept').hidden = false")
+    assert page.evaluate(LINES, words) <= 2
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_a_job_opened_without_the_server_is_shown_anew_when_it_answers(
+    tablet: Tablet, shop: Shop, photo
+):
+    job = job_taken_in(tablet)
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    tablet.ask(
+        "shopac.store.all('jobs').then(([job]) => shopac.store.put('jobs',"
+        " { ...job, as_of: '2026-02-03T11:19:00', points: [], complaint: 'Old.' }))"
+    )
+    shop.kill()
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(page)
+    page.locator("[name=photo]").set_input_files(photo[0])
+    record(page)
+    page.get_by_role("link", name="Go on with this car").click()
+    expect(page.locator("[data-as-of]")).to_have_text("as of 3 Feb 11:19")
+    assert page.evaluate("scrollY") == 0
+    expect(page.locator("[data-done]")).to_contain_text(f"{COIL}, 1 photo, kept on this tablet")
+    page.get_by_text("Another test").click()
+    before = page.get_by_text("Another test").bounding_box()
+    shop.start()
+    expect(page.locator("[data-done]")).to_contain_text(f"1 {COIL}")
+    expect(page.locator("[data-done]")).to_contain_text("1 photo.")
+    expect(page.locator("[data-as-of]")).not_to_contain_text("Feb")
+    expect(page.locator("[data-points] li").first).to_be_visible()
+    expect(page.locator("[data-complaint]")).to_contain_text("Blows warm.")
+    expect(page.locator("[data-all-tests]")).to_have_attribute("open", "")
+    assert page.get_by_text("Another test").bounding_box() == before
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_a_job_that_was_not_kept_here_is_shown_when_the_server_answers(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.open("/unsent/")
+    shop.kill()
+    tablet.ask(
+        "shopac.store.write(['jobs', 'delivered'], (at) => {"
+        " at('jobs').clear(); at('delivered').clear(); })"
+    )
+    page = tablet.open(f"/job/?job={job}")
+    no_forms(page, "This job is not kept on this tablet.")
+    shop.start()
+    expect(page.locator("h1.plate")).to_have_text("KX.4731D")
+    expect(page.locator("[data-instead]")).to_have_count(0)
 
 
 def test_the_record_button_waits_for_a_change_once_the_entry_is_kept(tablet: Tablet, shop: Shop):

@@ -28,7 +28,7 @@ def test_with_the_server_there_a_car_is_taken_in_and_its_job_opens(tablet: Table
     job = job_taken_in(tablet)
     assert [(row["kind"], row["key"]) for row in shop.entries()] == [("intake", job)]
     assert tablet.items() == []
-    expect(tablet.page.locator("#kept")).to_contain_text("On the shop server")
+    expect(tablet.page.locator("#kept")).to_contain_text("Last entry sent")
     assert tablet.say_what_is_wrong(shop) == []
 
 

@@ -1,0 +1,49 @@
+/**
+ * What the car and the tests made decide: whether a rule holds, and whether what must come first is
+ * known. As is_such, can_be_such and Order.is_kept of the shop server do.
+ */
+"use strict";
+
+(() => {
+  /**
+   * Whether the car is such; what is not known of it is "".
+   * @param {Record<string, string[]>} when @param {any} system
+   */
+  function isSuch(when, system) {
+    return Object.entries(when).every(([name, values]) =>
+      [system[name] || ""].flat().some((told) => values.includes(told)),
+    );
+  }
+
+  /**
+   * Whether nothing known of the car speaks against it.
+   * @param {Record<string, string[]>} when @param {any} system
+   */
+  function canBeSuch(when, system) {
+    return isSuch(Object.fromEntries(Object.entries(when).filter(([name]) => String(system[name] || ""))), system);
+  }
+
+  /** The tests of a job that stand, oldest first. @param {any} job @returns {any[]} */
+  function standing(job) {
+    return (job.steps || [])
+      .filter((/** @type {any} */ step) => step.stands)
+      .sort((/** @type {any} */ one, /** @type {any} */ other) => (one.made_at < other.made_at ? -1 : 1));
+  }
+
+  /**
+   * Whether what must come first is known from the tests that stand; the newest decides.
+   * @param {any} order @param {any} job
+   */
+  function isKept(order, job) {
+    const free = !canBeSuch(order.on, job.system);
+    let kept = free;
+    for (const step of standing(job)) {
+      if (step.touched && !order.lasting) continue; // the car was changed since in what it tests
+      if (order.opened[step.kind]?.includes(step.outcome)) kept = true;
+      else if (order.closed[step.kind]?.includes(step.outcome)) kept = free;
+    }
+    return kept;
+  }
+
+  Object.assign(window.shopac, { isSuch, canBeSuch, isKept });
+})();
