@@ -72,6 +72,34 @@ def test_a_drive_that_only_this_tablet_knows_bars_the_test(tablet: Tablet, shop:
     barred(page)
 
 
+def test_all_that_this_tablet_was_told_of_the_ac_bars_tests(tablet: Tablet, shop: Shop):
+    shop.kill()
+    page = tablet.open("/intake/")
+    fill_intake(page, "AB.1295N")
+    page.evaluate(OPEN_ALL)
+    answer(page, "drive", "belt_clutch")
+    answer(page, "displacement", "fixed")
+    record(page)
+    page.get_by_role("link", name="Go on with this car").click()
+    row = page.locator("[data-test=control_valve_duty]")
+    expect(row).to_contain_text("No control valve with a plug on this compressor.")
+    expect(row.locator("a")).to_have_count(0)
+
+
+def test_what_must_come_first_holds_without_the_server_too(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    waits = (
+        "shopac.store.all('jobs').then(([job]) => shopac.store.put('jobs', { ...job, again:"
+        " ['running_pressures'] }))"
+    )
+    tablet.ask(waits)
+    shop.kill()
+    page = tablet.open(f"/job/?job={job}")
+    expect(page.locator("[data-next]:visible")).to_have_count(1)
+    expect(page.locator("[data-next=running_pressures]")).to_be_hidden()
+
+
 def test_a_drive_not_noted_yet_leaves_the_question_to_the_step(tablet: Tablet, shop: Shop):
     job = job_taken_in(tablet)
     tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
