@@ -17,6 +17,8 @@ from diagnostics.physics.water import vapor_pressure
 ROWS = tuple(range(1, 9))
 # Where no temperature was read the curves are laid under water's line at this one, and nothing is
 # said of moisture.
+NEEDLE_OFF = to_si(0.5, "inHg")  # how far a needle's zero may be off; our judgement
+SCATTER_SHARE, SCATTER = 0.1, to_si(10, "micron")  # of one gauge read several times; our judgement
 TAKEN = to_si(20, "°C")
 LATER = (
     "Each reading is later than the one before, and later than the shut valve: check the minutes."
@@ -68,7 +70,11 @@ def look(readings: Readings) -> Pumped:
 
 
 def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
-    """Minutes that do not go on, a vacuum deeper than the place allows."""
+    """Minutes that do not go on, a perfect vacuum, one deeper than the place allows."""
+    for name in ("depth", *(f"p{row}" for row in ROWS)):
+        reading = number(readings, name)
+        if reading and reading.si <= 0:
+            yield name, "Perfect vacuum: no pump reaches it, so look after the gauge."
     passed = 0.0 if number(readings, "depth") else -1.0
     for row in ROWS:
         minute, micron = number(readings, f"t{row}"), number(readings, f"p{row}")
@@ -79,7 +85,7 @@ def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, st
     needle = number(readings, "needle")
     if needle:
         try:
-            depth_absolute(Gauge(-needle.si), around.air)
+            depth_absolute(Gauge(-max(needle.si - NEEDLE_OFF, 0.0)), around.air)
         except PhysicsError as problem:
             yield "needle", problem.sentence
 
@@ -123,12 +129,12 @@ def _code(seen: Pumped) -> str:
 
 
 def _jumps(seen: Pumped) -> bool:
-    """Whether the readings stand further apart than such a gauge may be off: no level line."""
-    low, high = (
-        measured(end(one.pressure.pa for one in seen.timed), 0.0, "micron_gauge")
-        for end in (min, max)
-    )
-    return high.value - low.value > low.expanded + high.expanded
+    """Whether the readings stand further apart than one gauge scatters: no level line.
+
+    What its scale is off counts for all of them; the span allowed is our judgement.
+    """
+    low, high = (end(one.pressure.pa for one in seen.timed) for end in (min, max))
+    return high - low > SCATTER_SHARE * high + SCATTER
 
 
 def _by_rise(seen: Pumped, rise: Rise) -> str:
@@ -143,7 +149,9 @@ def _by_rise(seen: Pumped, rise: Rise) -> str:
     if rise.seen in ("leak", "moisture"):
         return rise.seen if seen.temperature else "rises"
     if rise.why == "few":  # too few to lay a curve, enough to see whether it climbed
-        return "rises" if rise.rate.value - rise.rate.expanded > 0 else held
+        if rise.rate.value - rise.rate.expanded <= 0:
+            return held
+        return "rises" if _jumps(seen) else "cannot_tell"
     level = rise.curves["level"].aicc
     best = min(rise.curves["straight"].aicc, rise.curves["flattening"].aicc)
     return "rises" if level - best >= DECISIVE else "cannot_tell"

@@ -17,6 +17,7 @@ from diagnostics.physics.units import from_si, shown, with_unit
 from diagnostics.physics.vacuum import leaves_at, needle_best
 from diagnostics.physics.water import TRIPLE_PRESSURE
 
+FEW_MINUTES = 5  # under so many the half minute counts
 HELD = ("held", "held_shallow")
 BLIND = "A needle cannot show how deep it is: 500 and 5000 micron look the same on it."
 _SENTENCES = {
@@ -85,9 +86,18 @@ def _size(seen: Pumped, rate: float, around: Circumstances) -> str:
     return a_year(abs(found)) if found is not None else ""
 
 
+def _told_whole(seen: Pumped) -> bool:
+    """Whether a hold can be held against anything: how long it was pumped, and how warm it was."""
+    return seen.pumped is not None and seen.temperature is not None
+
+
 def _marks(seen: Pumped, around: Circumstances) -> Iterator[Mark]:
     rise = seen.rise
-    if rise and seen.code in HELD:
+    if rise and seen.code in HELD and not _told_whole(seen):
+        yield Mark(
+            "open", "Leak or moisture", "not told: a vacuum held needs what is missing below."
+        )
+    elif rise and seen.code in HELD:
         smallest = _size(seen, rise.hidden_rate, around)
         yield Mark("ruled_out", "Gross leak", f"ruled out above about {smallest}.")
         yield Mark("open", "A smaller leak", "not told by a vacuum: it is no proof of tightness.")
@@ -120,7 +130,8 @@ def _lead(seen: Pumped) -> str:
     if seen.temperature:
         told.append(f"loop at {seen.temperature.shown}")
     if len(seen.timed) > 1:
-        told.append(f"watched {with_unit(shown(seen.minutes, 0), 'min')}")
+        watched = with_unit(shown(seen.minutes, 0 if seen.minutes >= FEW_MINUTES else 1), "min")
+        told.append(f"watched {watched}")
     return f"{', '.join(told)}." if told else ""
 
 
@@ -183,7 +194,8 @@ def _values(seen: Pumped, around: Circumstances) -> Iterator[Value]:
         gauge = measured(left, seen.needle.last_digit, "low_side_gauge")
         low = shown(from_si(max(left - gauge.expanded, 0.0), "kPa"), 0)
         high = with_unit(shown(from_si(left + gauge.expanded, "kPa"), 0), "kPa")
-        yield Value("needle", "Left in it, anything from", f"{low} to {high}", left, "Pa", gauge.u)
+        text = f"{low} to {high}"
+        yield Value("needle", "Left in it, anything from", text, max(left, 0.0), "Pa", gauge.u)
     yield from _leak_values(seen, around)
 
 
@@ -228,6 +240,8 @@ def _plot(seen: Pumped, sentence: str) -> Plot | None:
 
 def _onward(seen: Pumped) -> tuple[str, ...]:
     """What comes next; what was read is not asked for again."""
+    if seen.code in HELD and not _told_whole(seen):
+        return ("Tell how long it was pumped and how warm the loop is, then watch it once more.",)
     if seen.rise and seen.code == "nothing_told":
         return (_FELL,)
     if seen.code == "rises" and seen.temperature:

@@ -150,3 +150,35 @@ def test_air_or_too_much_pressure_is_let_down_before_any_search(more):
     onward = Trial("nitrogen_hold").meaning({}, **held, **more).onward
     assert onward[0].startswith("Let it down slowly")
     assert not any("search" in words.lower() for words in onward)
+
+
+def test_a_pressure_no_loop_is_held_at_is_let_down_whatever_it_showed():
+    for limit in ({}, {"limit": "15000"}):
+        result = HOLD.meaning(CAR, **AT_20 | {"start": "4000", "end": "3930"} | limit)
+        assert result.onward[0].startswith("Let it down")
+        assert any("let it down" in note for note in result.notes)
+
+
+def test_the_same_pressure_typed_in_another_unit_is_not_above_the_limit():
+    # 10 bar are 145.04 psi (NIST SP 811)
+    result = HOLD.meaning(CAR, **AT_20 | {"start": "10 bar", "end": "9.8 bar", "limit": "145 psi"})
+    assert not any("above" in note for note in result.notes)
+
+
+def test_a_hold_of_an_untold_gas_is_told_as_nothing():
+    typed = AT_20 | {"end": "982", "gas": ""}
+    result = HOLD.meaning(CAR, **typed)
+    assert result.outcome.code == "nothing_told"
+    assert "What was put in is not told" in result.outcome.sentence
+
+
+def test_so_short_a_hold_clears_no_gross_leak():
+    result = HOLD.meaning(CAR, **AT_20 | {"end": "982", "minutes": "1"})
+    assert subjects(result, "ruled_out") == []
+
+
+def test_a_coarse_digit_widens_what_a_change_may_be_off():
+    fine = HOLD.meaning(CAR, **AT_20 | {"start": "10.00 bar", "end": "9.82 bar"})
+    coarse = HOLD.meaning(CAR, **AT_20 | {"start": "10 bar", "end": "10 bar"})
+    u = [next(v.u for v in one.values if v.words.startswith("Change")) for one in (fine, coarse)]
+    assert u[1] > 3 * u[0]

@@ -256,3 +256,36 @@ def test_readings_that_jump_about_are_no_hold():
     result = Trial("vacuum_hold").meaning({}, **jumping)
     assert result.outcome.code == "cannot_tell"
     assert not any(mark.standing == "ruled_out" for mark in result.outcome.marks)
+
+
+def test_a_hold_that_climbed_past_what_one_gauge_scatters_is_not_held():
+    assert HOLD.code(CAR, **AT_20, depth="400", **timed((1, 500), (10, 510))) == "cannot_tell"
+
+
+def test_a_little_more_on_two_readings_is_not_called_a_rise():
+    assert HOLD.code(CAR, **AT_20, depth="400", **timed((10, 450))) == "cannot_tell"
+
+
+@pytest.mark.parametrize("missing", ["pumped", "temperature"])
+def test_a_hold_whose_minutes_or_warmth_are_not_told_clears_nothing(missing):
+    result = HOLD.meaning(CAR, **LEVEL | {missing: ""})
+    assert subjects(result, "ruled_out") == []
+    assert not any("Charge by weight" in text for text in result.onward)
+
+
+@pytest.mark.parametrize("field", ["depth", "p1"])
+def test_a_perfect_vacuum_is_asked_about_as_a_fault_of_the_gauge(field):
+    assert field in HOLD.asks(CAR, **LEVEL | {field: "0"})
+
+
+def test_a_needle_within_its_own_error_of_the_air_s_pressure_is_taken():
+    # the air at 1500 m presses with 84.56 kPa = 24.97 inHg (ISO 2533)
+    high = Circumstances(CAR, air=Absolute(84_560.0))
+    readings = HOLD.readings(gauge="needle", needle="25.0")
+    assert "needle" not in HOLD.kind.problems(readings, high)
+    assert "needle" in HOLD.kind.problems(HOLD.readings(gauge="needle", needle="31"), high)
+
+
+def test_a_hold_of_half_a_minute_is_not_called_one_minute():
+    lead = HOLD.meaning(CAR, **AT_20, depth="400", **timed((0.5, 402))).lead
+    assert "watched 0.5\u00a0min" in lead

@@ -4,6 +4,7 @@ The correction and the smallest leak it could have seen are worked out in nitrog
 The pressure's limit is the maker's low-side figure: none known is asked for, never guessed.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -19,7 +20,13 @@ from diagnostics.evidence.problems import Gate
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.errors import PhysicsError
-from diagnostics.physics.nitrogen import HeldReading, Hold, expected_pressure, read_hold
+from diagnostics.physics.nitrogen import (
+    READ_TWICE_U,
+    HeldReading,
+    Hold,
+    expected_pressure,
+    read_hold,
+)
 from diagnostics.physics.pressure import Gauge
 from diagnostics.physics.uncertainty import INSTRUMENTS, measured
 from diagnostics.physics.units import from_si, shown, to_si, with_unit
@@ -30,6 +37,9 @@ PRESSURE = Span(
 )  # fmt: skip
 BAY = Span(-10, 50, -60, 100, "Outside what a bay has.", "No bay is below −60 or above 100 °C.")
 PRESSURES = ("psi", "bar")
+MOST_HELD = 2000e3  # Pa: more than a loop is held at where no limit is known; our judgement
+TOO_BLIND = to_si(20_000, "g/yr")  # a hold that could miss more clears nothing; our judgement
+ONLY_NITROGEN = "What was put in is not told: only a dry gas follows its temperature so."
 FEWEST_HELD = 50e3  # Pa: hardly more than a gauge may be off; our judgement
 # Where no temperature was read: what falls further than from the warmest bay to the coldest yard is
 # lost; our judgement.
@@ -112,10 +122,14 @@ def look(readings: Readings, around: Circumstances) -> Held:
     hold, why = None, ""
     if start and end and warm and warm_end and time:
         try:
-            hold = read_hold(_held(start, warm), _held(end, warm_end), time.si, loop_of(around))
+            read_u = math.hypot(READ_TWICE_U, max(start.last_digit, end.last_digit) / math.sqrt(12))
+            first, last = _held(start, warm), _held(end, warm_end)
+            hold = read_hold(first, last, time.si, loop_of(around), read_u)
         except PhysicsError as problem:
             why = problem.sentence
     code = {"leak": "falls", "rises": "rises", "cannot_tell": "held"}[hold.seen] if hold else ""
+    if code == "held" and not taps(readings).get("gas"):
+        code, why = "nothing_told", ONLY_NITROGEN
     if not code:
         code = "falls_far" if _falls_far(start, end, around) else "nothing_told"
     return Held(start, end, warm, warm_end, time, hold, code, why)
@@ -185,7 +199,9 @@ def _change(hold: Hold) -> str:
 def _marks(seen: Held) -> Iterator[Mark]:
     if seen.code in ("falls", "falls_far"):
         yield Mark("likely", LEAK, "points here; hoses, couplers and the valve count too.")
-    if seen.code == "held" and seen.hold:
+    if seen.code == "held" and seen.hold and seen.hold.smallest > TOO_BLIND:
+        yield Mark("open", LEAK, "not told: so short a hold does not see even a gross one.")
+    elif seen.code == "held" and seen.hold:
         smallest = a_year(seen.hold.smallest)
         yield Mark("ruled_out", "Gross leak", f"ruled out above about {smallest}.")
         yield Mark("open", "A smaller leak", "not told by this hold.")
@@ -197,13 +213,24 @@ def _notes(readings: Readings, seen: Held) -> Iterator[str]:
     limit, told = number(readings, "limit"), taps(readings)
     if limit is None:
         yield "The maker’s limit of the low side is not told: ask, never guess."
-    elif seen.start and seen.start.si > limit.si:
-        yield f"{seen.start.shown} is above the maker’s limit of {limit.shown}: let it down."
+    if _is_too_much(readings, seen) and seen.start:
+        most = f"the maker’s limit of {limit.shown}" if limit else "what a loop is held at"
+        yield f"{seen.start.shown} is above {most}: let it down."
     if told.get("gas") == "air":
         yield (
             "Compressed air or oxygen with refrigerant and oil can burn or explode: let it down"
             " slowly, away from any flame."
         )
+
+
+def _is_too_much(readings: Readings, seen: Held) -> bool:
+    """Whether it was filled above the limit, beyond the last digits typed."""
+    limit, start = number(readings, "limit"), seen.start
+    if start is None:
+        return False
+    if limit is None:
+        return start.si > MOST_HELD
+    return start.si - start.last_digit / 2 > limit.si + limit.last_digit / 2
 
 
 def _not_tested(readings: Readings) -> Iterator[str]:
@@ -218,9 +245,7 @@ def _not_tested(readings: Readings) -> Iterator[str]:
 
 def _onward(readings: Readings, seen: Held) -> tuple[str, ...]:
     """What comes next: what is wrong in it out first; where nothing is left, filled again."""
-    limit = number(readings, "limit")
-    too_much = limit is not None and seen.start is not None and seen.start.si > limit.si
-    if taps(readings).get("gas") == "air" or too_much:
+    if taps(readings).get("gas") == "air" or _is_too_much(readings, seen):
         return ("Let it down slowly, away from any flame; then dry nitrogen, below the limit.",)
     if seen.code in ("falls", "falls_far") and seen.end and seen.end.si <= _off(seen.end):
         return ("Put nitrogen on again, and search place by place while it flows out; hoses too.",)
@@ -260,7 +285,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     if seen.hold:
         band = (
             f"{INSTRUMENTS['thermometer'].words}, by default; the gauge read twice,"
-            f" ±5\u00a0kPa each (our judgement). {taken_words(around)} Air: {around.air_words}."
+            f" ±5\u00a0kPa and half a digit each (our judgement). {taken_words(around)}"
+            f" Air: {around.air_words}."
         )
     return Meaning(
         outcome,

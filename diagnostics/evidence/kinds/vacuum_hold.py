@@ -20,6 +20,7 @@ NO_PRESSURE = "Deeper than perfect vacuum, or above the air’s own pressure: no
 DEEP = Span(20, 5000, 0, 770_000, "Outside what a pumped loop shows.", NO_PRESSURE)
 RISEN = Span(20, 30_000, 0, 770_000, "Outside what a pumped loop rises to.", NO_PRESSURE)
 MINUTES = Span(0.5, 180, 0, 10_080, "Outside a usual hold.", "From none to a week.")
+NO_AIR = "Inches of vacuum without a minus, and no air presses with more than 32."
 OTHERS = ("Pa", "mbar")
 
 
@@ -55,7 +56,7 @@ FIELDS: tuple[Field, ...] = (
     ),
     Number(
         "needle", "Needle shows", "Inches of vacuum, without a minus.", "inHg",
-        Span(20, 30, 0, 32, "Outside what a pumped loop shows.", "No air presses with more."),
+        Span(20, 30, 0, 32, "Outside what a pumped loop shows.", NO_AIR),
         ("kPa", "mbar"), when=(BY_NEEDLE,), why_not="Asked only of a needle.",
         instrument="low_side_gauge",
     ),
