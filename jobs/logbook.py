@@ -214,6 +214,7 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
 
     Raises:
         NotAnEntry: the fields are not of an entry's shape.
+        Refused: by a fact, whose `apply` may not do so; a mistake of the program's.
         django.db.OperationalError: database locked or full; nothing was written.
 
     """
@@ -234,6 +235,8 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
                 return write(kind, told, print_, kept_photos, kind.ahead(form, told))
         return write(kind, told, print_, kept_photos, kind.apply)
     except Refused as refused:
+        if kind.fact:
+            raise
         return Outcome(REFUSED, told.key, print_, why=str(refused))
 
 

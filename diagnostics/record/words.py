@@ -60,6 +60,10 @@ KIND_WORDS = {
     "change": "change on the car",
     "step": "test step",
     "issue": "issue of the record",
+    "discard": "entry thrown away on a tablet",
+    "person": "person",
+    "person_change": "change of a person",
+    "shop": "shop",
 }
 
 

@@ -57,8 +57,8 @@ def write_customer(entry, form):
     return {"url": f"/note/{entry.key}/"}
 
 
-def note_kind(apply=write_customer, roles=(TECHNICIAN,)) -> EntryKind:
-    return EntryKind("note", 1, NoteForm, apply, frozenset(roles), fact=True)
+def note_kind(apply=write_customer, roles=(TECHNICIAN,), fact=True) -> EntryKind:
+    return EntryKind("note", 1, NoteForm, apply, frozenset(roles), fact)
 
 
 NOTE = note_kind()
@@ -137,13 +137,22 @@ def test_the_author_s_role_counts_not_the_sender_s():
     assert enter(NOTE, told).state == FORBIDDEN
 
 
-def test_a_decision_that_cannot_stand_says_why_and_leaves_nothing():
-    def refuse(entry, form):
-        Customer.objects.create(name="half")
-        raise Refused("Estimate 2 replaced it at 11:40.")
+def refuse(entry, form):
+    Customer.objects.create(name="half")
+    raise Refused("Estimate 2 replaced it at 11:40.")
 
-    outcome = enter(note_kind(refuse, [OWNER]), make_told({"grams": "500"}, make_person(OWNER)))
+
+def test_a_decision_that_cannot_stand_says_why_and_leaves_nothing():
+    decision = note_kind(refuse, [OWNER], fact=False)
+    outcome = enter(decision, make_told({"grams": "500"}, make_person(OWNER)))
     assert (outcome.state, outcome.why) == (REFUSED, "Estimate 2 replaced it at 11:40.")
+    assert not Entry.objects.exists()
+    assert not Customer.objects.exists()
+
+
+def test_a_fact_that_is_refused_all_the_same_is_a_mistake_and_no_answer():
+    with pytest.raises(Refused):
+        enter(note_kind(refuse), make_told({"grams": "500"}))
     assert not Entry.objects.exists()
     assert not Customer.objects.exists()
 
