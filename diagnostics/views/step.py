@@ -25,12 +25,13 @@ from diagnostics.models import Step
 from diagnostics.physics.refrigerants import REFRIGERANTS
 from diagnostics.physics.units import table
 from jobs.forms.fields import SAY_WHY
-from jobs.logbook import enter, told_from_post
+from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
+from jobs.views.posted import told_from_post
 
 
 @signed_in()

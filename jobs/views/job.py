@@ -11,7 +11,7 @@ from django.views.decorators.http import require_POST
 from jobs import ledger, money
 from jobs.entries import FAILING_NOW
 from jobs.forms.asked import AskedPart
-from jobs.logbook import enter, told_from_post
+from jobs.logbook import enter
 from jobs.models import Consent, Entry, Job
 from jobs.models.changes import changes_of, standing
 from jobs.models.jobs import FAILING
@@ -23,6 +23,7 @@ from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO,
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
+from jobs.views.posted import told_from_post
 
 LOOP_NOT_LOOKED_AT = "not looked at yet"
 

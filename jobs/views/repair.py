@@ -9,13 +9,14 @@ from django.shortcuts import render
 
 from jobs.entries import CHANGE
 from jobs.forms.repair import RepairForm
-from jobs.logbook import enter, told_from_post
+from jobs.logbook import enter
 from jobs.models import Change, Job
 from jobs.models.changes import changes_of
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
+from jobs.views.posted import told_from_post
 
 
 @signed_in()

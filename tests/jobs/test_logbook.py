@@ -12,11 +12,11 @@ import pytest
 from django import forms
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
-from django.test import RequestFactory
 from django.utils import timezone
 from PIL import Image
 
 from jobs.entries import INTAKE
+from jobs.kept_bytes import place
 from jobs.logbook import (
     ACCEPTED,
     AGAIN,
@@ -32,11 +32,10 @@ from jobs.logbook import (
     clean_fields,
     enter,
     fingerprint,
-    told_from_post,
 )
 from jobs.models import Customer, Entry, Job, Reused
 from jobs.models.people import DESK, OWNER, TECHNICIAN
-from jobs.photos import place, sent_files
+from jobs.photos import sent_files
 from tests.factories import INTAKE_FIELDS, make_person, make_shop, make_told
 
 pytestmark = pytest.mark.django_db
@@ -241,34 +240,6 @@ def test_nothing_happened_in_the_future():
     entry = Entry.objects.get()
     assert entry.happened_at == entry.arrived_at
     assert entry.marks
-
-
-# The post of a page without script.
-
-
-def post_of(person, **fields):
-    request = RequestFactory().post("/", fields)
-    request.user = person
-    return request
-
-
-def test_a_page_s_post_is_its_signed_in_person_s_entry():
-    person, key = make_person(), uuid.uuid4()
-    told = told_from_post(post_of(person, key=str(key), grams="500", csrfmiddlewaretoken="x"), 1)
-    assert (told.key, told.author, told.sender) == (key, person, person)
-    assert clean_fields(told.fields) == {"grams": ["500"]}
-
-
-def test_a_form_that_lost_its_key_gets_a_new_one():
-    person = make_person()
-    first = told_from_post(post_of(person, key="", grams="1"), 1)
-    second = told_from_post(post_of(person, grams="1"), 1)
-    assert first.key != second.key
-
-
-def test_a_key_that_is_none_is_said_so():
-    with pytest.raises(NotAnEntry, match="open the form again"):
-        told_from_post(post_of(make_person(), key="17", grams="1"), 1)
 
 
 # Races, on a real database with a connection for each.

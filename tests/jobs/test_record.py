@@ -9,12 +9,12 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.entries import FAILING_NOW
+from jobs.kept_bytes import place
 from jobs.logbook import enter
 from jobs.models import Entry, Job, Record
 from jobs.models.people import DESK, OWNER, TECHNICIAN
 from jobs.paper.frozen import exact_text, sha256
 from jobs.paper.shelf import FOLDER, put_away
-from jobs.photos import place
 from tests.factories import make_job, make_person, make_told
 from tests.jobs.records import record_data
 
