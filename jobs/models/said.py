@@ -113,6 +113,11 @@ def as_said(name: str, values: Mapping[str, Any]) -> str:
     return ", ".join(words(TABLES.get(name, {}), str(one)) for one in listed)
 
 
+def kept_as_typed(sentence: str, why: str) -> str:
+    """What is odd about a value that stays, with the reason where one was given."""
+    return f"{sentence} Kept as typed: {why}" if why else sentence
+
+
 def in_a_line(name: str) -> str:
     """A name inside a sentence: no question mark, no capital, but VIN stays VIN."""
     name = name.rstrip("?")
