@@ -10,7 +10,7 @@ from diagnostics.evidence.catalogue import KINDS
 from jobs.models.people import OWNER
 from shopac.views.worker import kept_pages
 from tests.factories import make_job, make_person, make_shop
-from tests.test_architecture import PAGES, stem
+from tests.test_page_stems import PAGES, stem
 
 pytestmark = pytest.mark.django_db
 
