@@ -3,7 +3,6 @@
 from typing import Any
 
 import pytest
-from django.db import IntegrityError, transaction
 from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
@@ -230,18 +229,6 @@ def test_nobody_reads_a_record_without_a_sign_in(route: str):
     response = page(Client(), job, route)
     assert response.status_code == 302
     assert reverse("sign_in") in response["Location"]
-
-
-def test_an_issue_is_kept_once():
-    job = make_job()
-    make_record(job)
-    with pytest.raises(IntegrityError), transaction.atomic():
-        make_record(job)
-
-
-def test_issues_are_counted_from_one():
-    with pytest.raises(IntegrityError), transaction.atomic():
-        make_record(make_job(), 0)
 
 
 def test_a_file_lies_under_its_own_hash_with_no_draft_beside_it():
