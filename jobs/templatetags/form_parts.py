@@ -1,7 +1,5 @@
 """What the form pack (templates/crispy) asks about a field."""
 
-from typing import Any
-
 from django import forms, template
 from django.forms.boundfield import BoundField
 
@@ -26,22 +24,13 @@ def is_why(field: BoundField) -> bool:
 
 @register.filter
 def shape(field: BoundField) -> str:
-    """How a field is drawn: hidden, choices, tick, area, select or line."""
+    """How a field is drawn: hidden, choices, tick or line."""
     widget = field.field.widget
     if widget.is_hidden:
         return "hidden"
-    for kinds, name in SHAPES:
-        if isinstance(widget, kinds):
-            return name
-    return "line"
-
-
-SHAPES: tuple[tuple[Any, str], ...] = (
-    ((forms.RadioSelect, forms.CheckboxSelectMultiple), "choices"),
-    (forms.CheckboxInput, "tick"),
-    (forms.Textarea, "area"),
-    (forms.Select, "select"),
-)
+    if isinstance(widget, forms.RadioSelect | forms.CheckboxSelectMultiple):
+        return "choices"
+    return "tick" if isinstance(widget, forms.CheckboxInput) else "line"
 
 
 @register.filter
