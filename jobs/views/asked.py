@@ -13,7 +13,7 @@ Original = TypeVar("Original", bound=Keyed)
 
 
 def asked_key(request: HttpRequest, name: str = "job") -> uuid.UUID | None:
-    """The job's key in the address; None when there is none (the neutral page).
+    """The key of that name in the address; None when there is none: of a job, the neutral page.
 
     Raises:
         Http404: there is one, and it is no key.
@@ -25,7 +25,7 @@ def asked_key(request: HttpRequest, name: str = "job") -> uuid.UUID | None:
     try:
         return uuid.UUID(told)
     except ValueError:
-        raise Http404(f"What this link has as “{name}” cannot be read.") from None
+        raise Http404("This link cannot be read. Open the page from the job again.") from None
 
 
 def asked_original(request: HttpRequest, rows: QuerySet[Original]) -> Original | None:
