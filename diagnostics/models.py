@@ -4,6 +4,7 @@ from django.db import models
 
 from jobs.models import Entry, Job
 from jobs.models.base import Keyed
+from jobs.models.said import kept_as_typed
 
 TOLD = "{told}"
 
@@ -63,8 +64,13 @@ class Step(Keyed):
 
     @property
     def marks_said(self) -> list[dict[str, str]]:
-        """Its marks with whole sentences."""
+        """Its marks, each with the whole `sentence`: what was told, and why it stays."""
         return [
-            {**mark, "sentence": mark["sentence"].replace(TOLD, mark.get("told", ""))}
+            {
+                **mark,
+                "sentence": kept_as_typed(
+                    mark["sentence"].replace(TOLD, mark.get("told", "")), mark["why"]
+                ),
+            }
             for mark in self.marks
         ]

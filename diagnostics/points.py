@@ -42,5 +42,4 @@ def of_step(assessed: Assessed) -> Iterator[StepPoint]:
     for order in assessed.broken:
         yield StepPoint(order.code, f"Step {number}: {order.broken}", number)
     for mark in assessed.step.marks_said:
-        kept = f" Kept: {mark['why']}" if mark["why"] else ""
-        yield StepPoint(mark["code"], f"Step {number}: {mark['sentence']}{kept}", number)
+        yield StepPoint(mark["code"], f"Step {number}: {mark['sentence']}", number)

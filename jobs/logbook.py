@@ -11,19 +11,18 @@ import uuid
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime, timedelta
+from datetime import datetime
 from typing import Any
 
 from django import forms
-from django.conf import settings
 from django.core.exceptions import BadRequest
 from django.db import connection, transaction
-from django.http import HttpRequest
 from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
+from jobs.clocks import in_utc, when
 from jobs.models import Entry, Person, Reused
-from jobs.photos import Kept, Sent, keep, posted_files, record, sent_files
+from jobs.photos import Kept, Sent, keep, record
 from jobs.told import Mark
 
 FIELD_NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
@@ -32,11 +31,6 @@ NOT_CONTENT = frozenset({"csrfmiddlewaretoken", "key", "button", "corrects", "re
 SECRET = re.compile(r"pin|password|held_.*")
 # "shopac" as a number: the one lock that every writing transaction takes on PostgreSQL.
 WRITE_LOCK = 0x73686F706163
-# A difference of clocks that nobody needs to hear of.
-CLOCK_SLACK = timedelta(minutes=2)
-# No tablet keeps an entry that long; its clock was lost, as with an empty battery. Our judgement.
-CLOCK_LOST_AFTER = timedelta(days=3 * 366)
-CLOCK_CHANGED: Mark = {"code": "clock_changed"}
 
 
 class NotAnEntry(ValueError, BadRequest):
@@ -193,11 +187,6 @@ def fingerprint(
     return hashlib.sha256(text.encode()).hexdigest()
 
 
-def in_utc(time: datetime) -> str:
-    """A time as a script's toISOString writes it: 2031-05-01T09:30:00.000Z."""
-    return time.astimezone(UTC).replace(tzinfo=None).isoformat(timespec="milliseconds") + "Z"
-
-
 def fingerprint_of(kind: str, told: Told) -> str:
     """The fingerprint of an entry as it was told."""
     photos = [(photo.field, photo.sha256) for photo in told.photos]
@@ -214,6 +203,7 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
 
     Raises:
         NotAnEntry: the fields are not of an entry's shape.
+        Refused: by a fact, whose `apply` may not do so; a mistake of the program's.
         django.db.OperationalError: database locked or full; nothing was written.
 
     """
@@ -234,6 +224,8 @@ def enter(kind: EntryKind, told: Told) -> Outcome:
                 return write(kind, told, print_, kept_photos, kind.ahead(form, told))
         return write(kind, told, print_, kept_photos, kind.apply)
     except Refused as refused:
+        if kind.fact:
+            raise
         return Outcome(REFUSED, told.key, print_, why=str(refused))
 
 
@@ -299,7 +291,10 @@ def columns(
         ).split()
     }
     arrived_at = timezone.now()
-    happened_at, clock_marks = when(told, arrived_at)
+    said_at = told.happened_at or told.typed_at
+    happened_at, clock_marks = when(
+        said_at, told.clock_offset_ms, told.clock_offset_sent_ms, arrived_at
+    )
     return row | {
         "kind": kind.name,
         "job_key": job_of(kind, told),
@@ -311,76 +306,6 @@ def columns(
     }
 
 
-def when(told: Told, arrived_at: datetime) -> tuple[datetime, list[Mark]]:
-    """When it happened by the shop server's clock, and marks where the two clocks cannot agree.
-
-    The tablet's time is kept as told. It is brought to the server's by the offset that held at the
-    tap, else by the one measured at sending: a tablet may set its clock between the two. What would
-    then lie in the future happened at the latest when it arrived, and what would lie more than
-    three years back is taken as of then; what the clock said stays in the mark.
-    """
-    happened_at = told.happened_at or told.typed_at
-    said = {"said": in_utc(happened_at)}
-    offset_ms = offset_of(told.clock_offset_ms, told.clock_offset_sent_ms)
-    if offset_ms is not None:
-        happened_at += timedelta(milliseconds=offset_ms)
-    marks = [CLOCK_CHANGED] if clock_changed(told) else []
-    if happened_at > arrived_at + CLOCK_SLACK:
-        marks.append({"code": "clock_ahead", "figures": said})
-    if happened_at < arrived_at - CLOCK_LOST_AFTER:
-        return arrived_at, [*marks, {"code": "clock_lost", "figures": said}]
-    return min(happened_at, arrived_at), marks
-
-
-def offset_of(at_tap_ms: int | None, at_sending_ms: int | None) -> int | None:
-    """Server minus tablet in milliseconds, as far as known for the moment of typing."""
-    return at_sending_ms if at_tap_ms is None else at_tap_ms
-
-
-def clock_changed(told: Told) -> bool:
-    """Whether the tablet's clock was changed between typing and sending, by more than the slack."""
-    at_tap_ms, at_sending_ms = told.clock_offset_ms, told.clock_offset_sent_ms
-    if at_tap_ms is None or at_sending_ms is None:
-        return False
-    return abs(timedelta(milliseconds=at_tap_ms - at_sending_ms)) > CLOCK_SLACK
-
-
 def not_for(person: Person) -> str:
     """The sentence for an entry that is not this person's to make."""
     return f"{person.role_words} cannot enter this. Ask someone whose work it is; it stays here."
-
-
-def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None = None) -> Told:
-    """The entry in a page's own post, when no script sent it: its author is who is signed in.
-
-    A form that lost its key (a page kept on a tablet, posted without script) gets a new one.
-
-    Raises:
-        NotAnEntry: the key is no key; more or larger photos than one entry takes.
-
-    """
-    post = request.POST
-    try:
-        key = uuid.UUID(post["key"]) if post.get("key") else uuid.uuid4()
-        corrects = uuid.UUID(post["corrects"]) if post.get("corrects") else None
-    except ValueError:
-        raise NotAnEntry("This form’s key cannot be read; open the form again.") from None
-    author = request.user
-    if not isinstance(author, Person):
-        raise NotAnEntry("Nobody is signed in.")
-    files = posted_files(request)
-    if len(files) > settings.PHOTOS_PER_ENTRY_MAX:
-        most = settings.PHOTOS_PER_ENTRY_MAX
-        raise NotAnEntry(f"{len(files)} photos: one entry takes {most}. Send others separately.")
-    if any((file.size or 0) > settings.PHOTO_BYTES_MAX for _, file in files):
-        raise NotAnEntry("A photo is too large for the shop server. Take it again, smaller.")
-    return Told(
-        key=key,
-        version=version,
-        job_key=job_key,
-        fields={name: post.getlist(name) for name in post},
-        author=author,
-        sender=author,
-        photos=sent_files(files),
-        corrects=corrects,
-    )

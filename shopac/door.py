@@ -1,8 +1,10 @@
-"""The door: every kind of entry there is, whichever room it belongs to."""
+"""The door: where it is, and every kind of entry there is, whichever room it belongs to."""
 
 from diagnostics.entries import ENTRIES as DIAGNOSTICS
 from jobs.entries import ENTRIES as JOBS
 from jobs.logbook import EntryKind
+
+ADDRESS = "/entries/"
 
 ENTRIES: dict[str, EntryKind] = {**JOBS, **DIAGNOSTICS}
 if len(ENTRIES) != len(JOBS) + len(DIAGNOSTICS):

@@ -16,6 +16,7 @@ from django.template.loader import render_to_string
 from jobs.logbook import NotAnEntry
 from jobs.views.access import SignInEnded
 from jobs.views.posted import files, lines, typed
+from shopac.door import ADDRESS
 from shopac.views.held_post import held_post, is_for_signed_in
 
 Answer = Callable[[HttpRequest], HttpResponseBase]
@@ -91,7 +92,7 @@ def unreadable(request: HttpRequest) -> HttpResponseBase | None:
 
 def too_large(request: HttpRequest) -> HttpResponseBase:
     """The answer to more than any form of ours sends."""
-    if request.path == "/entries/":
+    if request.path == ADDRESS:
         return JsonResponse({"state": "too_large", "why": TOO_LARGE}, status=413)
     return HttpResponse(render_to_string("400.html"), status=413)
 
@@ -134,7 +135,7 @@ def trouble(request: HttpRequest, error: Exception) -> HttpResponse | None:
     if not status:
         return None
     log.warning("%s %s: %s", request.method, request.path, error)
-    if request.path.startswith("/entries/"):
+    if request.path == ADDRESS:
         answer: HttpResponse = JsonResponse({"state": "later", "why": why}, status=status)
     else:
         said: dict[str, object] = {"why": why}

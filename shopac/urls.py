@@ -2,6 +2,7 @@
 
 from django.urls import include, path
 
+from shopac.door import ADDRESS
 from shopac.views.begin import begin
 from shopac.views.entries import entries
 from shopac.views.job_json import job_json, jobs_json
@@ -15,7 +16,7 @@ urlpatterns = [
     path("begin/", begin, name="begin"),
     path("new_password/", new_password, name="new_password"),
     path("ping/", ping, name="ping"),
-    path("entries/", entries, name="entries"),
+    path(ADDRESS.removeprefix("/"), entries, name="entries"),
     path("job.json", job_json, name="job_json"),
     path("jobs.json", jobs_json, name="jobs_json"),
     path("sw.js", worker, name="worker"),

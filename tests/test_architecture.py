@@ -5,12 +5,10 @@ import re
 import subprocess
 import sys
 import tomllib
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from django.apps import apps
-from django.urls import URLPattern, URLResolver, get_resolver
 
 from shopac.door import ENTRIES
 
@@ -20,12 +18,6 @@ TOP = set(
     "README.md DEVELOPERS.md manage.py requirements.txt pyproject.toml "
     "shopac jobs diagnostics templates static tests".split()
 )
-# Addresses that scripts ask, not people: they have no page of their own.
-NO_PAGE = {"entries", "job_json", "manifest", "ping", "worker"}
-# Files beside the pages in views/: what several pages share.
-SHARED_BY_VIEWS = {"access", "answer", "asked", "held_post", "part", "posted", "tablet"}
-# Templates that answer for any page.
-ANY_PAGE = {"not_for_you", "not_taken", "trouble"}
 WRITING = {
     "save", "create", "get_or_create", "update_or_create", "bulk_create", "update", "bulk_update",
     "delete", "asave", "acreate", "aget_or_create", "aupdate_or_create", "abulk_create", "aupdate",
@@ -171,64 +163,6 @@ def test_the_contract_of_the_rooms_names_every_part_of_diagnostics():
     inner = {f"diagnostics.{name}" for name in names(contracts["diagnostics"]["layers"])}
     outer = names(contracts["rooms"]["layers"]) - {"shopac", "jobs"}
     assert outer == inner | {"diagnostics.apps", "diagnostics.migrations"}
-
-
-# One stem for a screen: route, view file, template, test.
-
-
-def routes(resolver: URLResolver, start: str = "") -> Iterator[tuple[str, URLPattern]]:
-    for part in resolver.url_patterns:
-        route = start + str(part.pattern)
-        if isinstance(part, URLResolver):
-            yield from routes(part, route)
-        elif part.callback.__module__.split(".")[0] in ROOMS:
-            yield route, part
-
-
-ROUTES = list(routes(get_resolver()))
-PAGES = [one for one in ROUTES if one[1].callback.__module__.split(".")[-1] not in NO_PAGE]
-
-
-def stem(pattern: URLPattern) -> str:
-    return pattern.callback.__module__.split(".")[-1]
-
-
-@pytest.mark.parametrize(("route", "pattern"), PAGES, ids=[str(p.name) for _, p in PAGES])
-def test_a_pages_name_is_its_view_file_and_its_address(route, pattern):
-    page = stem(pattern)
-    assert pattern.callback.__module__.split(".")[1:] == ["views", page]
-    assert pattern.callback.__name__ == pattern.name
-    assert pattern.name == page or pattern.name.startswith(f"{page}_")
-    if pattern.name != "find":  # the first page
-        assert re.split(r"[/.]", route)[0] == page
-
-
-@pytest.mark.parametrize(
-    "pattern", [p for _, p in PAGES if p.name == stem(p)], ids=lambda p: p.name
-)
-def test_a_page_has_a_template_and_a_test_of_its_name(pattern):
-    room = pattern.callback.__module__.split(".")[0]
-    assert (PROGRAM / "templates" / room / f"{pattern.name}.html").exists()
-    assert list((PROGRAM / "tests").rglob(f"test_{pattern.name}.py"))
-
-
-def test_every_template_and_every_view_file_belongs_to_a_page():
-    pages = {(p.callback.__module__.split(".")[0], stem(p)) for _, p in ROUTES}
-    templates = {
-        (path.parent.name, path.stem)
-        for room in ROOMS
-        for path in (PROGRAM / "templates" / room).glob("*.html")
-        if not path.name.startswith("_")
-    }
-    views = {
-        (path.parent.parent.name, path.stem)
-        for room in ROOMS
-        for path in (PROGRAM / room / "views").glob("*.py")
-        if path.stem not in {"__init__", *SHARED_BY_VIEWS}
-    }
-    shared = {(room, name) for room in ROOMS for name in SHARED_BY_VIEWS | ANY_PAGE}
-    assert templates - pages - shared == set()
-    assert views - pages == set()
 
 
 # One way in: what writes rows.

@@ -2,11 +2,8 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
 
 from diagnostics.physics.errors import Malformed, OutOfRange
-
-Report = Literal["AR4", "AR5", "AR6"]
 
 # AR4 and AR5 as the GHG Protocol sheet lists them, AR6 from WGI Table 7.SM.7.
 REPORTS: Mapping[str, str] = {

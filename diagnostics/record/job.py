@@ -1,11 +1,11 @@
 """The parts of a record that come from who, which car, what was told and what was agreed."""
 
 import uuid
-from collections.abc import Container, Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from diagnostics.physics.units import with_unit
 from diagnostics.record.words import (
-    ASKED,
     NOT_NOTED,
     arrived,
     how_words,
@@ -18,16 +18,8 @@ from jobs import ledger, money, search
 from jobs.models import CarState, Change, Consent, Entry, Job, Photo, System, Vehicle
 from jobs.models.jobs import FAILING
 from jobs.models.marks import KNOWN, marks_in_words
-from jobs.models.vehicles import (
-    BRANCHES,
-    CHARGE_SOURCES,
-    CLUTCHES,
-    DISPLACEMENTS,
-    DRIVES,
-    REFRIGERANTS,
-    SWITCHED_SIDES,
-    VOLTAGES,
-)
+from jobs.models.said import SAID, answered, as_said
+from jobs.models.vehicles import CHARGE_SOURCES
 from jobs.models.wordings import in_shop_time, words
 from jobs.paper import frozen
 
@@ -107,14 +99,12 @@ def labelled(label: str, *lines: str, **values: frozen.Value) -> frozen.Label:
 
 def said(job: Job) -> frozen.Said:
     """The customer's own words, and the answers tapped."""
-    answers: list[frozen.Label] = []
-    for name, (label, table) in ASKED.items():
-        told = job.complaint_answers.get(name)
-        if told:
-            codes = told if isinstance(told, list) else [told]
-            text = ", ".join(words(table, str(code)) for code in codes)
-            answers.append(labelled(label, text, **{name: told}))
-    return {"complaint": job.complaint, "answers": answers}
+    answers = job.complaint_answers
+    told = answered(answers).items()
+    return {
+        "complaint": job.complaint,
+        "answers": [labelled(SAID[name], text, **{name: answers[name]}) for name, text in told],
+    }
 
 
 def cautions(job: Job) -> list[str]:
@@ -124,31 +114,26 @@ def cautions(job: Job) -> list[str]:
 
 
 def system(car: Vehicle) -> list[frozen.Label]:
-    """The A/C as fitted, what is not known included."""
+    """The A/C as fitted, what is not known included; the car's own limits where they were noted."""
     fitted = car.system
-    rows: list[tuple[str, str, dict[str, str]]] = [
-        ("Compressor driven by", "drive", DRIVES),
-        ("Displacement", "displacement", DISPLACEMENTS),
-        ("System voltage", "voltage", VOLTAGES),
-        ("Clutch switched at", "switched_side", SWITCHED_SIDES),
-        ("Refrigerant", "refrigerant", REFRIGERANTS),
-    ]
+    names = ["drive", "displacement", "voltage", "switched_side", "refrigerant"]
     if fitted.drive == "belt_electric":
-        rows.insert(1, ("Magnetic clutch", "clutch", CLUTCHES))
-    told = [(label, name, getattr(fitted, name), table) for label, name, table in rows]
-    branches = ", ".join(words(BRANCHES, branch) for branch in fitted.branches)
+        names.insert(1, "clutch")
+    told = {name: getattr(fitted, name) for name in names}
+    branches = as_said("branches", {"branches": fitted.branches})
     return [
         *(
-            labelled(label, words(table, code) or NOT_NOTED, **{name: code or None})
-            for label, name, code, table in told
+            labelled(SAID[name], as_said(name, told) or NOT_NOTED, **{name: code or None})
+            for name, code in told.items()
         ),
         labelled(
-            "Label charge",
+            SAID["label_charge_mg"],
             *charge(fitted),
             label_charge_mg=fitted.label_charge_mg,
             label_charge_source=fitted.sources.get("label_charge"),
         ),
-        labelled("Branches", branches or NOT_NOTED, branches=fitted.branches),
+        labelled(SAID["branches"], branches or NOT_NOTED, branches=fitted.branches),
+        *own_limits(fitted),
     ]
 
 
@@ -156,9 +141,35 @@ def charge(fitted: System) -> Sequence[str]:
     """The label charge in both units, and where it was read."""
     if fitted.label_charge_mg is None:
         return (NOT_NOTED,)
-    source = fitted.sources.get("label_charge", "")
-    read = words(CHARGE_SOURCES, source).lower() if source else f"source: {NOT_NOTED}"
-    return ledger.both(fitted.label_charge_mg), read
+    return ledger.both(fitted.label_charge_mg), read_from(fitted, "label_charge")
+
+
+def own_limits(fitted: System) -> Iterator[frozen.Label]:
+    """The coil's figure and the gap's limits of this very car: what tests are held to."""
+    told = {name: getattr(fitted, name) for name in ("coil_milliohm", "gap_low_um", "gap_high_um")}
+    if fitted.coil_milliohm is not None:
+        yield labelled(
+            SAID["coil_milliohm"],
+            f"{as_said('coil_milliohm', told)} at {with_unit('20', '°C')}",
+            read_from(fitted, "coil_milliohm"),
+            coil_milliohm=fitted.coil_milliohm,
+            coil_milliohm_source=fitted.sources.get("coil_milliohm"),
+        )
+    if fitted.gap_low_um is not None:
+        yield labelled(
+            "Air gap of the clutch",
+            f"at least {as_said('gap_low_um', told)}, at most {as_said('gap_high_um', told)}",
+            read_from(fitted, "gap"),
+            gap_low_um=fitted.gap_low_um,
+            gap_high_um=fitted.gap_high_um,
+            gap_source=fitted.sources.get("gap"),
+        )
+
+
+def read_from(fitted: System, figure: str) -> str:
+    """Where a figure was read."""
+    source = fitted.sources.get(figure, "")
+    return words(CHARGE_SOURCES, source).lower() if source else f"source: {NOT_NOTED}"
 
 
 def states(rows: Iterable[CarState], changes: Sequence[Change]) -> list[frozen.CarState]:

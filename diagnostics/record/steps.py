@@ -121,10 +121,10 @@ def marks_of(one: Assessed) -> list[frozen.Kept]:
     if one.barred:
         text = f"Made where it is barred. {one.barred}"
         told.append({"text": text, "code": "barred", "field": ""})
-    for mark in one.step.marks_said:
-        kept = f" Kept: {mark['why']}" if mark["why"] else ""
-        text = f"{mark['sentence']}{kept}"
-        told.append({"text": text, "code": mark["code"], "field": mark["field"]})
+    told += [
+        {"text": mark["sentence"], "code": mark["code"], "field": mark["field"]}
+        for mark in one.step.marks_said
+    ]
     entry = one.step.entry
     of_entry: list[frozen.Kept] = [
         {"text": said.words, "code": said.code, "field": said.field}

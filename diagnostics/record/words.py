@@ -8,28 +8,10 @@ from django.utils import timezone
 
 from diagnostics.physics.units import EN_DASH, NO_BREAK
 from jobs.models import Entry
-from jobs.models.wordings import (
-    CONSENT_WAYS,
-    PAYERS,
-    SINCE,
-    WARM_WHEN,
-    YES_NO,
-    in_shop_time,
-    words,
-)
+from jobs.models.wordings import CONSENT_WAYS, PAYERS, in_shop_time, words
 from jobs.paper import frozen
 
 NOT_NOTED = "not noted"
-# What was asked back at the counter: label and the words of its codes; none where text was typed.
-ASKED: dict[str, tuple[str, dict[str, str]]] = {
-    "since": ("Since when", SINCE),
-    "warm_when": ("Blows warm", WARM_WHEN),
-    "topped_up": ("Topped up before", YES_NO),
-    "topped_up_with": ("Topped up with, and when", {}),
-    "accident": ("Accident or repair at the front", YES_NO),
-    "other_work": ("Other work before it began", YES_NO),
-    "other_work_what": ("What was done", {}),
-}
 STANDS = {
     "intake": "Taken in; testing has not begun.",
     "testing": "Testing is not finished.",
@@ -60,6 +42,10 @@ KIND_WORDS = {
     "change": "change on the car",
     "step": "test step",
     "issue": "issue of the record",
+    "discard": "entry thrown away on a tablet",
+    "person": "person",
+    "person_change": "change of a person",
+    "shop": "shop",
 }
 
 

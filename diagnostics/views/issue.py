@@ -13,7 +13,7 @@ from diagnostics.entries import ISSUE
 from diagnostics.forms.issue import IssueForm
 from diagnostics.record.build import Heading, record_data
 from diagnostics.record.issues import data_of, entries_of, last_issue, next_number
-from jobs.logbook import enter, told_from_post
+from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.paper.drawable import Undrawn, drawable
@@ -21,6 +21,7 @@ from jobs.paper.fonts import FontMissing, typeface
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job
+from jobs.views.posted import told_from_post
 
 
 @signed_in(OWNER, TECHNICIAN)

@@ -25,12 +25,13 @@ from diagnostics.models import Step
 from diagnostics.physics.refrigerants import REFRIGERANTS
 from diagnostics.physics.units import table
 from jobs.forms.fields import SAY_WHY
-from jobs.logbook import enter, told_from_post
+from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.people import OWNER, TECHNICIAN
-from jobs.views.access import signed_in
+from jobs.views.access import asks_for_part, signed_in
 from jobs.views.answer import answer
-from jobs.views.asked import asked_job, asked_key
+from jobs.views.asked import asked_job, asked_key, asked_original
+from jobs.views.posted import told_from_post
 
 
 @signed_in()
@@ -47,7 +48,7 @@ def step(request: HttpRequest, kind_name: str) -> HttpResponseBase:
 @signed_in(TECHNICIAN, OWNER)
 def step_of_job(request: HttpRequest, kind: Kind) -> HttpResponse:
     """The form about the job in the address, what became of it, or the part below its fields."""
-    if request.headers.get("HX-Request"):
+    if asks_for_part(request):
         return show_meaning(request, kind)
     job = asked_job(request)
 
@@ -72,7 +73,7 @@ def show_neutral(request: HttpRequest, kind: Kind) -> HttpResponse:
 
 def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None) -> HttpResponse:
     """The form of a job that is here; one that came back keeps what was typed."""
-    corrected = step_to_correct(request, kind, job)
+    corrected = asked_original(request, Step.objects.filter(job=job, kind=kind.name))
     first = form or StepForm(
         job_key=job.key,
         kind=kind,
@@ -108,25 +109,6 @@ def show_meaning(request: HttpRequest, kind: Kind) -> HttpResponse:
     form = StepForm(told, job_key=asked_key(request), kind=kind)
     form.is_valid()
     return render(request, "diagnostics/_step_meaning.html", meaning_of(kind, form))
-
-
-def step_to_correct(request: HttpRequest, kind: Kind, job: Job) -> Step | None:
-    """The step of this job that the address names to be corrected.
-
-    Raises:
-        Http404: it names one that is not here.
-
-    """
-    told = request.GET.get("corrects", "")
-    if not told:
-        return None
-    try:
-        found = Step.objects.filter(job=job, kind=kind.name, key=uuid.UUID(told)).first()
-    except ValueError:
-        found = None
-    if found is None:
-        raise Http404("The step to correct is not in this job.")
-    return found
 
 
 def page(kind: Kind, form: StepForm, orders: Iterable[str] = ()) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from typing import Any
 from django import forms
 
 from jobs.forms.fields import Line, Tap, Taps
+from jobs.models.said import ASKED
 from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO
 
 
@@ -20,18 +21,8 @@ class AskedPart(forms.Form):
     other_work_what = Line(500, "What was done?")
     payer = Tap("Who pays?", PAYERS)
 
-    ASKED = (
-        "since",
-        "warm_when",
-        "topped_up",
-        "topped_up_with",
-        "accident",
-        "other_work",
-        "other_work_what",
-    )
-
     @property
     def answers(self) -> dict[str, Any]:
         """The tapped answers that were given, {question: code, codes or words}."""
         told = self.cleaned_data
-        return {name: told[name] for name in self.ASKED if told.get(name)}
+        return {name: told[name] for name in ASKED if told.get(name)}

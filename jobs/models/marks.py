@@ -14,7 +14,7 @@ from jobs import ledger
 from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
-from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words
+from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words, kept_as_typed
 from jobs.models.wordings import in_shop_time
 from jobs.told import Mark, one_line
 
@@ -203,7 +203,7 @@ def kept(mark: Mark, entry: Entry) -> str:
     label = ODD[mark["code"]][0]
     why = one_line(" ".join(entry.fields.get(f"{mark['field']}_why", ())))
     sentence = odd_words(mark["code"], mark["figures"])
-    return f"{label}: {sentence} Kept as typed: {why}" if why else f"{label}: {sentence}"
+    return kept_as_typed(f"{label}: {sentence}", why)
 
 
 def changed(mark: Mark, on_paper: bool) -> str:

@@ -13,6 +13,7 @@ from jobs.models.conflicts import open_in_jobs, what_of
 from jobs.models.entries import Entry
 from jobs.models.jobs import Consent, Job
 from jobs.models.marks import Said
+from jobs.models.said import AFTER_YES, ASKED, SAID, in_a_line
 
 
 @dataclass(frozen=True)
@@ -38,14 +39,6 @@ PAGES = {
 }
 CORRECTS_NOTHING = "was to replace a change that is not in this job, and replaces nothing"
 MAGNETIC_BESIDE_MOTOR = ("belt_electric", "magnetic")
-# What is asked back at the counter, as a sentence names it. What follows a yes is not waited for.
-ASKED = {
-    "since": "since when",
-    "warm_when": "when it blows warm",
-    "topped_up": "topped up before",
-    "accident": "accident or repair at the front",
-    "other_work": "other work before it began",
-}
 
 
 def open_points(
@@ -95,9 +88,9 @@ def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:
 
 def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
     """Whom to call, who pays, what was asked, what was agreed."""
-    told = {"phone": job.customer.phone, "who pays": job.payer}
+    told = {"phone": job.customer.phone, "payer": job.payer}
     yield from missing("customer", "customer", "Not noted yet", told)
-    asked = {words: job.complaint_answers.get(name) for name, words in ASKED.items()}
+    asked = {name: job.complaint_answers.get(name) for name in ASKED if name not in AFTER_YES}
     yield from missing("asked", "customer", "Not asked yet", asked)
     if not consents:
         yield OpenPoint("consent", "Consent no. 1, to find the fault: not given yet", "consent")
@@ -111,9 +104,9 @@ def of_car(job: Job) -> Iterator[OpenPoint]:
     """What tells the car."""
     car = job.vehicle
     told = {
-        "make and model": car.make_model,
-        "model year": car.model_year,
-        "VIN": car.vin,
+        "make_model": car.make_model,
+        "model_year": car.model_year,
+        "vin": car.vin,
         "odometer": job.odometer is not None,
     }
     yield from missing("car", "vehicle", "Not noted yet", told)
@@ -127,22 +120,22 @@ def of_system(job: Job) -> Iterator[OpenPoint]:
     told: dict[str, object] = {
         "drive": system.drive,
         "displacement": system.displacement,
-        "system voltage": system.voltage,
+        "voltage": system.voltage,
         "refrigerant": system.refrigerant,
-        "label charge": system.label_charge_mg is not None,
+        "label_charge_mg": system.label_charge_mg is not None,
         "branches": system.branches,
     }
     if system.drive == "belt_electric":
-        told["whether there is a magnetic clutch"] = system.clutch
+        told["clutch"] = system.clutch
     if system.drive == "belt_clutch" or (system.drive, system.clutch) == MAGNETIC_BESIDE_MOTOR:
-        told["switched side"] = system.switched_side
+        told["switched_side"] = system.switched_side
     yield from missing("system", "system", "Not noted yet", told)
     if system.label_charge_mg is not None and "label_charge" not in system.sources:
         yield OpenPoint("label_charge_source", "Label charge: where it was read", "system")
 
 
 def missing(code: str, page: str, begins: str, told: Mapping[str, object]) -> Iterator[OpenPoint]:
-    """One point that names all of `told` ({words: value}) that is empty; none when nothing is."""
-    empty = [words for words, value in told.items() if not value]
+    """One point that names all of `told` ({column: value}) that is empty; none when nothing is."""
+    empty = [in_a_line(SAID[column]) for column, value in told.items() if not value]
     if empty:
         yield OpenPoint(code, f"{begins}: {', '.join(empty)}", page)

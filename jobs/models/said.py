@@ -1,4 +1,4 @@
-"""Columns in words: what the sentences about changed and doubtful values are made of."""
+"""Columns in words: the one name each has on pages, in sentences and on paper, and its values."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -23,6 +23,7 @@ from jobs.models.wordings import PAYERS, SINCE, WARM_WHEN, YES_NO, words
 EMPTY: tuple[object, ...] = ("", None, [], {})
 NOBODY_KNOWS = "not known"
 
+# What stands on forms beside these is the question that asks for the value.
 SAID = {
     "name": "Name",
     "phone": "Phone",
@@ -40,10 +41,10 @@ SAID = {
     "accident": "Accident or repair at the front",
     "other_work": "Other work before it began",
     "other_work_what": "What other work was done",
-    "drive": "Drive",
+    "drive": "Compressor drive",
     "clutch": "Magnetic clutch",
     "displacement": "Displacement",
-    "voltage": "Voltage",
+    "voltage": "System voltage",
     "switched_side": "Switched side",
     "refrigerant": "Refrigerant",
     "label_charge_mg": "Label charge",
@@ -55,6 +56,17 @@ SAID = {
     "coil_milliohm_source": "Clutch coil’s figure read from",
     "gap_source": "Air gap’s limits read from",
 }
+# What is asked back at the counter, in its order.
+ASKED = (
+    "since",
+    "warm_when",
+    "topped_up",
+    "topped_up_with",
+    "accident",
+    "other_work",
+    "other_work_what",
+)
+AFTER_YES = ("topped_up_with", "other_work_what")
 # What tells a person: not to be handed to somebody else, so a paper says only that it changed.
 PERSONAL = ("name", "phone", "address")
 TABLES = {
@@ -99,6 +111,22 @@ def as_said(name: str, values: Mapping[str, Any]) -> str:
         return shown_odometer(value, str(values.get("odometer_unit", "")))
     listed = value if isinstance(value, list) else [value]
     return ", ".join(words(TABLES.get(name, {}), str(one)) for one in listed)
+
+
+def kept_as_typed(sentence: str, why: str) -> str:
+    """What is odd about a value that stays, with the reason where one was given."""
+    return f"{sentence} Kept as typed: {why}" if why else sentence
+
+
+def in_a_line(name: str) -> str:
+    """A name inside a sentence: no question mark, no capital, but VIN stays VIN."""
+    name = name.rstrip("?")
+    return name if name[1:2].isupper() else name[:1].lower() + name[1:]
+
+
+def answered(answers: Mapping[str, Any]) -> dict[str, str]:
+    """What was answered at the counter, in words by its column."""
+    return {name: as_said(name, answers) for name in ASKED if answers.get(name) not in EMPTY}
 
 
 def in_words(name: str, values: Mapping[str, Any]) -> str:

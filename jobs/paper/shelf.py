@@ -6,9 +6,9 @@ it. So a row that was changed together with its hash differs from the logbook.
 
 import json
 
+from jobs.kept_bytes import place, store
 from jobs.models.records import Record
 from jobs.paper.frozen import RecordData, sha256
-from jobs.photos import place, store
 
 FOLDER, ENDING = "records", ".pdf"
 BRING = "Bring it back from a backup, or from the copy that was handed over."

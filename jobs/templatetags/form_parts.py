@@ -1,9 +1,9 @@
 """What the form pack (templates/crispy) asks about a field."""
 
-from typing import Any
-
 from django import forms, template
 from django.forms.boundfield import BoundField
+
+from jobs.models import said
 
 register = template.Library()
 WHY = "_why"
@@ -24,22 +24,13 @@ def is_why(field: BoundField) -> bool:
 
 @register.filter
 def shape(field: BoundField) -> str:
-    """How a field is drawn: hidden, choices, tick, area, select or line."""
+    """How a field is drawn: hidden, choices, tick or line."""
     widget = field.field.widget
     if widget.is_hidden:
         return "hidden"
-    for kinds, name in SHAPES:
-        if isinstance(widget, kinds):
-            return name
-    return "line"
-
-
-SHAPES: tuple[tuple[Any, str], ...] = (
-    ((forms.RadioSelect, forms.CheckboxSelectMultiple), "choices"),
-    (forms.CheckboxInput, "tick"),
-    (forms.Textarea, "area"),
-    (forms.Select, "select"),
-)
+    if isinstance(widget, forms.RadioSelect | forms.CheckboxSelectMultiple):
+        return "choices"
+    return "tick" if isinstance(widget, forms.CheckboxInput) else "line"
 
 
 @register.filter
@@ -72,28 +63,10 @@ def retyped(form: forms.Form) -> bool:
     return any(isinstance(field.widget, forms.PasswordInput) for field in form.fields.values())
 
 
-@register.filter
-def short(field: BoundField) -> str:
-    """The field's short name where its label is a whole question; else empty."""
-    return SHORT.get(field.name, "")
-
-
-# What a question is about, for sentences that name several fields.
+# What a question that fills no column of its name is about.
 SHORT = {
-    "complaint": "what the customer says",
-    "since": "since when",
-    "accident": "accident",
-    "other_work": "other work before",
-    "other_work_what": "what was done",
-    "topped_up_with": "topped up with what",
-    "payer": "who pays",
     "consent_amount": "amount agreed to",
     "consent_how": "how the consent was given",
-    "drive": "drive",
-    "clutch": "magnetic clutch",
-    "voltage": "system voltage",
-    "switched_side": "switched side",
-    "label_charge_source": "where the label charge was read",
     "coil": "clutch coil",
     "coil_source": "where the coil’s figure was read",
     "gap_low": "smallest air gap",
@@ -104,7 +77,13 @@ SHORT = {
 
 
 @register.filter
+def short(field: BoundField) -> str:
+    """The field's short name where its label is a whole question; else empty."""
+    name = SHORT.get(field.name) or said.in_a_line(said.SAID.get(field.name, ""))
+    return "" if name == said.in_a_line(str(field.label)) else name
+
+
+@register.filter
 def in_a_line(field: BoundField) -> str:
-    """A field's name inside a sentence: no question mark, no capital, but VIN stays VIN."""
-    label = short(field) or str(field.label).rstrip("?")
-    return label if label[1:2].isupper() else label[:1].lower() + label[1:]
+    """A field's name inside a sentence."""
+    return short(field) or said.in_a_line(str(field.label))

@@ -83,9 +83,14 @@ def nobody(request: HttpRequest) -> HttpResponseBase:
     """
     if request.method == "POST":
         raise SignInEnded
-    if getattr(request, "htmx", False):  # a part of a page somebody types in: leave it as it is
+    if asks_for_part(request):  # of a page somebody types in: leave it as it is
         return HttpResponse("Sign in again to see this.", status=401)
     return redirect_to_login(request.get_full_path(), settings.LOGIN_URL)
+
+
+def asks_for_part(request: HttpRequest) -> bool:
+    """Whether a part of a page is asked for, by its script."""
+    return bool(getattr(request, "htmx", False))
 
 
 def not_for_you(request: HttpRequest, allowed: frozenset[str]) -> HttpResponse:

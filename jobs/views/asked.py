@@ -1,26 +1,47 @@
-"""Which job a page was asked for: the `job` in its address."""
+"""What a page was asked for: the `job` in its address, and what it `corrects`."""
 
 import uuid
+from typing import TypeVar
 
+from django.db.models import QuerySet
 from django.http import Http404, HttpRequest
 
 from jobs.models import Job
+from jobs.models.base import Keyed
+
+Original = TypeVar("Original", bound=Keyed)
 
 
-def asked_key(request: HttpRequest) -> uuid.UUID | None:
-    """The job's key in the address; None when there is none (the neutral page).
+def asked_key(request: HttpRequest, name: str = "job") -> uuid.UUID | None:
+    """The key of that name in the address; None when there is none: of a job, the neutral page.
 
     Raises:
         Http404: there is one, and it is no key.
 
     """
-    told = request.GET.get("job", "")
+    told = request.GET.get(name, "")
     if not told:
         return None
     try:
         return uuid.UUID(told)
     except ValueError:
-        raise Http404("This link’s job cannot be read.") from None
+        raise Http404("This link cannot be read. Open the page from the job again.") from None
+
+
+def asked_original(request: HttpRequest, rows: QuerySet[Original]) -> Original | None:
+    """The row among these that the address names to be corrected; None when it names none.
+
+    Raises:
+        Http404: it names one that is not among them.
+
+    """
+    key = asked_key(request, "corrects")
+    if key is None:
+        return None
+    found = rows.filter(key=key).first()
+    if found is None:
+        raise Http404("What is to be corrected is not in this job.")
+    return found
 
 
 def asked_job(request: HttpRequest) -> Job:

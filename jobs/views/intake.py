@@ -9,9 +9,10 @@ from django.shortcuts import render
 
 from jobs.entries import INTAKE
 from jobs.forms.intake import IntakeForm
-from jobs.logbook import enter, told_from_post
+from jobs.logbook import enter
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
+from jobs.views.posted import told_from_post
 
 
 @signed_in()

@@ -10,19 +10,20 @@ from django.views.decorators.http import require_POST
 
 from jobs import ledger, money
 from jobs.entries import FAILING_NOW
-from jobs.forms.asked import AskedPart
-from jobs.logbook import enter, told_from_post
+from jobs.logbook import enter
 from jobs.models import Consent, Entry, Job
 from jobs.models.changes import changes_of, standing
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.models.points import PAGES, in_page_order, of_conflicts, open_points
+from jobs.models.said import SAID, answered
 from jobs.models.vehicles import CHARGE_SOURCES, DRIVES, REFRIGERANTS
-from jobs.models.wordings import CONSENT_WAYS, PAYERS, SINCE, WARM_WHEN, YES_NO, words
+from jobs.models.wordings import CONSENT_WAYS, PAYERS, words
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
+from jobs.views.posted import told_from_post
 
 LOOP_NOT_LOOKED_AT = "not looked at yet"
 
@@ -78,20 +79,9 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
 
 
 def answers(asked: Job) -> list[tuple[str, str]]:
-    """What was asked back at the counter and what was said: (question, words)."""
-    tables = {"since": SINCE, "warm_when": WARM_WHEN}
-    told = []
-    for name in AskedPart.ASKED:
-        said = asked.complaint_answers.get(name)
-        if not said:
-            continue
-        table = tables.get(name, YES_NO)
-        listed = said if isinstance(said, list) else [said]
-        question = str(AskedPart.base_fields[name].label)
-        told.append((question, ", ".join(words(table, str(one)) for one in listed)))
-    if asked.payer:
-        told.append((str(AskedPart.base_fields["payer"].label), words(PAYERS, asked.payer)))
-    return told
+    """What was asked at the counter and what was said: (name, words)."""
+    told = {**answered(asked.complaint_answers), "payer": words(PAYERS, asked.payer)}
+    return [(SAID[name], text) for name, text in told.items() if text]
 
 
 def facts(asked: Job) -> list[tuple[str, str]]:
@@ -99,15 +89,16 @@ def facts(asked: Job) -> list[tuple[str, str]]:
     car, system = asked.vehicle, asked.vehicle.system
     charge = system.label_charge_mg
     source = words(CHARGE_SOURCES, system.sources.get("label_charge", "")).lower()
-    told = [
-        ("Phone", asked.customer.phone),
-        ("VIN", car.vin),
-        ("Odometer", asked.odometer_words),
-        ("Drive", words(DRIVES, system.drive)),
-        ("Refrigerant", words(REFRIGERANTS, system.refrigerant)),
-        (f"Label charge ({source})" if source else "Label charge", charge and ledger.both(charge)),
-    ]
-    return [(name, said) for name, said in told if said]
+    told = {
+        "phone": asked.customer.phone,
+        "vin": car.vin,
+        "odometer": asked.odometer_words,
+        "drive": words(DRIVES, system.drive),
+        "refrigerant": words(REFRIGERANTS, system.refrigerant),
+        "label_charge_mg": charge and ledger.both(charge),
+    }
+    sources = {"label_charge_mg": f" ({source})" if source else ""}
+    return [(SAID[name] + sources.get(name, ""), said) for name, said in told.items() if said]
 
 
 def agreed(consent: Consent) -> dict[str, Any]:

@@ -8,10 +8,11 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from jobs.forms.fields import OnJob
-from jobs.logbook import EntryKind, enter, told_from_post
+from jobs.logbook import EntryKind, enter
 from jobs.models import Job
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
+from jobs.views.posted import told_from_post
 
 Filled = Callable[[Job], Mapping[str, Any]]
 

@@ -6,8 +6,8 @@ from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
+from jobs.kept_bytes import place
 from jobs.models import Photo
-from jobs.photos import place
 from jobs.views.access import signed_in
 from jobs.views.asked import asked_job
 

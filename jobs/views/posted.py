@@ -1,11 +1,17 @@
-"""What a post carried: to be shown to whoever typed it, and to be posted again."""
+"""What a post carried: as an entry, to be shown to whoever typed it, and to be posted again."""
 
+import uuid
 from typing import NamedTuple
 
+from django.conf import settings
 from django.http import HttpRequest
 
 from jobs.forms.sign_in import SignInAgain
+from jobs.logbook import NotAnEntry, Told
+from jobs.models import Person
+from jobs.photos import posted_files, sent_files
 from jobs.told import WAS
+from jobs.views.tablet import this_tablet
 
 # Never shown and never handed back: they are typed anew.
 SECRET = frozenset({"pin", "password", "password_again", "token"})
@@ -24,6 +30,43 @@ class Line(NamedTuple):
     def words(self) -> str:
         """The field's name as people read it."""
         return self.name.replace("_", " ").capitalize()
+
+
+def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None = None) -> Told:
+    """The entry in a page's own post, when no script sent it: its author is who is signed in.
+
+    A form that lost its key (a page kept on a tablet, posted without script) gets a new one.
+
+    Raises:
+        NotAnEntry: the key is no key; more or larger photos than one entry takes.
+
+    """
+    post = request.POST
+    try:
+        key = uuid.UUID(post["key"]) if post.get("key") else uuid.uuid4()
+        corrects = uuid.UUID(post["corrects"]) if post.get("corrects") else None
+    except ValueError:
+        raise NotAnEntry("This form’s key cannot be read; open the form again.") from None
+    author = request.user
+    if not isinstance(author, Person):
+        raise NotAnEntry("Nobody is signed in.")
+    photos = posted_files(request)
+    if len(photos) > settings.PHOTOS_PER_ENTRY_MAX:
+        most = settings.PHOTOS_PER_ENTRY_MAX
+        raise NotAnEntry(f"{len(photos)} photos: one entry takes {most}. Send others separately.")
+    if any((file.size or 0) > settings.PHOTO_BYTES_MAX for _, file in photos):
+        raise NotAnEntry("A photo is too large for the shop server. Take it again, smaller.")
+    return Told(
+        key=key,
+        version=version,
+        job_key=job_key,
+        fields={name: post.getlist(name) for name in post},
+        author=author,
+        sender=author,
+        tablet=this_tablet(request),
+        photos=sent_files(photos),
+        corrects=corrects,
+    )
 
 
 def lines(request: HttpRequest) -> list[Line]:

@@ -3,19 +3,20 @@
 import uuid
 from typing import Any
 
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
 from jobs.entries import CHANGE
 from jobs.forms.repair import RepairForm
-from jobs.logbook import enter, told_from_post
+from jobs.logbook import enter
 from jobs.models import Change, Job
 from jobs.models.changes import changes_of
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
-from jobs.views.asked import asked_job, asked_key
+from jobs.views.asked import asked_job, asked_key, asked_original
+from jobs.views.posted import told_from_post
 
 
 @signed_in()
@@ -38,7 +39,7 @@ def repair_of_job(request: HttpRequest) -> HttpResponse:
     if request.method == "POST":
         outcome = enter(CHANGE, told_from_post(request, CHANGE.version, job.key))
         return answer(request, outcome, lambda form: show(request, job, form))
-    corrected = change_to_correct(request, job)
+    corrected = asked_original(request, job.changes.all())
     form = RepairForm(job_key=job.key, corrects=bool(corrected), initial=typed_in(corrected))
     return show(request, job, form, str(corrected.key) if corrected else "")
 
@@ -54,25 +55,6 @@ def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -
         "key": request.POST.get("key") or (uuid.uuid4() if job else ""),
     }
     return render(request, "jobs/repair.html", said)
-
-
-def change_to_correct(request: HttpRequest, job: Job) -> Change | None:
-    """The change of this job that the address names, or None when it names none.
-
-    Raises:
-        Http404: it names one that is not here.
-
-    """
-    told = request.GET.get("corrects", "")
-    if not told:
-        return None
-    try:
-        found = job.changes.filter(key=uuid.UUID(told)).first()
-    except ValueError:
-        found = None
-    if found is None:
-        raise Http404("The change to correct is not in this job.")
-    return found
 
 
 def typed_in(change: Change | None) -> dict[str, Any]:

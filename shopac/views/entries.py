@@ -12,6 +12,7 @@ from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from jobs.clocks import offset_of
 from jobs.logbook import (
     ACCEPTED,
     AGAIN,
@@ -25,7 +26,6 @@ from jobs.logbook import (
     Told,
     enter,
     fingerprint_of,
-    offset_of,
 )
 from jobs.models import Person
 from jobs.passes import NoPass, Pass, read_pass

@@ -15,6 +15,7 @@ from jobs.forms.sign_in import SignInAgain
 from jobs.models import Person
 from jobs.views.posted import files, lines, secrets_typed, typed
 from jobs.views.tablet import pins_work
+from shopac.door import ADDRESS
 
 LATER = "Sign in, then send this again. Nothing of it was taken."
 
@@ -48,7 +49,7 @@ def held_post(
 
 def is_from_script(request: HttpRequest) -> bool:
     """Whether a page's script sent this, which keeps what it sends."""
-    return request.path == "/entries/" or request.content_type == "application/json"
+    return request.path == ADDRESS or request.content_type == "application/json"
 
 
 def is_from_here(request: HttpRequest) -> bool:

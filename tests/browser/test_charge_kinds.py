@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.browser.touch import Car, Made, named, opens_well, touches
+from tests.browser.touch import Car, Made, made_by_touch
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
@@ -21,14 +21,4 @@ MADE: list[Made] = [
     ("nitrogen_hold", BELT, ("gas=nitrogen", *HELD), 7),
     ("recovered_share", BELT, ("recovered:290", "machine=newer", "temperature:22"), 4),
 ]
-FIRST = {name: car for name, car, *_rest in reversed(MADE)}
-
-
-@pytest.mark.parametrize("name", FIRST)
-def test_it_opens_without_trouble_and_scrolls_down_only(at, name):
-    opens_well(at, name, FIRST[name])
-
-
-@pytest.mark.parametrize(("name", "car", "done", "most"), MADE, ids=named(MADE))
-def test_it_takes_few_touches_beyond_its_digits(at, name, car, done, most):
-    assert touches(at, name, car, done) <= most
+test_it_opens_and_scrolls_down_only, test_it_takes_few_touches = made_by_touch(MADE)

@@ -4,8 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from diagnostics.models import Step
-from tests.browser.touch import PORTRAIT, Made, answer, named, opens_well, touches
-from tests.evidence.test_command_kinds import NAMES
+from tests.browser.touch import PORTRAIT, Made, answer, made_by_touch, touches
 from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -20,22 +19,13 @@ MADE: list[Made] = [
     ("feed_drop", {}, ("volts:0.12", "carries=yes"), 3),
     ("ground_drop", {}, ("volts:0.05", "carries=yes"), 3),
 ]
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_it_opens_without_trouble_and_scrolls_down_only(at, name):
-    opens_well(at, name, {})
+test_it_opens_and_scrolls_down_only, test_it_takes_few_touches = made_by_touch(MADE)
 
 
 @pytest.mark.parametrize("name", ["fuse", "relay", "pressure_switch", "command_data"])
 def test_nothing_wrong_is_two_touches(at, name):
     assert touches(at, name, {}, ("fine",)) == 2
     assert Step.objects.get(kind=name).marks == []
-
-
-@pytest.mark.parametrize(("name", "car", "done", "most"), MADE, ids=named(MADE))
-def test_it_takes_few_touches_beyond_its_digits(at, name, car, done, most):
-    assert touches(at, name, car, done) <= most
 
 
 def test_a_test_without_numbers_has_no_pad(at):

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.touch import PORTRAIT, Car, Made, keys, named, opens_well, touches
+from tests.browser.touch import PORTRAIT, Car, Made, keys, made_by_touch
 from tests.factories import make_job
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -26,17 +26,7 @@ MADE: list[Made] = [
     ("cabin_airflow", BELT, ("fine",), 2),
     ("cabin_airflow", BELT, ("flow=weak", "filter=blocked"), 3),
 ]
-FIRST = {name: car for name, car, *_rest in reversed(MADE)}
-
-
-@pytest.mark.parametrize("name", FIRST)
-def test_it_opens_without_trouble_and_scrolls_down_only(at, name):
-    opens_well(at, name, FIRST[name])
-
-
-@pytest.mark.parametrize(("name", "car", "done", "most"), MADE, ids=named(MADE))
-def test_it_takes_few_touches_beyond_its_digits(at, name, car, done, most):
-    assert touches(at, name, car, done) <= most
+test_it_opens_and_scrolls_down_only, test_it_takes_few_touches = made_by_touch(MADE)
 
 
 def test_a_step_across_the_drier_shows_below_the_fields(at):

@@ -1,4 +1,4 @@
-"""What is seen first, and how clean the loop is, told by touch on a tablet."""
+"""What is seen first, told by touch on a tablet."""
 
 import pytest
 
@@ -8,10 +8,8 @@ from tests.browser.touch import (
     Car,
     Made,
     answer,
-    named,
-    opens_well,
+    made_by_touch,
     record,
-    touches,
 )
 from tests.factories import make_job
 
@@ -31,24 +29,8 @@ MADE: list[Made] = [
     ("opened_before", BELT, ("fittings=yes", "fine"), 3),
     ("hot_retest", BELT, ("fine", "test=takes_hold", "minutes:20"), 4),
     ("hot_retest", BELT, ("hot=quits", "cold=works", "test=takes_hold", "minutes:20"), 5),
-    ("debris", BELT, ("fine",), 2),
-    ("debris", BELT, ("expansion=found", "flakes=yes", "condenser=parallel"), 4),
-    ("oil_condition", BELT, ("fine", "amount:60"), 3),
-    ("oil_condition", BELT, ("look=black", "smell=yes", "amount:60", "source=compressor"), 5),
-    ("filter_second_look", BELT, ("fine", "minutes:30"), 3),
-    ("filter_second_look", BELT, ("shows=debris", "minutes:30", "place=inline"), 4),
 ]
-FIRST = {name: car for name, car, *_rest in reversed(MADE)}
-
-
-@pytest.mark.parametrize("name", FIRST)
-def test_it_opens_without_trouble_and_scrolls_down_only(at, name):
-    opens_well(at, name, FIRST[name])
-
-
-@pytest.mark.parametrize(("name", "car", "done", "most"), MADE, ids=named(MADE))
-def test_it_takes_few_touches_beyond_its_digits(at, name, car, done, most):
-    assert touches(at, name, car, done) <= most
+test_it_opens_and_scrolls_down_only, test_it_takes_few_touches = made_by_touch(MADE)
 
 
 def test_the_rest_of_a_walk_round_leaves_what_was_told_as_it_is(at):

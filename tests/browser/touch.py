@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Any
 
+import pytest
 from django.test import Client
 from playwright.sync_api import Browser, Page, expect
 
@@ -111,3 +112,18 @@ def touches(at: Callable[..., Page], name: str, car: Car, done: tuple[str, ...])
 def named(made: list[Made]) -> list[str]:
     """Names for a list's cases, a kind's own first touch behind it."""
     return [f"{one[0]}-{one[2][0]}" for one in made]
+
+
+def made_by_touch(made: list[Made]) -> tuple[Callable[..., None], Callable[..., None]]:
+    """The two tests of a group's kinds: each opens well, and each line takes no more touches."""
+    first = {name: car for name, car, *_ in reversed(made)}
+
+    @pytest.mark.parametrize("name", first)
+    def opens(at, name):
+        opens_well(at, name, first[name])
+
+    @pytest.mark.parametrize(("name", "car", "done", "most"), made, ids=named(made))
+    def takes(at, name, car, done, most):
+        assert touches(at, name, car, done) <= most
+
+    return opens, takes

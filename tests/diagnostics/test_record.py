@@ -8,13 +8,20 @@ import pytest
 from django.utils import timezone
 
 from diagnostics.record.build import Heading, differences, record_data
-from jobs.entries import CONSENT, CUSTOMER, FAILING_NOW, VEHICLE
+from jobs.entries import CONSENT, CUSTOMER, FAILING_NOW, SYSTEM, VEHICLE
 from jobs.logbook import enter
 from jobs.models import Consent, Job, Person
 from jobs.models.people import DESK, OWNER
 from jobs.models.wordings import in_shop_time
 from jobs.paper.frozen import RecordData, exact_text
-from tests.factories import INTAKE_FIELDS, make_job, make_person, make_shop, make_told, said_of
+from tests.factories import (
+    INTAKE_FIELDS,
+    make_job,
+    make_person,
+    make_shop,
+    make_told,
+    said_of,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -53,7 +60,7 @@ def test_what_is_not_known_is_said_to_be_so():
     data = data_of(make_job(**{**empty, **least}))
     assert lines(data, "facts", "Car") == ["plate KX.4731D", "VIN: not read"]
     assert lines(data, "system", "Label charge") == ["not noted"]
-    assert lines(data, "system", "Compressor driven by") == ["not noted"]
+    assert lines(data, "system", "Compressor drive") == ["not noted"]
     assert data["consents"] == []
     assert any("VIN" in point["text"] for point in data["open_points"])
 
@@ -66,7 +73,7 @@ def test_the_complaint_is_kept_word_for_word():
 def test_tapped_answers_stand_in_words():
     answers = data_of(make_job())["said"]["answers"]
     since = {"label": "Since when", "lines": ["Weeks"], "values": {"since": "weeks"}}
-    warm = {"label": "Blows warm", "lines": ["Always"], "values": {"warm_when": ["always"]}}
+    warm = {"label": "When it blows warm", "lines": ["Always"], "values": {"warm_when": ["always"]}}
     assert since in answers
     assert warm in answers
 
@@ -74,6 +81,24 @@ def test_tapped_answers_stand_in_words():
 def test_the_label_charge_stands_in_both_units_with_its_source():
     charge = lines(data_of(make_job()), "system", "Label charge")
     assert charge == ["520\u00a0g\u00a0(18.3\u00a0oz)", "under-hood label"]
+
+
+def test_the_cars_own_coil_figure_and_gap_limits_stand_with_where_they_were_read():
+    job = make_job()
+    data = data_of(job)
+    assert not {"Clutch coil", "Air gap of the clutch"} & {one["label"] for one in data["system"]}
+    told = {"coil": "3.6", "coil_source": "workshop_data"}
+    gap = {"gap_low": "0.35", "gap_high": "0.6", "gap_source": "label"}
+    tell(job, SYSTEM, **told, **gap)
+    data = data_of(Job.objects.get())
+    assert lines(data, "system", "Clutch coil") == [
+        "3.6\u00a0Ω at 20\u00a0°C",
+        "workshop data",
+    ]
+    assert lines(data, "system", "Air gap of the clutch") == [
+        "at least 0.35\u00a0mm, at most 0.6\u00a0mm",
+        "under-hood label",
+    ]
 
 
 def test_a_consent_stands_with_its_exact_text_its_hash_and_who_asked():

@@ -36,7 +36,8 @@ def frozen(job: Job) -> Any:
 def much_happened() -> Job:
     """A job with something in every part of its record."""
     job = make_job(label_charge="90", label_charge_why="read twice")
-    System.objects.update(coil_milliohm=3600)
+    System.objects.update(coil_milliohm=3600, gap_low_um=350, gap_high_um=600)
+    System.objects.update(sources={"label_charge": "label", "coil_milliohm": "workshop_data"})
     tell(FAILING_NOW, job, failing="yes")
     early = timezone.now() - timedelta(hours=3)
     first = make_step(job, volts="11.2")
@@ -166,8 +167,25 @@ def test_the_odometer_is_a_whole_number_with_its_unit_beside_its_text(data: Any)
 def test_the_label_charge_is_whole_milligrams_and_the_system_stands_in_codes(data: Any):
     charge = {"label_charge_mg": 90_000, "label_charge_source": "label"}
     assert values(data, "system", "Label charge") == charge
-    assert values(data, "system", "Compressor driven by") == {"drive": "belt_clutch"}
+    assert values(data, "system", "Compressor drive") == {"drive": "belt_clutch"}
     assert values(data, "system", "Branches") == {"branches": ["front"]}
+
+
+def test_the_cars_own_limits_that_tests_are_held_to_stand_in_whole_numbers_with_their_source(
+    data: Any,
+):
+    coil = {"coil_milliohm": 3600, "coil_milliohm_source": "workshop_data"}
+    assert values(data, "system", "Clutch coil") == coil
+    gap = {"gap_low_um": 350, "gap_high_um": 600, "gap_source": None}
+    assert values(data, "system", "Air gap of the clutch") == gap
+
+
+@pytest.mark.parametrize(
+    "wrong", [{"coil_milliohm": -1}, {"gap_low_um": "0.35"}, {"gap_source": "the label"}]
+)
+def test_a_limit_that_is_no_whole_number_or_no_code_is_found(data: Any, wrong: dict[str, Any]):
+    data["system"][0]["values"].update(wrong)
+    assert len(faults(data)) == 1
 
 
 def test_every_count_in_the_headline_stands_as_a_number_too(data: Any):

@@ -5,10 +5,12 @@ from typing import Any
 
 import pytest
 
-from jobs.entries import CHANGE, CONSENT, CUSTOMER
+from diagnostics.record.words import KIND_WORDS
+from jobs.entries import CHANGE, CONSENT, CUSTOMER, DISCARD
 from jobs.logbook import enter
 from jobs.models import Change, Job, Record
 from jobs.paper.frozen import exact_text
+from shopac.door import ENTRIES
 from tests.diagnostics.step_forms import some_key, step_of
 from tests.diagnostics.step_forms import tell as tell_step
 from tests.diagnostics.test_issue import freeze
@@ -107,3 +109,15 @@ def test_every_word_told_of_a_change_is_frozen_with_who_told_it_and_what_was_cor
     assert (second["values"]["where"], second["counts"]) == ("ground right of it", True)
     assert second["by"] == Change.objects.latest("id").entry.author.name
     assert any(one["what"].endswith(": wrong side") for one in data["corrections"])
+
+
+def test_every_kind_of_entry_has_its_words_for_the_paper():
+    assert set(KIND_WORDS) == set(ENTRIES)
+
+
+def test_what_somebody_threw_away_on_a_tablet_stands_in_words_beside_their_name():
+    job = make_job()
+    thrown = {"reason": "typed twice", "discarded": str(some_key()), "discarded_kind": "step"}
+    assert tell(DISCARD, job, **thrown).stands
+    said = [one["did"] for one in data_of(job)["people"]]
+    assert "entry thrown away on a tablet" in said

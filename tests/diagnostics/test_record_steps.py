@@ -125,11 +125,11 @@ def test_an_odd_value_that_was_kept_is_marked_with_the_reason():
     data = data_of(job)
     (mark,) = data["steps"][0]["marks"]
     assert mark == {
-        "text": "Outside what a 12 V car shows. Kept: read twice",
+        "text": "Outside what a 12 V car shows. Kept as typed: read twice",
         "code": "outside",
         "field": "volts",
     }
-    assert any("Kept: read twice" in point["text"] for point in data["open_points"])
+    assert any("Kept as typed: read twice" in point["text"] for point in data["open_points"])
     assert data["corrections"] == []
 
 

@@ -4,7 +4,6 @@ from datetime import timedelta
 from itertools import permutations
 
 import pytest
-from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from diagnostics.assess import steps_of
@@ -292,21 +291,3 @@ def test_a_test_the_server_does_not_know_is_said_so():
 def test_a_job_that_is_not_here_is_said_so():
     outcome = tell(make_job(), told={"job_key": some_key()})
     assert "no such job" in errors_of(outcome)["__all__"]
-
-
-# Rows.
-
-
-def test_a_number_is_given_once_in_a_job():
-    job = make_job()
-    first, second = step_of(tell(job)), step_of(tell(job))
-    second.number = first.number
-    with pytest.raises(IntegrityError), transaction.atomic():
-        second.save()
-
-
-def test_a_step_without_a_kind_cannot_be():
-    step = step_of(tell(make_job()))
-    step.kind = ""
-    with pytest.raises(IntegrityError), transaction.atomic():
-        step.save()

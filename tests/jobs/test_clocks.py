@@ -5,11 +5,12 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from django.utils import timezone
 
+from jobs.clocks import CLOCK_CHANGED, when
 from jobs.entries import FAILING_NOW
-from jobs.logbook import CLOCK_CHANGED, Told, enter, when
+from jobs.logbook import enter
 from jobs.models import Entry
 from jobs.told import Mark
-from tests.factories import make_job, make_person, make_told, said_of
+from tests.factories import make_job, make_told, said_of
 
 pytestmark = pytest.mark.django_db
 
@@ -17,10 +18,11 @@ ARRIVED = datetime(2031, 5, 7, 16, 0, tzinfo=UTC)
 DAY_MS = 24 * 3_600_000
 
 
-def typed(at: datetime, at_tap_ms: int | None = None, sent_ms: int | None = None) -> Told:
-    """An entry typed at that time by the tablet's clock, with its two measured offsets."""
-    clocks = {"clock_offset_ms": at_tap_ms, "clock_offset_sent_ms": sent_ms}
-    return make_told({"grams": "1"}, make_person(), typed_at=at, **clocks)
+def typed(
+    at: datetime, at_tap_ms: int | None = None, sent_ms: int | None = None
+) -> tuple[datetime, list[Mark]]:
+    """What comes of a time that the tablet's clock said, with its two measured offsets."""
+    return when(at, at_tap_ms, sent_ms, ARRIVED)
 
 
 def clock(how: str, said: str) -> Mark:
@@ -30,24 +32,24 @@ def clock(how: str, said: str) -> Mark:
 
 def test_without_any_offset_the_tablet_is_believed():
     earlier = ARRIVED - timedelta(hours=5)
-    assert when(typed(earlier), ARRIVED) == (earlier, [])
+    assert typed(earlier) == (earlier, [])
 
 
 def test_the_offset_at_the_tap_holds_though_the_clock_was_put_right_before_sending():
     true_time = ARRIVED - timedelta(hours=5)
     told = typed(true_time - timedelta(days=3), at_tap_ms=3 * DAY_MS, sent_ms=0)
-    assert when(told, ARRIVED) == (true_time, [CLOCK_CHANGED])
+    assert told == (true_time, [CLOCK_CHANGED])
 
 
 def test_without_one_at_the_tap_the_offset_at_sending_holds():
     true_time = ARRIVED - timedelta(hours=5)
     told = typed(true_time + timedelta(days=3), sent_ms=-3 * DAY_MS)
-    assert when(told, ARRIVED) == (true_time, [])
+    assert told == (true_time, [])
 
 
 def test_an_offset_of_zero_at_the_tap_is_an_offset():
     told = typed(ARRIVED - timedelta(days=4), at_tap_ms=0, sent_ms=3 * DAY_MS)
-    assert when(told, ARRIVED) == (ARRIVED - timedelta(days=4), [CLOCK_CHANGED])
+    assert told == (ARRIVED - timedelta(days=4), [CLOCK_CHANGED])
 
 
 @pytest.mark.parametrize(
@@ -63,52 +65,55 @@ def test_two_minutes_between_the_two_offsets_are_no_finding_and_more_are(
     sent_ms: int, marks: list[Mark]
 ):
     told = typed(ARRIVED - timedelta(hours=5), at_tap_ms=0, sent_ms=sent_ms)
-    assert when(told, ARRIVED)[1] == marks
+    assert told[1] == marks
 
 
 @pytest.mark.parametrize("ahead_s", [1, 60, 120])
 def test_what_would_lie_in_the_future_happened_at_the_latest_when_it_arrived(ahead_s: int):
     told = typed(ARRIVED + timedelta(seconds=ahead_s), at_tap_ms=0, sent_ms=0)
-    assert when(told, ARRIVED) == (ARRIVED, [])
+    assert told == (ARRIVED, [])
 
 
 def test_a_clock_further_ahead_than_two_minutes_is_marked():
     told = typed(ARRIVED + timedelta(seconds=121))
-    assert when(told, ARRIVED) == (ARRIVED, [clock("ahead", "2031-05-07T16:02:01.000Z")])
+    assert told == (ARRIVED, [clock("ahead", "2031-05-07T16:02:01.000Z")])
 
 
 def test_a_clock_that_was_changed_and_is_ahead_gets_both_marks():
     told = typed(ARRIVED, at_tap_ms=DAY_MS, sent_ms=0)
     ahead = clock("ahead", "2031-05-07T16:00:00.000Z")
-    assert when(told, ARRIVED) == (ARRIVED, [CLOCK_CHANGED, ahead])
+    assert told == (ARRIVED, [CLOCK_CHANGED, ahead])
 
 
 def test_a_time_that_was_told_is_on_the_tablet_s_clock_too():
+    now = timezone.now()
     told = make_told(
-        {"grams": "1"},
-        make_person(),
-        typed_at=ARRIVED - timedelta(days=3),
-        happened_at=ARRIVED - timedelta(days=3, hours=2),
+        {"failing": "yes"},
+        job_key=make_job().key,
+        typed_at=now - timedelta(days=3),
+        happened_at=now - timedelta(days=3, hours=2),
         clock_offset_ms=3 * DAY_MS,
     )
-    assert when(told, ARRIVED) == (ARRIVED - timedelta(hours=2), [])
+    assert enter(FAILING_NOW, told).stands
+    entry = Entry.objects.get(key=told.key)
+    assert (entry.happened_at, entry.marks) == (now - timedelta(hours=2), [])
 
 
 @pytest.mark.parametrize("year", [1901, 1970, 2028])
 def test_a_clock_more_than_three_years_behind_was_not_set_and_is_marked(year: int):
     told = typed(datetime(year, 1, 1, tzinfo=UTC))
-    assert when(told, ARRIVED) == (ARRIVED, [clock("lost", f"{year}-01-01T00:00:00.000Z")])
+    assert told == (ARRIVED, [clock("lost", f"{year}-01-01T00:00:00.000Z")])
 
 
 def test_three_years_on_a_tablet_that_lay_in_a_drawer_is_believed():
     earlier = ARRIVED - timedelta(days=3 * 366)
-    assert when(typed(earlier), ARRIVED) == (earlier, [])
+    assert typed(earlier) == (earlier, [])
 
 
 def test_a_lost_clock_whose_difference_is_known_is_brought_to_the_servers():
     lost_ms = int((ARRIVED - datetime(1970, 1, 1, tzinfo=UTC)) / timedelta(milliseconds=1))
     told = typed(datetime(1970, 1, 1, tzinfo=UTC), at_tap_ms=lost_ms, sent_ms=lost_ms)
-    assert when(told, ARRIVED) == (ARRIVED, [])
+    assert told == (ARRIVED, [])
 
 
 @pytest.mark.parametrize("year", [1901, 1970, 2999])

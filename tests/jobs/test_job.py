@@ -101,7 +101,7 @@ def test_the_complaint_is_text_whatever_is_in_it(signed_in):
 
 def test_what_was_answered_and_agreed_at_the_counter_is_told(signed_in):
     shown = page_of(signed_in, make_job(topped_up="yes", topped_up_with="a can, in May"))
-    for words in ("Since when?", "Weeks", "a can, in May", "Who pays?"):
+    for words in ("Since when", "Weeks", "a can, in May", "Who pays"):
         assert words in shown
     assert "150.00\u00a0EUR" in shown
     assert "in person" in shown

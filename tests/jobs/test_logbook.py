@@ -12,11 +12,11 @@ import pytest
 from django import forms
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
-from django.test import RequestFactory
 from django.utils import timezone
 from PIL import Image
 
 from jobs.entries import INTAKE
+from jobs.kept_bytes import place
 from jobs.logbook import (
     ACCEPTED,
     AGAIN,
@@ -32,11 +32,10 @@ from jobs.logbook import (
     clean_fields,
     enter,
     fingerprint,
-    told_from_post,
 )
 from jobs.models import Customer, Entry, Job, Reused
 from jobs.models.people import DESK, OWNER, TECHNICIAN
-from jobs.photos import place, sent_files
+from jobs.photos import sent_files
 from tests.factories import INTAKE_FIELDS, make_person, make_shop, make_told
 
 pytestmark = pytest.mark.django_db
@@ -57,8 +56,8 @@ def write_customer(entry, form):
     return {"url": f"/note/{entry.key}/"}
 
 
-def note_kind(apply=write_customer, roles=(TECHNICIAN,)) -> EntryKind:
-    return EntryKind("note", 1, NoteForm, apply, frozenset(roles), fact=True)
+def note_kind(apply=write_customer, roles=(TECHNICIAN,), fact=True) -> EntryKind:
+    return EntryKind("note", 1, NoteForm, apply, frozenset(roles), fact)
 
 
 NOTE = note_kind()
@@ -137,13 +136,22 @@ def test_the_author_s_role_counts_not_the_sender_s():
     assert enter(NOTE, told).state == FORBIDDEN
 
 
-def test_a_decision_that_cannot_stand_says_why_and_leaves_nothing():
-    def refuse(entry, form):
-        Customer.objects.create(name="half")
-        raise Refused("Estimate 2 replaced it at 11:40.")
+def refuse(entry, form):
+    Customer.objects.create(name="half")
+    raise Refused("Estimate 2 replaced it at 11:40.")
 
-    outcome = enter(note_kind(refuse, [OWNER]), make_told({"grams": "500"}, make_person(OWNER)))
+
+def test_a_decision_that_cannot_stand_says_why_and_leaves_nothing():
+    decision = note_kind(refuse, [OWNER], fact=False)
+    outcome = enter(decision, make_told({"grams": "500"}, make_person(OWNER)))
     assert (outcome.state, outcome.why) == (REFUSED, "Estimate 2 replaced it at 11:40.")
+    assert not Entry.objects.exists()
+    assert not Customer.objects.exists()
+
+
+def test_a_fact_that_is_refused_all_the_same_is_a_mistake_and_no_answer():
+    with pytest.raises(Refused):
+        enter(note_kind(refuse), make_told({"grams": "500"}))
     assert not Entry.objects.exists()
     assert not Customer.objects.exists()
 
@@ -232,34 +240,6 @@ def test_nothing_happened_in_the_future():
     entry = Entry.objects.get()
     assert entry.happened_at == entry.arrived_at
     assert entry.marks
-
-
-# The post of a page without script.
-
-
-def post_of(person, **fields):
-    request = RequestFactory().post("/", fields)
-    request.user = person
-    return request
-
-
-def test_a_page_s_post_is_its_signed_in_person_s_entry():
-    person, key = make_person(), uuid.uuid4()
-    told = told_from_post(post_of(person, key=str(key), grams="500", csrfmiddlewaretoken="x"), 1)
-    assert (told.key, told.author, told.sender) == (key, person, person)
-    assert clean_fields(told.fields) == {"grams": ["500"]}
-
-
-def test_a_form_that_lost_its_key_gets_a_new_one():
-    person = make_person()
-    first = told_from_post(post_of(person, key="", grams="1"), 1)
-    second = told_from_post(post_of(person, grams="1"), 1)
-    assert first.key != second.key
-
-
-def test_a_key_that_is_none_is_said_so():
-    with pytest.raises(NotAnEntry, match="open the form again"):
-        told_from_post(post_of(make_person(), key="17", grams="1"), 1)
 
 
 # Races, on a real database with a connection for each.

@@ -6,8 +6,8 @@ import io
 from django.urls import reverse
 from PIL import Image
 
+from jobs.kept_bytes import store
 from jobs.models import Photo
-from jobs.photos import store
 from tests.factories import make_job, make_person
 
 

@@ -1,4 +1,4 @@
-"""What becomes of the bytes of a photo: jobs/photos.py."""
+"""What becomes of the bytes of a photo: jobs/photos.py and jobs/kept_bytes.py."""
 
 import hashlib
 import io
@@ -9,8 +9,9 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 from PIL import Image
 
-from jobs import photos
-from jobs.photos import LONG_SIDE, Sent, keep, named, picture, place
+from jobs import kept_bytes, photos
+from jobs.kept_bytes import place
+from jobs.photos import LONG_SIDE, Sent, keep, named, picture
 
 
 def drawn(width=60, height=40, kind="JPEG", mode="RGB", **save):
@@ -163,7 +164,7 @@ def test_the_name_is_made_durable_with_those_of_new_folders(tmp_path, monkeypatc
     def sync_folder(folder):
         made_durable.append((folder, any(path.suffix == ".jpg" for path in tmp_path.rglob("*"))))
 
-    monkeypatch.setattr(photos, "sync_folder", sync_folder)
+    monkeypatch.setattr(kept_bytes, "sync_folder", sync_folder)
     kept = keep(sent(drawn()))
     folder = place("photos", kept.stored_sha256, ".jpg").parent
     assert made_durable == [(folder, True), (tmp_path / "photos", True), (tmp_path, True)]
@@ -173,7 +174,7 @@ def test_the_name_is_made_durable_with_those_of_new_folders(tmp_path, monkeypatc
 def test_a_folder_is_made_durable_by_its_own_handle(tmp_path, monkeypatch):
     made_durable = []
     monkeypatch.setattr(os, "fsync", lambda handle: made_durable.append(os.fstat(handle).st_ino))
-    photos.sync_folder(tmp_path)
+    kept_bytes.sync_folder(tmp_path)
     assert made_durable == [tmp_path.stat().st_ino]
 
 

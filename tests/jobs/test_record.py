@@ -3,18 +3,17 @@
 from typing import Any
 
 import pytest
-from django.db import IntegrityError, transaction
 from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
 from jobs.entries import FAILING_NOW
+from jobs.kept_bytes import place
 from jobs.logbook import enter
 from jobs.models import Entry, Job, Record
 from jobs.models.people import DESK, OWNER, TECHNICIAN
 from jobs.paper.frozen import exact_text, sha256
 from jobs.paper.shelf import FOLDER, put_away
-from jobs.photos import place
 from tests.factories import make_job, make_person, make_told
 from tests.jobs.records import record_data
 
@@ -230,18 +229,6 @@ def test_nobody_reads_a_record_without_a_sign_in(route: str):
     response = page(Client(), job, route)
     assert response.status_code == 302
     assert reverse("sign_in") in response["Location"]
-
-
-def test_an_issue_is_kept_once():
-    job = make_job()
-    make_record(job)
-    with pytest.raises(IntegrityError), transaction.atomic():
-        make_record(job)
-
-
-def test_issues_are_counted_from_one():
-    with pytest.raises(IntegrityError), transaction.atomic():
-        make_record(make_job(), 0)
 
 
 def test_a_file_lies_under_its_own_hash_with_no_draft_beside_it():

@@ -94,7 +94,7 @@ def test_a_wrong_tap_is_taken_out_by_tapping_not_known():
     system = Job.objects.get().vehicle.system
     assert (system.drive, system.branches, system.voltage) == ("", [], "12")
     assert said_of(Entry.objects.get(kind="system")) == [
-        "Drive not known; before: Belt with magnetic clutch.",
+        "Compressor drive not known; before: Belt with magnetic clutch.",
         "Branches not known; before: Front.",
     ]
 
@@ -111,7 +111,7 @@ def system_points(job: Job) -> str:
 
 def test_belt_and_electric_asks_whether_there_is_a_magnetic_clutch_before_which_side_is_switched():
     job = make_job(drive="belt_electric", switched_side=None)
-    assert "whether there is a magnetic clutch" in system_points(job)
+    assert "magnetic clutch" in system_points(job)
     assert "switched side" not in system_points(job)
     tell(SYSTEM, job, clutch="magnetic")
     job = Job.objects.select_related("customer", "vehicle__system").get()

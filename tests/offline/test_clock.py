@@ -4,7 +4,7 @@ import json
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
-from jobs.logbook import CLOCK_CHANGED
+from jobs.clocks import CLOCK_CHANGED
 from tests.offline.shop import Shop
 from tests.offline.tablet import Tablet, fill_intake, record, says
 

@@ -7,8 +7,10 @@ import pytest
 from django.urls import reverse
 
 from diagnostics.evidence.catalogue import KINDS
+from jobs.models.people import OWNER
 from shopac.views.worker import kept_pages
-from tests.factories import make_job, make_person
+from tests.factories import make_job, make_person, make_shop
+from tests.test_page_stems import PAGES, stem
 
 pytestmark = pytest.mark.django_db
 
@@ -38,6 +40,20 @@ def test_it_keeps_one_page_for_every_kind_of_test(client):
 
 def test_it_does_not_push_itself_in_before_the_old_one_is_done(client):
     assert "skipWaiting" not in script(client)
+
+
+def test_it_keeps_every_page_with_a_form_that_needs_no_car(client):
+    make_shop()
+    client.force_login(make_person(OWNER))
+    pages = [str(one.name) for _, one in PAGES if one.name == stem(one) and one.name != "step"]
+    answers = {name: client.get(reverse(name)) for name in pages}
+    with_form = {
+        reverse(name)
+        for name, answer in answers.items()
+        if answer.status_code == 200 and "data-entry=" in answer.content.decode()
+    }
+    assert reverse("intake") in with_form
+    assert with_form <= set(kept_pages())
 
 
 def test_every_page_it_keeps_opens_without_a_car_and_names_no_car(client):

@@ -1,0 +1,69 @@
+"""What the database itself does not take, whoever writes: every constraint of every table."""
+
+import re
+
+import pytest
+from django.apps import apps
+from django.db import IntegrityError, models, transaction
+
+from jobs.entries import CHANGE, CONSENT
+from jobs.models import Photo, Reused
+from tests.diagnostics.step_forms import tell as tell_step
+from tests.factories import make_job, make_shop, tell
+from tests.jobs.test_record import make_record
+
+pytestmark = pytest.mark.django_db
+ROOMS = ("shopac", "jobs", "diagnostics")
+CONSTRAINTS = {
+    constraint.name: (model, constraint)
+    for room in ROOMS
+    for model in apps.get_app_config(room).get_models()
+    for constraint in model._meta.constraints
+}
+# What breaks a condition. Columns that are once are broken by those of another row.
+BROKEN_BY: dict[str, dict[str, object]] = {
+    "job_stage_known": {"stage": "paused"},
+    "person_role_known": {"role": "boss"},
+    "record_issue_from_one": {"issue": 0},
+    "shop_is_one": {"id": 2},
+    "shop_paper_known": {"paper": "a3"},
+    "step_has_a_kind": {"kind": ""},
+}
+
+
+@pytest.fixture(autouse=True)
+def two_of_everything() -> None:
+    """Two jobs with a row in every table; of the shop there is one."""
+    make_shop()
+    for issue in (1, 2):
+        job = make_job()
+        assert tell(CONSENT, job, consent_amount="300", consent_how="phone").stands
+        assert tell(CHANGE, job, what="fitted", part="clutch", source="new").stands
+        assert tell_step(job).stands
+        make_record(job, issue)
+        Photo.objects.create(entry=job.entry, number=1, sent_bytes=1)
+        same = {field.name: getattr(job.entry, field.name) for field in Reused._meta.fields[1:]}
+        Reused.objects.create(**same)
+
+
+def breaking(name: str, first: models.Model) -> dict[str, object]:
+    """Columns that break a constraint when another row than the first gets them."""
+    if name in BROKEN_BY:
+        return BROKEN_BY[name]
+    if name == "person_name_once":
+        return {"name": str(first).upper()}
+    _, constraint = CONSTRAINTS[name]
+    assert isinstance(constraint, models.UniqueConstraint), f"{name}: what breaks it?"
+    return {column: getattr(first, column) for column in constraint.fields}
+
+
+@pytest.mark.parametrize("name", sorted(CONSTRAINTS))
+def test_a_row_that_breaks_a_constraint_is_not_taken(name: str):
+    model, _ = CONSTRAINTS[name]
+    rows = list(model._default_manager.order_by("pk"))
+    columns = breaking(name, rows[0])
+    # SQLite names a constraint on plain columns by these, and what a table is held to by its name.
+    table = f"{model._meta.db_table}.{[*columns][-1]}"
+    told = rf"\b({name}|{re.escape(table)})\b"
+    with pytest.raises(IntegrityError, match=told), transaction.atomic():
+        model._default_manager.filter(pk=rows[-1].pk).update(**columns)
