@@ -132,7 +132,7 @@ window.shopac = window.shopac || {};
   /** Lowest and highest figure at 20 °C. @param {Around} around @returns {number[] | null} */
   function coilFigure({ system, factors }) {
     if (system.coil_ohm) {
-      const share = system.coil_ohm_tolerance ?? factors.coil_tolerance;
+      const share = factors.coil_tolerance;
       return [system.coil_ohm * (1 - share), system.coil_ohm * (1 + share)];
     }
     return system.voltage === "24" ? null : factors.coil_12;

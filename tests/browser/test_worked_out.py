@@ -47,7 +47,7 @@ CASES: dict[str, tuple[str, tuple[tuple[str, int, int, int], ...]]] = {
 SYSTEMS: list[dict[str, Any]] = [
     *({"refrigerant": name, "voltage": "12"} for name in REFRIGERANTS),
     {"refrigerant": "other", "voltage": "24"},
-    {"voltage": "24", "coil_ohm": 13.2, "coil_ohm_tolerance": 0.05},
+    {"voltage": "24", "coil_ohm": 13.2},
     {"coil_ohm": 3.65},
 ]
 AIRS = (101_325.0, 84_560.0)
