@@ -12,7 +12,7 @@ from diagnostics.evidence.fields import Field, Number, Text
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.problems import Problem, unlisted
 from diagnostics.evidence.readings import Reading, Readings, parse
-from diagnostics.evidence.system import System
+from diagnostics.evidence.system import System, can_be_such
 from diagnostics.forms.other_page import answers_with, other_page_marks
 from diagnostics.models import TOLD, Step
 from diagnostics.physics.errors import Malformed
@@ -84,8 +84,12 @@ class StepForm(OnJob):
         else:
             answers = {answer.code: answer.words for answer in asked.answers}
             answers = answers_with(answers, self.begun_with(asked.name))
-            self.fields[asked.name] = Tap(asked.question, answers, asked.hint)
-            self.fields[asked.name].initial = asked.preset
+            tap = Tap(asked.question, answers, asked.hint)
+            tap.initial = asked.preset
+            tap.elsewhere = [
+                one.code for one in asked.answers if not can_be_such(one.on, self.around.system)
+            ]
+            self.fields[asked.name] = tap
         self.fields[f"{asked.name}_why"] = Why()
 
     def clean(self) -> dict[str, Any]:

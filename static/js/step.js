@@ -50,7 +50,7 @@
       part?.classList.toggle("later", Boolean(asked.after) && !isFilled(asked.after) && !isFilled(asked.name));
       for (const input of part?.querySelectorAll("input") || []) input.disabled = !shown;
       for (const answer of asked.answers || []) {
-        const offered = shown && allHold(answer.when);
+        const offered = shown && allHold(answer.when) && canBeSuch(answer.on);
         const input = inputs(asked.name).find((one) => one.value === answer.code);
         if (!input) continue;
         input.disabled = !offered;

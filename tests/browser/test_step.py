@@ -46,6 +46,20 @@ def test_questions_follow_from_answers_and_what_is_not_asked_is_not_recorded(at)
     }
 
 
+def test_an_answer_that_does_not_fit_the_car_is_neither_shown_nor_recorded(at):
+    page = at(f"/step/noise/?job={make_job(drive='electric_hv').key}", **PORTRAIT)
+    pulley, unit = (page.locator(f"[name=where][value={code}]") for code in ("pulley", "unit"))
+    for one, there in ((pulley, False), (unit, True)):
+        expect(page.locator("label.answer", has=one)).to_be_visible(visible=there)
+        expect(one).to_be_enabled(enabled=there)
+    noted = {"key": "", "system": {"drive": "belt_clutch"}}  # as the tablet's newest copy has it
+    page.evaluate(
+        "job => document.dispatchEvent(new CustomEvent('shopac:job', {detail: job}))", noted
+    )
+    expect(page.locator("label.answer", has=pulley)).to_be_visible()
+    expect(page.locator("label.answer", has=unit)).to_be_hidden()
+
+
 def test_what_it_shows_comes_below_the_fields_while_they_are_typed(at):
     page = at(address(make_job()), **PORTRAIT)
     below = page.locator("#meaning")
