@@ -7,10 +7,10 @@ stands and becomes an open point.
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.system import System, SystemIs, can_be_such
 
 BELT = ("belt_clutch", "belt_clutchless", "belt_electric")
-HIGH_VOLTAGE = ("electric_hv",)
 PROVEN_DEAD = (
     "isolated_dead",
     "dead_insulation_inside",
@@ -101,7 +101,7 @@ ORDERS: dict[str, Order] = {
             "It was done before the high voltage was isolated and proven dead.",
             {"hv_isolation": PROVEN_DEAD},
             {"hv_isolation": ("not_dead", "not_proven")},
-            {"drive": HIGH_VOLTAGE},
+            {"drive": WITH_HIGH_VOLTAGE},
         ),
     )
 }

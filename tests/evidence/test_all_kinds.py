@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from diagnostics.evidence.catalogue import GROUPS, KINDS
+from diagnostics.evidence.cautions import HIGH_VOLTAGE
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Choice, Number
 from diagnostics.evidence.findings import Meaning
@@ -111,6 +112,13 @@ def test_no_answer_speaks_of_belt_or_pulley_where_a_motor_turns_it(kind, drive):
         for answer in asked.answers if isinstance(asked, Choice) else ():
             if not is_elsewhere(asked, answer.code, system):
                 assert not re.search(r"\b(belt|pulley|idler)", answer.words, re.IGNORECASE)
+
+
+@ALL
+def test_high_voltage_is_minded_on_a_belt_driven_compressor_that_has_it_too(kind):
+    """A belt turns it, or a motor inside does: the orange cables are there either way."""
+    hv, both = (kind.remarks_for({"drive": drive}) for drive in ("electric_hv", "belt_electric"))
+    assert {one for one in hv if HIGH_VOLTAGE in one} <= set(both)
 
 
 @ALL

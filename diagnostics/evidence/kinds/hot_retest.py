@@ -7,15 +7,15 @@ is taken for hot is our judgement.
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, LOCAL, RUNS_BY_ITSELF
+from diagnostics.evidence.cautions import CLEAR_OF_BELT, HOT, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
 from diagnostics.evidence.orders import BELT
 from diagnostics.evidence.readings import Reading, Readings, number, taps
-from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.units import to_si
 
@@ -233,7 +233,7 @@ HOT_RETEST = Kind(
     setup=("engine hot",),
     cautions=(RUNS_BY_ITSELF, HOT, CLEAR_OF_BELT, LOCAL),
     orders=("hub_first", "charge_first"),
-    remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
+    remarks=(MIND_HIGH_VOLTAGE,),
     works_out=(WorkedOut("bay", "The same", "same", ("bay",), "°F"),),
     fine=Fine(
         "Fine: works hot as it did cold",

@@ -9,7 +9,6 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import (
     CLEAR_OF_BELT,
-    HIGH_VOLTAGE,
     HOT,
     LOCAL,
     NEVER_DRY,
@@ -17,6 +16,7 @@ from diagnostics.evidence.cautions import (
     STOP_DRIVING,
 )
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
@@ -226,7 +226,7 @@ NOISE = Kind(
             {"drive": ("belt_clutchless",)},
             "No clutch: the shaft turns with the pulley whenever the engine runs.",
         ),
-        SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),
+        MIND_HIGH_VOLTAGE,
     ),
     fine=Fine("Fine: no noise, A/C on or off", "sets the taps below", {"on": "no", "off": "no"}),
 )

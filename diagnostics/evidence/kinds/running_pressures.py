@@ -15,6 +15,7 @@ from diagnostics.evidence.cautions import (
     RUNS_BY_ITSELF,
 )
 from diagnostics.evidence.charge_told import CHARGE_KNOWN
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
@@ -150,7 +151,7 @@ RUNNING_PRESSURES = Kind(
     at_odds=at_odds,
     remarks=(
         SystemRule(
-            {"drive": ("electric_hv",)},
+            {"drive": WITH_HIGH_VOLTAGE},
             f"{HIGH_VOLTAGE} Gauges and hoses free of foreign oil: only the oil the maker names.",
         ),
         SystemRule(
