@@ -15,10 +15,12 @@ from diagnostics.evidence.problems import (
     AtOdds,
     Gate,
     Problem,
+    Stops,
     field_problems,
     gate_problems,
     joint_problems,
     none_at_odds,
+    nothing_to_stop,
     usable,
 )
 from diagnostics.evidence.readings import Reading, Readings
@@ -79,7 +81,7 @@ class Kind:
     needs standing, `orders` what must come first (orders.py); with `orders_for`, where only some
     readings need that, it is broken only by one of those fields. `by_hoses` names the fields read
     through the shop's own hoses, where the rest needs none: only they break "gas_first". `at_odds`
-    finds what cannot be true together.
+    finds what cannot be true together; what `stops` says stands even then.
     """
 
     name: str
@@ -98,6 +100,7 @@ class Kind:
     orders_for: tuple[str, ...] = ()
     by_hoses: tuple[str, ...] = ()
     at_odds: AtOdds = field(default=none_at_odds, compare=False)
+    stops: Stops = field(default=nothing_to_stop, compare=False)
     bars: tuple[SystemRule, ...] = ()  # where it must not be offered, and why
     asks_first: tuple[SystemRule, ...] = ()  # where it may be, once something is made sure
     remarks: tuple[SystemRule, ...] = ()  # what to mind on such a system
@@ -179,7 +182,7 @@ class Kind:
         used = usable(self.fields, readings, around.system)
         at_odds = tuple(sentence for _name, sentence in self.at_odds(used, around))
         if at_odds:
-            return self.nothing("Nothing is made of it.", *at_odds)
+            return self.nothing("Nothing is made of it.", *at_odds, *self.stops(used, around))
         meaning = self.read(used, around)
         if around.failing in FAILING_NOTES and self.is_normal(meaning.outcome.code):
             meaning = replace(meaning, outcome=replace(meaning.outcome, carries=False))

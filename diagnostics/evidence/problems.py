@@ -63,6 +63,15 @@ class Problem:
 AtOdds = Callable[[Readings, Circumstances], Iterator[tuple[str, str]]]
 
 
+# What one reading alone asks to be stopped or left off, whatever the others say; in sentences.
+Stops = Callable[[Readings, Circumstances], Iterator[str]]
+
+
+def nothing_to_stop(_readings: Readings, _around: Circumstances) -> Iterator[str]:
+    """Of a kind that stops nothing."""
+    return iter(())
+
+
 def none_at_odds(_readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
     """Of a kind whose readings stand each for itself."""
     return iter(())

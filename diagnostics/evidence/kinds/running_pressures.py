@@ -20,7 +20,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, Wh
 from diagnostics.evidence.findings import OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.orders import BELT
-from diagnostics.evidence.running import at_odds
+from diagnostics.evidence.running import at_odds, stops
 from diagnostics.evidence.running_told import read
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
@@ -149,6 +149,7 @@ RUNNING_PRESSURES = Kind(
     ),
     orders=("gas_first", "hub_first", "charge_first"),
     at_odds=at_odds,
+    stops=stops,
     remarks=(
         SystemRule(
             {"drive": WITH_HIGH_VOLTAGE},
