@@ -17,7 +17,7 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
-from diagnostics.models import Step
+from diagnostics.models import ODDLY_TOLD, Step
 from jobs.models import CarState, Job, Photo
 from jobs.models import System as SystemRow
 from jobs.models.entries import switched
@@ -179,7 +179,7 @@ def assess(step: Step, system: System) -> Assessed:
 
 def is_only_a_photo(step: Step, kind: Kind, readings: Readings) -> bool:
     """Whether nothing was read, tapped or seen: without a photo it would not have been kept."""
-    odd = any(mark["code"] == "unknown_field" for mark in step.marks)
+    odd = any(mark["code"] in ODDLY_TOLD for mark in step.marks)
     return not (step.seen or odd or kind.tells(readings))
 
 

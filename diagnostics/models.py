@@ -6,6 +6,8 @@ from jobs.models import Entry, Job
 from jobs.models.base import Keyed
 
 TOLD = "{told}"
+# Marks of what was told beside what a kind reads: a step that has one is not empty.
+ODDLY_TOLD = ("unknown_field", "told_twice")
 
 
 class Step(Keyed):

@@ -13,8 +13,8 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.problems import Problem, unlisted
 from diagnostics.evidence.readings import Reading, Readings, parse
 from diagnostics.evidence.system import System, can_be_such
-from diagnostics.forms.other_page import answers_with, other_page_marks
-from diagnostics.models import TOLD, Step
+from diagnostics.forms.other_page import answers_with, other_page_marks, told_twice_marks
+from diagnostics.models import ODDLY_TOLD, TOLD, Step
 from diagnostics.physics.errors import Malformed
 from diagnostics.told import ToldStep
 from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, WhatWasWrong, Why, WhyAsked
@@ -106,6 +106,7 @@ class StepForm(OnJob):
         self.step_marks += other_page_marks(
             self.entry_told, self.kind, version, not_done, list(self.fields)
         )
+        self.step_marks += told_twice_marks(self.entry_told, self.fields)
         self.ask_what_was_wrong()
         if not self.errors and not self.is_worth_keeping(self.kind):
             self.add_error(None, NOTHING_TOLD)
@@ -160,7 +161,7 @@ class StepForm(OnJob):
     def is_worth_keeping(self, kind: Kind) -> bool:
         """Whether there is something for a person to look at: a photo, or what we do not ask."""
         photos = self.entry_told.photos if self.entry_told else ()
-        odd = any(mark["code"] == "unknown_field" for mark in self.step_marks)
+        odd = any(mark["code"] in ODDLY_TOLD for mark in self.step_marks)
         return self.tells_something(kind) or bool(photos) or odd
 
     def told(self) -> ToldStep:
