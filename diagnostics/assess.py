@@ -46,6 +46,7 @@ class Assessed:
     barred: str
     failing_note: str
     only_a_photo: bool = False
+    shuts: tuple[str, ...] = ()  # the orders that an answer shut
     broken: tuple[Order, ...] = ()  # what should have come first, and had not
 
     @property
@@ -174,6 +175,7 @@ def assess(step: Step, system: System) -> Assessed:
         (kind.forbids(system) or "") if kind and done else "",
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
         only_a_photo,
+        kind.shut_by(readings, system) if kind and done else (),
     )
 
 
@@ -225,7 +227,7 @@ def made(read: Iterable[Assessed], states: Sequence[CarState]) -> list[Made]:
     standing = (one for one in read if one.stands and one.meaning)
     by_time = sorted(standing, key=lambda one: one.step.made_at)
     return [
-        Made(one.step.kind, one.meaning.outcome.code, touched_since(one, states))
+        Made(one.step.kind, one.meaning.outcome.code, touched_since(one, states), one.shuts)
         for one in by_time
         if one.meaning
     ]

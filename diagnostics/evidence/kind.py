@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Any
 
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Answer, Choice, Field, Number, Text, shown_reading
+from diagnostics.evidence.fields import Answer, Choice, Field, Number, Text, When, shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.orders import ORDERS, Made, Order, not_kept
 from diagnostics.evidence.problems import (
@@ -79,7 +79,8 @@ class Kind:
 
     `about` is the part of the job it belongs to, one of catalogue.GROUPS. `setup` names what it
     needs standing, `orders` what must come first (orders.py); with `orders_for`, where only some
-    readings need that, it is broken only by one of those fields. `by_hoses` names the fields read
+    readings need that, it is broken only by one of those fields. `shuts` names the order that an
+    answer shuts, whatever the outcome. `by_hoses` names the fields read
     through the shop's own hoses, where the rest needs none: only they break "gas_first". `at_odds`
     finds what cannot be true together; what `stops` says stands even then.
     """
@@ -98,6 +99,7 @@ class Kind:
     gates: tuple[Gate, ...] = ()
     orders: tuple[str, ...] = ()
     orders_for: tuple[str, ...] = ()
+    shuts: Mapping[str, When] = field(default_factory=dict)
     by_hoses: tuple[str, ...] = ()
     at_odds: AtOdds = field(default=none_at_odds, compare=False)
     stops: Stops = field(default=nothing_to_stop, compare=False)
@@ -140,6 +142,11 @@ class Kind:
         hoses = not self.by_hoses or any(name in readings for name in self.by_hoses)
         still_open = self.not_kept(made, system)
         return tuple(order for order in still_open if hoses or order.code != "gas_first")
+
+    def shut_by(self, readings: Readings, system: System) -> tuple[str, ...]:
+        """The orders that an answer shuts: their tests have to be made again."""
+        used = usable(self.fields, readings, system)
+        return tuple(code for code, when in self.shuts.items() if when.holds(used))
 
     def forbids(self, system: System) -> str | None:
         """Why this step is not offered on such a system, or None."""

@@ -289,6 +289,20 @@ def test_a_page_kept_without_a_car_meets_the_car_it_is_opened_for(at):
     assert str(job.key) in (page.locator("#meaning").get_attribute("hx-get") or "")
 
 
+def test_what_shuts_an_order_shuts_it_on_the_page_of_a_tablet_too(at):
+    page = at("/step/running_pressures/", **PORTRAIT)
+    free = {"kind": "hub_turn", "outcome": "free", "stands": True, "made_at": "1", "shuts": []}
+    power = {"kind": "coil_power", "outcome": "takes_hold", "stands": True, "made_at": "2"}
+    for shuts, there in (([], False), (["hub_first"], True)):
+        steps = [free, power | {"shuts": shuts}]
+        job = {"key": "", "system": {"drive": "belt_clutch"}, "steps": steps}
+        page.evaluate(
+            "job => document.dispatchEvent(new CustomEvent('shopac:job', {detail: job}))", job
+        )
+        first = page.locator("[data-first]")
+        assert ("only a free hub is run" in (first.text_content() or "")) is there
+
+
 @pytest.mark.parametrize("screens", [BAY, DESK], ids=["bay", "desk"])
 def test_everything_touched_is_large_enough_and_no_page_scrolls_sideways(at, screens):
     job = make_job()
