@@ -17,7 +17,7 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
-from diagnostics.models import Step
+from diagnostics.models import ODDLY_TOLD, Step
 from jobs.models import CarState, Job, Photo
 from jobs.models import System as SystemRow
 from jobs.models.entries import switched
@@ -46,6 +46,7 @@ class Assessed:
     barred: str
     failing_note: str
     only_a_photo: bool = False
+    shuts: tuple[str, ...] = ()  # the orders that an answer shut
     broken: tuple[Order, ...] = ()  # what should have come first, and had not
 
     @property
@@ -174,12 +175,13 @@ def assess(step: Step, system: System) -> Assessed:
         (kind.forbids(system) or "") if kind and done else "",
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
         only_a_photo,
+        kind.shut_by(readings, system) if kind and done else (),
     )
 
 
 def is_only_a_photo(step: Step, kind: Kind, readings: Readings) -> bool:
     """Whether nothing was read, tapped or seen: without a photo it would not have been kept."""
-    odd = any(mark["code"] == "unknown_field" for mark in step.marks)
+    odd = any(mark["code"] in ODDLY_TOLD for mark in step.marks)
     return not (step.seen or odd or kind.tells(readings))
 
 
@@ -225,7 +227,7 @@ def made(read: Iterable[Assessed], states: Sequence[CarState]) -> list[Made]:
     standing = (one for one in read if one.stands and one.meaning)
     by_time = sorted(standing, key=lambda one: one.step.made_at)
     return [
-        Made(one.step.kind, one.meaning.outcome.code, touched_since(one, states))
+        Made(one.step.kind, one.meaning.outcome.code, touched_since(one, states), one.shuts)
         for one in by_time
         if one.meaning
     ]

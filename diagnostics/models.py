@@ -7,6 +7,8 @@ from jobs.models.base import Keyed
 from jobs.models.said import kept_as_typed
 
 TOLD = "{told}"
+# Marks of what was told beside what a kind reads: a step that has one is not empty.
+ODDLY_TOLD = ("unknown_field", "told_twice")
 
 
 class Step(Keyed):

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from diagnostics.evidence.cautions import NEVER_DRY
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.loop_pressures import THERMOMETER_U, absolute, gauge_of
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
@@ -78,6 +79,12 @@ class AtRest:
         return abs(self.low.reading.si - self.high.reading.si) > COVERAGE * u
 
     @property
+    def vacuum_beside_pressure(self) -> bool:
+        """Whether one side shows pressure and the other stands under vacuum."""
+        sides = (self.low, self.high)
+        return any(map(_shows, sides)) and any(map(_under_vacuum, sides))
+
+    @property
     def soaked(self) -> bool:
         """Whether it was told to have soaked to one temperature."""
         return self.taps.get("soaked") == "yes"
@@ -111,6 +118,13 @@ def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, st
         reading = number(readings, name)
         if reading and absolute(reading, around) is None:
             yield name, "Deeper than perfect vacuum at this altitude: no gauge shows that."
+
+
+def stops(readings: Readings, around: Circumstances) -> Iterator[str]:
+    """That nothing is run with one side under vacuum, be the other what it may."""
+    gas = around.system.get("refrigerant", "")
+    if any(_under_vacuum(_side(name, readings, gas)) for name in ("low", "high")):
+        yield NEVER_DRY
 
 
 def could_be_gone(seen: AtRest, label: float | None) -> float | None:
@@ -188,7 +202,7 @@ def _code(seen: AtRest) -> tuple[str, str]:
     if side is None:
         return "nothing_told", "no pressure was read"
     if seen.apart and (_shows(seen.low) or _shows(seen.high)):
-        return "unsoaked_some", "the two sides have not met, so it is not at rest"
+        return _unmet(seen)
     if not _shows(side):
         return _none(seen, side)
     if seen.soaked and seen.band:
@@ -198,9 +212,21 @@ def _code(seen: AtRest) -> tuple[str, str]:
     return "some", seen.why
 
 
+def _unmet(seen: AtRest) -> tuple[str, str]:
+    """Two sides that have not met, one of which shows pressure."""
+    if seen.vacuum_beside_pressure:
+        return "nothing_told", "one side shows pressure, the other stands under vacuum"
+    return "unsoaked_some", "the two sides have not met, so it is not at rest"
+
+
 def _shows(side: Side | None) -> bool:
     """Whether a gauge shows pressure, beyond its own error."""
     return side is not None and side.reading.si > COVERAGE * side.u
+
+
+def _under_vacuum(side: Side | None) -> bool:
+    """Whether a gauge stands below the air's pressure, beyond its own error."""
+    return side is not None and side.reading.si < -COVERAGE * side.u
 
 
 def _none(seen: AtRest, side: Side) -> tuple[str, str]:

@@ -6,7 +6,7 @@ from diagnostics.physics.electrics import PLAUSIBLE_12_V, CoilFigure
 from diagnostics.physics.uncertainty import INSTRUMENTS
 from diagnostics.physics.units import shown, shown_range, to_si, with_unit
 
-# Where a specification names no tolerance; our judgement.
+# What is noted of a car is the figure, never its tolerance: this much either way, our judgement.
 TOLERANCE = 0.1
 # A coil whose temperature was not read can be anything from winter to a hot bay after a long run.
 AT_20 = with_unit("20", "°C")
@@ -23,14 +23,11 @@ def coil_figure(system: System) -> tuple[CoilFigure, str, str] | None:
     """(figure at 20 °C, basis, words), or None where nothing general can be said."""
     ohm = system.get("coil_ohm")
     if ohm:
-        share = system.get("coil_ohm_tolerance")
-        tolerance = TOLERANCE if share is None else share
         source = system.get("coil_ohm_source") or "source not noted"
         words = f"Expected from {with_unit(f'{ohm:g}', 'Ω')} at {AT_20} ({source}), "
-        words += f"±{with_unit(shown(100 * tolerance, 0), '%')}"
-        if share is None:
-            words += " (our judgement: no tolerance is given)"
-        return CoilFigure(ohm * (1 - tolerance), ohm * (1 + tolerance)), "vehicle", words
+        words += f"±{with_unit(shown(100 * TOLERANCE, 0), '%')}"
+        words += " (our judgement: no tolerance is noted)"
+        return CoilFigure(ohm * (1 - TOLERANCE), ohm * (1 + TOLERANCE)), "vehicle", words
     if system.get("voltage") == "24":
         return None
     band = shown_range(PLAUSIBLE_12_V.low, PLAUSIBLE_12_V.high, 0)

@@ -4,8 +4,12 @@ The direct test of a clutch coil is allowed exactly where there is a magnetic cl
 12 V test is never made (trade articles).
 """
 
+from diagnostics.evidence.cautions import HIGH_VOLTAGE
 from diagnostics.evidence.system import System, SystemRule
 
+WITH_HIGH_VOLTAGE = ("electric_hv", "belt_electric")
+# Where a person comes near the electric side; not where the belt side alone is touched.
+MIND_HIGH_VOLTAGE = SystemRule({"drive": WITH_HIGH_VOLTAGE}, HIGH_VOLTAGE)
 NO_CLUTCH = (
     SystemRule(
         {"drive": ("belt_clutchless",)},

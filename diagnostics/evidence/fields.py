@@ -30,12 +30,16 @@ def all_hold(conditions: tuple[When, ...], readings: Readings) -> bool:
 
 @dataclass(frozen=True)
 class Answer:
-    """One answer to a choice; offered only when every `when` holds, else `why_not` is shown."""
+    """One answer to a choice; offered only when every `when` holds, else `why_not` is shown.
+
+    `on` names the systems on which it is offered, as with a question.
+    """
 
     code: str
     words: str
     when: tuple[When, ...] = ()
     why_not: str = ""
+    on: SystemIs = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

@@ -1,10 +1,11 @@
 """What to mind before hoses go on such a car. Trade articles and common practice, no source."""
 
 from diagnostics.evidence.cautions import HIGH_VOLTAGE
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.system import SystemRule
 
 HV_HOSES = SystemRule(
-    {"drive": ("electric_hv",)},
+    {"drive": WITH_HIGH_VOLTAGE},
     f"{HIGH_VOLTAGE} Hoses and machine free of foreign oil: only the oil the maker names.",
 )
 MORE_BRANCHES = SystemRule(

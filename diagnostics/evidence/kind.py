@@ -8,17 +8,19 @@ from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Any
 
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Answer, Choice, Field, Number, Text, shown_reading
+from diagnostics.evidence.fields import Answer, Choice, Field, Number, Text, When, shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.orders import ORDERS, Made, Order, not_kept
 from diagnostics.evidence.problems import (
     AtOdds,
     Gate,
     Problem,
+    Stops,
     field_problems,
     gate_problems,
     joint_problems,
     none_at_odds,
+    nothing_to_stop,
     usable,
 )
 from diagnostics.evidence.readings import Reading, Readings
@@ -77,9 +79,10 @@ class Kind:
 
     `about` is the part of the job it belongs to, one of catalogue.GROUPS. `setup` names what it
     needs standing, `orders` what must come first (orders.py); with `orders_for`, where only some
-    readings need that, it is broken only by one of those fields. `by_hoses` names the fields read
+    readings need that, it is broken only by one of those fields. `shuts` names the order that an
+    answer shuts, whatever the outcome. `by_hoses` names the fields read
     through the shop's own hoses, where the rest needs none: only they break "gas_first". `at_odds`
-    finds what cannot be true together.
+    finds what cannot be true together; what `stops` says stands even then.
     """
 
     name: str
@@ -96,8 +99,10 @@ class Kind:
     gates: tuple[Gate, ...] = ()
     orders: tuple[str, ...] = ()
     orders_for: tuple[str, ...] = ()
+    shuts: Mapping[str, When] = field(default_factory=dict)
     by_hoses: tuple[str, ...] = ()
     at_odds: AtOdds = field(default=none_at_odds, compare=False)
+    stops: Stops = field(default=nothing_to_stop, compare=False)
     bars: tuple[SystemRule, ...] = ()  # where it must not be offered, and why
     asks_first: tuple[SystemRule, ...] = ()  # where it may be, once something is made sure
     remarks: tuple[SystemRule, ...] = ()  # what to mind on such a system
@@ -137,6 +142,11 @@ class Kind:
         hoses = not self.by_hoses or any(name in readings for name in self.by_hoses)
         still_open = self.not_kept(made, system)
         return tuple(order for order in still_open if hoses or order.code != "gas_first")
+
+    def shut_by(self, readings: Readings, system: System) -> tuple[str, ...]:
+        """The orders that an answer shuts: their tests have to be made again."""
+        used = usable(self.fields, readings, system)
+        return tuple(code for code, when in self.shuts.items() if when.holds(used))
 
     def forbids(self, system: System) -> str | None:
         """Why this step is not offered on such a system, or None."""
@@ -179,7 +189,7 @@ class Kind:
         used = usable(self.fields, readings, around.system)
         at_odds = tuple(sentence for _name, sentence in self.at_odds(used, around))
         if at_odds:
-            return self.nothing("Nothing is made of it.", *at_odds)
+            return self.nothing("Nothing is made of it.", *at_odds, *self.stops(used, around))
         meaning = self.read(used, around)
         if around.failing in FAILING_NOTES and self.is_normal(meaning.outcome.code):
             meaning = replace(meaning, outcome=replace(meaning.outcome, carries=False))

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.loop_pressures import THERMOMETER_U, Loop, absolute, loop
 from diagnostics.evidence.readings import Readings, number
+from diagnostics.evidence.worked_out import BEYOND_ERROR
 from diagnostics.physics.cycle import difference_u, superheat
 from diagnostics.physics.errors import PhysicsError
 
@@ -51,7 +52,8 @@ def _too_cold(sides: Loop, kelvin: float, around: Circumstances) -> bool:
     if low.pressure is None or low.kelvin is None:
         return False
     gas = around.system.get("refrigerant", "")
-    return kelvin < low.kelvin - 3 * difference_u(gas, low.pressure, THERMOMETER_U, low.u)
+    off = difference_u(gas, low.pressure, THERMOMETER_U, low.u)
+    return kelvin < low.kelvin - BEYOND_ERROR * off
 
 
 def superheat_words(readings: Readings, around: Circumstances) -> Iterator[str]:

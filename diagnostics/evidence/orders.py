@@ -7,10 +7,10 @@ stands and becomes an open point.
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.system import System, SystemIs, can_be_such
 
 BELT = ("belt_clutch", "belt_clutchless", "belt_electric")
-HIGH_VOLTAGE = ("electric_hv",)
 PROVEN_DEAD = (
     "isolated_dead",
     "dead_insulation_inside",
@@ -26,20 +26,22 @@ HUB_NOT_FREE = ("locked", "rough", "frees_backwards", "broken_inside", "drive_br
 class Made:
     """A test that was made: its kind, and its outcome's code.
 
-    `touched`: the car was changed since in what it tests.
+    `touched`: the car was changed since in what it tests. `shuts`: the orders that an answer shut.
     """
 
     kind: str
     outcome: str
     touched: bool = False
+    shuts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class Order:
     """Open until a test of a kind in `opened` came out so; one in `closed` shuts it again.
 
-    The newest test decides. Where the car was changed since in what it tests it decides nothing,
-    but for an order that is `lasting`. `on`: the systems for which it holds.
+    The newest test decides; a kind's `shuts` names answers that shut it, too. Where the car was
+    changed since in what it tests it decides nothing, but for an order that is `lasting`. `on`: the
+    systems for which it holds.
     """
 
     code: str
@@ -58,7 +60,7 @@ class Order:
                 continue
             if one.outcome in self.opened.get(one.kind, ()):
                 kept = True
-            elif one.outcome in self.closed.get(one.kind, ()):
+            elif one.outcome in self.closed.get(one.kind, ()) or self.code in one.shuts:
                 kept = not can_be_such(self.on, system)
         return kept
 
@@ -79,7 +81,11 @@ ORDERS: dict[str, Order] = {
             "Turn the hub by hand, engine off: only a free hub is run.",
             "It was run before the hub had been turned by hand and found free.",
             {"hub_turn": ("free", "free_no_resistance")},
-            {"hub_turn": HUB_NOT_FREE},
+            {
+                "hub_turn": HUB_NOT_FREE,
+                "limiter": ("shaft_not_free",),
+                "walk_round": ("not_turning",),
+            },
             {"drive": BELT},
         ),
         Order(
@@ -101,7 +107,7 @@ ORDERS: dict[str, Order] = {
             "It was done before the high voltage was isolated and proven dead.",
             {"hv_isolation": PROVEN_DEAD},
             {"hv_isolation": ("not_dead", "not_proven")},
-            {"drive": HIGH_VOLTAGE},
+            {"drive": WITH_HIGH_VOLTAGE},
         ),
     )
 }

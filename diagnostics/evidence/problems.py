@@ -63,6 +63,15 @@ class Problem:
 AtOdds = Callable[[Readings, Circumstances], Iterator[tuple[str, str]]]
 
 
+# What one reading alone asks to be stopped or left off, whatever the others say; in sentences.
+Stops = Callable[[Readings, Circumstances], Iterator[str]]
+
+
+def nothing_to_stop(_readings: Readings, _around: Circumstances) -> Iterator[str]:
+    """Of a kind that stops nothing."""
+    return iter(())
+
+
 def none_at_odds(_readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
     """Of a kind whose readings stand each for itself."""
     return iter(())
@@ -77,10 +86,14 @@ def _number_problem(number: Number, reading: Reading, system: System) -> tuple[C
     return None
 
 
-def _choice_problem(choice: Choice, code: str, readings: Readings) -> tuple[Code, str] | None:
+def _choice_problem(
+    choice: Choice, code: str, readings: Readings, system: System
+) -> tuple[Code, str] | None:
     answer = choice.answer(code)
     if answer is None:
         return "unknown_answer", unlisted(choice.question, code)
+    if not can_be_such(answer.on, system):
+        return "not_offered", NOT_HERE
     if not all_hold(answer.when, readings):
         return "not_offered", answer.why_not
     return None
@@ -110,7 +123,7 @@ def field_problem(asked: Field, readings: Readings, system: System) -> tuple[Cod
     if isinstance(asked, Number):
         return _number_problem(asked, told, system) if isinstance(told, Reading) else None
     if isinstance(asked, Choice) and isinstance(told, str):
-        return _choice_problem(asked, told, readings)
+        return _choice_problem(asked, told, readings, system)
     return None
 
 

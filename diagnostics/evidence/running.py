@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from diagnostics.evidence.cautions import NEVER_DRY
 from diagnostics.evidence.charge_told import charge_words
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.loop_at_odds import liquid_at_odds, sides_at_odds
@@ -26,6 +27,9 @@ NEXT_TO_NOTHING = 100e3  # Pa, gauge
 TURNS_NOT = to_si(50, "rpm")
 FULL = to_si(70, "%")  # a command from here on asks for output; our judgement
 BY_BELT = ("belt_clutch", "belt_clutchless")
+ONE_IS_ENOUGH = (
+    "Switch it off and read both sides at rest: one of these readings alone would ask for that."
+)
 Harm = Literal["dry", "vacuum", "too_high", ""]
 COMMANDED = ("variable_outer", "speed", "")  # where a command decides; "" is not noted
 
@@ -105,6 +109,12 @@ def harms(seen: Running) -> Harm:
     if is_too_high(high, Circumstances(seen.system)):
         return "too_high"
     return "vacuum" if low and low.si < 0 else ""
+
+
+def stops(readings: Readings, around: Circumstances) -> Iterator[str]:
+    """That it is switched off where one side alone asks for it, be the other what it may."""
+    if harms(look(readings, around)):
+        yield f"{ONE_IS_ENOUGH} {NEVER_DRY}"
 
 
 def at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:

@@ -21,7 +21,6 @@ class System(TypedDict, total=False):
     branches: of front, rear, battery
     label_charge_kg: on the label, in kilogram
     coil_ohm: the vehicle's own figure at 20 °C, in ohm
-    coil_ohm_tolerance: as a share, 0.05 for 5 %
     coil_ohm_source: where the figure was read, in words
     gap_low_m, gap_high_m: the vehicle's own limits of the air gap, in meter
     gap_source: where they were read, in words
@@ -36,7 +35,6 @@ class System(TypedDict, total=False):
     branches: list[str]
     label_charge_kg: float
     coil_ohm: float
-    coil_ohm_tolerance: float
     coil_ohm_source: str
     gap_low_m: float
     gap_high_m: float

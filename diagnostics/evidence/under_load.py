@@ -10,25 +10,23 @@ from dataclasses import dataclass
 from typing import Literal
 
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, LOCAL, NEVER_DRY, RUNS_BY_ITSELF
-from diagnostics.evidence.coil_figure import coil_figure
-from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn
+from diagnostics.evidence.drop_told import (
+    ALL_LOST,
+    FAR,
+    LEAST_DRAWN,
+    WORKING_SHARE,
+    working_amps,
+)
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import OutcomeWords, Strip
 from diagnostics.evidence.readings import Reading, Readings, number
 from diagnostics.evidence.strips import strip
 from diagnostics.evidence.system import System, SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
-from diagnostics.physics.electrics import NO_CURRENT, PLAUSIBLE_12_V
+from diagnostics.physics.electrics import NO_CURRENT
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured
 from diagnostics.physics.units import MINUS, shown, shown_range, with_unit
 from diagnostics.physics.wiring import FEED_DROP, GROUND_DROP, DropPlace, place_drop
-
-# A drop clears a wire only when it carries what it has to carry. Our judgement: half of what the
-# coil draws at 12 V, by the vehicle's figure or, at least, by what such coils have.
-WORKING_SHARE = 0.5
-WORKING_VOLTS = 12.0
-LEAST_DRAWN = WORKING_VOLTS / PLAUSIBLE_12_V.high  # A
-FAR = 1.0  # V: from here no meter's error and no long wire explains it; our judgement
-ALL_LOST = 10.0  # V: of 12 V, what is left drives no coil's current; our judgement
 
 Grade = Literal["within", "edge", "cannot_tell", "above", "far"]
 
@@ -93,7 +91,12 @@ CARRIES = Choice(
     YES_NO, condition=True,
 )  # fmt: skip
 
-DROP_RESISTANCE = (WorkedOut("volts", "Resistance this means", "drop_ohm", ("volts", "amps"), "Ω"),)
+DROP_RESISTANCE = (
+    WorkedOut(
+        "volts", "Resistance this means", "drop_ohm", ("volts", "amps"), "Ω",
+        when=(When("carries", ("yes", "cannot_tell", "")),),
+    ),
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -141,13 +144,6 @@ class Drop:
 def amount(reading: Reading) -> str:
     """A reading without its sign: a minus only says that the leads stood the other way round."""
     return reading.shown.removeprefix(MINUS)
-
-
-def working_amps(system: System) -> float:
-    """The current in A from which a drop that is small shows something."""
-    figure = coil_figure(system)
-    drawn = WORKING_VOLTS / figure[0].high if figure else LEAST_DRAWN
-    return WORKING_SHARE * drawn
 
 
 def load_of(readings: Readings, system: System) -> Load:

@@ -11,8 +11,16 @@ from dataclasses import dataclass
 
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.coil_figure import COLDEST, HOTTEST, TOLERANCE, coil_figure
+from diagnostics.evidence.drop_told import (
+    ALL_LOST,
+    FAR,
+    WORKING_SHARE,
+    WORKING_VOLTS,
+    tells_resistance,
+)
+from diagnostics.evidence.fields import When, all_hold
 from diagnostics.evidence.findings import Value
-from diagnostics.evidence.loop_pressures import gauge_of
+from diagnostics.evidence.loop_pressures import THERMOMETER_U, gauge_of
 from diagnostics.evidence.readings import Reading, Readings, number
 from diagnostics.physics import charge, cycle, electrics
 from diagnostics.physics.errors import OutOfRange, PhysicsError
@@ -23,6 +31,7 @@ from diagnostics.physics.units import SI, UNITS, from_si, shown_range, with_unit
 
 NEEDS_TABLE = frozenset({"boils_at", "rests_at", "superheat", "subcooling"})
 MOST_DECIMALS = 4
+BEYOND_ERROR = 3  # standard uncertainties: what is further off is no error of an instrument
 PLAIN = "1"  # the unit of a ratio
 PICKS = frozenset({"smallest", "largest"})  # one of the readings, with the digits it has
 Found = tuple[float, ...]  # one number, or the two ends of a band; SI
@@ -35,6 +44,7 @@ class WorkedOut:
 
     `how` names a function of FUNCTIONS, `takes` the fields whose readings it takes in SI, in that
     order. All must be read, or with `least` the first so many; the rest count where they are.
+    Every `when` must hold.
     """
 
     about: str
@@ -43,6 +53,7 @@ class WorkedOut:
     takes: tuple[str, ...]
     unit: str
     least: int = 0
+    when: tuple[When, ...] = ()
 
 
 def _gas(around: Circumstances) -> str:
@@ -66,7 +77,13 @@ def _rests_at(read: Sequence[float], around: Circumstances) -> Found:
 
 
 def _superheat(read: Sequence[float], around: Circumstances) -> Found:
-    return (cycle.superheat(_gas(around), read[1], Gauge(read[0]).absolute(around.air)),)
+    """Of a line no colder than it boils; beyond what the instruments may be off that cannot be."""
+    low, gas = Gauge(read[0]).absolute(around.air), _gas(around)
+    found = cycle.superheat(gas, read[1], low)
+    gauge_u = INSTRUMENTS[gauge_of("low", gas)].fixed / math.sqrt(3)
+    if found < -BEYOND_ERROR * cycle.difference_u(gas, low, THERMOMETER_U, gauge_u):
+        raise OutOfRange("A superheat below zero cannot be.")
+    return (found,)
 
 
 def _subcooling(read: Sequence[float], around: Circumstances) -> Found:
@@ -87,9 +104,9 @@ def _ohm(read: Sequence[float], _around: Circumstances) -> Found:
 
 
 def _drop_ohm(read: Sequence[float], around: Circumstances) -> Found:
-    """Resistance of a stretch that loses volts; nothing is made of a drop without current."""
-    if abs(read[1]) < electrics.NO_CURRENT:
-        raise OutOfRange("No current flows: a drop without current shows nothing.")
+    """Resistance of a stretch that loses volts, where something is made of that drop."""
+    if not tells_resistance(read[0], read[1], around.system):
+        raise OutOfRange("At such a current and such volts the drop tells no resistance.")
     return _ohm(read, around)
 
 
@@ -148,7 +165,7 @@ def worked_out(
     """The numbers that can be worked out from what was read so far; what cannot is left out."""
     for one in all_of:
         needed = one.takes[: one.least or None]
-        if not all(number(readings, name) for name in needed):
+        if not (all_hold(one.when, readings) and all(number(readings, name) for name in needed)):
             continue
         told = [read for name in one.takes if (read := number(readings, name))]
         try:
@@ -200,10 +217,14 @@ def factors() -> dict[str, float | tuple[float, ...]]:
         "thermometer": INSTRUMENTS["thermometer"].fixed,
         "low_side_gauge": INSTRUMENTS["low_side_gauge"].fixed,
         "r744_gauge": INSTRUMENTS["r744_gauge"].fixed,
+        "beyond_error": BEYOND_ERROR,
         "coverage": COVERAGE,
         "copper_per_kelvin": electrics.COPPER_PER_KELVIN,
         "copper_range": electrics.COPPER_RANGE,
         "no_current": electrics.NO_CURRENT,
+        "working": (WORKING_SHARE, WORKING_VOLTS),
+        "far": FAR,
+        "all_lost": ALL_LOST,
         "kelvin_20": electrics.KELVIN_20,
         "coil_12": (electrics.PLAUSIBLE_12_V.low, electrics.PLAUSIBLE_12_V.high),
         "coil_tolerance": TOLERANCE,

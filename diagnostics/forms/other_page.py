@@ -1,9 +1,13 @@
 """What comes from a page older or newer than this program: kept as typed, marked, never refused.
 
+So is what was told twice for a field that takes one value.
+
 A tablet sends what was entered on the page it had kept, days later and across an update.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+
+from django.forms import Field
 
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.problems import OTHER_PAGE, unlisted
@@ -37,6 +41,20 @@ def other_page_marks(
     for name in sorted(set(told.fields) - set(known)):
         said = ", ".join(text for text in told.fields[name] if text)
         yield mark(name, "unknown_field", f"{OTHER_PAGE} “{name}” is not asked here; {KEPT}", said)
+
+
+def told_twice_marks(told: Told | None, fields: Mapping[str, Field]) -> Iterator[dict[str, str]]:
+    """Marks of the form's fields that were told two values: each takes one, and the last counts."""
+    for name, told_for_it in sorted(told.fields.items()) if told else ():
+        values = list(dict.fromkeys(told_for_it)) if name in fields else []
+        if len(values) > 1:
+            question = fields[name].label or name
+            words = dict(getattr(fields[name], "choices", ()))
+            said = ", then ".join(
+                f"“{words.get(one, one)}”" if one else "nothing" for one in values
+            )
+            sentence = f"Told more than once: “{question}”: {TOLD}; the last counts."
+            yield mark(name, "told_twice", sentence, said)
 
 
 def newer(what: str, theirs: int, ours: int) -> str:

@@ -12,9 +12,9 @@ from diagnostics.evidence.fields import Field, Number, Text
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.problems import Problem, unlisted
 from diagnostics.evidence.readings import Reading, Readings, parse
-from diagnostics.evidence.system import System
-from diagnostics.forms.other_page import answers_with, other_page_marks
-from diagnostics.models import TOLD, Step
+from diagnostics.evidence.system import System, can_be_such
+from diagnostics.forms.other_page import answers_with, other_page_marks, told_twice_marks
+from diagnostics.models import ODDLY_TOLD, TOLD, Step
 from diagnostics.physics.errors import Malformed
 from diagnostics.told import ToldStep
 from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, WhatWasWrong, Why, WhyAsked
@@ -84,8 +84,12 @@ class StepForm(OnJob):
         else:
             answers = {answer.code: answer.words for answer in asked.answers}
             answers = answers_with(answers, self.begun_with(asked.name))
-            self.fields[asked.name] = Tap(asked.question, answers, asked.hint)
-            self.fields[asked.name].initial = asked.preset
+            tap = Tap(asked.question, answers, asked.hint)
+            tap.initial = asked.preset
+            tap.elsewhere = [
+                one.code for one in asked.answers if not can_be_such(one.on, self.around.system)
+            ]
+            self.fields[asked.name] = tap
         self.fields[f"{asked.name}_why"] = Why()
 
     def clean(self) -> dict[str, Any]:
@@ -102,6 +106,7 @@ class StepForm(OnJob):
         self.step_marks += other_page_marks(
             self.entry_told, self.kind, version, not_done, list(self.fields)
         )
+        self.step_marks += told_twice_marks(self.entry_told, self.fields)
         self.ask_what_was_wrong()
         if not self.errors and not self.is_worth_keeping(self.kind):
             self.add_error(None, NOTHING_TOLD)
@@ -156,7 +161,7 @@ class StepForm(OnJob):
     def is_worth_keeping(self, kind: Kind) -> bool:
         """Whether there is something for a person to look at: a photo, or what we do not ask."""
         photos = self.entry_told.photos if self.entry_told else ()
-        odd = any(mark["code"] == "unknown_field" for mark in self.step_marks)
+        odd = any(mark["code"] in ODDLY_TOLD for mark in self.step_marks)
         return self.tells_something(kind) or bool(photos) or odd
 
     def told(self) -> ToldStep:

@@ -1,6 +1,7 @@
 """Fields that several forms share: one line, many lines, a tap, and the reason for an odd value."""
 
 import uuid
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
@@ -93,9 +94,13 @@ class WhyAsked(forms.CharField):
 
 
 class Tap(forms.ChoiceField):
-    """One answer of a few, as large buttons; none tapped means not asked."""
+    """One answer of a few, as large buttons; none tapped means not asked.
+
+    `elsewhere` are answers that do not fit here: their buttons stay out of sight.
+    """
 
     widget = forms.RadioSelect
+    elsewhere: Sequence[str] = ()
 
     def __init__(
         self, label: str, answers: dict[str, str], hint: str = "", *, required: bool = False

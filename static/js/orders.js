@@ -40,7 +40,7 @@
     for (const step of standing(job)) {
       if (step.touched && !order.lasting) continue; // the car was changed since in what it tests
       if (order.opened[step.kind]?.includes(step.outcome)) kept = true;
-      else if (order.closed[step.kind]?.includes(step.outcome)) kept = free;
+      else if (order.closed[step.kind]?.includes(step.outcome) || step.shuts?.includes(order.code)) kept = free;
     }
     return kept;
   }

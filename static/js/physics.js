@@ -79,10 +79,14 @@ window.shopac = window.shopac || {};
     saturationTemperature(tableOf(around), absoluteOf(gauge, around)),
   ];
 
+  /** What the low side's gauge may be off. @param {Around} around */
+  const lowSideGauge = ({ factors, system }) =>
+    system.refrigerant === "R-744" ? factors.r744_gauge : factors.low_side_gauge;
+
   /** @type {How} */
   function rests_at([kelvin], around) {
-    const { thermometer, low_side_gauge, r744_gauge, coverage } = around.factors;
-    const gauge = around.system.refrigerant === "R-744" ? r744_gauge : low_side_gauge;
+    const { thermometer, coverage } = around.factors;
+    const gauge = lowSideGauge(around);
     const table = tableOf(around);
     const expected = saturationPressure(table, kelvin) - around.air;
     const soak = pressureSlope(table, kelvin) * (thermometer / Math.sqrt(3));
@@ -91,7 +95,15 @@ window.shopac = window.shopac || {};
   }
 
   /** @type {How} */
-  const superheat = ([gauge, kelvin], around) => [kelvin - boils_at([gauge], around)[0]];
+  function superheat([gauge, kelvin], around) {
+    const { thermometer, beyond_error: beyond } = around.factors;
+    const needle = lowSideGauge(around);
+    const boils = boils_at([gauge], around)[0];
+    const off = Math.hypot(thermometer, needle / pressureSlope(tableOf(around), boils)) / Math.sqrt(3);
+    if (kelvin - boils < -beyond * off) throw new NotHere(); // it cannot be
+    return [kelvin - boils];
+  }
+
   /** @type {How} */
   const subcooling = ([gauge, kelvin], around) => [boils_at([gauge], around)[0] - kelvin];
 
@@ -123,16 +135,10 @@ window.shopac = window.shopac || {};
   const ohm_at_20 = ([volt, ampere, kelvin], around) =>
     at_20([ohm([volt, ampere], around)[0], kelvin], around);
 
-  /** Of a stretch that loses volts; without current it tells nothing. @type {How} */
-  function drop_ohm([volt, ampere], around) {
-    if (Math.abs(ampere) < around.factors.no_current) throw new NotHere();
-    return ohm([volt, ampere], around);
-  }
-
   /** Lowest and highest figure at 20 °C. @param {Around} around @returns {number[] | null} */
   function coilFigure({ system, factors }) {
     if (system.coil_ohm) {
-      const share = system.coil_ohm_tolerance ?? factors.coil_tolerance;
+      const share = factors.coil_tolerance;
       return [system.coil_ohm * (1 - share), system.coil_ohm * (1 + share)];
     }
     return system.voltage === "24" ? null : factors.coil_12;
@@ -148,6 +154,22 @@ window.shopac = window.shopac || {};
       Math.abs(volt) / (high * copper(hottest, around)),
       Math.abs(volt) / (low * copper(coldest, around)),
     ];
+  }
+
+  /** Whether the resistance of a stretch follows from a drop: diagnostics/evidence/drop_told.py.
+   * @param {number} volt @param {number} ampere @param {Around} around */
+  function tellsResistance(volt, ampere, around) {
+    const { no_current, working, coil_12, far, all_lost } = around.factors;
+    if (around.system.voltage === "24" || ampere < no_current) return false;
+    const [share, volts] = working;
+    const most = (coilFigure(around) || coil_12)[1];
+    return ampere >= (share * volts) / most ? volt < all_lost : volt >= far;
+  }
+
+  /** Of a stretch that loses volts, where something is made of that drop. @type {How} */
+  function drop_ohm([volt, ampere], around) {
+    if (!tellsResistance(Math.abs(volt), Math.abs(ampere), around)) throw new NotHere();
+    return ohm([volt, ampere], around);
   }
 
   window.shopac.NotHere = NotHere;

@@ -50,7 +50,7 @@
       part?.classList.toggle("later", Boolean(asked.after) && !isFilled(asked.after) && !isFilled(asked.name));
       for (const input of part?.querySelectorAll("input") || []) input.disabled = !shown;
       for (const answer of asked.answers || []) {
-        const offered = shown && allHold(answer.when);
+        const offered = shown && allHold(answer.when) && canBeSuch(answer.on);
         const input = inputs(asked.name).find((one) => one.value === answer.code);
         if (!input) continue;
         input.disabled = !offered;
@@ -203,11 +203,25 @@
       if (can) readings[asked.name] = reading;
     }
     for (const line of form.querySelectorAll(".worked-out")) line.remove();
-    for (const one of window.shopac.workedOut(kind.works_out, readings, around, units)) {
+    const wanted = kind.works_out.filter((/** @type {any} */ one) => allHold(one.when));
+    for (const one of window.shopac.workedOut(wanted, readings, around, units)) {
       const line = document.createElement("p");
       line.className = "worked-out";
       line.textContent = `${one.words}: ${one.shown}`;
       partOf(one.about)?.append(line);
+    }
+  }
+
+  /** Once the shop server answered: what it makes nothing of goes. */
+  function dropUnmade() {
+    showWorkedOut();
+    const below = document.getElementById("meaning");
+    if (!below?.querySelector(".finding")) return; // only circumstances so far
+    const made = [...below.querySelectorAll("dt.live")].map(
+      (words) => `${words.textContent}: ${words.nextElementSibling?.textContent}`,
+    );
+    for (const line of form.querySelectorAll(".worked-out")) {
+      if (!made.includes(line.textContent || "")) line.remove();
     }
   }
 
@@ -289,6 +303,7 @@
     for (const asked of kind.fields) if (asked.type === "number") tellOdd(asked);
     changed();
   });
+  document.getElementById("meaning")?.addEventListener("htmx:afterSwap", dropUnmade);
   const fine = /** @type {HTMLElement | null} */ (form.querySelector("[data-fine]"));
   fine?.removeAttribute("hidden");
   fine?.addEventListener("click", setFine);

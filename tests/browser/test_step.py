@@ -46,6 +46,20 @@ def test_questions_follow_from_answers_and_what_is_not_asked_is_not_recorded(at)
     }
 
 
+def test_an_answer_that_does_not_fit_the_car_is_neither_shown_nor_recorded(at):
+    page = at(f"/step/noise/?job={make_job(drive='electric_hv').key}", **PORTRAIT)
+    pulley, unit = (page.locator(f"[name=where][value={code}]") for code in ("pulley", "unit"))
+    for one, there in ((pulley, False), (unit, True)):
+        expect(page.locator("label.answer", has=one)).to_be_visible(visible=there)
+        expect(one).to_be_enabled(enabled=there)
+    noted = {"key": "", "system": {"drive": "belt_clutch"}}  # as the tablet's newest copy has it
+    page.evaluate(
+        "job => document.dispatchEvent(new CustomEvent('shopac:job', {detail: job}))", noted
+    )
+    expect(page.locator("label.answer", has=pulley)).to_be_visible()
+    expect(page.locator("label.answer", has=unit)).to_be_hidden()
+
+
 def test_what_it_shows_comes_below_the_fields_while_they_are_typed(at):
     page = at(address(make_job()), **PORTRAIT)
     below = page.locator("#meaning")
@@ -273,6 +287,20 @@ def test_a_page_kept_without_a_car_meets_the_car_it_is_opened_for(at):
     expect(page.locator("[data-remarks] li")).to_have_count(2)
     expect(page.locator("[data-no-consent]")).to_contain_text("what may be spent on testing?")
     assert str(job.key) in (page.locator("#meaning").get_attribute("hx-get") or "")
+
+
+def test_what_shuts_an_order_shuts_it_on_the_page_of_a_tablet_too(at):
+    page = at("/step/running_pressures/", **PORTRAIT)
+    free = {"kind": "hub_turn", "outcome": "free", "stands": True, "made_at": "1", "shuts": []}
+    power = {"kind": "coil_power", "outcome": "takes_hold", "stands": True, "made_at": "2"}
+    for shuts, there in (([], False), (["hub_first"], True)):
+        steps = [free, power | {"shuts": shuts}]
+        job = {"key": "", "system": {"drive": "belt_clutch"}, "steps": steps}
+        page.evaluate(
+            "job => document.dispatchEvent(new CustomEvent('shopac:job', {detail: job}))", job
+        )
+        first = page.locator("[data-first]")
+        assert ("only a free hub is run" in (first.text_content() or "")) is there
 
 
 @pytest.mark.parametrize("screens", [BAY, DESK], ids=["bay", "desk"])

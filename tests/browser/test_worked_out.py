@@ -24,7 +24,7 @@ from tests.factories import make_job
 SCRIPTS = Path(TESTS).parent / "static" / "js"
 # Of each function: the unit it is shown in, and for each reading unit, low, high and decimals.
 VOLTS, AMPS = ("V", 0, 30, 2), ("A", 0, 12, 2)
-SMALL_AMPS = ("A", -1, 1, 2)
+COIL_AMPS = ("A", -1, 6, 2)
 WARMTH, PRESSURE, GAP = ("°C", -60, 160, 1), ("kPa", -110, 4500, 0), ("mm", 0, 2, 2)
 OHM = ("Ω", 0, 40, 1)
 CASES: dict[str, tuple[str, tuple[tuple[str, int, int, int], ...]]] = {
@@ -37,7 +37,7 @@ CASES: dict[str, tuple[str, tuple[tuple[str, int, int, int], ...]]] = {
     "at_20": ("Ω", (OHM, WARMTH)),
     "ohm": ("Ω", (VOLTS, AMPS)),
     "ohm_at_20": ("Ω", (VOLTS, AMPS, WARMTH)),
-    "drop_ohm": ("Ω", (VOLTS, SMALL_AMPS)),
+    "drop_ohm": ("Ω", (VOLTS, COIL_AMPS)),
     "lost": ("V", (VOLTS, VOLTS)),
     "draws": ("A", (VOLTS, WARMTH)),
     "smallest": ("mm", (GAP, GAP, GAP)),
@@ -47,7 +47,7 @@ CASES: dict[str, tuple[str, tuple[tuple[str, int, int, int], ...]]] = {
 SYSTEMS: list[dict[str, Any]] = [
     *({"refrigerant": name, "voltage": "12"} for name in REFRIGERANTS),
     {"refrigerant": "other", "voltage": "24"},
-    {"voltage": "24", "coil_ohm": 13.2, "coil_ohm_tolerance": 0.05},
+    {"voltage": "24", "coil_ohm": 13.2},
     {"coil_ohm": 3.65},
 ]
 AIRS = (101_325.0, 84_560.0)
@@ -153,3 +153,29 @@ def test_what_the_shop_server_alone_works_out_is_shown_once_it_answered(at):
     expect(page.get_by_text("437\u00a0g", exact=True)).to_be_visible()
     expect(page.locator("[data-asked=low] .worked-out").first).to_have_text("Low side: 68\u00a0psi")
     expect(page.locator("#meaning dd", has_text="68\u00a0psi")).to_be_hidden()
+
+
+@pytest.mark.django_db(transaction=True)
+def test_a_drop_read_while_no_current_is_told_shows_no_resistance(at):
+    page = at(f"/step/feed_drop/?job={make_job().key}", **PORTRAIT)
+    line = page.locator("[data-asked=volts] .worked-out")
+    page.get_by_label("Drop, battery plus to coil plus").fill("0.50")
+    page.get_by_label("Current", exact=True).fill("3.0")
+    expect(line).to_have_text("Resistance this means: 0.17\u00a0Ω")
+    page.locator("label:has([name=carries][value=no])").tap()
+    expect(line).to_have_count(0)
+
+
+@pytest.mark.django_db(transaction=True)
+def test_a_number_of_which_the_shop_server_makes_nothing_goes_once_it_answered(at):
+    page = at(f"/step/feed_drop/?job={make_job().key}", **PORTRAIT)
+    line = page.locator("[data-asked=volts] .worked-out")
+    page.get_by_label("Drop, battery plus to coil plus").fill("0.50")
+    page.get_by_label("Current", exact=True).fill("3.0")
+    expect(page.locator("#meaning")).to_contain_text("0.50")
+    expect(line).to_have_count(1)
+    page.get_by_label("Battery plus to relay").fill("0.90")  # more than the whole: at odds
+    expect(page.locator("#meaning")).to_contain_text("Nothing is made of it.")
+    expect(line).to_have_count(0)
+    page.get_by_label("Battery plus to relay").fill("0.30")
+    expect(line).to_have_count(1)

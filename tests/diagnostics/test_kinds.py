@@ -38,6 +38,11 @@ def test_a_limit_of_zero_is_printed(printed):
     assert "low 0" in "".join(printed.values())
 
 
+def test_an_answer_for_some_drives_only_is_printed_with_them(printed):
+    (line,) = [line for line in printed["noise"].splitlines() if "    where: " in line]
+    assert "pulley: Pulley, on (drive [belt_clutch; belt_clutchless; belt_electric])" in line
+
+
 def test_for_machines_all_kinds_are_one_list_of_what_they_are(capsys):
     call_command("kinds", "--json")
     found = json.loads(capsys.readouterr().out)

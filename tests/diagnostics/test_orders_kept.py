@@ -81,6 +81,60 @@ def test_a_hub_turned_afterwards_heals_nothing():
     assert len(hub_points(job)) == 1
 
 
+POWER = {"engine": "running", "holds": "yes", "lets_go": "yes"}
+
+
+def test_a_hub_told_not_free_with_power_on_is_marked_though_it_was_turned_free_before(client):
+    job = make_job()
+    made(job, "hub_turn", 2, turns="free")
+    made(job, "coil_power", 1, **POWER, hub="not_free")
+    (gate,) = KINDS["coil_power"].gates
+    [mark] = [one for one in steps_of(again(job))[-1].step.marks_said if one["code"] == "gate"]
+    assert mark["sentence"] == gate.broken
+    client.force_login(make_person())
+    told = {"job": str(job.key), **POWER, "hub": "not_free"}
+    so_far = client.get("/step/coil_power/", told, headers={"HX-Request": "true"})
+    assert gate.bars in so_far.content.decode()
+
+
+@pytest.mark.parametrize("hub", ["not_free", "not_done", ""])
+def test_the_mark_of_power_with_the_engine_running_speaks_of_its_own_step_only(hub):
+    """Another step may tell of a free hub: the two then stand side by side and are both true."""
+    job = make_job()
+    made(job, "hub_turn", 2, turns="free")
+    made(job, "coil_power", 1, **POWER, hub=hub)
+    [mark] = [one for one in steps_of(again(job))[-1].step.marks_said if one["code"] == "gate"]
+    assert "in that step" in mark["sentence"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "fields"),
+    [
+        ("coil_power", POWER | {"hub": "not_free"}),
+        ("limiter", {"hub": "along", "shaft": "not_free"}),
+        ("walk_round", {"turned": "not_fine"}),
+    ],
+)
+def test_a_hub_told_not_free_by_any_later_step_is_turned_again_before_it_is_run(
+    client, kind, fields
+):
+    drive = "belt_clutchless" if kind == "limiter" else "belt_clutch"
+    job = make_job(drive=drive)
+    made(job, "hub_turn", 3, turns="free")
+    made(job, kind, 2, **fields)
+    assert HUB.first in first(client, job)
+    made(job, "running_pressures", 1, **RUNNING)
+    assert len(hub_points(job)) == 1
+    made(job, "hub_turn", 0.5, turns="free")
+    assert HUB.first not in first(client, job)
+
+
+def test_a_hub_told_free_with_power_on_turns_no_hub_that_was_not_turned(client):
+    job = make_job()
+    made(job, "coil_power", 2, **POWER, hub="free")
+    assert HUB.first in first(client, job)
+
+
 def test_a_hub_that_was_corrected_to_locked_opens_nothing():
     job = make_job()
     free = made(job, "hub_turn", 3, turns="free")

@@ -143,6 +143,18 @@ def test_a_drive_without_a_clutch_bars_the_step_and_says_why(signed_in, drive, w
     assert "It was done all the same: record it" in page
 
 
+@pytest.mark.parametrize(
+    ("drive", "hidden"),
+    [("electric_hv", {"pulley", "belt"}), ("belt_clutch", {"unit"}), (None, set())],
+)
+def test_an_answer_that_does_not_fit_the_car_is_hidden_without_any_script(signed_in, drive, hidden):
+    address = reverse("step", args=["noise"])
+    page = signed_in.get(address, {"job": str(make_job(drive=drive).key)}).content.decode()
+    found = re.findall(r'<label class="answer"[^>]* hidden><input[^>]*value="(\w+)"', page)
+    assert set(found) == hidden
+    assert 'value="cannot_tell"' in page
+
+
 @pytest.mark.parametrize("drive", ["belt_electric", None])
 def test_a_drive_that_may_have_a_clutch_asks_first(signed_in, drive):
     page = page_of(signed_in, make_job(drive=drive))

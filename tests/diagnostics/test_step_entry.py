@@ -234,7 +234,7 @@ def test_power_with_the_engine_running_before_a_free_hub_is_recorded_and_an_open
     step_of(tell(job, engine="running", hub=hub, pushed=None))
     (point,) = step_points(steps_of(job))
     assert point.code == "gate"
-    assert "although the hub had not been turned by hand and found free" in point.sentence
+    assert "in that step the hub was not told as turned by hand" in point.sentence
 
 
 def test_a_step_on_a_barred_drive_is_recorded_tells_nothing_and_is_an_open_point():

@@ -181,6 +181,44 @@ def test_a_step_of_nothing_but_a_field_nobody_asks_here_is_kept():
     assert [point.code for point in step_points([one])] == ["unknown_field"]
 
 
+@pytest.mark.parametrize(
+    ("field", "values", "words"),
+    [
+        ("hub", ["not_free", "free"], "“Hub turned by hand before?”: “Not free”, then “Free”"),
+        ("volts", ["1.2", "12.4"], "“Voltage at the coil’s pins”: “1.2”, then “12.4”"),
+        ("magnet", ["yes", "perhaps", "no"], "“Yes”, then “perhaps”, then “No”"),
+        ("magnet", ["yes", ""], "“Yes”, then nothing"),
+        ("seen", ["Smoke.", "None."], "“Smoke.”, then “None.”"),
+        ("volts_unit", ["V", "mV"], "“volts_unit”: “V”, then “mV”"),
+    ],
+)
+def test_two_values_told_for_one_field_both_stand_and_the_last_counts(field, values, words):
+    step = step_of(tell(make_job(), engine="running", pushed=None, **{field: values}))
+    (mark,) = [one for one in step.marks_said if one["code"] == "told_twice"]
+    assert mark["field"] == field
+    assert words in mark["sentence"]
+    assert mark["sentence"].startswith("Told more than once: ")
+    assert mark["sentence"].endswith("; the last counts.")
+    assert step.entry.fields[field] == values
+    if field == "hub":
+        assert step.readings[field] == "free"
+    stored = next(one for one in step.marks if one["code"] == "told_twice")["sentence"]
+    assert not [text for text in ("Smoke", "perhaps", "12.4", "Not free") if text in stored]
+
+
+def test_one_value_told_twice_over_is_no_news(tablet):
+    step = step_of(tell(make_job(), magnet=["yes", "yes"]))
+    assert step.marks == []
+
+
+def test_a_step_whose_only_answer_was_taken_away_by_a_second_value_is_kept():
+    told: dict[str, Any] = {**BLANK, "holds": ["yes", ""]}
+    step_of(tell(make_job(), **told))
+    one = the_step()
+    assert one.finding != ONLY_A_PHOTO
+    assert [point.code for point in step_points([one])] == ["told_twice"]
+
+
 def test_a_newer_version_of_the_test_is_marked():
     newer = COIL_POWER.version + 1
     step = step_of(tell(make_job(), test_version=str(newer)))

@@ -23,7 +23,6 @@ SYSTEM_KEYS: dict[str, tuple[Any, ...]] = {
     "branches": ([], ["front"], ["front", "rear"], ["front", "rear", "battery"], ["battery"]),
     "label_charge_kg": (0.0, 0.03, 0.52, 2.4),
     "coil_ohm": (0.0, 3.6, 14.0),
-    "coil_ohm_tolerance": (0.0, 0.05),
     "coil_ohm_source": ("", "workshop data"),
     "gap_low_m": (0.0, 0.0003),
     "gap_high_m": (0.0006,),

@@ -10,7 +10,6 @@ SPECIFIED: System = {
     "drive": "belt_clutch",
     "voltage": "12",
     "coil_ohm": 3.6,
-    "coil_ohm_tolerance": 0.05,
     "coil_ohm_source": "workshop data",
 }
 GENERAL: System = {"drive": "belt_clutch", "voltage": "12"}

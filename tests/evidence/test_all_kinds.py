@@ -10,15 +10,16 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from diagnostics.evidence.catalogue import GROUPS, KINDS
+from diagnostics.evidence.cautions import HIGH_VOLTAGE
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Number
+from diagnostics.evidence.fields import Choice, Number
 from diagnostics.evidence.findings import Meaning
 from diagnostics.evidence.kind import NOT_DONE, Kind
 from diagnostics.evidence.readings import parse
 from diagnostics.evidence.system import System
 from tests.evidence.anything import SYSTEM_KEYS, arounds, readings_of
 from tests.evidence.test_kind import BANNED
-from tests.evidence.trial import asked_on, fine_on, words_of
+from tests.evidence.trial import asked_on, fine_on, is_elsewhere, words_of
 
 ALL = pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
 ANYTHING = settings(max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -44,7 +45,11 @@ SYSTEMS: tuple[System, ...] = (
 def assert_unasked_feeds_nothing(kind: Kind, readings: dict, around: Circumstances) -> None:
     """What is not asked on such a system changes no outcome, and is asked about or marked."""
     asked = asked_on(kind, around.system)
-    fed = {name: told for name, told in readings.items() if name in asked}
+    fed = {
+        name: told
+        for name, told in readings.items()
+        if name in asked and not is_elsewhere(asked[name], told, around.system)
+    }
     unasked = readings.keys() - fed.keys()
     assert kind.meaning(readings, around).outcome == kind.meaning(fed, around).outcome
     assert unasked <= kind.problems(readings, around).keys()
@@ -95,6 +100,25 @@ def test_every_tap_alone_has_a_listed_outcome_in_honest_words(kind, system):
     for choice in kind.choices:
         for answer in choice.answers:
             hold(kind, {choice.name: answer.code}, Circumstances(system))
+
+
+@ALL
+@pytest.mark.parametrize("drive", ["electric_hv", "electric_48"])
+def test_no_answer_speaks_of_belt_or_pulley_where_a_motor_turns_it(kind, drive):
+    system = System(drive=drive)
+    if kind.forbids(system):
+        return
+    for asked in asked_on(kind, system).values():
+        for answer in asked.answers if isinstance(asked, Choice) else ():
+            if not is_elsewhere(asked, answer.code, system):
+                assert not re.search(r"\b(belt|pulley|idler)", answer.words, re.IGNORECASE)
+
+
+@ALL
+def test_high_voltage_is_minded_on_a_belt_driven_compressor_that_has_it_too(kind):
+    """A belt turns it, or a motor inside does: the orange cables are there either way."""
+    hv, both = (kind.remarks_for({"drive": drive}) for drive in ("electric_hv", "belt_electric"))
+    assert {one for one in hv if HIGH_VOLTAGE in one} <= set(both)
 
 
 @ALL

@@ -62,6 +62,24 @@ def test_a_thrown_belt_or_a_wobble_tells_the_customer_to_stop_driving(typed):
     assert STOP_DRIVING not in BELT.meaning(CAR, **BELT.fine).notes
 
 
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"belt": "missing", "load": "slips"},
+        {"belt": "missing", "loose": "yes"},
+        {"belt": "missing", "tensioner": "inside", "wobble": "yes"},
+    ],
+)
+def test_a_belt_told_as_missing_stops_the_driving_though_it_is_at_odds_with_the_rest(typed):
+    result = BELT.meaning(CAR, **typed)
+    assert result.outcome.sentence == "Nothing is made of it."
+    assert STOP_DRIVING in result.notes
+
+
+def test_every_belt_that_is_missing_or_wobbles_stops_the_driving_whatever_else_is_seen():
+    assert STOP_DRIVING in BELT.meaning(CAR, wobble="yes", load="slips", engaged="yes").notes
+
+
 def test_a_missing_belt_that_was_tried_under_load_is_asked_about():
     assert list(BELT.asks(CAR, belt="missing", load="slips")) == ["load"]
 

@@ -108,5 +108,6 @@ def test_cold_air_is_not_asked_about_where_a_motor_can_turn_it_beside_its_clutch
 
 
 def test_high_voltage_is_minded_on_an_electric_compressor():
-    assert SEEN.kind.remarks_for({"drive": "electric_hv"}) == (HIGH_VOLTAGE,)
+    for drive in ("electric_hv", "belt_electric"):
+        assert SEEN.kind.remarks_for({"drive": drive}) == (HIGH_VOLTAGE,)
     assert SEEN.kind.remarks_for(CAR) == ()

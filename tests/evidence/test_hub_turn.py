@@ -115,6 +115,11 @@ def test_a_harmed_compressor_tells_the_customer_to_stop_driving(typed):
     assert STOP_DRIVING not in HUB.meaning(FIXED, turns="free").notes
 
 
+@pytest.mark.parametrize("turns", ["free", "no_resistance", "frees_backwards", "locked", ""])
+def test_a_broken_drive_stops_the_driving_however_the_hub_turns(turns):
+    assert STOP_DRIVING in HUB.meaning(CLUTCHLESS, drive="stands", turns=turns).notes
+
+
 def test_a_locked_hub_is_not_yet_a_locked_compressor():
     assert "a plate stuck to the pulley" in HUB.words(FIXED, turns="locked")
     assert subjects(HUB.meaning(FIXED, turns="locked"), "proved") == []

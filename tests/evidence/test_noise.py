@@ -10,6 +10,7 @@ import pytest
 from diagnostics.evidence.cautions import STOP_DRIVING
 from diagnostics.evidence.fields import Choice
 from diagnostics.evidence.kinds.noise import NOISE
+from diagnostics.evidence.problems import NOT_HERE
 from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects
 
@@ -110,13 +111,15 @@ def test_no_belt_and_no_pulley_is_spoken_of_where_a_motor_turns_it(drive, what, 
         assert part not in words, words
 
 
-def test_a_pulley_that_an_electric_compressor_does_not_have_is_asked_about():
-    assert list(EAR.asks(ELECTRIC, **ON, where="pulley")) == ["where"]
-    assert EAR.asks(CLUTCH, **ON, where="pulley") == {}
+@pytest.mark.parametrize("where", ["pulley", "belt"])
+def test_a_pulley_or_belt_that_an_electric_compressor_does_not_have_is_asked_about(where):
+    assert EAR.asks(ELECTRIC, **ON, where=where) == {"where": [NOT_HERE]}
+    assert EAR.asks(CLUTCH, **ON, where=where) == {}
+    assert EAR.asks({}, **ON, where=where) == {}  # the drive is not noted
 
 
 def test_another_unit_can_be_the_loudest_where_a_motor_turns_the_compressor():
-    assert EAR.asks(ELECTRIC, **ON, where="belt") == {}
-    result = EAR.meaning(ELECTRIC, **ON, where="belt")
+    assert EAR.asks(ELECTRIC, **ON, where="unit") == {}
+    result = EAR.meaning(ELECTRIC, **ON, where="unit")
     assert result.outcome.carries
     assert "Loudest at another unit, then: no belt turns this compressor." in result.notes

@@ -60,7 +60,8 @@ def test_clear_oil_rules_nothing_out():
 
 def test_the_wrong_kind_of_oil_on_a_high_voltage_compressor_is_asked_about():
     electric: System = {"drive": "electric_hv"}
-    assert "read the label again" in OIL.words(electric, amount="60", label="pag46")
+    for drive in ("electric_hv", "belt_electric"):
+        assert "read the label again" in OIL.words({"drive": drive}, amount="60", label="pag46")
     assert "read the label again" not in OIL.words(electric, amount="60", label="poe")
 
 

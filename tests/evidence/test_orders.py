@@ -27,6 +27,17 @@ def test_nobody_has_to_turn_the_hub_of_an_electric_compressor():
     assert HUB.is_kept([], {"drive": "electric_hv"})
 
 
+@pytest.mark.parametrize("drive", ["electric_hv", "belt_electric", ""])
+def test_high_voltage_is_proven_dead_first_wherever_it_may_be(drive):
+    assert not ORDERS["dead_first"].is_kept([], {"drive": drive})
+    assert ORDERS["dead_first"].is_kept([Made("hv_isolation", "isolated_dead")], {"drive": drive})
+
+
+@pytest.mark.parametrize("drive", ["belt_clutch", "belt_clutchless", "electric_48"])
+def test_nobody_proves_dead_what_has_no_high_voltage(drive):
+    assert ORDERS["dead_first"].is_kept([], {"drive": drive})
+
+
 def test_an_order_holds_where_the_drive_is_not_known():
     assert not HUB.is_kept([], {})
 

@@ -6,6 +6,8 @@ as the coldest place it lies in gives: values of the tables, which tests/physics
 
 import pytest
 
+from diagnostics.evidence.cautions import NEVER_DRY
+from diagnostics.evidence.running import ONE_IS_ENOUGH
 from tests.evidence.test_running_pressures import AT_30, FIXED, RIGHT, RUN
 from tests.evidence.trial import standing, subjects, words_of
 
@@ -56,3 +58,27 @@ def test_a_charge_told_as_right_is_refuted_by_a_high_side_below_rest(high):
     assert not any("not pumping" in one for one in subjects(result, "likely", "proved"))
     assert any("whatever was told of the charge" in text for text in words_of(result))
     assert "Charge told as right" not in " ".join(result.notes)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"low": "100", "high": "-50"},  # the low side above the high side
+        {"low": "-30", "high": "-99"},
+        {"low": "200", "high": "50"},
+        {"low": "-30", "high": "1200", "rpm": "0"},
+        {"low": "-30", "high": "1200", "suction": "-58"},  # colder than it boils
+    ],
+)
+def test_readings_at_odds_keep_the_word_that_one_of_them_alone_demands(typed):
+    result = RUN.meaning(FIXED, **AT_30 | typed)
+    assert result.outcome.sentence == "Nothing is made of it."
+    assert f"{ONE_IS_ENOUGH} {NEVER_DRY}" in result.notes
+
+
+def test_readings_at_odds_that_harm_nothing_switch_nothing_off():
+    result = RUN.meaning(FIXED, **AT_30 | {"low": "1200", "high": "200"})
+    assert result.outcome.sentence == "Nothing is made of it."
+    assert not any(ONE_IS_ENOUGH in note for note in result.notes)
+    stands = RUN.meaning(FIXED, **AT_30 | {"low": "100", "high": "-50", "shaft": "no"})
+    assert not any(ONE_IS_ENOUGH in note for note in stands.notes)

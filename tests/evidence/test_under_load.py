@@ -1,11 +1,13 @@
 """Volts lost under current: one limit for a drop read directly and for one made of two readings."""
 
+import itertools
 import math
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.readings import parse
 from diagnostics.evidence.under_load import (
     FEED_LIMIT,
@@ -15,7 +17,9 @@ from diagnostics.evidence.under_load import (
     grade,
     load_of,
 )
+from diagnostics.evidence.worked_out import worked_out
 from diagnostics.physics.uncertainty import Measured
+from tests.evidence.trial import Trial
 
 
 def volts(typed: str):
@@ -108,3 +112,20 @@ def test_whether_current_flowed_is_what_was_told_and_nothing_else(told, flows):
 def test_amps_on_the_meter_go_before_a_tap(typed, flows):
     amps = parse(typed, ("A", "mA"), "A")
     assert load_of({"amps": amps, "carries": "cannot_tell"}, {}).flows == flows
+
+
+@pytest.mark.parametrize("kind", ["feed_drop", "ground_drop"])
+@pytest.mark.parametrize(
+    "system", [{"voltage": "12"}, {}, {"voltage": "24"}, {"coil_ohm": 3.6}, {"coil_ohm": 13.2}]
+)
+def test_no_resistance_is_worked_out_of_a_drop_of_which_nothing_is_made(kind, system):
+    trial, around = Trial(kind), Circumstances(system)
+    lost = ("0.05", "0.25", "0.35", "0.7", "1", "1.00", "-5", "10", "12.5")
+    flowing = ("0", "0.02", "0.2", "0.5", "0.9", "1.2", "-1.6", "3")
+    shown = 0
+    for volts, amps, carries in itertools.product(lost, flowing, ("", "yes", "no", "cannot_tell")):
+        readings = trial.readings(volts=volts, amps=amps, carries=carries)
+        found = list(worked_out(trial.kind.works_out, readings, around))
+        assert trial.kind.meaning(readings, around).outcome.carries or not found, readings
+        shown += len(found)
+    assert bool(shown) == (system.get("voltage") != "24")

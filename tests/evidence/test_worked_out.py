@@ -8,7 +8,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.readings import parse
 from diagnostics.evidence.worked_out import FUNCTIONS, WorkedOut, worked_out
-from diagnostics.physics.units import UNITS
+from diagnostics.physics.units import MINUS, UNITS
 
 R134A = Circumstances({"refrigerant": "R-134a"})
 BOILS = WorkedOut("high", "Boils at", "boils_at", ("high",), "°C")
@@ -45,6 +45,14 @@ def test_what_cannot_be_worked_out_is_left_out_and_raises_nothing():
     assert shown(OHM, volts="12.38", amps="0") == []
     assert shown(BOILS, Circumstances({"refrigerant": "other"}), high="470") == []
     assert shown(BOILS, high="9000") == []  # above the critical point
+
+
+def test_a_superheat_that_cannot_be_is_left_out_beyond_what_the_instruments_may_be_off():
+    # R-134a boils at 0 °C at 293 kPa absolute (property library), about 192 kPa on the gauge
+    superheat = WorkedOut("temp", "Superheat", "superheat", ("low", "temp"), "ΔK")
+    assert shown(superheat, low="192", temp="6.0") == ["6.0\u00a0K"]
+    assert shown(superheat, low="192", temp="-2.0") == [f"{MINUS}2.0\u00a0K"]  # may be error
+    assert shown(superheat, low="192", temp="-8.0") == []
 
 
 def test_the_wobble_of_a_gap_takes_as_many_points_as_were_measured():

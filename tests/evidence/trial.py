@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Field, Number
+from diagnostics.evidence.fields import Choice, Field, Number
 from diagnostics.evidence.findings import Meaning
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading, parse
@@ -24,6 +24,12 @@ def words_of(result: Meaning) -> list[str]:
 def asked_on(kind: Kind, system: System) -> dict[str, Field]:
     """The fields that such a system asks for, by name."""
     return {one.name: one for one in kind.fields if can_be_such(one.on, system)}
+
+
+def is_elsewhere(asked: Field, told: object, system: System) -> bool:
+    """Whether it is an answer that such a system does not offer."""
+    answer = asked.answer(str(told)) if isinstance(asked, Choice) else None
+    return answer is not None and not can_be_such(answer.on, system)
 
 
 def fine_on(kind: Kind, system: System) -> dict[str, str]:

@@ -6,6 +6,7 @@ import pytest
 from django.urls import reverse
 
 from diagnostics.assess import system_of
+from diagnostics.evidence.system import System
 from jobs.entries import SYSTEM
 from jobs.models import Entry, Job
 from jobs.models.points import open_points
@@ -206,3 +207,10 @@ def test_a_kind_of_test_sees_the_gaps_limits_with_where_they_were_read():
     system = system_of(Job.objects.get(pk=job.pk).vehicle.system)
     assert (system["gap_low_m"], system["gap_high_m"]) == (0.00035, 0.00065)
     assert system["gap_source"] == "workshop data"
+
+
+def test_kinds_of_test_are_read_against_nothing_that_no_page_takes():
+    job = make_job()
+    tell(SYSTEM, job, **LIMITS, coil="3.6", coil_source="workshop_data")
+    system = system_of(Job.objects.get(pk=job.pk).vehicle.system)
+    assert system.keys() == System.__annotations__.keys()

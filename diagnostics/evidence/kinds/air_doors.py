@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
 from diagnostics.evidence.kind import Fine, Kind
@@ -250,7 +251,7 @@ AIR_DOORS = Kind(
     at_odds=_at_odds,
     remarks=(
         SystemRule(
-            {"drive": ("electric_hv",)},
+            {"drive": WITH_HIGH_VOLTAGE},
             f"{HIGH_VOLTAGE} Some heat with a high-voltage heater or a heat pump: then nothing is"
             " pinched.",
         ),

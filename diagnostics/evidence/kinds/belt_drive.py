@@ -185,14 +185,21 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "loose", "The belt is missing, yet it is told as loose."
 
 
-def _read(readings: Readings, _around: Circumstances) -> Meaning:
+def _stops(readings: Readings, _around: Circumstances) -> Iterator[str]:
+    """A belt that is off or a pulley that wobbles ends the drive, whatever else was told."""
+    told = taps(readings)
+    if told.get("belt") == "missing" or told.get("wobble") == "yes":
+        yield cautions.STOP_DRIVING
+
+
+def _read(readings: Readings, around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
     carries = code != "nothing_told"
     outcome = Outcome(
         code, _sentence(code, told), tuple(_marks(code, told)), tuple(_not_tested(told)), carries
     )
-    notes = (cautions.STOP_DRIVING,) if code in ("missing", "wobbles") else ()
+    notes = tuple(_stops(readings, around))
     return Meaning(outcome, notes=notes, onward=_onward(code, told))
 
 
@@ -217,6 +224,7 @@ BELT_DRIVE = Kind(
     orders=("hub_first", "charge_first"),
     orders_for=("load",),
     at_odds=_at_odds,
+    stops=_stops,
     bars=BARS,
     fine=Fine(
         "Fine: on, sound, tensioner inside its mark, no wobble",

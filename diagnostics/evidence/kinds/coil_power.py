@@ -330,10 +330,11 @@ COIL_POWER = Kind(
             "hub",
             ("free",),
             "Not with the engine running: turn the hub by hand first, and only a free hub is run.",
-            "Power was put on with the engine running, although the hub had not been turned by"
-            " hand and found free.",
+            "Power was put on with the engine running, and in that step the hub was not told as"
+            " turned by hand and found free.",
         ),
     ),
+    shuts={"hub_first": When("hub", ("not_free",))},
     bars=NO_CLUTCH,
     asks_first=CLUTCH_NOT_SURE,
     remarks=REMARKS,

@@ -7,18 +7,18 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import (
     CLEAR_OF_BELT,
-    HIGH_VOLTAGE,
     HOT,
     LOCAL,
     NEVER_DRY,
     RUNS_BY_ITSELF,
 )
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Text
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import System, SystemRule, can_be_such
+from diagnostics.evidence.system import System, can_be_such
 
 WITH_PLATE = {"drive": ("belt_clutch", "belt_electric")}
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("not_tried", "Not tried"))
@@ -180,7 +180,7 @@ COMPLAINT_SEEN = Kind(
     read=_read,
     cautions=(RUNS_BY_ITSELF, NEVER_DRY, CLEAR_OF_BELT, HOT, LOCAL),
     at_odds=_at_odds,
-    remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
+    remarks=(MIND_HIGH_VOLTAGE,),
     fine=Fine(
         "Fine: engages, blows cold, complaint not there now",
         "sets the taps below",

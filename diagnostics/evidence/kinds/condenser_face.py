@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span, SpanOn
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
 from diagnostics.evidence.kind import Fine, Kind
@@ -237,7 +238,7 @@ CONDENSER_FACE = Kind(
     orders=("gas_first", "hub_first", "charge_first"),
     orders_for=("dry", "wet"),
     at_odds=_at_odds,
-    remarks=(SystemRule({"drive": ("electric_hv",)}, f"{HIGH_VOLTAGE} No water near orange."),),
+    remarks=(SystemRule({"drive": WITH_HIGH_VOLTAGE}, f"{HIGH_VOLTAGE} No water near orange."),),
     works_out=(
         WorkedOut("dry", "Dry", "same", ("dry",), "psi"),
         WorkedOut("wet", "Wet", "same", ("wet",), "psi"),

@@ -7,15 +7,15 @@ the engine speaks for no electric one: common practice, no source.
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, LOCAL, RUNS_BY_ITSELF
+from diagnostics.evidence.cautions import CLEAR_OF_BELT, HOT, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import untold
 from diagnostics.evidence.orders import BELT
 from diagnostics.evidence.readings import Readings, number, taps
-from diagnostics.evidence.system import SystemRule
 from diagnostics.physics.uncertainty import measured
 
 FANS = {"fan_1": "Fan 1", "fan_2": "Fan 2"}
@@ -260,7 +260,7 @@ CONDENSER_FAN = Kind(
         LOCAL,
     ),
     at_odds=_at_odds,
-    remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
+    remarks=(MIND_HIGH_VOLTAGE,),
     fine=Fine(
         "Fine: asked for, fan runs, air drawn in",
         "sets the taps below; a second fan stays yours to tell",

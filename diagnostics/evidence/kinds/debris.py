@@ -6,8 +6,9 @@ trade articles and common practice, no source.
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import EYES_AND_HANDS, HIGH_VOLTAGE, LOCAL
+from diagnostics.evidence.cautions import EYES_AND_HANDS, LOCAL
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Field, Text
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
@@ -197,7 +198,7 @@ DEBRIS = Kind(
     ),
     at_odds=_at_odds,
     remarks=(
-        SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),
+        MIND_HIGH_VOLTAGE,
         SystemRule(
             {"branches": ("rear", "battery")},
             "More than one branch: look at the expansion device of each.",

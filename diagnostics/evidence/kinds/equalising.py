@@ -20,6 +20,7 @@ from diagnostics.evidence.charge_told import CHARGE_KNOWN, WEIGH_FIRST, charge_w
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, Number, Span
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.hoses import HV_HOSES
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Readings, kept_aside, number, taps
 from diagnostics.evidence.strips import strip
@@ -176,4 +177,5 @@ EQUALISING = Kind(
     cautions=(EYES_AND_HANDS, CLEAR_OF_BELT, RUNS_BY_ITSELF, HOT, NEVER_DRY, LOCAL),
     orders=("gas_first", "hub_first", "charge_first"),
     at_odds=_at_odds,
+    remarks=(HV_HOSES,),
 )

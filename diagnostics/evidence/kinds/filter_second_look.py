@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import EYES_AND_HANDS, HIGH_VOLTAGE, KEY_AWAY, LOCAL
+from diagnostics.evidence.cautions import EYES_AND_HANDS, KEY_AWAY, LOCAL
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
 from diagnostics.evidence.readings import Readings, number, taps
-from diagnostics.evidence.system import SystemRule
 
 FIELDS = (
     Choice(
@@ -124,7 +124,7 @@ FILTER_SECOND_LOOK = Kind(
         EYES_AND_HANDS,
         LOCAL,
     ),
-    remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
+    remarks=(MIND_HIGH_VOLTAGE,),
     fine=Fine(
         "Fine: clean",
         "sets the tap below; minutes run since are still needed",

@@ -7,17 +7,19 @@ is taken for hot is our judgement.
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, LOCAL, RUNS_BY_ITSELF
+from diagnostics.evidence.cautions import CLEAR_OF_BELT, HOT, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
+from diagnostics.evidence.orders import BELT
 from diagnostics.evidence.readings import Reading, Readings, number, taps
-from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.units import to_si
 
+WITH_CLUTCH = {"drive": ("belt_clutch", "belt_electric")}
 FIELDS = (
     Choice(
         "hot", "Hot", "The same test, the same place.",
@@ -30,7 +32,8 @@ FIELDS = (
     Choice(
         "test", "Which test", "",
         (
-            Answer("takes_hold", "Clutch takes hold"), Answer("resistance", "Coil’s resistance"),
+            Answer("takes_hold", "Clutch takes hold", on=WITH_CLUTCH),
+            Answer("resistance", "Coil’s resistance", on={"drive": BELT}),
             Answer("voltage", "Voltage at the plug"), Answer("pressures", "Running pressures"),
             Answer("other", "Another"),
         ),
@@ -65,7 +68,6 @@ TAKEN_FOR_HOT = (
     " judgement, no published limit."
 )
 MOTOR = ("electric_hv", "electric_48")
-NO_CLUTCH = ("belt_clutchless", *MOTOR)
 
 OUTCOMES = (
     OutcomeWords("quits_hot", "works cold, quits hot"),
@@ -192,14 +194,6 @@ def _not_tested(readings: Readings) -> Iterator[str]:
     yield from missing(readings, "bay", "Engine bay’s temperature")
 
 
-def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
-    test, drive = taps(readings).get("test"), around.system.get("drive")
-    if test == "takes_hold" and drive in NO_CLUTCH:
-        yield "test", "No clutch takes hold on such a drive."
-    if test == "resistance" and drive in MOTOR:
-        yield "test", "No coil of a clutch or valve is measured on such a drive."
-
-
 _ELECTRIC_ONWARD = {  # nothing is measured at its plug there
     "quits_hot": ("Read right now, hot, by scan data: command, refusal, speed.",),
     "early": ("Read right now by scan data: command, refusal, speed.",),
@@ -230,7 +224,7 @@ HOT_RETEST = Kind(
     name="hot_retest",
     title="Repeated when hot",
     question="Does it still work when hot?",
-    version=1,
+    version=2,
     minutes=20,
     about="see_first",
     fields=FIELDS,
@@ -239,8 +233,7 @@ HOT_RETEST = Kind(
     setup=("engine hot",),
     cautions=(RUNS_BY_ITSELF, HOT, CLEAR_OF_BELT, LOCAL),
     orders=("hub_first", "charge_first"),
-    remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
-    at_odds=_at_odds,
+    remarks=(MIND_HIGH_VOLTAGE,),
     works_out=(WorkedOut("bay", "The same", "same", ("bay",), "°F"),),
     fine=Fine(
         "Fine: works hot as it did cold",

@@ -186,7 +186,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         _not_tested(code, told),
         carries=code != "nothing_told",
     )
-    notes = (STOP_DRIVING,) if code in _HARMED else ()
+    harmed = code in _HARMED or _sheared(told, around.system)
+    notes = (STOP_DRIVING,) if harmed else ()
     if told.get("drive") == "stands" and not _sheared(told, around.system):
         notes = (*notes, hub_still(around.system))
     broken_and_free = code == "drive_broken" and told.get("turns") == "free"

@@ -209,5 +209,9 @@ KNOWN_GOOD = Kind(
             {"drive": ("belt_clutchless",)},
             "No clutch here: relay and control valve only.",
         ),
+        SystemRule(
+            {"drive": ("belt_electric",)},
+            "Belt and electric: nothing is tried on the electric side, which stays untouched.",
+        ),
     ),
 )

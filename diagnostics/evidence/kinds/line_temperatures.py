@@ -3,8 +3,9 @@
 How they are read stands in line_steps.py.
 """
 
-from diagnostics.evidence.cautions import CLEAR_OF_BELT, HIGH_VOLTAGE, HOT, LOCAL, RUNS_BY_ITSELF
+from diagnostics.evidence.cautions import CLEAR_OF_BELT, HOT, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.charge_told import CHARGE_KNOWN
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import OutcomeWords
 from diagnostics.evidence.kind import Kind
@@ -111,7 +112,7 @@ LINE_TEMPERATURES = Kind(
     by_hoses=("low", "high"),
     at_odds=at_odds,
     remarks=(
-        SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),
+        MIND_HIGH_VOLTAGE,
         SystemRule({"refrigerant": ("R-744",)}, "R-744: recorded, not judged."),
         SystemRule(
             {"branches": ("rear", "battery")},

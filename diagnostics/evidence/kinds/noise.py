@@ -9,7 +9,6 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import (
     CLEAR_OF_BELT,
-    HIGH_VOLTAGE,
     HOT,
     LOCAL,
     NEVER_DRY,
@@ -17,13 +16,16 @@ from diagnostics.evidence.cautions import (
     STOP_DRIVING,
 )
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.orders import BELT
 from diagnostics.evidence.readings import Readings, taps
 from diagnostics.evidence.system import System, SystemRule
 
 ELECTRIC = ("electric_hv", "electric_48")
+WITH_BELT = {"drive": BELT}
 HEARD = (Answer("yes", "There"), Answer("no", "Gone"), Answer("not_tried", "Not tried"))
 
 FIELDS = (
@@ -46,9 +48,10 @@ FIELDS = (
     Choice(
         "where", "Where is it loudest?", "By a long rod or a stethoscope, clear of the belt.",
         (
-            Answer("pulley", "Pulley"),
+            Answer("pulley", "Pulley", on=WITH_BELT),
             Answer("compressor", "Compressor’s body"),
-            Answer("belt", "Belt, idler, another unit"),
+            Answer("belt", "Belt, idler, another unit", on=WITH_BELT),
+            Answer("unit", "Another unit", on={"drive": ELECTRIC}),
             Answer("device", "Expansion device, dash"),
             Answer("cannot_tell", "Can’t tell"),
         ),
@@ -165,7 +168,7 @@ def _notes(code: str, told: dict[str, str], system: System) -> Iterator[str]:
         yield "No clutch: the shaft turns with the pulley, so A/C off does not part the two."
     elif told.get("off") == "yes" and not system.get("drive"):
         yield "The drive is not noted: taken as one with a clutch that lets the hub stand still."
-    if system.get("drive") in ELECTRIC and told.get("where") == "belt":
+    if system.get("drive") in ELECTRIC and told.get("where") == "unit":
         yield "Loudest at another unit, then: no belt turns this compressor."
     if system.get("drive") in ELECTRIC and "yes" in (told.get("on"), told.get("off")):
         yield "Electric: it may run for the battery with A/C off. Read its speed by scan data."
@@ -183,10 +186,8 @@ def _not_tested(code: str, told: dict[str, str]) -> tuple[str, ...]:
     return tuple(missing)
 
 
-def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
+def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
     told = taps(readings)
-    if told.get("where") == "pulley" and around.system.get("drive") in ELECTRIC:
-        yield "where", "No belt turns this compressor: it has no pulley."
     if told.get("on") == told.get("off") == "no" and told.get("what"):
         yield "what", "No noise is there with A/C on or off, yet one is described."
 
@@ -211,7 +212,7 @@ NOISE = Kind(
     name="noise",
     title="Noise",
     question="When is the noise there, and where is it loudest?",
-    version=1,
+    version=2,
     minutes=4,
     about="compressor",
     fields=FIELDS,
@@ -225,7 +226,7 @@ NOISE = Kind(
             {"drive": ("belt_clutchless",)},
             "No clutch: the shaft turns with the pulley whenever the engine runs.",
         ),
-        SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),
+        MIND_HIGH_VOLTAGE,
     ),
     fine=Fine("Fine: no noise, A/C on or off", "sets the taps below", {"on": "no", "off": "no"}),
 )

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import EYES_AND_HANDS, HIGH_VOLTAGE, LOCAL, UV_GLASSES
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Number, Span
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
@@ -140,9 +141,8 @@ def _not_tested(readings: Readings) -> Iterator[str]:
 def _notes(readings: Readings, around: Circumstances) -> Iterator[str]:
     if number(readings, "amount") is not None:
         yield "Count oil once: mind what a new compressor comes with. Oil is no refrigerant."
-    if around.system.get("drive") == "electric_hv" and taps(readings).get("label", "").startswith(
-        "pag"
-    ):
+    told, hv = taps(readings).get("label", ""), around.system.get("drive") in WITH_HIGH_VOLTAGE
+    if hv and told.startswith("pag"):
         yield "PAG told on a high-voltage compressor: read the label again before any oil goes in."
 
 
@@ -177,7 +177,7 @@ OIL_CONDITION = Kind(
     cautions=("Burnt oil is acid: keep it off the skin.", EYES_AND_HANDS, UV_GLASSES, LOCAL),
     remarks=(
         SystemRule(
-            {"drive": ("electric_hv",)},
+            {"drive": WITH_HIGH_VOLTAGE},
             f"{HIGH_VOLTAGE} Only the oil the maker names.",
         ),
     ),

@@ -15,11 +15,12 @@ from diagnostics.evidence.cautions import (
     RUNS_BY_ITSELF,
 )
 from diagnostics.evidence.charge_told import CHARGE_KNOWN
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.orders import BELT
-from diagnostics.evidence.running import at_odds
+from diagnostics.evidence.running import at_odds, stops
 from diagnostics.evidence.running_told import read
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
@@ -148,9 +149,10 @@ RUNNING_PRESSURES = Kind(
     ),
     orders=("gas_first", "hub_first", "charge_first"),
     at_odds=at_odds,
+    stops=stops,
     remarks=(
         SystemRule(
-            {"drive": ("electric_hv",)},
+            {"drive": WITH_HIGH_VOLTAGE},
             f"{HIGH_VOLTAGE} Gauges and hoses free of foreign oil: only the oil the maker names.",
         ),
         SystemRule(

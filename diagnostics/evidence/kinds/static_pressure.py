@@ -6,7 +6,15 @@ table of the refrigerant. How a reading is sorted stands in at_rest.py.
 
 from collections.abc import Iterator
 
-from diagnostics.evidence.at_rest import AtRest, at_odds, could_be_gone, full_until, gas_left, look
+from diagnostics.evidence.at_rest import (
+    AtRest,
+    at_odds,
+    could_be_gone,
+    full_until,
+    gas_left,
+    look,
+    stops,
+)
 from diagnostics.evidence.cautions import EYES_AND_HANDS, KEY_AWAY, LOCAL, NEVER_DRY, NO_FLAME
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn
@@ -118,6 +126,7 @@ _ONWARD: dict[str, tuple[str, ...]] = {
     "nothing_told": ("Read one side, engine off, with the loop’s temperature.",),
 }
 
+UNMET = ("unsoaked_some", "nothing_told")
 _APART = "Open the couplers on both sides, check hoses and gauges, wait, and read both sides again."
 
 
@@ -169,6 +178,8 @@ def _notes(seen: AtRest) -> Iterator[str]:
         yield "The air’s temperature is taken as the loop’s."
     if seen.judged and where in ("one_place", ""):
         yield "One temperature everywhere was told, and read in one place at most."
+    if seen.vacuum_beside_pressure:
+        yield NEVER_DRY
     if seen.apart:
         yield "Two sides that stay apart at rest: a valve shut, or a coupler that does not open."
     if seen.cold and seen.side and seen.code not in ("empty", "vacuum"):
@@ -255,7 +266,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         _lead(seen),
         band=_band(seen, around),
         notes=tuple(_notes(seen)),
-        onward=(_APART,) if seen.apart and seen.code == "unsoaked_some" else _ONWARD[seen.code],
+        onward=(_APART,) if seen.apart and seen.code in UNMET else _ONWARD[seen.code],
         values=tuple(_values(seen, around)),
         plot=_plot(seen, around),
     )
@@ -275,6 +286,7 @@ STATIC_PRESSURE = Kind(
     cautions=(KEY_AWAY, EYES_AND_HANDS, NO_FLAME, NO_VENTING, NEVER_DRY, LOCAL),
     orders=("gas_first",),
     at_odds=at_odds,
+    stops=stops,
     remarks=(
         HV_HOSES,
         SystemRule(

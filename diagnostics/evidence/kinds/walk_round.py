@@ -8,19 +8,19 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import (
     CLEAR_OF_BELT,
-    HIGH_VOLTAGE,
     HOT,
     KEY_AWAY,
     LOCAL,
     STOP_DRIVING,
 )
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Field, Text
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.orders import BELT
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import System, SystemIs, SystemRule, can_be_such
+from diagnostics.evidence.system import System, SystemIs, can_be_such
 
 SEEN = (
     Answer("fine", "Seen fine"),
@@ -175,7 +175,7 @@ WALK_ROUND = Kind(
     read=_read,
     cautions=(KEY_AWAY, CLEAR_OF_BELT, HOT, LOCAL),
     at_odds=_at_odds,
-    remarks=(SystemRule({"drive": ("electric_hv",)}, HIGH_VOLTAGE),),
+    remarks=(MIND_HIGH_VOLTAGE,),
     fine=Fine(
         "Rest fine",
         "sets the rows not yet told; turned by hand and refrigerant stay yours to tell",
