@@ -2,7 +2,7 @@
 
 import uuid
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from django.db.models import Count, OuterRef, Q, QuerySet, Subquery, TextField, Value
@@ -48,6 +48,7 @@ class Assessed:
     only_a_photo: bool = False
     shuts: tuple[str, ...] = ()  # the orders that an answer shut
     broken: tuple[Order, ...] = ()  # what should have come first, and had not
+    taken: Readings = field(default_factory=dict)  # the readings that something is made of
 
     @property
     def stands(self) -> bool:
@@ -175,7 +176,8 @@ def assess(step: Step, system: System) -> Assessed:
         (kind.forbids(system) or "") if kind and done else "",
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
         only_a_photo,
-        kind.shut_by(readings, system) if kind and done else (),
+        shuts=kind.shut_by(readings, system) if kind and done else (),
+        taken=kind.taken(readings, around) if kind and done else {},
     )
 
 

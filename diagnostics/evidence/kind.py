@@ -202,6 +202,13 @@ class Kind:
         values = (*live, *meaning.values)
         return replace(meaning, notes=(*left_out, *meaning.notes), values=values)
 
+    def taken(self, readings: Readings, around: Circumstances) -> Readings:
+        """The readings that something is made of; none where it is barred or they are at odds."""
+        if self.forbids(around.system):
+            return {}
+        used = usable(self.fields, readings, around.system)
+        return {} if any(True for _ in self.at_odds(used, around)) else used
+
     def nothing(self, sentence: str, *why: str) -> Meaning:
         """What is said of readings that are not judged: nothing, and why."""
         code = next(one.code for one in self.outcomes if not one.carries)

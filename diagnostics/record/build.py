@@ -9,12 +9,13 @@ from datetime import datetime
 
 from django.utils import timezone
 
+from diagnostics.loop_state import LoopState
 from diagnostics.record import job as parts
 from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several
 from jobs.models import Change, Entry, Job, Person, Shop
-from jobs.models.changes import changes_of, times_changed
+from jobs.models.changes import changes_of, standing, times_changed
 from jobs.models.marks import marks_in_words
 from jobs.models.points import OpenPoint, of_conflicts, open_points
 from jobs.models.wordings import in_shop_time
@@ -48,7 +49,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     consents = list(job.consents.select_related("entry__author"))
     changes = list(changes_of(job))
     states = list(job.car_states.select_related("opened_by"))
-    made = made_in(job, states)
+    made = made_in(job, states, standing(changes))
     names = named(entries, made)
     open_here = [
         *open_points(job, consents, changes),
@@ -115,6 +116,18 @@ def stands(job: Job, made: Made, points: int, changed: int) -> frozen.Stands:
         "not_done": not_done,
         "points": points,
         "changes": changed,
+        "loop": loop_of(made.loop),
+    }
+
+
+def loop_of(seen: LoopState) -> frozen.Loop:
+    """What was last seen of the loop."""
+    return {
+        "text": f"{seen.words}.",
+        "run": seen.run,
+        "not_told": list(seen.not_told),
+        "code": seen.code,
+        "seen_at": iso(seen.seen_at) if seen.seen_at else None,
     }
 
 

@@ -1,16 +1,17 @@
 """The parts of a record that come from test steps: made, not possible, not made."""
 
 import uuid
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, readings_of, steps_of, system_of
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Step
 from diagnostics.points import step_points
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
 from diagnostics.record.words import FAILING_WORDS, times
-from jobs.models import CarState, Job
+from jobs.models import CarState, Change, Job
 from jobs.models.marks import marks_in_words
 from jobs.paper import frozen
 
@@ -25,7 +26,7 @@ class Made:
 
     `numbers` are the steps' numbers by their entry's key, `kinds` the kinds of those that stand,
     `stand` says how many stand as made and as not possible, `reasons` why a step took another's
-    place, by its entry's key.
+    place, by its entry's key, `loop` what they and the changes tell of the loop.
     """
 
     steps: list[frozen.Step]
@@ -35,12 +36,13 @@ class Made:
     reasons: Mapping[uuid.UUID, str]
     kinds: frozenset[str]
     stand: tuple[int, int]
+    loop: LoopState
 
 
-def made_in(job: Job, states: Sequence[CarState]) -> Made:
+def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> Made:
     """What was made in a job, what was superseded included: nothing vanishes from a record.
 
-    `states` are the job's car states in their order.
+    `states` are the job's car states in their order, `changes` those changes that stand.
     """
     all_steps = steps_of(job, states)
     standing = [one for one in all_steps if not one.step.superseded_by_id]
@@ -58,6 +60,7 @@ def made_in(job: Job, states: Sequence[CarState]) -> Made:
             sum(not one.step.not_done for one in standing),
             sum(bool(one.step.not_done) for one in standing),
         ),
+        loop=loop_state(all_steps, changes),
     )
 
 

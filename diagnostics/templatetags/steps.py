@@ -10,9 +10,10 @@ from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.system import System
+from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.points import step_points
 from diagnostics.since_changed import to_make_again
-from jobs.models import Job
+from jobs.models import Change, Job
 from jobs.models.people import OWNER, TECHNICIAN
 
 register = template.Library()
@@ -23,6 +24,12 @@ LAST = 3
 def steps_made(job: Job | None) -> list[Assessed]:
     """The steps of a job, in one query however many there are; none for the page without a job."""
     return steps_of(job) if job else []
+
+
+@register.simple_tag
+def loop_told(job: Job | None, made: list[Assessed], changes: Iterable[Change]) -> LoopState | None:
+    """The loop as its steps and the changes that stand tell it; None for the page without a job."""
+    return loop_state(made, changes) if job else None
 
 
 @register.simple_tag

@@ -58,6 +58,19 @@ class Shop(TypedDict):
     lines: list[str]
 
 
+class Loop(TypedDict):
+    """What was last seen of the loop or done to it, by the code of that and when; null: nothing.
+
+    `run` says what must not or must first be done before it is run, or is empty.
+    """
+
+    text: str
+    run: str
+    not_told: list[str]
+    code: str
+    seen_at: str | None
+
+
 class Stands(TypedDict):
     """How the job stands, in one statement and a line under it, and what that line counts."""
 
@@ -68,6 +81,7 @@ class Stands(TypedDict):
     not_done: int
     points: int
     changes: int
+    loop: Loop
 
 
 class Said(TypedDict):

@@ -25,8 +25,6 @@ from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
 from jobs.views.posted import told_from_post
 
-LOOP_NOT_LOOKED_AT = "not looked at yet"
-
 
 @signed_in()
 def job(request: HttpRequest) -> HttpResponse:
@@ -66,7 +64,6 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "state": list(asked.car_states.all())[-1],
         "changes": standing(changes),
         "may_repair": may_repair,
-        "loop": LOOP_NOT_LOOKED_AT,
         "failing": FAILING,
         "part_pages": {page: PAGES[page] for page in PAGES if may_repair or page != "repair"},
         # What was odd about entries of this job and kept, and what they changed.

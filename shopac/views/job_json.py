@@ -14,6 +14,7 @@ from django.utils import timezone
 from django.views.decorators.http import condition, require_safe
 
 from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of, touched_since
+from diagnostics.loop_state import loop_state
 from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
 from diagnostics.since_changed import to_make_again
@@ -22,7 +23,6 @@ from jobs.models.changes import standing
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
-from jobs.views.job import LOOP_NOT_LOOKED_AT
 from shopac.version import VERSION
 
 OPEN_MAX = 200  # a shop has some dozen open; the newest are kept ahead
@@ -80,6 +80,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
     states = list(job.car_states.all())
     steps = assess_all(job.steps.all(), system, states)
     state = states[-1] if states else None
+    changes = standing(job.changes.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     return {
@@ -92,10 +93,10 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "stage_words": job.stage_words,
         "failing_now": job.failing_now,
         "complaint": job.complaint,
-        "loop": LOOP_NOT_LOOKED_AT,
+        "loop": loop_state(steps, changes).text,
         "state": {"number": state.number, "what": state.what} if state else None,
         "again": [kind.name for kind in to_make_again(states, steps)],
-        "changes": [change_told(one) for one in standing(job.changes.all())],
+        "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
         "points": [*map(point_told, of_job), *map(point_told, step_points(steps, states))],
         "as_of": timezone.now().isoformat(),

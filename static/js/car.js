@@ -23,7 +23,7 @@
       plate: job.plate,
       car: job.car,
       number: job.number || "not on the shop server yet",
-      loop: job.loop || "not looked at yet",
+      loop: job.loop || "not known yet, this car is not on the shop server.",
       stage: job.stage_words || "Intake",
       state: job.state?.number ? `${job.state.what} (car state ${job.state.number})` : "As it came in",
     };

@@ -185,6 +185,7 @@
     const still = (/** @type {() => void} */ change) => () => job === told && change(); // not told anew
     window.shopac.inPlace(still(() => {
       showDone(job, here);
+      document.querySelector("[data-loop-here]")?.toggleAttribute("hidden", !here.length);
       showTests(kindsFor(job), made);
     }));
     const role = (await who)?.person.role;

@@ -63,7 +63,7 @@ def test_what_was_run_before_is_a_point_on_job_steps_and_record(client):
     for path in ("job", "steps"):
         assert HUB.broken in client.get(f"/{path}/?job={job.key}").content.decode()
     fresh = again(job)
-    points = made_in(fresh, list(fresh.car_states.all())).open_points
+    points = made_in(fresh, list(fresh.car_states.all()), []).open_points
     assert HUB.broken in str(points)
 
 

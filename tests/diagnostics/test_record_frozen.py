@@ -2,7 +2,7 @@
 
 import copy
 import json
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
@@ -11,7 +11,7 @@ from django.utils import timezone
 from diagnostics.entries import ISSUE, STEP
 from jobs.entries import CHANGE, CONSENT, CUSTOMER, FAILING_NOW, VEHICLE
 from jobs.logbook import enter
-from jobs.models import Entry, Job, Record, System
+from jobs.models import CarState, Entry, Job, Record, System
 from jobs.models.people import OWNER
 from tests.diagnostics.test_record_steps import COIL, NOT_DONE, make_step, picture
 from tests.factories import LEAST, make_job, make_person, make_told, tell
@@ -194,6 +194,24 @@ def test_every_count_in_the_headline_stands_as_a_number_too(data: Any):
     assert told == ("repairing", 3, 1, 1)
     assert stands["points"] == len(data["open_points"])
     assert {one["code"] for one in data["open_points"]} >= {"serial", "outside", "vin"}
+
+
+def test_the_loop_has_its_code_and_its_time_beside_its_words():
+    job = make_job()
+    tell(CHANGE, job, what="opened")
+    loop = frozen(job)["stands"]["loop"]
+    opened_at = CarState.objects.get(number=1).opened_at
+    assert (loop["code"], datetime.fromisoformat(loop["seen_at"])) == ("opened", opened_at)
+    assert loop["text"].startswith("opened ")
+    assert loop["run"].startswith("Must not be run: ")
+    assert "Tight: not told by this." in loop["not_told"]
+
+
+def test_a_loop_that_nobody_looked_at_has_no_time(data: Any):
+    loop = data["stands"]["loop"]
+    assert (loop["code"], loop["seen_at"], loop["text"]) == (
+        "not_looked_at", None, "not looked at yet.",
+    )  # fmt: skip
 
 
 def test_who_did_it_is_told_by_key_and_by_steps(data: Any):

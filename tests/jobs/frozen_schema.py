@@ -50,6 +50,7 @@ SI_UNITS = {*SI.values(), *UNITS, "1"}
 RULES: dict[str, Callable[[Any], bool]] = {
     "schema": lambda value: value == SCHEMA,
     "replaced": optional(is_key),
+    "seen_at": optional(is_time),
     "sha256": is_hash,
     "currency": lambda value: value in DECIMALS,
     "unit": optional(lambda value: value in UNITS),

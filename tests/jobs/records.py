@@ -148,6 +148,13 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             "not_done": 1,
             "points": 1,
             "changes": 0,
+            "loop": {
+                "text": "opened 25 Aug 2026, 15:10, closing not noted.",
+                "run": "Must not be run: the loop is open, as far as is noted.",
+                "not_told": ["Oil put back in: not noted; never run it without."],
+                "code": "opened",
+                "seen_at": "2026-08-25T15:10:00-04:00",
+            },
         },
         "said": {
             "complaint": COMPLAINT,

@@ -7,7 +7,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.entries import CONSENT, CUSTOMER, FAILING_NOW, SYSTEM, VEHICLE
+from jobs.entries import CHANGE, CONSENT, CUSTOMER, FAILING_NOW, SYSTEM, VEHICLE
 from jobs.logbook import RETURNED, enter
 from jobs.models import Entry, Job
 from tests.factories import LEAST, make_job, make_person, make_told, tell
@@ -47,6 +47,20 @@ def test_loop_and_car_state_are_always_told(signed_in):
     shown = page_of(signed_in, make_job())
     assert "not looked at yet" in shown
     assert "As it came in" in shown
+
+
+def test_the_loop_is_told_by_what_was_last_done_to_it_and_must_not_be_run(signed_in):
+    job = make_job()
+    tell(CHANGE, job, what="opened")
+    shown = page_of(signed_in, job)
+    assert "not looked at yet" not in shown
+    assert "closing not noted. <strong>Must not be run: the loop is open" in shown
+    assert "Tight: not told by this." in shown
+
+
+def test_the_page_without_a_job_tells_nothing_of_a_loop(signed_in):
+    shown = signed_in.get(reverse("job")).content.decode()
+    assert '<span data-fill="loop"></span>' in shown
 
 
 def test_what_is_looked_up_most_stands_in_a_list(signed_in):
@@ -135,6 +149,7 @@ def test_the_page_asks_the_database_the_same_however_much_was_told(
     for amount in range(1, 9):
         tell(CONSENT, job, consent_amount=str(amount), consent_how="phone")
         tell(FAILING_NOW, job, failing="yes")
+        tell(CHANGE, job, what="opened")
     with django_assert_max_num_queries(8):
         page_of(signed_in, job)
 

@@ -292,5 +292,5 @@ def shown(value: object, name: str = "") -> list[str]:
 NOT_SHOWN = frozenset(
     "schema job address paper key kind version standing"
     " at arrived_at unit si si_unit currency values field code outcome failing_now role author"
-    " stage touches entry how_code replaced".split()
+    " stage touches entry how_code replaced seen_at".split()
 )

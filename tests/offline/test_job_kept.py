@@ -305,3 +305,23 @@ def test_a_change_on_the_car_is_told_without_the_server_and_the_test_of_it_offer
     record(page)
     page.get_by_role("link", name="Go on with this car").click()
     expect(page.locator("[data-next-again]")).to_be_hidden()
+
+
+def test_the_loop_is_told_without_the_server_and_that_what_is_kept_here_is_not_in_it(
+    tablet: Tablet, shop: Shop
+):
+    job = job_taken_in(tablet)
+    page = tablet.open(f"/repair/?job={job}")
+    answer(page, "what", "opened")
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all[0]?.changes?.length === 1)")
+    shop.kill()
+    page = tablet.open(f"/job/?job={job}")
+    expect(page.locator("[data-fill=loop]")).to_contain_text("Must not be run: the loop is open")
+    expect(page.locator("[data-loop-here]")).to_be_hidden()
+    page = tablet.open(f"/repair/?job={job}")
+    answer(page, "what", "closed")
+    record(page)
+    page.get_by_role("link", name="Go on with this car").click()
+    expect(page.locator("[data-loop-here]")).to_be_visible()

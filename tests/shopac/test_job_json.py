@@ -9,8 +9,10 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
+from jobs.entries import CHANGE
+from jobs.logbook import enter
 from tests.diagnostics.step_forms import open_state, tell
-from tests.factories import make_job, make_person
+from tests.factories import make_job, make_person, make_told
 
 pytestmark = pytest.mark.django_db
 
@@ -66,6 +68,16 @@ def test_a_replaced_step_says_by_which_and_counts_no_more(signed_in):
     first, second = told(signed_in, job)["steps"]
     assert (first["stands"], first["replaced_by"]) == (False, second["number"])
     assert (second["stands"], second["replaced_by"]) == (True, None)
+
+
+def test_it_tells_the_loop_in_one_text_with_what_must_not_be_done(signed_in):
+    job = make_job()
+    assert told(signed_in, job)["loop"].startswith("not looked at yet.")
+    enter(CHANGE, make_told({"what": "opened"}, job_key=job.key))
+    loop = told(signed_in, job)["loop"]
+    assert loop.startswith("opened ")
+    assert "Must not be run: the loop is open" in loop
+    assert loop.endswith("Tight: not told by this.")
 
 
 def test_it_tells_the_customers_own_words(signed_in):

@@ -1,0 +1,192 @@
+"""What was last seen of the loop, or done to it, and when: derived, never entered.
+
+Later events win, and a test before a change says nothing of the loop after it. It tells what was
+read or noted and no more: a pressure at rest is no charge, what held vacuum is not tight, and that
+nobody noted a closing does not say that it is open still. What must not be run is said with why;
+common practice, no source.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from diagnostics.assess import Assessed
+from diagnostics.evidence.loop_seen import seen_by
+from diagnostics.loop_words import GASES, HEADS, LAST, MUST_NOT
+from jobs.models import Change
+from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART, touches
+from jobs.models.wordings import in_shop_time
+
+NOT_LOOKED_AT = "not looked at yet"
+OPEN = ("opened", "taken_open", "open")
+NEVER_OPENS = ("gap_set", "fuse", "cleaned", "wire", "unplugged", NOTHING)
+GAS = ("gas", "put_in", "spent")
+ENDS_GAS = (*OPEN, "vacuum")
+BY_COUPLER = ("none", "low", "nothing_came")
+SHOWS_CHARGE = ("liquid", "ran")
+SHOWS_PRESSURE = (*SHOWS_CHARGE, "pressure", "ran_low")
+
+
+@dataclass(frozen=True)
+class Event:
+    """Something seen of the loop or done to it; `what` is the change, or which gas was put in."""
+
+    moment: datetime
+    code: str
+    what: str = ""
+
+    @property
+    def at(self) -> str:
+        """When, with the day: a page kept on a tablet may be read on another one."""
+        return in_shop_time(self.moment)
+
+    def said(self, words: dict[str, str]) -> str:
+        """The event in the words of such a table."""
+        return words[self.code].format(at=self.at, what=self.what)
+
+
+@dataclass(frozen=True)
+class Known:
+    """What is known after some events.
+
+    `head` is the last that told how the loop is. `opened` stands until a vacuum was read, `gas` (no
+    refrigerant) until a vacuum or an identified gas, `emptied` until a charge is shown, `perhaps`
+    (a change that may have opened it) until the next head; `oil` may have left with it.
+    """
+
+    head: Event | None = None
+    opened: Event | None = None
+    gas: Event | None = None
+    emptied: Event | None = None
+    perhaps: Event | None = None
+    oil: Event | None = None
+
+
+@dataclass(frozen=True)
+class LoopState:
+    """The state in words: what was last told and when, what follows for running it, what is not.
+
+    `code` is that of the event, "not_looked_at" without one; `run` is empty where nothing follows.
+    """
+
+    code: str
+    seen_at: datetime | None
+    words: str
+    run: str
+    not_told: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        """All of it in one line."""
+        return " ".join(one for one in (f"{self.words}.", self.run, *self.not_told) if one)
+
+
+def loop_state(made: Iterable[Assessed], changes: Iterable[Change]) -> LoopState:
+    """What the steps and the changes that stand tell of the loop."""
+    known = Known()
+    for event in events(made, changes):
+        known = after(known, event)
+    head = known.head
+    if head is None:
+        not_told = "Whether it is tight, open or empty: not told yet."
+        return LoopState("not_looked_at", None, NOT_LOOKED_AT, run_words(known), (not_told,))
+    words = head.said(HEADS)
+    return LoopState(head.code, head.moment, words, run_words(known), tuple(not_told_by(known)))
+
+
+def events(made: Iterable[Assessed], changes: Iterable[Change]) -> list[Event]:
+    """All that tells of the loop, in the order in which it happened.
+
+    Of one moment a change comes before a test, as where a step's car state is told.
+    """
+    steps = list(made)
+    of_changes = [(event, 0, one.state.number) for one in changes for event in by_change(one)]
+    of_steps = [(event, 1, one.step.number) for one in steps for event in by_step(one, steps)]
+    in_order = sorted([*of_changes, *of_steps], key=lambda told: (told[0].moment, *told[1:]))
+    return [event for event, _kind, _number in in_order]
+
+
+def by_change(change: Change) -> Iterator[Event]:
+    """What a change did to the loop, at the moment at which its car state began."""
+    what, part, moment = change.what, change.part, change.state.opened_at
+    of_loop = part != "other" and CHARGE in TOUCHES_BY_PART.get(part, ())
+    if what in ("opened", "closed"):
+        yield Event(moment, what, change.words)
+    elif what == "flushed" or (what == "fitted" and of_loop):
+        yield Event(moment, "taken_open", change.words)
+    elif what not in NEVER_OPENS and CHARGE in touches(what, part):
+        yield Event(moment, "perhaps", change.words)
+
+
+def by_step(one: Assessed, steps: Iterable[Assessed]) -> Iterator[Event]:
+    """What a test that stands saw of the loop; a correction tells of when it was first made."""
+    if not (one.stands and one.meaning and one.step.readings):
+        return
+    seen = seen_by(one.step.kind, one.meaning.outcome.code, one.taken)
+    if seen:
+        gas = GASES.get(seen.gas, GASES[""]) if seen.code in GAS else ""
+        yield Event(first_made(one, steps), seen.code, gas)
+
+
+def first_made(one: Assessed, steps: Iterable[Assessed]) -> datetime:
+    """When it was made, before any correction."""
+    corrected = {other.step.superseded_by_id: other.step for other in steps}
+    step, moment = one.step, one.step.made_at
+    while earlier := corrected.pop(step.pk, None):
+        step, moment = earlier, min(moment, earlier.made_at)
+    return moment
+
+
+def after(known: Known, event: Event) -> Known:
+    """What is known once that happened."""
+    code, was = event.code, known.head.code if known.head else ""
+    caps_only = code == "closed" and was not in ("", "closed", *OPEN)  # it was not open
+    if code == "perhaps" or caps_only:
+        return replace(known, perhaps=event)
+    if code == "as_label":
+        return replace(known, gas=None)
+    still_open = code in OPEN and was in OPEN
+    told = {"head": known.head if still_open else event, "perhaps": None}
+    if code in SHOWS_CHARGE or code in LAST:
+        told["emptied"] = event if code in LAST else None
+    if code in GAS or code in ENDS_GAS:
+        told["gas"] = event if code in GAS else None
+    if code in (*OPEN, "closed", "vacuum"):
+        told["opened"] = None if code == "vacuum" else known.opened or event
+    if code in (*OPEN, "closed", "recovered"):
+        told["oil"] = event
+    return replace(known, **told)
+
+
+def run_words(known: Known) -> str:
+    """That it must not be run, or what comes first, with why; empty: nothing here says so."""
+    head, gas, emptied, perhaps = known.head, known.gas, known.emptied, known.perhaps
+    if head and head.code in MUST_NOT:
+        return f"Must not be run: {head.said(MUST_NOT)}."
+    if gas:
+        out = "nothing since tells that it is out"
+        return f"Must not be run: {gas.what} was put in, {gas.at}, and {out}."
+    if perhaps:
+        opened = "whether the loop was opened for it is not told"
+        changed = f"{perhaps.what}, {perhaps.at}"
+        return f"Before it is run, read its pressure at rest: {changed}; {opened}."
+    if emptied:
+        last = emptied.said(LAST)
+        return f"Before it is run, make sure of its charge: {last}; none is shown since."
+    return ""
+
+
+def not_told_by(known: Known) -> Iterator[str]:
+    """What nobody may read out of it."""
+    code = known.head.code if known.head else ""
+    if code in SHOWS_PRESSURE:
+        yield "How much is in it, and of what: not told by a pressure."
+    if code in BY_COUPLER:
+        yield "Whether the coupler opened the port’s valve: not told."
+    if code == "recovered":
+        yield "What stayed behind in it: not told."
+    if known.opened and code not in (*OPEN, "closed"):
+        yield f"Evacuated since it was open ({known.opened.at}): not noted."
+    if known.oil:
+        yield "Oil put back in: not noted; never run it without."
+    yield "Tight: not told by this."
