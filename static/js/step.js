@@ -13,7 +13,7 @@
   let system = data("system");
   const around = { ...data("around"), system, table: null };
   /** The car and its tests, once they are known. @type {any} */
-  let made = { system, steps: [] };
+  let carNow = { system, steps: [] };
 
   /** @param {string} id @returns {any} */
   function data(id) {
@@ -255,7 +255,8 @@
     const barred = kind.bars.find(holds)?.sentence || "";
     sayAbove("barred", barred);
     const first = [kind.asks_first.find(holds)?.sentence];
-    first.push(...kind.orders.filter((/** @type {any} */ order) => !window.shopac.isKept(order, made)).map(sentenceOf));
+    const open = kind.orders.filter((/** @type {any} */ order) => !window.shopac.isKept(order, carNow));
+    first.push(...open.map(sentenceOf));
     sayAbove("first", barred ? "" : first.filter(Boolean).join(" "));
     const holder = document.querySelector("[data-form-holder]");
     holder?.toggleAttribute("open", !barred);
@@ -276,7 +277,7 @@
     const job = /** @type {CustomEvent} */ (event).detail;
     system = around.system = job.system;
     readTable();
-    made = job;
+    carNow = job;
     showSystem();
     const open = job.points?.some((/** @type {any} */ point) => point.code === "consent");
     document.querySelector("[data-no-consent]")?.toggleAttribute("hidden", !open);

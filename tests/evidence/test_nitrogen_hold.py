@@ -180,5 +180,8 @@ def test_so_short_a_hold_clears_no_gross_leak():
 def test_a_coarse_digit_widens_what_a_change_may_be_off():
     fine = HOLD.meaning(CAR, **AT_20 | {"start": "10.00 bar", "end": "9.82 bar"})
     coarse = HOLD.meaning(CAR, **AT_20 | {"start": "10 bar", "end": "10 bar"})
-    u = [next(v.u for v in one.values if v.words.startswith("Change")) for one in (fine, coarse)]
-    assert u[1] > 3 * u[0]
+    change = [
+        next(v.u or 0.0 for v in one.values if v.words.startswith("Change"))
+        for one in (fine, coarse)
+    ]
+    assert change[1] > 3 * change[0] > 0
