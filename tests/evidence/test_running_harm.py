@@ -8,7 +8,7 @@ import pytest
 
 from diagnostics.evidence.cautions import NEVER_DRY
 from diagnostics.evidence.running import ONE_IS_ENOUGH
-from tests.evidence.test_running_pressures import AT_30, FIXED, RIGHT, RUN
+from tests.evidence.test_running_pressures import AT_30, CO2, FIXED, RIGHT, RUN
 from tests.evidence.trial import standing, subjects, words_of
 
 
@@ -82,3 +82,15 @@ def test_readings_at_odds_that_harm_nothing_switch_nothing_off():
     assert not any(ONE_IS_ENOUGH in note for note in result.notes)
     stands = RUN.meaning(FIXED, **AT_30 | {"low": "100", "high": "-50", "shaft": "no"})
     assert not any(ONE_IS_ENOUGH in note for note in stands.notes)
+
+
+@pytest.mark.parametrize("high", ["3000", "3900", "4500"])
+def test_a_running_high_side_that_strains_the_loop_is_switched_off(high):
+    result = RUN.meaning(FIXED, **AT_30, low="250", high=high)
+    assert result.onward[0] == "Switch it off."
+    assert any("strains" in note for note in result.notes)
+    assert "weigh" not in " ".join(result.onward)
+
+
+def test_r_744_runs_higher_and_is_not_switched_off_for_it():
+    assert "Switch it off." not in RUN.meaning(CO2, **AT_30, low="4000", high="9000").onward
