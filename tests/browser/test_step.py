@@ -8,7 +8,7 @@ from playwright.sync_api import expect
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.models import Step
 from tests.browser.test_look import AXE, BAY, DESK, OPEN_ALL, RULES, TOO_SMALL
-from tests.browser.touch import AT_THE_DESK, LANDSCAPE, PHONE, PORTRAIT, answer, keys
+from tests.browser.touch import AT_THE_DESK, LANDSCAPE, PHONE, PORTRAIT, answer, keys, opens_well
 from tests.diagnostics.step_forms import step_of, tell
 from tests.factories import make_job
 
@@ -17,6 +17,10 @@ pytestmark = pytest.mark.django_db(transaction=True)
 
 def address(job) -> str:
     return f"/step/coil_power/?job={job.key}"
+
+
+def test_it_opens_without_trouble_and_scrolls_down_only(at):
+    opens_well(at, "coil_power", {})
 
 
 def test_questions_follow_from_answers_and_what_is_not_asked_is_not_recorded(at):

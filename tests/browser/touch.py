@@ -8,6 +8,7 @@ from django.test import Client
 from playwright.sync_api import Browser, Page, expect
 
 from diagnostics.models import Step
+from tests.browser.words import ASK_ALL, ill_printed
 from tests.factories import make_job
 
 PORTRAIT = {"viewport": {"width": 800, "height": 1280}, "has_touch": True}
@@ -15,22 +16,6 @@ LANDSCAPE = {"viewport": {"width": 1024, "height": 768}, "has_touch": True}
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True}
 AT_THE_DESK = {"viewport": {"width": 1440, "height": 900}}
 Car = dict[str, Any]
-# Words of answers that are parted in their middle (a hyphen aside), or run out of their button.
-TORN = r"""() => [...document.querySelectorAll(".answer > span")]
-  .filter((one) => one.getClientRects().length)
-  .flatMap((one) => {
-    const edge = one.getBoundingClientRect().right - 2;
-    const text = one.firstChild;
-    return [...text.data.matchAll(/[^\s-]+/g)].map((word) => {
-      const range = document.createRange();
-      range.setStart(text, word.index);
-      range.setEnd(text, word.index + word[0].length);
-      const rects = [...range.getClientRects()];
-      const lines = new Set(rects.map((rect) => Math.round(rect.top)));
-      return lines.size > 1 || rects.some((rect) => rect.right > edge) ? word[0] : "";
-    });
-  })
-  .filter(Boolean)"""
 # Kind of test, car, what is done in order, and the most touches it may take beyond its digits:
 # "name=code" taps an answer, "name:digits" types on the pad, "fine" taps the first button.
 Made = tuple[str, Car, tuple[str, ...], int]
@@ -80,12 +65,22 @@ def record(page: Page) -> None:
 
 
 def opens_well(at: Callable[..., Page], name: str, car: Car) -> None:
-    """A kind's page opens, nothing read yet, nothing barred; it scrolls down only, no word torn."""
+    """A kind's page opens, nothing read yet, nothing barred.
+
+    Whatever it asks, no screen scrolls sideways, tears a word, cuts a reading off or prints one
+    text over another.
+    """
     page = at(f"/step/{name}/?job={make_job(**car).key}", **PORTRAIT)
     expect(page.locator("#meaning")).to_contain_text("Nothing is read yet.")
     expect(page.locator("[data-barred]")).to_be_hidden()
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
-    assert page.evaluate(TORN) == []
+    page.evaluate(ASK_ALL)
+    found: dict[int, Any] = {}
+    for screen in (PHONE, PORTRAIT, LANDSCAPE):
+        size: Any = screen["viewport"]
+        page.set_viewport_size(size)
+        found[size["width"]] = ill_printed(page)
+        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    assert not any(found.values()), found
 
 
 def touches(at: Callable[..., Page], name: str, car: Car, done: tuple[str, ...]) -> int:
