@@ -28,3 +28,11 @@ def test_a_gap_that_was_set_asks_for_no_part(at):
     page = at(f"/repair/?job={make_job().key}", **PORTRAIT)
     answer(page, "what", "gap_set")
     expect(page.get_by_text("On which part?")).to_be_hidden()
+
+
+def test_a_tap_anywhere_on_the_photo_button_chooses_files(at):
+    page = at(f"/repair/?job={make_job().key}", **PORTRAIT)
+    for words in (page.get_by_text("Add photos"), page.get_by_label("Photo")):
+        with page.expect_file_chooser() as chosen:
+            words.tap(force=True)  # the words lie over the field and let the tap through
+        assert chosen.value.is_multiple()
