@@ -205,6 +205,12 @@ def test_the_page_shows_what_will_be_in_it_and_what_is_open():
     assert "Blows warm since last week." in said
 
 
+def test_the_page_names_each_reason_once_with_all_that_was_not_tested_for_it():
+    said = page(make_job()).content.decode()
+    assert said.count("not made in this job") == 1
+    assert "<dt><bdi>not made in this job</bdi></dt><dd><bdi>Complaint seen</bdi> · <bdi>" in said
+
+
 def test_the_page_says_what_the_paper_cannot_draw():
     said = page(make_job(complaint="hot 😀")).content.decode()
     assert "U+1F600 grinning face" in said
