@@ -12,7 +12,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from diagnostics.record.build import Heading, record_data
-from diagnostics.record.issues import data_of, entries_of, last_entry, last_issue, next_number
+from diagnostics.record.issues import data_before, entries_of, last_entry, last_issue, next_number
 from diagnostics.record.words import several
 from diagnostics.told import Asked
 from jobs.actions.job import job_with
@@ -55,7 +55,7 @@ def set_paper(said: Told | Entry, asked: Asked) -> SetPaper:
     last = last_issue(job)
     refuse_what_was_not_seen(job, last, said, asked)
     heading = Heading(asked.issue, said.author, moment, asked.changed, asked.address)
-    data = record_data(job, heading, data_of(last))
+    data = record_data(job, heading, data_before(last))
     frozen = exact_text(data)
     try:
         pdf = typeset(frozen).pdf
@@ -115,7 +115,7 @@ def refuse_what_was_not_seen(
         )
     arrived = entries_of(job).filter(arrived_at__lte=said.typed_at).exclude(key=said.key)
     new = arrived.count() - asked.entries
-    if new:
+    if new > 0:  # below: the server's clock was set back since those came
         raise Refused(
             f"Since this page was opened {several(new, 'entry', 'entries')} came in for this job."
             " Open the page again and look at what is new before you freeze it."

@@ -21,6 +21,7 @@ from jobs.models.points import OpenPoint, of_conflicts, open_points
 from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
 
+NOT_COMPARED = "The issue before cannot be read as it was frozen: not compared with it."
 FIRST = "Issue 1: nothing came before it."
 NO_QUALIFICATION = "none entered"
 
@@ -75,6 +76,8 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "people": people(entries, made, heading),
         "corrections": parts.corrections(entries, names, {**made.reasons, **reasons_of(changes)}),
     }
+    if heading.issue > 1 and before is None:
+        data["record"]["changed"] = f"{heading.changed} {NOT_COMPARED}".strip()
     if before:
         data["record"]["changed"] = " ".join([heading.changed, *differences(before, data)]).strip()
     return data

@@ -1,11 +1,11 @@
 """Which issues a job's record has, and what somebody who freezes one has to have seen."""
 
-import json
 import uuid
 
 from django.db.models import Max, Q, QuerySet
 
 from jobs.models import Entry, Job, Record
+from jobs.paper import shelf
 from jobs.paper.frozen import RecordData
 
 
@@ -19,9 +19,12 @@ def next_number(last: Record | None) -> int:
     return last.issue + 1 if last else 1
 
 
-def data_of(record: Record | None) -> RecordData | None:
-    """The data of an issue as they were frozen."""
-    return json.loads(record.data) if record else None
+def data_before(record: Record | None) -> RecordData | None:
+    """The data of an issue as they were frozen; None: there is none, or they are not as frozen."""
+    try:
+        return shelf.data_of(record) if record else None
+    except shelf.NotAsFrozen:
+        return None
 
 
 def entries_of(job: Job) -> QuerySet[Entry]:

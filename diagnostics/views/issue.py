@@ -12,7 +12,7 @@ from django.utils import timezone
 from diagnostics.entries import ISSUE
 from diagnostics.forms.issue import IssueForm
 from diagnostics.record.build import Heading, record_data
-from diagnostics.record.issues import data_of, entries_of, last_issue, next_number
+from diagnostics.record.issues import data_before, entries_of, last_issue, next_number
 from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.people import OWNER, TECHNICIAN
@@ -47,7 +47,7 @@ def show_issue(request: HttpRequest, job: Job, form: IssueForm | None) -> HttpRe
         "address": address(request, job),
     }
     heading = Heading(number, request.user, timezone.now())  # type: ignore[arg-type]
-    data = record_data(job, heading, data_of(last))
+    data = record_data(job, heading, data_before(last))
     undrawn, problem = Undrawn(), ""
     try:
         drawable(data, typeface().coverages, undrawn)

@@ -15,13 +15,14 @@ from django.test import Client
 from django.urls import reverse
 from playwright.sync_api import Browser, Page, expect
 
+from jobs.entries import CHANGE
 from jobs.models.people import OWNER
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.vin import mark
 from tests.browser.touch import opener
 from tests.diagnostics.test_issue import freeze
 from tests.diagnostics.test_record_steps import make_step
-from tests.factories import INTAKE_FIELDS, make_job, make_person
+from tests.factories import INTAKE_FIELDS, make_job, make_person, tell
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
@@ -97,6 +98,19 @@ CLOSE = """() => [...document.querySelectorAll("form.ask > :is(.hint, .field) + 
   .map((one) => one.innerText.slice(0, 40))"""
 
 
+# How many lines the text of an element takes.
+LINES = """one => {
+  const range = document.createRange();
+  range.selectNodeContents(one);
+  return new Set([...range.getClientRects()].map((box) => Math.round(box.top))).size;
+}"""
+# What is filled or framed as a button and wider than a line reads well: 46 rem.
+TOO_WIDE = """() => {
+  const most = 46 * parseFloat(getComputedStyle(document.documentElement).fontSize) + 0.5;
+  return [...document.querySelectorAll(".bar, .button, .caution")]
+    .filter((one) => one.checkVisibility() && one.offsetWidth > most)
+    .map((one) => one.outerHTML.slice(0, 120));
+}"""
 OPEN_ALL = "document.querySelectorAll('details').forEach((one) => { one.open = true })"
 
 
@@ -119,6 +133,9 @@ def pages() -> dict[str, str]:
     )
     make_step(whole, seen="A click was heard.")
     assert freeze(whole).stands
+    mended = make_job()
+    make_step(mended, corrects=make_step(mended).key)
+    assert tell(CHANGE, mended, what="fitted", part="clutch", source="new").stands
     return {
         "find": reverse("find"),
         "found": f"{reverse('find')}?words=473",
@@ -129,6 +146,11 @@ def pages() -> dict[str, str]:
         "frozen record": f"{reverse('record')}?job={whole.key}",
         "second issue": f"{reverse('issue')}?job={whole.key}",
         "photos": f"{reverse('photos')}?job={whole.key}",
+        "step": f"{reverse('step', args=['coil_power'])}?job={mended.key}",
+        **{
+            f"{name} of a mended car": f"{reverse(name)}?job={mended.key}"
+            for name in ("job", "steps", "repair", "issue", "record")
+        },
         **{name: reverse(name) for name in ("sign_in", "people", "unsent")},
         **{
             name: f"{reverse(name)}?job={job.key}"
@@ -164,6 +186,31 @@ def test_on_a_phone_no_word_is_broken_and_no_two_frames_touch(at):
                 if seen:
                     found[name, width, what] = seen
     assert found == {}
+
+
+def test_at_the_desk_no_button_is_as_wide_as_the_screen(at):
+    found = {}
+    for name, path in pages().items():
+        page = at(path, viewport={"width": 1440, "height": 900})
+        page.evaluate(OPEN_ALL)
+        if wide := page.evaluate(TOO_WIDE):
+            found[name] = wide
+    assert found == {}
+
+
+@pytest.mark.parametrize("width", [800, 1024])
+def test_a_long_title_and_the_kept_words_take_two_lines_each(at, width):
+    path = reverse("step", args=["line_temperatures"])
+    page = at(f"{path}?job={make_job().key}", viewport={"width": width, "height": 1280})
+    kept = page.locator("#kept")
+    for words in (
+        "Shop server not answering since 14:32",
+        "12 kept here, not sent, 3 photos, since 14:32",
+        "2 need you, 12 to send; no server since 14:32",
+    ):
+        kept.evaluate("(one, words) => { one.hidden = false; one.textContent = words }", words)
+        assert kept.evaluate(LINES) <= 2
+        assert page.locator("h1").evaluate(LINES) <= 2
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
