@@ -42,6 +42,9 @@ class Odd:
     figures: dict[str, int | str] = field(default_factory=dict)
 
 
+TWO_WAYS = "“{}” has a mark that can be read in two ways. Leave it out."
+
+
 class CustomerPart(EntryForm):
     """Who brings the car."""
 
@@ -102,7 +105,8 @@ class CarPart(EntryForm):
         try:
             number, unit = split(typed)
         except Malformed as wrong:
-            self.add_error(name, str(wrong))
+            two_ways = getattr(wrong, "code", "") == "two_ways"
+            self.add_error(name, TWO_WAYS.format(typed) if two_ways else str(wrong))
             return None
         units = ODOMETER_UNITS if name == "odometer" else {}
         if unit.lower() in units:
@@ -111,9 +115,7 @@ class CarPart(EntryForm):
             self.add_error(name, f"“{typed}” has something behind the number. Type digits alone.")
             return None
         if number.as_tuple().exponent == -3:  # no odometer has thousandths
-            self.add_error(
-                name, f"“{typed}” has a mark that can be read in two ways. Leave it out."
-            )
+            self.add_error(name, TWO_WAYS.format(typed))
             return None
         found = odd(number)
         if found:

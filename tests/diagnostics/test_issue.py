@@ -3,7 +3,7 @@
 import io
 import json
 import uuid
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 import pikepdf
@@ -291,3 +291,20 @@ def test_the_desk_is_told_whose_work_it_is():
     response = page(make_job(), DESK)
     assert response.status_code == 403
     assert "Freeze issue" not in response.content.decode()
+
+
+def test_a_record_that_is_not_as_frozen_stops_no_next_issue_and_is_compared_with_nothing(client):
+    job = make_job()
+    assert freeze(job).stands
+    Record.objects.update(data="{ not as frozen")
+    client.force_login(make_person(OWNER))
+    assert client.get(f"/issue/?job={job.key}").status_code == 200
+    assert freeze(job, changed="again").stands
+    assert "cannot be read as it was frozen" in Record.objects.get(issue=2).changed
+
+
+def test_a_clock_set_back_since_entries_came_refuses_no_issue():
+    job = make_job()
+    later = timezone.now() + timedelta(hours=1)
+    Entry.objects.filter(job_key=job.key).update(arrived_at=later)
+    assert freeze(job).stands

@@ -94,6 +94,7 @@ def test_an_odometer_is_kept_as_a_whole_number_with_the_unit_told(typed, unit, k
 
 def test_an_odometer_with_a_mark_that_can_be_two_things_asks():
     assert "two ways" in intake_errors(odometer="84.200 km")["odometer"]
+    assert "Leave it out" in intake_errors(odometer="12,345")["odometer"]
 
 
 @pytest.mark.parametrize(
