@@ -22,7 +22,7 @@ OPEN = ("opened", "taken_open", "open")
 NEVER_OPENS = ("gap_set", "fuse", "cleaned", "wire", "unplugged", NOTHING)
 GAS = ("gas", "put_in", "spent")
 ENDS_GAS = (*OPEN, "vacuum")
-BY_COUPLER = ("none", "low", "nothing_came")
+BY_COUPLER = ("none", "low", "side_low", "nothing_came")
 SHOWS_CHARGE = ("liquid", "ran")
 SHOWS_PRESSURE = (*SHOWS_CHARGE, "pressure", "ran_low")
 

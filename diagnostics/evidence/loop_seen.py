@@ -55,8 +55,12 @@ def seen_by(kind: str, outcome: str, read: Readings) -> Seen | None:
     return look(outcome, read) if look else None
 
 
-def _at_rest(outcome: str, _read: Readings) -> Seen | None:
-    return Seen(AT_REST[outcome]) if outcome in AT_REST else None
+def _at_rest(outcome: str, read: Readings) -> Seen | None:
+    """By the outcome; one side under vacuum is told also where nothing is made of the two."""
+    if outcome in AT_REST:
+        return Seen(AT_REST[outcome])
+    seen = _by_both(read)
+    return seen if seen and seen.code == "side_low" else None
 
 
 def _pumped(outcome: str, _read: Readings) -> Seen:
@@ -83,7 +87,7 @@ def _running(outcome: str, read: Readings) -> Seen | None:
     low, high = number(read, "low"), number(read, "high")
     shaft = taps(read).get("shaft")
     if shaft == "no":
-        return _by_gauges((low, "low_side_gauge"), (high, "high_side_gauge"))
+        return _by_both(read)
     if high and high.si <= NEXT_TO_NOTHING:
         return Seen("dry")
     if low and low.si < 0:
@@ -96,15 +100,20 @@ def _running(outcome: str, read: Readings) -> Seen | None:
 
 def _searched(_outcome: str, read: Readings) -> Seen | None:
     """The pressure it was searched under; a tracer's detector tells that a tracer was put in."""
-    seen = _by_gauges((number(read, "pressure"), "low_side_gauge"))
-    if seen and seen.code == "pressure" and taps(read).get("method") == "tracer":
-        return Seen("gas", "tracer")
-    return seen
+    pressure = number(read, "pressure")
+    if pressure is None:
+        return None
+    code = _by_gauge(pressure, "low_side_gauge")
+    filled = code == "pressure" and taps(read).get("method") == "tracer"
+    return Seen("gas", "tracer") if filled else Seen(code)
 
 
-def _by_gauges(*read: tuple[Reading | None, str]) -> Seen | None:
-    """What gauges show at rest, beyond what each may be off; one that shows pressure decides."""
-    codes = [_by_gauge(reading, gauge) for reading, gauge in read if reading]
+def _by_both(read: Readings) -> Seen | None:
+    """What both sides show at rest: vacuum on one of them goes before pressure on the other."""
+    names = [(number(read, name), f"{name}_side_gauge") for name in ("low", "high")]
+    codes = {_by_gauge(reading, gauge) for reading, gauge in names if reading}
+    if "low" in codes and len(codes) > 1:
+        return Seen("side_low")
     return Seen(min(codes, key=("pressure", "low", "none").index)) if codes else None
 
 

@@ -155,6 +155,12 @@ def test_running_pressures_that_do_harm_are_told_as_such(job, fields, words):
     assert seen.run.startswith("Must not be run: ")
 
 
+def test_one_side_under_vacuum_must_not_be_run_whatever_the_other_shows(job):
+    seen = after(job, LIQUID, {**BELOW_AIR, "high": "400"})
+    assert seen.words.startswith("one side under vacuum by the gauge, the other not")
+    assert seen.run.startswith("Must not be run: ")
+
+
 def test_pressures_of_a_shaft_that_stood_are_read_as_at_rest(job):
     seen = after(job, {**RUNNING, "shaft": "no", "low": "400", "high": "400"})
     assert seen.words == f"pressure in it, seen {clock(0)}"
