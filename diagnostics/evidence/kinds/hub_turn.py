@@ -217,6 +217,7 @@ HUB_TURN = Kind(
     read=_read,
     setup=("hub reached",),
     cautions=(KEY_AWAY, CLEAR_OF_BELT, HOT, LOCAL),
+    orders=("dead_first",),
     bars=BARS,
     remarks=(
         SystemRule(

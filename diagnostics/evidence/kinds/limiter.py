@@ -184,6 +184,7 @@ LIMITER = Kind(
     read=_read,
     setup=("hub reached",),
     cautions=(cautions.KEY_AWAY, cautions.CLEAR_OF_BELT, cautions.NEVER_DRY, cautions.LOCAL),
+    orders=("dead_first",),
     bars=BARS,
     asks_first=(
         SystemRule(
