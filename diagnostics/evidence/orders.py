@@ -150,7 +150,7 @@ ORDERS: dict[str, Order] = {
             {"hv_isolation": PROVEN_DEAD},
             {"hv_isolation": ("not_dead", "not_proven")},
             {"drive": WITH_HIGH_VOLTAGE},
-            known=True,  # else nobody could touch a car whose drive is not noted
+            known=True,  # where the drive is not noted its kinds ask for a look at it first
         ),
     )
 }

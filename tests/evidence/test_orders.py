@@ -29,8 +29,8 @@ def test_nobody_has_to_turn_the_hub_of_an_electric_compressor():
     assert HUB.is_kept([], {"drive": "electric_hv"})
 
 
-@pytest.mark.parametrize("drive", ["electric_hv", "belt_electric", ""])
-def test_high_voltage_is_proven_dead_first_wherever_it_may_be(drive):
+@pytest.mark.parametrize("drive", ["electric_hv", "belt_electric"])
+def test_high_voltage_is_proven_dead_first_wherever_it_is(drive):
     assert not ORDERS["dead_first"].is_kept([], {"drive": drive})
     assert ORDERS["dead_first"].is_kept([Made("hv_isolation", "isolated_dead")], {"drive": drive})
 
@@ -199,8 +199,8 @@ def test_whoever_puts_hoses_on_minds_gas_and_leak_stop_alike(kind):
 def test_the_shops_hoses_wait_for_leak_stop(kind):
     made = [a_test("sealant_test", {"kit": "found"}), a_test(*IDENTIFIED), a_test(*CHARGED)]
     assert ORDERS["leak_stop_first"] in KINDS[kind].not_kept(made, CAR)
-    read = Trial(kind).readings(**{"recovered": "600"} if kind == "recovered_share" else
-                                {"low": "470"})  # fmt: skip
+    typed = {"recovered": "600"} if kind == "recovered_share" else {"low": "470"}
+    read = Trial(kind).readings(**typed)
     assert ORDERS["leak_stop_first"] in KINDS[kind].orders_broken(read, made, CAR)
 
 
@@ -257,7 +257,9 @@ def test_work_at_an_electric_compressor_waits_until_it_is_proven_dead(kind, type
     assert dead not in trial.kind.orders_broken(read, [], CAR)
 
 
-@pytest.mark.parametrize("kind", ["debris", "oil_condition"])
+@pytest.mark.parametrize(
+    "kind", [name for name, one in KINDS.items() if "dead_first" in one.orders]
+)
 def test_where_the_drive_is_not_noted_it_is_looked_at_first_and_nothing_else_waits(kind):
     assert "orange" in (KINDS[kind].asks({}) or "")
     assert KINDS[kind].not_kept([], {}) == ()
@@ -293,3 +295,11 @@ def test_power_at_the_coil_asks_for_a_charge_only_with_the_engine_running_and_is
     assert coil.kind.orders_broken(running, [a_test(*CHARGED)], CAR) == ()
     assert coil.kind.orders_broken(off, [], CAR) == ()
     assert coil.kind.not_kept([], CAR) == ()
+
+
+@pytest.mark.parametrize("kind", ["hub_turn", "limiter"])
+def test_a_shaft_with_a_motor_on_it_is_turned_by_hand_only_once_it_is_proven_dead(kind):
+    both: System = {"drive": "belt_electric", "clutch": "none"}
+    assert KINDS[kind].not_kept([], both) == (ORDERS["dead_first"],)
+    assert KINDS[kind].not_kept([a_test(*DEAD, both)], both) == ()
+    assert KINDS[kind].not_kept([], {"drive": "belt_clutchless"}) == ()

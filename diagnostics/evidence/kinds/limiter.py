@@ -190,7 +190,7 @@ LIMITER = Kind(
         SystemRule(
             {"drive": ("",)},
             "The drive is not noted yet. Look first: this step is for a belt-driven compressor"
-            " without a clutch.",
+            " without a clutch; orange cables mean high voltage, hands off.",
         ),
         SystemRule(
             {"drive": ("belt_electric",)},
