@@ -9,6 +9,7 @@ from django.db.models import Count, OuterRef, Q, QuerySet, Subquery, TextField, 
 from django.db.models.fields.json import KT
 from django.db.models.functions import Coalesce
 
+from diagnostics.evidence.bears import NOTHING, Bears
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import shown_reading
@@ -46,9 +47,9 @@ class Assessed:
     barred: str
     failing_note: str
     only_a_photo: bool = False
-    shuts: tuple[str, ...] = ()  # the orders that an answer shut
     broken: tuple[Order, ...] = ()  # what should have come first, and had not
     taken: Readings = field(default_factory=dict)  # the readings that something is made of
+    bears: Bears = NOTHING  # on the orders, by what was read
 
     @property
     def stands(self) -> bool:
@@ -176,8 +177,8 @@ def assess(step: Step, system: System) -> Assessed:
         (kind.forbids(system) or "") if kind and done else "",
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
         only_a_photo,
-        shuts=kind.shut_by(readings, system) if kind and done else (),
         taken=kind.taken(readings, around) if kind and done else {},
+        bears=kind.bears(readings, system) if kind and done else NOTHING,
     )
 
 
@@ -229,7 +230,13 @@ def made(read: Iterable[Assessed], states: Sequence[CarState]) -> list[Made]:
     standing = (one for one in read if one.stands and one.meaning)
     by_time = sorted(standing, key=lambda one: one.step.made_at)
     return [
-        Made(one.step.kind, one.meaning.outcome.code, touched_since(one, states), one.shuts)
+        Made(
+            one.step.kind,
+            one.meaning.outcome.code,
+            touched_since(one, states),
+            one.bears.opens,
+            one.bears.shuts,
+        )
         for one in by_time
         if one.meaning
     ]

@@ -7,8 +7,18 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Any
 
+from diagnostics.evidence.bears import NOTHING, Bears, bears
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.fields import Answer, Choice, Field, Number, Text, When, shown_reading
+from diagnostics.evidence.fields import (
+    Answer,
+    Choice,
+    Field,
+    Number,
+    Text,
+    When,
+    all_hold,
+    shown_reading,
+)
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.orders import ORDERS, Made, Order, not_kept
 from diagnostics.evidence.problems import (
@@ -79,10 +89,10 @@ class Kind:
 
     `about` is the part of the job it belongs to, one of catalogue.GROUPS. `setup` names what it
     needs standing, `orders` what must come first (orders.py); with `orders_for`, where only some
-    readings need that, it is broken only by one of those fields. `shuts` names the order that an
-    answer shuts, whatever the outcome. `by_hoses` names the fields read
-    through the shop's own hoses, where the rest needs none: only they break "gas_first". `at_odds`
-    finds what cannot be true together; what `stops` says stands even then.
+    readings need that, it is broken only by one of those fields or answers. `waits` is False where
+    it is offered all the same, as most of it needs nothing of that. `by_hoses` names the fields
+    read through the shop's own hoses, where the rest needs none: only they break what is about
+    these. `at_odds` finds what cannot be true together; what `stops` says stands even then.
     """
 
     name: str
@@ -98,8 +108,8 @@ class Kind:
     cautions: tuple[str, ...] = ()
     gates: tuple[Gate, ...] = ()
     orders: tuple[str, ...] = ()
-    orders_for: tuple[str, ...] = ()
-    shuts: Mapping[str, When] = field(default_factory=dict)
+    orders_for: tuple[str | When, ...] = ()
+    waits: bool = True
     by_hoses: tuple[str, ...] = ()
     at_odds: AtOdds = field(default=none_at_odds, compare=False)
     stops: Stops = field(default=nothing_to_stop, compare=False)
@@ -130,23 +140,28 @@ class Kind:
         return any(one is None or not one.condition for one in asked)
 
     def not_kept(self, made: Iterable[Made], system: System) -> tuple[Order, ...]:
-        """The orders that are still open before this step, after what was made."""
-        return not_kept(self.orders, made, system)
+        """The orders that are still open before this step is offered, after what was made."""
+        return not_kept(self.orders, made, system) if self.waits else ()
 
     def orders_broken(
         self, readings: Readings, made: Iterable[Made], system: System
     ) -> tuple[Order, ...]:
         """The orders that what was read went against, after what was made."""
-        if self.orders_for and not any(name in readings for name in self.orders_for):
+        needed = (
+            all_hold((one,), readings) if isinstance(one, When) else one in readings
+            for one in self.orders_for
+        )
+        if self.orders_for and not any(needed):
             return ()
         hoses = not self.by_hoses or any(name in readings for name in self.by_hoses)
-        still_open = self.not_kept(made, system)
-        return tuple(order for order in still_open if hoses or order.code != "gas_first")
+        still_open = not_kept(self.orders, made, system)
+        return tuple(order for order in still_open if hoses or not order.hoses)
 
-    def shut_by(self, readings: Readings, system: System) -> tuple[str, ...]:
-        """The orders that an answer shuts: their tests have to be made again."""
-        used = usable(self.fields, readings, system)
-        return tuple(code for code, when in self.shuts.items() if when.holds(used))
+    def bears(self, readings: Readings, system: System) -> Bears:
+        """The orders that what was read opens and shuts, whatever is made of it; none if barred."""
+        if self.forbids(system):
+            return NOTHING
+        return bears(self.name, usable(self.fields, readings, system), system)
 
     def forbids(self, system: System) -> str | None:
         """Why this step is not offered on such a system, or None."""

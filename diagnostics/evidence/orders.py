@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
-from diagnostics.evidence.system import System, SystemIs, can_be_such
+from diagnostics.evidence.system import System, SystemIs, can_be_such, is_such
 
 BELT = ("belt_clutch", "belt_clutchless", "belt_electric")
 PROVEN_DEAD = (
@@ -20,18 +20,23 @@ PROVEN_DEAD = (
 PRESSURE_THERE = ("as_expected", "a_little_above", "above", "some", "unsoaked_some")
 SEARCHED = ("found_again", "found", "suspect", "none_found", "part_searched")
 HUB_NOT_FREE = ("locked", "rough", "frees_backwards", "broken_inside", "drive_broken")
+# What a kind names that puts the shop's own hoses on, and one that runs the compressor.
+OWN_HOSES = ("gas_first", "leak_stop_first")
+RUN = ("hub_first", "charge_first")
 
 
 @dataclass(frozen=True)
 class Made:
     """A test that was made: its kind, and its outcome's code.
 
-    `touched`: the car was changed since in what it tests. `shuts`: the orders that an answer shut.
+    `touched`: the car was changed since in what it tests. `opens` and `shuts` are the orders on
+    which its readings bear beside its outcome (bears.py).
     """
 
     kind: str
     outcome: str
     touched: bool = False
+    opens: tuple[str, ...] = ()
     shuts: tuple[str, ...] = ()
 
 
@@ -39,9 +44,10 @@ class Made:
 class Order:
     """Open until a test of a kind in `opened` came out so; one in `closed` shuts it again.
 
-    The newest test decides; a kind's `shuts` names answers that shut it, too. Where the car was
-    changed since in what it tests it decides nothing, but for an order that is `lasting`. `on`: the
-    systems for which it holds.
+    The newest test decides. Where the car was changed since in what a test looks at it opens
+    nothing, but for an order that is `lasting`; what it shut stays shut. `on`: the systems for
+    which it holds, one that is not known among them unless it is for `known` ones. `at_first`: kept
+    until something shuts it. `hoses`: it is about the shop's own hoses.
     """
 
     code: str
@@ -51,18 +57,33 @@ class Order:
     closed: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     on: SystemIs = field(default_factory=dict)
     lasting: bool = False
+    known: bool = False
+    at_first: bool = False
+    hoses: bool = False
+
+    def holds_on(self, system: System) -> bool:
+        """Whether such a system has to keep it."""
+        return is_such(self.on, system) if self.known else can_be_such(self.on, system)
 
     def is_kept(self, made: Iterable[Made], system: System) -> bool:
         """Whether what was made, oldest first, opens it on such a system."""
-        kept = not can_be_such(self.on, system)
+        if not self.holds_on(system):
+            return True
+        kept = self.at_first
         for one in made:
-            if one.touched and not self.lasting:
-                continue
-            if one.outcome in self.opened.get(one.kind, ()):
-                kept = True
-            elif one.outcome in self.closed.get(one.kind, ()) or self.code in one.shuts:
-                kept = not can_be_such(self.on, system)
+            if self.is_opened_by(one):
+                kept = kept or self.lasting or not one.touched
+            elif self.is_shut_by(one):
+                kept = False
         return kept
+
+    def is_opened_by(self, one: Made) -> bool:
+        """Whether a test opens it, by its outcome or by what was read."""
+        return one.outcome in self.opened.get(one.kind, ()) or self.code in one.opens
+
+    def is_shut_by(self, one: Made) -> bool:
+        """Whether a test shuts it, by its outcome or by what was read."""
+        return one.outcome in self.closed.get(one.kind, ()) or self.code in one.shuts
 
 
 ORDERS: dict[str, Order] = {
@@ -75,6 +96,19 @@ ORDERS: dict[str, Order] = {
             {"gas_identity": ("as_label", "air")},
             {"gas_identity": ("mixed", "other", "flammable")},
             lasting=True,  # what the shop fills itself it knows
+            hoses=True,
+        ),
+        Order(
+            "leak_stop_first",
+            "Leak-stop may be in it: test for it with a kit before the shop’s own hoses are put"
+            " on.",
+            "The hoses were put on although leak-stop had been found, or signs of it, or a can had"
+            " been added, and no kit had shown it clean since.",
+            {"sealant_test": ("clean",)},
+            {"sealant_test": ("found", "signs", "unclear")},
+            lasting=True,
+            at_first=True,
+            hoses=True,
         ),
         Order(
             "hub_first",
@@ -83,8 +117,7 @@ ORDERS: dict[str, Order] = {
             {"hub_turn": ("free", "free_no_resistance")},
             {
                 "hub_turn": HUB_NOT_FREE,
-                "limiter": ("shaft_not_free",),
-                "walk_round": ("not_turning",),
+                "limiter": ("sheared_locked", "sheared", "shaft_not_free"),
             },
             {"drive": BELT},
         ),
@@ -99,7 +132,16 @@ ORDERS: dict[str, Order] = {
             "leak_search_first",
             "Search for the leak under pressure before the refrigerant is recovered.",
             "The refrigerant was recovered before a leak search under pressure.",
-            {"leak_search": SEARCHED, "static_pressure": ("empty", "vacuum")},
+            {"leak_search": SEARCHED, "static_pressure": ("empty", "vacuum", "below")},
+        ),
+        Order(
+            "recovered_first",
+            "Recover first: never pump on refrigerant, nor put nitrogen to it.",
+            "It was pumped down or put under nitrogen, and neither a recovery nor an empty loop had"
+            " been noted before.",
+            {"static_pressure": ("empty", "vacuum")},
+            {"static_pressure": (*PRESSURE_THERE, "below")},
+            lasting=True,  # what was recovered stays so while parts are changed
         ),
         Order(
             "dead_first",
@@ -108,6 +150,7 @@ ORDERS: dict[str, Order] = {
             {"hv_isolation": PROVEN_DEAD},
             {"hv_isolation": ("not_dead", "not_proven")},
             {"drive": WITH_HIGH_VOLTAGE},
+            known=True,  # where the drive is not noted its kinds ask for a look at it first
         ),
     )
 }

@@ -67,7 +67,7 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
 def kept_page(kind: Kind) -> dict[str, Any]:
     """What a kept page has to know of a kind: what bars it, and what must come first."""
     told = kind.as_json()
-    return {name: told[name] for name in ("name", "bars", "orders")}
+    return {name: told[name] for name in ("name", "bars", "orders", "waits")}
 
 
 @register.inclusion_tag("diagnostics/_tests.html")

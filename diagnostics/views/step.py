@@ -82,7 +82,7 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     )
     if corrected and not first.is_bound:
         first.readings = dict(readings_of(corrected))
-    said = page(kind, first, must_come_first(kind, job) if kind.orders else ()) | {
+    said = page(kind, first, must_come_first(kind, job)) | {
         "job": job,
         "no_consent": not job.consents.exists(),
         "key": request.POST.get("key") or uuid.uuid4(),
@@ -94,6 +94,8 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
 
 def must_come_first(kind: Kind, job: Job) -> list[str]:
     """What must be known before the test is made on this car, as it is now."""
+    if not (kind.orders and kind.waits):
+        return []
     states = list(job.car_states.all())
     done = made(steps_of(job, states), states)
     return [order.first for order in kind.not_kept(done, system_of(job.vehicle.system))]

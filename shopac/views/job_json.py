@@ -113,11 +113,12 @@ def step_told(one: Assessed, states: list[CarState]) -> dict[str, Any]:
         "title": one.title,
         "finding": one.finding,
         "outcome": one.meaning.outcome.code if one.meaning else "",
-        "shuts": one.shuts,
         "made_at": one.step.made_at.isoformat(),
         "photos": one.step.photo_count,
         "stands": one.stands,
         "touched": touched_since(one, states),
+        "opens": one.bears.opens,
+        "shuts": one.bears.shuts,
         "replaced_by": replaced_by.number if replaced_by else None,
     }
 

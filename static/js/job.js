@@ -56,7 +56,8 @@
   function kindsFor(job) {
     return JSON.parse(document.getElementById("bars")?.textContent || "[]").map((/** @type {any} */ kind) => {
       const rule = kind.bars.find((/** @type {any} */ one) => window.shopac.isSuch(one.when, job.system));
-      const waits = kind.orders.some((/** @type {any} */ order) => !window.shopac.isKept(order, job));
+      const isOpen = (/** @type {any} */ order) => !window.shopac.isKept(order, job);
+      const waits = kind.waits && kind.orders.some(isOpen);
       return { name: kind.name, barred: rule?.sentence || "", waits };
     });
   }

@@ -35,12 +35,13 @@
    * @param {any} order @param {any} job
    */
   function isKept(order, job) {
-    const free = !canBeSuch(order.on, job.system);
-    let kept = free;
+    if (!(order.known ? isSuch : canBeSuch)(order.on, job.system)) return true;
+    let kept = order.at_first;
     for (const step of standing(job)) {
-      if (step.touched && !order.lasting) continue; // the car was changed since in what it tests
-      if (order.opened[step.kind]?.includes(step.outcome)) kept = true;
-      else if (order.closed[step.kind]?.includes(step.outcome) || step.shuts?.includes(order.code)) kept = free;
+      const told = (/** @type {any} */ table) => table[step.kind]?.includes(step.outcome);
+      if (told(order.opened) || step.opens?.includes(order.code)) {
+        kept = kept || order.lasting || !step.touched; // changed since, it opens nothing
+      } else if (told(order.closed) || step.shuts?.includes(order.code)) kept = false;
     }
     return kept;
   }

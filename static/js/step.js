@@ -255,7 +255,7 @@
     const barred = kind.bars.find(holds)?.sentence || "";
     sayAbove("barred", barred);
     const first = [kind.asks_first.find(holds)?.sentence];
-    const open = kind.orders.filter((/** @type {any} */ order) => !window.shopac.isKept(order, carNow));
+    const open = kind.orders.filter((/** @type {any} */ order) => kind.waits && !window.shopac.isKept(order, carNow));
     first.push(...open.map(sentenceOf));
     sayAbove("first", barred ? "" : first.filter(Boolean).join(" "));
     const holder = document.querySelector("[data-form-holder]");

@@ -196,3 +196,29 @@ def test_where_all_that_is_left_waits_the_job_says_for_what(client, monkeypatch)
     page = client.get(f"/job/?job={make_job().key}").content.decode()
     assert HUB.first in page
     assert "Every test this program knows was made" not in page
+
+
+@pytest.mark.parametrize(
+    ("kind", "fields"),
+    [
+        ("recovered_share", {"recovered": "640", "machine": "newer"}),
+        ("vacuum_hold", {"gauge": "system", "depth": "400"}),
+    ],
+)
+def test_a_loop_that_was_emptied_since_is_not_run_on_what_it_rested_at_before(client, kind, fields):
+    job, charge = make_job(), ORDERS["charge_first"]
+    made(job, "static_pressure", 3, low="470", high="470", temperature="20", soaked="yes")
+    made(job, kind, 2, **fields)
+    assert charge.first in first(client, job)
+    made(job, "running_pressures", 1, **RUNNING)
+    points = step_points(steps_of(again(job)))
+    assert f"Step 3: {charge.broken}" in [one.sentence for one in points]
+
+
+def test_a_tablet_is_told_what_a_step_shuts_beside_its_outcome(client):
+    job = make_job()
+    made(job, "recovered_share", 1, recovered="640")
+    client.force_login(make_person())
+    (step,) = client.get(f"/job.json?job={job.key}").json()["steps"]
+    assert "charge_first" in step["shuts"]
+    assert "recovered_first" in step["opens"]

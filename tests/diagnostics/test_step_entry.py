@@ -232,8 +232,8 @@ def test_a_reason_without_anything_odd_is_no_mark():
 def test_power_with_the_engine_running_before_a_free_hub_is_recorded_and_an_open_point(hub):
     job = make_job()
     step_of(tell(job, engine="running", hub=hub, pushed=None))
-    (point,) = step_points(steps_of(job))
-    assert point.code == "gate"
+    charge, point = step_points(steps_of(job))
+    assert (charge.code, point.code) == ("charge_first", "gate")
     assert "in that step the hub was not told as turned by hand" in point.sentence
 
 

@@ -3,6 +3,7 @@
 import pytest
 
 from diagnostics.evidence.charge_told import WEIGH_FIRST
+from diagnostics.evidence.orders import OWN_HOSES, RUN
 from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects, words_of
 
@@ -79,7 +80,7 @@ def test_a_time_below_zero_is_impossible_and_is_not_called_unread():
 
 
 def test_gas_hub_and_charge_come_first():
-    assert EVEN.kind.orders == ("gas_first", "hub_first", "charge_first")
+    assert EVEN.kind.orders == (*OWN_HOSES, *RUN)
 
 
 def test_the_title_is_spelled_as_on_screen():

@@ -7,7 +7,7 @@ import pytest
 
 from diagnostics.evidence.kinds.hv_command import HV_COMMAND
 from diagnostics.evidence.system import System
-from tests.evidence.trial import Trial, standing, subjects
+from tests.evidence.trial import Trial, standing, subjects, words_of
 
 DATA = Trial("hv_command")
 HV: System = {"drive": "electric_hv", "displacement": "speed"}
@@ -130,3 +130,28 @@ def test_power_taken_while_it_stands_does_not_fit():
 def test_running_although_nobody_asked_for_cold_is_told():
     notes = DATA.meaning(HV, **RUNS | {"asked": "no"}).notes
     assert any("battery’s cooling" in note for note in notes)
+
+
+@pytest.mark.parametrize("power", ["0", "0.0", "0.04", "-0.2"])
+def test_a_speed_without_power_does_not_fit_and_rules_nothing_out(power):
+    typed = RUNS | {"power": power}
+    assert any("our judgement" in one for one in DATA.asks(HV, **typed)["power"])
+    assert subjects(DATA.meaning(HV, **typed), "ruled_out") == []
+
+
+@pytest.mark.parametrize("power", ["", "0.2", "1.8"])
+def test_a_speed_with_its_power_or_without_a_reading_of_it_fits(power):
+    assert DATA.asks(HV, **RUNS | {"power": power}) == {}
+    assert DATA.code(HV, **RUNS | {"power": power}) == "as_commanded"
+
+
+@pytest.mark.parametrize(("typed", "_outcome"), PATTERNS)
+def test_nothing_found_on_48_volts_is_called_high_voltage(typed, _outcome):
+    for text in words_of(DATA.meaning({"drive": "electric_48"}, **typed)):
+        assert "high voltage" not in text.lower().replace("-", " ")
+
+
+@pytest.mark.parametrize("warned", [{"warning": "shown"}, {"refusal": "insulation"}])
+@pytest.mark.parametrize("odd", [{"power": "0"}, {"actual": "0", "power": "2"}])
+def test_an_insulation_warning_stands_though_the_speeds_do_not_fit(warned, odd):
+    assert DATA.code(HV, **RUNS | odd | warned) == "insulation_warning"

@@ -48,6 +48,11 @@ PATTERNS = [
     (DONE | {"waited": "3"}, "not_proven"),
     (DONE | {"waited": ""}, "not_proven"),
     (DONE | {"waited": "0"}, "not_proven"),
+    (DONE | {"waited": "0.02"}, "not_proven"),
+    (DONE | {"figure": ""}, "not_proven"),
+    (DONE | {"waited": "0.02", "figure": "0.02"}, "not_proven"),
+    (DONE | {"figure": "0.02"}, "not_proven"),
+    (DONE | {"figure": "", "insulation": "20", "least": "1"}, "not_proven"),
     (DONE | {"volts": ""}, "not_proven"),
     (DONE | {"volts": "59"}, "not_proven"),
     (DONE | {"volts": "12"}, "not_proven"),
@@ -85,7 +90,8 @@ def test_it_is_dead_only_with_a_qualified_person_a_plug_out_a_wait_and_a_proven_
     if DEAD.code(HV, **typed) in PROVEN_DEAD:
         assert typed["qualified"] == "yes"
         assert typed["plug"] in ("out", "none")
-        assert float(typed["waited"]) > 0
+        assert float(typed["waited"]) >= max(float(typed["figure"]), 1)
+        assert float(typed["figure"]) >= 1
         assert abs(float(typed["volts"])) < 5
         assert typed["proof"] == "dead"
         assert float(typed.get("volts", "0")) < 60
@@ -212,10 +218,24 @@ def test_without_a_plug_nobody_is_told_to_keep_one():
     assert "as its maker says" in onward
 
 
-def test_a_wait_without_the_makers_figure_is_told_with_its_minutes_and_as_not_compared():
-    sentence = DEAD.meaning(HV, **DONE | {"figure": ""}).outcome.sentence
-    assert "10\u00a0min" in sentence
-    assert "how long its maker asks to wait was not told" in sentence
+@pytest.mark.parametrize("waited", ["10", "0.02"])
+def test_a_wait_without_the_makers_figure_proves_nothing_dead_and_asks_for_it(waited):
+    result = DEAD.meaning(HV, **DONE | {"waited": waited, "figure": ""})
+    assert "how long its maker asks to wait was not told" in result.outcome.sentence
+    assert subjects(result, "proved") == []
+    assert result.onward == (
+        "Hands off until it is proven dead.",
+        "Look up how long its maker asks to wait.",
+    )
+
+
+@pytest.mark.parametrize("name", ["waited", "figure"])
+def test_a_wait_of_seconds_is_asked_about_and_said_to_be_our_judgement(name):
+    typed = DONE | {name: "0.5"}
+    assert name in DEAD.asks(HV, **typed)
+    sentence = DEAD.meaning(HV, **typed).outcome.sentence
+    assert "less than a minute" in sentence
+    assert "our judgement" in sentence
 
 
 @pytest.mark.parametrize("volts", ["-380", "-60"])

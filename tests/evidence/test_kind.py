@@ -80,7 +80,8 @@ def test_what_is_asked_only_sometimes_says_why_when_it_was_answered_all_the_same
 
 @ALL
 def test_the_fields_that_need_an_order_are_the_kinds_own(kind):
-    assert all(kind.asked(name) for name in (*kind.orders_for, *kind.by_hoses))
+    needs = [one.field if isinstance(one, When) else one for one in kind.orders_for]
+    assert all(kind.asked(name) for name in (*needs, *kind.by_hoses))
     assert kind.orders or not kind.orders_for
     assert "gas_first" in kind.orders or not kind.by_hoses
 

@@ -1,6 +1,7 @@
 """A leak search: what none found does not say, and what dye does not say.
 
-Settings of 4, 7 and 14 g a year: SAE J2791 and J2913 (trade articles); else common practice.
+Settings of 4, 7 and 14 g a year: SAE J2791 and J2913 (trade articles). At least 340 kPa for a
+search by detector: SAE J1628, from memory; our judgement. Else common practice.
 """
 
 import pytest
@@ -32,6 +33,14 @@ PATTERNS = [
     (CLEAN, "nothing_told"),
     ({"method": "soap"} | CLEAN, "nothing_told"),
     (SWEEP | CLEAN | {"pressure": "5"}, "nothing_told"),
+    (SWEEP | CLEAN | {"pressure": "20"}, "nothing_told"),
+    (SWEEP | CLEAN | {"pressure": "50"}, "nothing_told"),
+    (SWEEP | CLEAN | {"pressure": "300"}, "nothing_told"),
+    (SWEEP | CLEAN | {"method": "soap", "setting": "", "pressure": "50"}, "nothing_told"),
+    (SWEEP | CLEAN | {"method": "tracer", "setting": "", "pressure": "50"}, "nothing_told"),
+    (SWEEP | CLEAN | {"pressure": "340"}, "none_found"),
+    (LAMP | CLEAN | {"pressure": "50"}, "none_found"),
+    (SWEEP | CLEAN | {"pressure": "50", "nose": "found"}, "found"),
     (SWEEP, "nothing_told"),
     ({"again": "came_back"}, "nothing_told"),
 ]
@@ -160,3 +169,12 @@ def test_nothing_comes_out_of_a_loop_under_vacuum():
     assert "pressure" not in Trial("leak_search").asks({}, **typed | {"pressure": "400"})
     stain = Trial("leak_search").asks({}, **typed | {"method": "dye"})["pressure"]
     assert not any("vacuum, yet" in sentence for sentence in stain)
+
+
+@pytest.mark.parametrize("method", ["electronic", "soap", "tracer"])
+def test_too_little_pressure_is_told_with_what_is_needed_and_what_comes_next(method):
+    result = SEARCH.meaning(CAR, method=method, pressure="50", **CLEAN)
+    assert "50\u00a0kPa is too little" in result.outcome.sentence
+    assert "340\u00a0kPa (our judgement)" in result.outcome.sentence
+    assert result.onward[0].startswith("Warm the loop")
+    assert "smaller than" not in " ".join(words_of(result))

@@ -86,9 +86,9 @@ def test_no_noise_of_a_car_that_is_not_failing_carries_nothing():
     assert not EAR.meaning(CLUTCH, failing="no", **EAR.fine).outcome.carries
 
 
-def test_the_hub_is_turned_before_it_is_run_to_listen():
-    assert [one.code for one in EAR.kind.not_kept([], CLUTCH)] == ["hub_first"]
-    assert EAR.kind.not_kept([], ELECTRIC) == ()
+def test_hub_and_charge_are_known_before_it_is_run_to_listen():
+    assert [one.code for one in EAR.kind.not_kept([], CLUTCH)] == ["hub_first", "charge_first"]
+    assert [one.code for one in EAR.kind.not_kept([], ELECTRIC)] == ["charge_first"]
 
 
 def test_high_voltage_is_told_where_it_is():

@@ -9,7 +9,7 @@ import pytest
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.kinds.pressure_switch import ORDER
 from diagnostics.evidence.system import System
-from tests.evidence.trial import Trial, standing, subjects
+from tests.evidence.trial import Trial, asked_on, standing, subjects
 
 SWITCH = Trial("pressure_switch")
 SWITCH_AROUND = Circumstances()
@@ -241,3 +241,26 @@ def test_what_counts_as_next_to_no_pressure_is_said_to_be_our_judgement(kind):
     assert "50\u00a0kPa" in band
     assert "our judgement" in band
     assert SWITCH.meaning(CAR, type=kind, contacts="closed", rest="470").band == ""
+
+
+@pytest.mark.parametrize("drive", ["electric_hv", "electric_48", "belt_electric"])
+@pytest.mark.parametrize("answer", ["comes_on", "nothing"])
+def test_nothing_is_bridged_where_a_motor_may_turn_the_compressor(drive, answer):
+    car = CAR | {"drive": drive}
+    assert not {"engine", "ready", "bridged"} & asked_on(SWITCH.kind, car).keys()
+    assert "bridged" in SWITCH.asks(car, **READY, bridged=answer)
+    result = SWITCH.meaning(car, **READY, bridged=answer, rest="470", contacts="open")
+    assert not result.outcome.code.startswith("bridged")
+    assert any("nothing is bridged" in words for words in SWITCH.kind.remarks_for(car))
+
+
+def test_a_bridge_on_an_electric_compressor_is_still_recorded_and_marked():
+    car = CAR | {"drive": "electric_hv"}
+    assert "all_the_same" in asked_on(SWITCH.kind, car)
+    notes = SWITCH.meaning(car, type="low_switch", all_the_same="yes").notes
+    assert any("bridged against the order" in one for one in notes)
+
+
+def test_where_the_drive_is_not_noted_it_is_looked_at_before_anything_is_bridged():
+    assert any("look first" in words for words in SWITCH.kind.remarks_for({}))
+    assert not any("look first" in words for words in SWITCH.kind.remarks_for(CAR))

@@ -6,6 +6,7 @@ ones take out at least 95 % at 21 to 24 °C (SAE J2788:2020). Label ±15 g: trad
 
 import pytest
 
+from diagnostics.evidence.orders import OWN_HOSES
 from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects, words_of
 
@@ -135,7 +136,7 @@ def test_hose_oil_and_dye_are_no_refrigerant():
 
 
 def test_it_follows_gas_and_leak_search():
-    assert set(OUT.kind.orders) == {"gas_first", "leak_search_first"}
+    assert set(OUT.kind.orders) == {*OWN_HOSES, "leak_search_first"}
 
 
 def test_grams_below_nothing_are_asked_about_and_used_for_nothing():

@@ -188,6 +188,7 @@ def test_it_may_be_run_only_with_pressure_that_liquid_makes(typed, kept):
 def test_an_empty_loop_may_be_opened_without_a_search_under_pressure_and_a_full_one_not():
     order = ORDERS["leak_search_first"]
     assert order.is_kept([Made("static_pressure", "empty")], CAR)
+    assert order.is_kept([Made("static_pressure", "below")], CAR)  # too little to search by
     assert not order.is_kept([Made("static_pressure", "as_expected")], CAR)
 
 

@@ -53,6 +53,7 @@ def test_it_tells_the_steps_made_and_what_they_showed(signed_in):
     assert (step["number"], step["kind"]) == (1, "coil_power")
     assert step["finding"]
     assert step["photos"] == 0
+    assert step["shuts"] == step["opens"] == []
 
 
 def test_it_tells_the_state_that_came_last_by_time_not_by_arrival(signed_in):

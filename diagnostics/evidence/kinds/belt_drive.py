@@ -11,6 +11,7 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, Field, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.orders import RUN
 from diagnostics.evidence.readings import Readings, taps
 from diagnostics.evidence.system import SystemRule
 
@@ -221,7 +222,7 @@ BELT_DRIVE = Kind(
         cautions.CLEAR_OF_BELT,
         cautions.LOCAL,
     ),
-    orders=("hub_first", "charge_first"),
+    orders=RUN,
     orders_for=("load",),
     at_odds=_at_odds,
     stops=_stops,

@@ -334,7 +334,9 @@ COIL_POWER = Kind(
             " turned by hand and found free.",
         ),
     ),
-    shuts={"hub_first": When("hub", ("not_free",))},
+    orders=("charge_first",),  # its own gate asks for the hub
+    orders_for=(RUNNING,),
+    waits=False,  # most of it is done with the engine off
     bars=NO_CLUTCH,
     asks_first=CLUTCH_NOT_SURE,
     remarks=REMARKS,

@@ -16,6 +16,7 @@ from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, 
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.loop_pressures import SWITCH_OFF_HIGH, is_too_high
 from diagnostics.evidence.missing import missing
+from diagnostics.evidence.orders import OWN_HOSES, RUN
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
@@ -235,7 +236,7 @@ CONDENSER_FACE = Kind(
         HOT,
         LOCAL,
     ),
-    orders=("gas_first", "hub_first", "charge_first"),
+    orders=(*OWN_HOSES, *RUN),
     orders_for=("dry", "wet"),
     at_odds=_at_odds,
     remarks=(SystemRule({"drive": WITH_HIGH_VOLTAGE}, f"{HIGH_VOLTAGE} No water near orange."),),

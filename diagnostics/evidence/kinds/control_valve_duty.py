@@ -22,6 +22,7 @@ from diagnostics.evidence.coil_figure import COLDEST, HOTTEST, SPREAD, TOLERANCE
 from diagnostics.evidence.fields import Answer, Choice, Number, Span
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.orders import OWN_HOSES, RUN
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
@@ -370,7 +371,7 @@ CONTROL_VALVE_DUTY = Kind(
         NEVER_DRY,
         LOCAL,
     ),
-    orders=("gas_first", "hub_first", "charge_first"),
+    orders=(*OWN_HOSES, *RUN),
     orders_for=("follows", "low_small", "low_full"),
     at_odds=_at_odds,
     bars=BARS,

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import EYES_AND_HANDS, LOCAL
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
-from diagnostics.evidence.fields import Answer, Choice, Field, Text
+from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE, MOTOR_NOT_SURE
+from diagnostics.evidence.fields import Answer, Choice, Field, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
@@ -36,6 +36,7 @@ ANSWERS = (
     Answer("clean", "Clean"),
     Answer("not_opened", "Not opened"),
 )
+OPENED = ("found", "clean")
 KINDS_SEEN = (Answer("yes", "Yes"), Answer("no", "No"))
 
 FIELDS: tuple[Field, ...] = (
@@ -196,7 +197,10 @@ DEBRIS = Kind(
         "Cap every end at once.",
         LOCAL,
     ),
+    orders=("dead_first",),
+    orders_for=(When("port", OPENED),),
     at_odds=_at_odds,
+    asks_first=MOTOR_NOT_SURE,
     remarks=(
         MIND_HIGH_VOLTAGE,
         SystemRule(

@@ -22,6 +22,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.hoses import HV_HOSES
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.orders import OWN_HOSES, RUN
 from diagnostics.evidence.readings import Readings, kept_aside, number, taps
 from diagnostics.evidence.strips import strip
 from diagnostics.physics.uncertainty import INSTRUMENTS, measured, place
@@ -175,7 +176,7 @@ EQUALISING = Kind(
     read=_read,
     setup=("gauges on",),
     cautions=(EYES_AND_HANDS, CLEAR_OF_BELT, RUNS_BY_ITSELF, HOT, NEVER_DRY, LOCAL),
-    orders=("gas_first", "hub_first", "charge_first"),
+    orders=(*OWN_HOSES, *RUN),
     at_odds=_at_odds,
     remarks=(HV_HOSES,),
 )

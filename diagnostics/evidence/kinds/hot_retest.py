@@ -14,7 +14,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
-from diagnostics.evidence.orders import BELT
+from diagnostics.evidence.orders import BELT, RUN
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.units import to_si
@@ -232,7 +232,7 @@ HOT_RETEST = Kind(
     read=_read,
     setup=("engine hot",),
     cautions=(RUNS_BY_ITSELF, HOT, CLEAR_OF_BELT, LOCAL),
-    orders=("hub_first", "charge_first"),
+    orders=RUN,
     remarks=(MIND_HIGH_VOLTAGE,),
     works_out=(WorkedOut("bay", "The same", "same", ("bay",), "°F"),),
     fine=Fine(

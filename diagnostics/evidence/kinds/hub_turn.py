@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, HOT, KEY_AWAY, LOCAL, STOP_DRIVING
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.drives import hub_still, is_without_clutch
+from diagnostics.evidence.drives import MOTOR_NOT_SURE, hub_still, is_without_clutch
 from diagnostics.evidence.fields import Answer, Choice
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
@@ -217,7 +217,9 @@ HUB_TURN = Kind(
     read=_read,
     setup=("hub reached",),
     cautions=(KEY_AWAY, CLEAR_OF_BELT, HOT, LOCAL),
+    orders=("dead_first",),
     bars=BARS,
+    asks_first=MOTOR_NOT_SURE,
     remarks=(
         SystemRule(
             {"drive": ("belt_clutchless",)},

@@ -19,6 +19,7 @@ from diagnostics.physics.units import shown, to_si, with_unit
 
 SHARE = 0.1  # how far an actual speed may lie from the commanded one; our judgement
 TAKES = 500.0  # W: a motor that stands takes less; our judgement
+LEAST = 50.0  # W: a motor that turns a pump takes more; our judgement
 STANDS = to_si(50, "rpm")  # below it stands; our judgement
 SPEED = Span(0, 10_000, 0, 30_000, "Outside what such a compressor turns.", "No motor turns so.")
 PERMISSION = {
@@ -154,7 +155,7 @@ class Seen:
 def _code(seen: Seen) -> str:
     """The outcome: what bears on safety first, then what the car says, then the speeds."""
     refusal, asked = seen.taps.get("refusal", ""), seen.taps.get("asked", "")
-    if seen.taps.get("warning") == "shown" or refusal == "insulation":
+    if _warns(seen.taps):
         return "insulation_warning"
     by_car = {"own": "reports_itself", "link": "no_answer"} | dict.fromkeys(PERMISSION, "refused")
     if refusal in by_car:
@@ -167,10 +168,10 @@ def _code(seen: Seen) -> str:
     return seen.place or "nothing_told"
 
 
-def _sentence(seen: Seen, code: str) -> str:
+def _sentence(seen: Seen, code: str, is_48: bool) -> str:
     if code == "refused":
         return f"It is refused; the reason given: {PERMISSION[seen.taps['refusal']]}."
-    return _SENTENCES.get(code) or _nothing(seen)
+    return (is_48 and _SENTENCES_48.get(code)) or _SENTENCES.get(code) or _nothing(seen)
 
 
 def _nothing(seen: Seen) -> str:
@@ -181,12 +182,35 @@ def _nothing(seen: Seen) -> str:
     return "Commanded and actual speed were not both read."
 
 
-def _marks(code: str) -> Iterator[Mark]:
+# The 48 V class is no high voltage; it is isolated as its maker says all the same.
+_SENTENCES_48 = {"insulation_warning": "The car warns of its insulation."}
+_OPEN_48 = {
+    "stands": (
+        "48 V supply, inverter, or a locked pump",
+        "not told apart by scan data; nothing is opened to find out before it is isolated.",
+    ),
+    "insulation_warning": (
+        "Insulation of the 48 V side",
+        "any part of it can be it; wrong oil in the loop can spoil it too.",
+    ),
+}
+_ONWARD_48 = {
+    "stands": ("Isolate it as its maker says before a plug is touched, then go on.",),
+    "reports_itself": ("Look its code up; isolate it as its maker says before a plug is touched.",),
+    "insulation_warning": ("Stop: isolate it as its maker says before anything is touched.",),
+}
+
+
+def _is_48(around: Circumstances) -> bool:
+    return around.system.get("drive") == "electric_48"
+
+
+def _marks(code: str, is_48: bool) -> Iterator[Mark]:
     if code == "as_commanded":
         words = "ruled out at this moment; whether it pumps is not told."
         yield Mark("ruled_out", "Command, supply or inverter missing", words)
     elif code in _OPEN:
-        yield Mark("open", *_OPEN[code])
+        yield Mark("open", *((_OPEN_48 if is_48 else {}).get(code) or _OPEN[code]))
 
 
 def _not_tested(seen: Seen, code: str) -> Iterator[str]:
@@ -208,9 +232,14 @@ def _values(seen: Seen) -> Iterator[Value]:
         yield Value("actual", "Actual of commanded", text, share, "1")
 
 
+def _warns(told: dict[str, str]) -> bool:
+    """Whether the car warns of its insulation: that stands whatever the speeds are."""
+    return told.get("warning") == "shown" or told.get("refusal") == "insulation"
+
+
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
     actual, power, told = number(readings, "actual"), number(readings, "power"), taps(readings)
-    if actual is None:
+    if actual is None or _warns(told):
         return
     turns, refusal = actual.si >= STANDS, told.get("refusal", "")
     if refusal == "link" and turns:
@@ -219,6 +248,17 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "refusal", f"A reason for not running was given, yet {actual.shown} is reported."
     if power and power.si >= TAKES and not turns:
         yield "power", f"It stands, yet takes {power.shown}: not one moment, or not live data."
+    if power and power.si < LEAST and turns:
+        yield "power", _powerless(actual, power)
+
+
+def _powerless(actual: Reading, power: Reading) -> str:
+    least = with_unit("50", "W")
+    return (
+        f"{actual.shown} and {power.shown} do not fit: what turns a pump takes at least {least}"
+        " (our judgement). Not one moment, not live data, or a list too coarse to show it: leave"
+        " the power out then."
+    )
 
 
 def _notes(seen: Seen) -> Iterator[str]:
@@ -227,16 +267,16 @@ def _notes(seen: Seen) -> Iterator[str]:
         yield "It runs although A/C was not asked for: the battery’s cooling may ask for it."
 
 
-def _read(readings: Readings, _around: Circumstances) -> Meaning:
+def _read(readings: Readings, around: Circumstances) -> Meaning:
     names = ("commanded", "actual")
     commanded, actual = (number(readings, name) for name in names)
     seen = Seen(taps(readings), commanded, actual, kept_aside(readings))
-    code = _code(seen)
+    code, is_48 = _code(seen), _is_48(around)
     judged = code in ("as_commanded", "slower", "faster", "at_the_edge")
     outcome = Outcome(
         code,
-        _sentence(seen, code),
-        tuple(_marks(code)),
+        _sentence(seen, code, is_48),
+        tuple(_marks(code, is_48)),
         tuple(_not_tested(seen, code)),
         carries=code != "nothing_told",
         basis="general" if judged else "",
@@ -250,7 +290,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         f"{', '.join(told)}." if told else "",
         band=band if judged else "",
         notes=tuple(_notes(seen)),
-        onward=_ONWARD[code],
+        onward=(_ONWARD_48 if is_48 else {}).get(code) or _ONWARD[code],
         values=tuple(_values(seen)),
     )
 

@@ -25,11 +25,15 @@ from diagnostics.physics.units import shown, with_unit
 
 HAZARD = 60.0  # V: above it is high voltage (trade articles)
 REMAINS = 5.0  # V: dead is below it, the meter's error counted against it; our judgement
+LEAST_WAIT = 60.0  # s: makers name minutes, so what is shorter is no waiting time; our judgement
 TESTERS = 500.0  # V: what such testers are set to where the car's own is not told; our judgement
 DC_LEAST = 100.0  # ohm per volt: UN Regulation No. 100, 5.1.3.1
 DEAD = When("proof", ("dead",))
 AFTER_DEAD = "Measured only after it was proven dead."
-MINUTES = Span(0, 60, 0, 1440, "Longer than any maker asks for.", "No time is below zero.")
+MINUTES = Span(
+    1, 60, 0, 1440, "Less than a minute, or longer than any maker asks for.",
+    "No time is below zero.",
+)  # fmt: skip
 VOLTS = Span(
     0, 900, -2000, 2000, "Below zero, or above what cars have: a voltage all the same.",
     "No car has that.",
@@ -136,7 +140,15 @@ class Seen:
             (told.get("qualified") != "yes", "that a qualified person did it was not told"),
             (told.get("plug") not in ("out", "none"), "the plug was not told to be out"),
             (waited is None, "how long was waited was not told"),
-            (waited is not None and waited.si <= 0, "no wait was told"),
+            (
+                waited is not None and waited.si < LEAST_WAIT,
+                "it was waited for less than a minute, which no maker asks (our judgement)",
+            ),
+            (figure is None, "how long its maker asks to wait was not told"),
+            (
+                figure is not None and figure.si < LEAST_WAIT,
+                "less than a minute is no maker’s waiting time (our judgement): look it up again",
+            ),
             (
                 bool(waited and figure and waited.si < figure.si),
                 "the wait was shorter than the maker’s",
@@ -196,11 +208,6 @@ def _sentence(seen: Seen, code: str) -> str:
         return f"It is not proven dead: {'; '.join(seen.lacks)}."
     if code == "nothing_told" and seen.taps.get("qualified") == "no":
         return "Nobody qualified for high voltage did it, so nothing is taken as isolated."
-    waited = seen.numbers["waited"]
-    unknown = seen.numbers["figure"] is None
-    if code == "isolated_dead" and waited and unknown:
-        told = f"Isolated, waited {waited.shown} and proven dead"
-        return f"{told}; how long its maker asks to wait was not told."
     return {
         "isolated_dead": "Isolated, waited for and proven dead.",
         "dead_insulation_inside": "Proven dead; the insulation lies above the maker’s least.",
@@ -313,6 +320,8 @@ _ONWARD = {
 
 def _onward(seen: Seen, code: str) -> tuple[str, ...]:
     """What comes next; without a plug it is the maker's way of isolating that stays."""
+    if code == "not_proven" and seen.numbers["figure"] is None:
+        return _ONWARD[code], "Look up how long its maker asks to wait."
     if code not in PROVEN_DEAD:
         return (_ONWARD[code],)
     keep = "Keep the plug with that person until it is closed again."

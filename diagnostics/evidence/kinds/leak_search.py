@@ -1,9 +1,12 @@
 """A leak searched place by place: found, clean or not reachable. None found is not tight.
 
-Settings of 4, 7 and 14 g a year: SAE J2791 and J2913 (trade articles). What dye tells: common
-practice, no source. Dye in the oil says little; dye at a spot outside is oil that came out there.
+Settings of 4, 7 and 14 g a year: SAE J2791 and J2913 (trade articles). At least 340 kPa for a
+search by detector: SAE J1628, from memory; that soap and a tracer are held to the same is our
+judgement. What dye tells: common practice, no source. Dye in the oil says little; dye at a spot
+outside is oil that came out there.
 """
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -24,7 +27,8 @@ from diagnostics.evidence.leak_places import PLACES, Searched, in_words, searche
 from diagnostics.evidence.missing import missing
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.worked_out import WorkedOut
-from diagnostics.physics.uncertainty import measured
+from diagnostics.physics.uncertainty import measured, place
+from diagnostics.physics.units import from_si, shown, to_si, with_unit
 
 ELECTRONIC, DYE = When("method", ("electronic",)), When("method", ("dye",))
 PRESSURE = Span(
@@ -83,6 +87,11 @@ OUTCOMES = (
 )
 
 LEAK = "A leak"
+ENOUGH = to_si(340, "kPa")  # gauge: SAE J1628, from memory; our judgement
+_MORE = (
+    "Warm the loop and search again under more pressure; one with hardly anything in it is"
+    " recovered and searched under nitrogen or a tracer."
+)
 _ONWARD: dict[str, tuple[str, ...]] = {
     "found_again": ("Repair there, then search again under pressure.",),
     "found": ("Clean or blow the place free, run it, look again; take a photo.",),
@@ -122,6 +131,14 @@ class Search:
         return gauge.value - gauge.expanded > 0
 
     @property
+    def too_little(self) -> bool:
+        """Whether there was pressure, less than such a search needs; dye shows what came out."""
+        if self.pressure is None or not self.under_pressure or self.method == "dye":
+            return False
+        gauge = measured(self.pressure.si, self.pressure.last_digit, "low_side_gauge")
+        return place(gauge, ENOUGH, math.inf) == "below"
+
+    @property
     def setting(self) -> str:
         """The setting in words, or empty."""
         grams = self.told.get("setting", "").removeprefix("g")
@@ -137,9 +154,22 @@ class Search:
         if self.method == "dye":
             dyed = self.told.get("in_oil") == "yes"
             return "" if dyed else "No dye was told in the oil: without it the lamp shows nothing."
+        return self._lacks_pressure
+
+    @property
+    def _lacks_pressure(self) -> str:
+        """Why the loop's pressure could show no leak, or empty."""
         if self.pressure is None:
             return "No pressure was told: an empty loop cannot show a leak."
-        return "" if self.under_pressure else "The loop had no pressure that could show a leak."
+        if not self.under_pressure:
+            return "The loop had no pressure that could show a leak."
+        if not self.too_little:
+            return ""
+        least = with_unit(shown(from_si(ENOUGH, "kPa"), 0), "kPa")
+        return (
+            f"{self.pressure.shown} is too little for such a search: below about {least} (our"
+            " judgement) a leak may let out too little to be found."
+        )
 
 
 def _code(seen: Search) -> str:
@@ -248,7 +278,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         carries=code != "nothing_told",
     )
     lead = f"{seen.pressure.shown} in the loop." if seen.pressure else ""
-    return Meaning(outcome, lead, notes=tuple(_notes(seen, code)), onward=_ONWARD[code])
+    onward = (_MORE,) if code == "nothing_told" and seen.too_little else _ONWARD[code]
+    return Meaning(outcome, lead, notes=tuple(_notes(seen, code)), onward=onward)
 
 
 LEAK_SEARCH = Kind(

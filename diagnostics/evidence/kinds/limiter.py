@@ -184,12 +184,13 @@ LIMITER = Kind(
     read=_read,
     setup=("hub reached",),
     cautions=(cautions.KEY_AWAY, cautions.CLEAR_OF_BELT, cautions.NEVER_DRY, cautions.LOCAL),
+    orders=("dead_first",),
     bars=BARS,
     asks_first=(
         SystemRule(
             {"drive": ("",)},
             "The drive is not noted yet. Look first: this step is for a belt-driven compressor"
-            " without a clutch.",
+            " without a clutch; orange cables mean high voltage, hands off.",
         ),
         SystemRule(
             {"drive": ("belt_electric",)},

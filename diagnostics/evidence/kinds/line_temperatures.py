@@ -10,6 +10,7 @@ from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span, Spa
 from diagnostics.evidence.findings import OutcomeWords
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.line_steps import AT_DRIER, PLACES, at_odds, read
+from diagnostics.evidence.orders import OWN_HOSES, RUN
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 
@@ -108,7 +109,7 @@ LINE_TEMPERATURES = Kind(
     read=read,
     setup=("lines reached",),
     cautions=(HOT, RUNS_BY_ITSELF, CLEAR_OF_BELT, LOCAL),
-    orders=("gas_first", "hub_first", "charge_first"),
+    orders=(*OWN_HOSES, *RUN),
     by_hoses=("low", "high"),
     at_odds=at_odds,
     remarks=(

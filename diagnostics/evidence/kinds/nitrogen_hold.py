@@ -317,6 +317,7 @@ NITROGEN_HOLD = Kind(
         EYES_AND_HANDS,
         LOCAL,
     ),
+    orders=("recovered_first",),
     gates=(
         Gate(
             "no_air",

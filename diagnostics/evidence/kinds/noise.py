@@ -17,10 +17,10 @@ from diagnostics.evidence.cautions import (
 )
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
-from diagnostics.evidence.fields import Answer, Choice
+from diagnostics.evidence.fields import Answer, Choice, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
-from diagnostics.evidence.orders import BELT
+from diagnostics.evidence.orders import BELT, RUN
 from diagnostics.evidence.readings import Readings, taps
 from diagnostics.evidence.system import System, SystemRule
 
@@ -219,7 +219,8 @@ NOISE = Kind(
     outcomes=OUTCOMES,
     read=_read,
     cautions=(RUNS_BY_ITSELF, CLEAR_OF_BELT, HOT, NEVER_DRY, LOCAL),
-    orders=("hub_first",),
+    orders=RUN,
+    orders_for=(When("on", ("yes", "no")),),
     at_odds=_at_odds,
     remarks=(
         SystemRule(

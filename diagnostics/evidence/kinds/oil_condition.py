@@ -8,8 +8,8 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import EYES_AND_HANDS, HIGH_VOLTAGE, LOCAL, UV_GLASSES
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
-from diagnostics.evidence.fields import Answer, Choice, Number, Span
+from diagnostics.evidence.drives import MOTOR_NOT_SURE, WITH_HIGH_VOLTAGE
+from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
@@ -175,6 +175,9 @@ OIL_CONDITION = Kind(
     read=_read,
     setup=("loop open",),
     cautions=("Burnt oil is acid: keep it off the skin.", EYES_AND_HANDS, UV_GLASSES, LOCAL),
+    orders=("dead_first",),
+    orders_for=(When("source", ("compressor", "both")),),
+    asks_first=MOTOR_NOT_SURE,
     remarks=(
         SystemRule(
             {"drive": WITH_HIGH_VOLTAGE},

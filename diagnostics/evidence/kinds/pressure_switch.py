@@ -27,15 +27,17 @@ from diagnostics.evidence.switch_read import (
     looks_absolute,
     open_code,
 )
-from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.system import SystemIs, SystemRule
 from diagnostics.physics.uncertainty import INSTRUMENTS, measured, place
 from diagnostics.physics.units import shown, with_unit
 
 ORDER = (
-    "Never bridge a three-wire sensor or any high-pressure cut-out; a two-wire low-pressure switch"
-    " only for seconds, engine running, charge proven."
+    "Never bridge a three-wire sensor or any high-pressure cut-out, nor anything on an electric"
+    " compressor; a two-wire low-pressure switch only for seconds, engine running, charge proven."
 )
 IS_LOW = When("type", (LOW,))
+# An electric compressor starts at high voltage when its command is bridged: there nothing is.
+BY_BELT: SystemIs = {"drive": ("belt_clutch", "belt_clutchless")}
 MAY_BRIDGE = (When("engine", ("running",)), When("ready", ("yes",)))
 REST = Span(
     0, 2000, -101, 10_000,
@@ -84,14 +86,14 @@ FIELDS = (
     Choice(
         "engine", "Engine", "", (Answer("off", "Off"), Answer("running", "Running")),
         preset="off", when=(IS_LOW,), why_not="Asked only before a low-pressure switch is bridged.",
-        condition=True,
+        condition=True, on=BY_BELT,
     ),
     Choice(
         "ready", "Charge proven, hub turns free?", "Before a bridge: never run it empty or locked.",
         (Answer("yes", "Yes, both"), Answer("no", "No")),
         when=(IS_LOW, When("engine", ("running",))),
         why_not="Asked only before a low-pressure switch is bridged, engine running.",
-        condition=True,
+        condition=True, on=BY_BELT,
     ),
     Choice(
         "bridged", "Bridged for seconds?", "A two-wire low-pressure switch only.",
@@ -100,7 +102,7 @@ FIELDS = (
             Answer("comes_on", "Compressor comes on", MAY_BRIDGE, ORDER),
             Answer("nothing", "Nothing changes", MAY_BRIDGE, ORDER),
         ),
-        when=(IS_LOW,), why_not=ORDER,
+        when=(IS_LOW,), why_not=ORDER, on=BY_BELT,
     ),
     Choice(
         "all_the_same", "Was one bridged against that?",
@@ -332,8 +334,12 @@ PRESSURE_SWITCH = Kind(
     at_odds=_at_odds,
     remarks=(
         SystemRule(
-            {"drive": ("electric_hv", "electric_48")},
+            {"drive": ("electric_hv", "electric_48", "belt_electric")},
             "Electric compressor: nothing is bridged here; the sensor is read in the data list.",
+        ),
+        SystemRule(
+            {"drive": ("",)},
+            "The drive is not noted: look first, on an electric compressor nothing is bridged.",
         ),
         SystemRule({"refrigerant": ("R-744",)}, "R-744: pressures are recorded, not judged."),
     ),

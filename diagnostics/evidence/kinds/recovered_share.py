@@ -15,6 +15,7 @@ from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, 
 from diagnostics.evidence.hoses import HV_HOSES, MORE_BRANCHES, NO_VENTING
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.missing import missing, untold
+from diagnostics.evidence.orders import OWN_HOSES
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.strips import strip
 from diagnostics.evidence.worked_out import WorkedOut
@@ -349,7 +350,7 @@ RECOVERED_SHARE = Kind(
         "Cylinder upright, secured, below 52 °C, never above 80 % full.",
         LOCAL,
     ),
-    orders=("gas_first", "leak_search_first"),
+    orders=(*OWN_HOSES, "leak_search_first"),
     remarks=(HV_HOSES, MORE_BRANCHES),
     works_out=(
         WorkedOut("recovered", "Recovered", "same", ("recovered",), "oz"),

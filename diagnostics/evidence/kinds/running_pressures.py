@@ -19,7 +19,7 @@ from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
-from diagnostics.evidence.orders import BELT
+from diagnostics.evidence.orders import BELT, OWN_HOSES, RUN
 from diagnostics.evidence.running import at_odds, stops
 from diagnostics.evidence.running_told import read
 from diagnostics.evidence.system import SystemRule
@@ -147,7 +147,7 @@ RUNNING_PRESSURES = Kind(
         "Never open a can or cylinder to the high side while it runs.",
         LOCAL,
     ),
-    orders=("gas_first", "hub_first", "charge_first"),
+    orders=(*OWN_HOSES, *RUN),
     at_odds=at_odds,
     stops=stops,
     remarks=(

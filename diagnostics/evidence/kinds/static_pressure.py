@@ -22,6 +22,7 @@ from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, 
 from diagnostics.evidence.hoses import HV_HOSES, NO_VENTING
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.missing import missing
+from diagnostics.evidence.orders import OWN_HOSES
 from diagnostics.evidence.readings import Readings
 from diagnostics.evidence.saturation_plot import kpa
 from diagnostics.evidence.static_plot import static_plot
@@ -284,7 +285,7 @@ STATIC_PRESSURE = Kind(
     read=_read,
     setup=("gauges on",),
     cautions=(KEY_AWAY, EYES_AND_HANDS, NO_FLAME, NO_VENTING, NEVER_DRY, LOCAL),
-    orders=("gas_first",),
+    orders=OWN_HOSES,
     at_odds=at_odds,
     stops=stops,
     remarks=(

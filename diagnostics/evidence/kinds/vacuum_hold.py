@@ -111,6 +111,7 @@ VACUUM_HOLD = Kind(
         THROUGH_REGULATOR,
         LOCAL,
     ),
+    orders=("recovered_first",),
     at_odds=at_odds,
     remarks=(HV_HOSES, MORE_BRANCHES),
     works_out=(WorkedOut("temperature", "Loop", "same", ("temperature",), "°F"),),

@@ -15,6 +15,7 @@ from diagnostics.evidence.fields import Answer, Choice, Field, Number, Span
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.missing import missing, untold
+from diagnostics.evidence.orders import RUN
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.cooled_air import cooling, wettest
@@ -267,7 +268,7 @@ VENT_TEMPERATURE = Kind(
         CLEAR_OF_BELT,
         LOCAL,
     ),
-    orders=("hub_first", "charge_first"),
+    orders=RUN,
     at_odds=_at_odds,
     works_out=(
         WorkedOut("vent", "Vent", "same", ("vent",), "°F"),
