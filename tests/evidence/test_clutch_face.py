@@ -136,3 +136,13 @@ def test_it_warns_of_an_engine_that_starts_by_itself_and_of_the_lamp():
     words = " ".join(FACE.kind.cautions)
     assert "start by itself" in words
     assert "UV glasses" in words
+
+
+@pytest.mark.parametrize("plate", ["", "on"])
+def test_faces_behind_a_plate_that_stays_on_are_not_cleared(plate):
+    typed = {name: code for name, code in (CLEAN | {"plate": plate}).items() if code}
+    result = FACE.meaning(BELT, **typed)
+    assert subjects(result, "ruled_out") == []
+    assert "from outside" in result.outcome.sentence
+    off = FACE.meaning(BELT, **CLEAN | {"plate": "off"})
+    assert standing(off, "Burnt") == "ruled_out"

@@ -156,3 +156,12 @@ def test_a_low_side_that_follows_and_no_current_while_commanded_do_not_fit():
 
 def test_told_to_stay_and_read_to_fall_do_not_fit():
     assert "low_full" in VALVE.asks(OUTER, follows="no", low_small="300", low_full="100")
+
+
+def test_a_fall_that_the_gauge_does_not_show_is_asked_about():
+    assert "low_full" in VALVE.asks(OUTER, follows="yes", low_small="300", low_full="299")
+
+
+def test_a_command_without_current_is_told_though_nobody_watched_the_low_side():
+    result = VALVE.meaning(OUTER, duty="90", amps="0.00")
+    assert standing(result, "Valve’s wiring") == "open"

@@ -137,3 +137,10 @@ def test_what_both_were_held_against_is_one_sentence():
     band = SENSOR.meaning({}, **SOAKED, shown="22", beside="22", ohm="3000", figure="3000").band
     assert band.startswith("Apart by more than 5")
     assert "; resistance is held" in band
+
+
+def test_two_temperatures_whose_steadiness_is_not_told_name_no_sensor():
+    result = SENSOR.meaning({}, shown="5", beside="15")
+    assert result.outcome.code == "cannot_tell"
+    assert any("not told" in note for note in result.notes)
+    assert SENSOR.code({}, shown="5", beside="15", still="soaked") == "too_cold"

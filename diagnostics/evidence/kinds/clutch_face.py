@@ -114,8 +114,11 @@ def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
     if told.get("rust") == "yes":
         yield Mark("open", "Rusty faces", "standing rusts them too; rust alone names no fault.")
     if code == "clean":
-        edges = "" if told.get("plate") == "off" else ", as far as they show with the plate on"
-        yield Mark("ruled_out", "Burnt, worn or oily faces", f"ruled out by a look{edges}.")
+        worn = "Burnt, worn or oily faces"
+        if told.get("plate") == "off":
+            yield Mark("ruled_out", worn, "ruled out by a look.")
+        else:
+            yield Mark("open", worn, "no sign outside; behind the plate nobody looked.")
         yield Mark("open", "Gap and coil", "not told by clean faces.")
 
 
@@ -148,12 +151,19 @@ def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
     return (*_ONWARD[code], *gap)
 
 
+def _sentence(code: str, told: dict[str, str]) -> str:
+    """The outcome's sentence; of clean faces no more than was in sight."""
+    if code == "clean" and told.get("plate") != "off":
+        return "No heat, dust, oil or rust is seen from outside."
+    return _SENTENCES[code]
+
+
 def _read(readings: Readings, _around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
     marks = () if code == "nothing_told" else tuple(_marks(code, told))
     outcome = Outcome(
-        code, _SENTENCES[code], marks, tuple(_not_tested(code, told)), code != "nothing_told"
+        code, _sentence(code, told), marks, tuple(_not_tested(code, told)), code != "nothing_told"
     )
     return Meaning(outcome, onward=_onward(code, told))
 

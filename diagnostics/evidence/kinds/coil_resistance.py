@@ -5,6 +5,7 @@ brought to 20 °C before it is judged; shorted turns can hold normally and still
 driver; some coils ground through the case. Nothing named: common practice, no source.
 """
 
+import math
 from collections.abc import Iterator
 
 from diagnostics.evidence import cautions
@@ -24,9 +25,10 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
-from diagnostics.evidence.readings import Readings, number, taps
+from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
+from diagnostics.physics.uncertainty import COVERAGE, measured
 from diagnostics.physics.units import to_si
 
 UPSTREAM = "Relay, fuse, switches and wiring: not tested by this step."
@@ -233,18 +235,13 @@ def _not_tested(seen: CoilOhm, readings: Readings) -> Iterator[str]:
         if readings.get(name, "not_done") == "not_done":
             yield f"{words}: not done."
     if readings.get("diode", "not_parted") == "not_parted":
-        if seen.ways and seen.ways.diode == "one_way":
-            yield "Diode: it carries one way; whether it blocks the other is not told by this."
-        else:
-            yield "Diode: an ohmmeter sends too little to wake it, so it is not told."
+        yield "Diode: an ohmmeter sends too little to wake it, so it is not told."
 
 
 def _notes(seen: CoilOhm, codes: set[str], readings: Readings) -> Iterator[str]:
     ohm = number(readings, "case_ohm")
     if readings.get("case") == "reads" and "to_case" not in codes and ohm:
         yield f"{ohm.shown} to the case is dirt or moisture; clean it and read again."
-    if seen.ways and seen.ways.diode == "one_way" and seen.grade not in ("open", "unread"):
-        yield "The two ways differ: the diode carries one way. The higher one is the coil’s."
     if seen.grade in ("short", "far_low", "low"):
         yield "Shorted turns can hold normally and still end relay or driver."
     if seen.grade in ("inside", "edge") and not (seen.warm and seen.warm.si >= HOT):
@@ -290,6 +287,20 @@ def _onward(codes: set[str], code: str, parted: bool) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*first, *(ONWARD["open"][1:] if "open" in codes else ()))))
 
 
+TWO_WAYS = (
+    "A coil carries as much one way as the other, and an ohmmeter sends too little through it to"
+    " wake a diode beside it: the two differ by contacts or leads."
+)
+
+
+def _apart(one: Reading, other: Reading) -> bool:
+    """Whether two readings within the meter's range differ by more than both may be off."""
+    if max(one.si, other.si) > OHM.high:
+        return False
+    a, b = (measured(each.si, each.last_digit, "ohmmeter") for each in (one, other))
+    return abs(a.value - b.value) > COVERAGE * math.hypot(a.u, b.u)
+
+
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
     told = taps(readings)
     read = [one for name in ("one", "other") if (one := number(readings, name))]
@@ -304,6 +315,8 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         shows = "one way and nothing the other is a lead that slipped, or a diode in the line"
         again = "Read both ways again at the coil’s own pins"
         yield "beyond", f"{carries}: {read[0].shown} {shows}. {again}."
+    if len(read) == 2 and _apart(*read):
+        yield "other", TWO_WAYS
 
 
 COIL_RESISTANCE = Kind(

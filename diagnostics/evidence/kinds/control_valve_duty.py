@@ -235,6 +235,9 @@ def _marks(seen: Seen, code: str, charge: str) -> Iterator[Mark]:
         yield Mark("open", "Charge", words)
     elif code == "stays":
         yield _stuck(seen, charge)
+    elif seen.amps and seen.is_commanded and _is_without(seen.amps):
+        words = f"{seen.amps.shown} flows while it is commanded."
+        yield Mark("open", "Valve’s wiring, driver or coil", words)
 
 
 def _stuck(seen: Seen, charge: str) -> Mark:
@@ -303,6 +306,12 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "amps", "Over range was tapped, yet current flows through the coil."
     if told.get("follows") == "yes" and seen.falls == "no":
         yield "low_full", "It was told to fall, yet the second pressure stands higher."
+    both = number(readings, "low_small") and number(readings, "low_full")
+    if told.get("follows") == "yes" and both and not seen.falls:
+        yield (
+            "low_full",
+            "It was told to fall, yet the two pressures show no fall such a gauge sees.",
+        )
     if told.get("follows") == "no" and seen.falls == "yes":
         yield "low_full", "It was told to stay, yet the second pressure stands lower."
     if amps and seen.follows == "yes" and seen.is_commanded and _is_without(amps):

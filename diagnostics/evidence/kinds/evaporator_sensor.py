@@ -128,16 +128,21 @@ def _share(readings: Readings) -> Measured | None:
     return quotient(read, Measured(figure.si, _rounded(figure)))
 
 
+STEADY = ("soaked", "steady")
+
+
 def _places(readings: Readings) -> tuple[str, str]:
     """Where two temperatures and the resistance stand, empty where not read.
 
-    What changed while it was read can tell neither.
+    What changed while it was read can tell neither; two temperatures tell nothing unless they were
+    told as steady.
     """
-    apart, share = _apart(readings), _share(readings)
-    if taps(readings).get("still") == "changing":
-        return ("cannot_tell" if apart else "", "cannot_tell" if share else "")
+    apart, share, still = _apart(readings), _share(readings), taps(readings).get("still")
     warmth = place(apart, -APART, APART) if apart else ""
-    return warmth, place(share, 1 - TOLERANCE, 1 + TOLERANCE) if share else ""
+    ohm = place(share, 1 - TOLERANCE, 1 + TOLERANCE) if share else ""
+    if still not in STEADY:
+        warmth = warmth and "cannot_tell"
+    return warmth, ohm and "cannot_tell" if still == "changing" else ohm
 
 
 def _code(readings: Readings) -> str:
@@ -243,6 +248,8 @@ def _notes(readings: Readings, code: str) -> Iterator[str]:
     told, (warmth, ohm) = taps(readings), _places(readings)
     if told.get("still") == "changing":
         yield "It was changing while it was read: nothing is held against it."
+    elif not told.get("still") and warmth:
+        yield "Whether it was steady is not told: the two temperatures are held against nothing."
     elif warmth == "cannot_tell":
         yield "Both temperatures: too near the limit for what these instruments can tell."
     elif ohm == "cannot_tell":
