@@ -83,6 +83,7 @@ def pull(seen: Seen) -> str:
     return "the magnet pulled" if seen.tapped("magnet") == "yes" else "the clutch took hold"
 
 
+TOO_LITTLE = "So little current is not what such coils draw: measure the coil’s resistance, too."
 _APART = "this step cannot tell them apart."
 _NEXT = {
     "takes_hold": "It takes hold: look upstream next.",
@@ -182,6 +183,8 @@ def onward(seen: Seen, code: str) -> tuple[str, ...]:
         first = not_shown(seen.coil, seen.ground)[1]
     else:
         first = _first(seen, code)
+    if code.startswith("takes_hold") and seen.coil.grade == "low":
+        first = f"{first} {TOO_LITTLE}"
     return (first, *_about_the_shaft(seen, code))
 
 

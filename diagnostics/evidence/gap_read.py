@@ -144,8 +144,11 @@ def gap_strip(seen: GapRead) -> Strip:
     return strip("mm", point, millimeters(deciding.value), error, (low, high), 2)
 
 
-def shim_words(seen: GapRead) -> Iterator[str]:
-    """How much has to come out or go in, which of the shims told do it, and what remains."""
+def shim_words(seen: GapRead, *, none_fitted: bool) -> Iterator[str]:
+    """How much has to come out or go in, which of the shims told do it, and what remains.
+
+    `none_fitted`: it was told that no shim is left to take out.
+    """
     gap = seen.gap
     if gap is None or not (seen.below or seen.above):
         return
@@ -157,7 +160,7 @@ def shim_words(seen: GapRead) -> Iterator[str]:
     least, most = gap.change
     if least >= 0:
         yield f"Shims to put in: {span_words(least, most)} in all."
-    elif most <= 0:
+    elif most <= 0 and not none_fitted:
         yield f"Shims to take out: {span_words(-most, -least)} in all, never more."
     plan = seen.plan
     if plan:

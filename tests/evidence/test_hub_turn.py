@@ -159,3 +159,8 @@ def test_fine_is_a_free_hub_and_at_odds_with_nothing():
 
 def test_it_warns_of_an_engine_that_starts_by_itself():
     assert any("start by itself" in caution for caution in HUB.kind.cautions)
+
+
+def test_a_compressor_without_a_clutch_has_no_plate_to_look_at():
+    onward = HUB.meaning({"drive": "belt_clutchless"}, turns="locked").onward
+    assert not any("plate" in text for text in onward)

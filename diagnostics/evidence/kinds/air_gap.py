@@ -189,8 +189,8 @@ def _not_tested(seen: GapRead | None, readings: Readings) -> Iterator[str]:
         yield "Whether it is set by shims: not told."
 
 
-def _notes(seen: GapRead, code: str) -> Iterator[str]:
-    yield from shim_words(seen)
+def _notes(seen: GapRead, code: str, told: dict[str, str]) -> Iterator[str]:
+    yield from shim_words(seen, none_fitted=told.get("shims") == "none")
     if code in ("too_wide", "far_wide"):
         yield "Too wide works cold and quits hot: a hot coil pulls less."
     if seen.wobbles and seen.gap and code != "uneven":
@@ -215,7 +215,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     onward = tuple(_onward(seen, code, told))
     if seen is None:
         return Meaning(outcome, onward=onward)
-    notes = tuple(_notes(seen, code))
+    notes = tuple(_notes(seen, code, taps(readings)))
     return Meaning(outcome, _lead(seen), gap_strip(seen), gap_band(seen), notes, onward)
 
 

@@ -92,6 +92,8 @@ _TRY_AGAIN = ("Try it under load again, the compressor engaged.",)
 def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
     if code == "slips" and _slips_without_it(told):
         return _NOT_BY_IT
+    if code == "worn" and _held(told):
+        return ("It holds, and is worn all the same: look up when the maker has it renewed.",)
     in_vain = told.get("load") == "holds" and not _held(told)
     return _TRY_AGAIN if in_vain and code in ("fine", "nothing_told") else _ONWARD[code]
 

@@ -20,7 +20,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, Wh
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.problems import Gate
-from diagnostics.evidence.readings import Readings
+from diagnostics.evidence.readings import Readings, taps
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
 
@@ -305,6 +305,14 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     )
 
 
+def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+    """A clutch that takes hold without a magnet."""
+    told = taps(readings)
+    holds = told.get("holds") == "yes" or told.get("pushed") == "yes"
+    if told.get("magnet") == "no" and holds:
+        yield "magnet", "No magnet was felt, yet the clutch takes hold: feel for it once more."
+
+
 COIL_POWER = Kind(
     name="coil_power",
     title="Power straight at the coil",
@@ -316,6 +324,7 @@ COIL_POWER = Kind(
     outcomes=OUTCOMES,
     read=_read,
     setup=("coil plug reached",),
+    at_odds=_at_odds,
     cautions=(
         "Engine off; key away: a hybrid or stop-start engine can start by itself.",
         "Coil unplugged; jumper fused at 10 A; mind the polarity (diode).",

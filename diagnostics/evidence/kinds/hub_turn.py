@@ -68,6 +68,7 @@ _SENTENCES = {
     "drive_broken": "The pulley turns and the hub stands still.",
     "nothing_told": "How the hub turns was not told.",
 }
+PLATE = "Look whether the plate is free of the pulley."  # of a clutch
 METAL = "Look for metal at the expansion device before parts are ordered."
 _ONWARD = {
     "free": ("It may be run, once gas and charge are known.",),
@@ -75,7 +76,8 @@ _ONWARD = {
     "broken_inside": ("Read both pressures running; look for metal at the expansion device.",),
     "rough": ("Do not run it. Look for metal at the expansion device and in the oil.",),
     "locked": (
-        "Do not run it. Look whether the plate is free of the pulley.",
+        "Do not run it.",
+        PLATE,
         "After weeks of standing turn it backwards by hand: note whether it comes free.",
         METAL,
     ),
@@ -190,8 +192,11 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     notes = (STOP_DRIVING,) if harmed else ()
     if told.get("drive") == "stands" and not _sheared(told, around.system):
         notes = (*notes, hub_still(around.system))
+    onward = _ONWARD[code]
+    if is_without_clutch(around.system):
+        onward = tuple(one for one in onward if one != PLATE)
     broken_and_free = code == "drive_broken" and told.get("turns") == "free"
-    return Meaning(outcome, notes=notes, onward=(METAL,) if broken_and_free else _ONWARD[code])
+    return Meaning(outcome, notes=notes, onward=(METAL,) if broken_and_free else onward)
 
 
 BARS = (
