@@ -76,7 +76,12 @@
       change();
       const after = held?.getBoundingClientRect();
       const inView = before?.height && before.bottom > 0 && before.top < innerHeight;
-      if (inView && after?.height) scrollBy({ top: after.top - before.top, behavior: "instant" });
+      if (!inView || !after?.height) return;
+      scrollBy({ top: after.top - before.top, behavior: "instant" });
+      // At the page's top there is nothing to scroll: the place of what went above stays empty.
+      const short = before.top - held.getBoundingClientRect().top;
+      const main = document.querySelector("main");
+      if (main && short > 1) main.style.marginTop = `${parseFloat(getComputedStyle(main).marginTop) + short}px`;
     });
   }
 

@@ -22,7 +22,7 @@
   /** @type {Set<(there: boolean) => void>} */
   const listeners = new Set();
   let askedAt = 0;
-  let signing = false; // an answer from before the sign-in would name the last one
+  let signing = false; // somebody's sign-in, or sign-out, is under way on this page
   let going = false; // a page that goes away hears no answer, which says nothing of the server
 
   /** @returns {Promise<Server | null>} null when it does not answer, or something else does */
@@ -67,6 +67,7 @@
         about.put(now, "reached");
         about.delete("silent");
         about.put(offset, "clock_offset");
+        if (signing) return; // it may be answered as before the sign-in; the next page asks
         if (!((await store.value(about.get("changing"))) > asked)) about.delete("changing");
         if (person && pass) about.put({ person, pass, tablet }, "who");
         // Someone without a pass here: nothing of theirs may be kept under the last one's name.

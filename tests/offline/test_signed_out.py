@@ -96,6 +96,25 @@ def test_a_tap_right_after_the_sign_in_is_not_the_last_persons(tablet: Tablet, s
     assert [shop.author(entry) for entry in shop.entries()] == ["E. Quist"]
 
 
+def test_a_ping_while_somebody_signs_in_gives_nobody_the_last_persons_name(
+    tablet: Tablet, shop: Shop
+):
+    shop.fault("wait", method="GET", path="/ping/", seconds=1)
+    shop.fault("wait", method="POST", path="/sign_in/", seconds=3)
+    page = tablet.open("/sign_in/?next=/intake/")
+    page.get_by_role("link", name="E. Quist").click()
+    page.locator("[name=pin]").fill("3517")
+    # Asked after the tap, answered before the sign-in is.
+    page.get_by_role("button", name="Sign in as E. Quist").evaluate(
+        "(button) => { button.click(); setTimeout(() => shopac.server.ping(), 200); }"
+    )
+    page.wait_for_url("**/intake/")
+    fill_intake(page, "RV.4736A")
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    assert [shop.author(entry) for entry in shop.entries()] == ["E. Quist"]
+
+
 def test_after_a_sign_out_nobody_types_under_the_name_of_who_left(tablet: Tablet, shop: Shop):
     job = job_taken_in(tablet)
     page = tablet.open("/sign_in/")
