@@ -16,6 +16,9 @@ from diagnostics.evidence.system import System, can_be_such
 from diagnostics.physics.uncertainty import measured
 
 OPENED_AT = ("found", "clean")
+# The fields of all kinds that read a side while it runs.
+LOW_SIDES = ("low", "low_small", "low_full")
+HIGH_SIDES = ("high", "dry", "wet")
 
 
 @dataclass(frozen=True)
@@ -57,9 +60,20 @@ def _pumped(_read: Readings, _system: System) -> Bears:
 
 def _running(read: Readings, _system: System) -> Bears:
     """Run, or found with next to nothing in it, or drawing a vacuum."""
-    low, high = number(read, "low"), number(read, "high")
-    dry = (high is not None and high.si <= NEXT_TO_NOTHING) or (low is not None and low.si < 0)
+    lows = [side.si for name in LOW_SIDES if (side := number(read, name))]
+    highs = [side.si for name in HIGH_SIDES if (side := number(read, name))]
+    dry = any(low < 0 for low in lows) or any(high <= NEXT_TO_NOTHING for high in highs)
     return Bears(shuts=("dead_first", "charge_first")) if dry else RUN_ON
+
+
+def _run_if_read(read: Readings, system: System) -> Bears:
+    """Of a kind that is looked at standing, too: it was run where a side was read."""
+    sides = (*LOW_SIDES, *HIGH_SIDES)
+    return _running(read, system) if any(number(read, name) for name in sides) else NOTHING
+
+
+def _listened(read: Readings, _system: System) -> Bears:
+    return SWITCHED_ON if taps(read).get("on") in ("yes", "no") else NOTHING
 
 
 def _switched_on(_read: Readings, _system: System) -> Bears:
@@ -129,6 +143,9 @@ _LOOKS: Mapping[str, Callable[[Readings, System], Bears]] = {
     "running_pressures": _running,
     "line_temperatures": _running,
     "equalising": _running,
+    "condenser_face": _run_if_read,
+    "control_valve_duty": _run_if_read,
+    "noise": _listened,
     "hot_retest": _switched_on,
     "vent_temperature": _switched_on,
     "complaint_seen": _switched_on,

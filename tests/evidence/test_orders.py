@@ -103,6 +103,8 @@ def test_only_kinds_that_exist_bear_on_an_order(kind):
         ("running_pressures", {"low": "10", "high": "40", "shaft": "yes"}),
         ("running_pressures", {"low": "-30", "high": "1200", "shaft": "yes"}),
         ("line_temperatures", {"high": "40"}),
+        ("condenser_face", {"dry": "60"}),
+        ("control_valve_duty", {"low_full": "-40"}),
         ("pressure_switch", {"contacts": "open", "rest": "5"}),
         ("leak_search", {"method": "electronic", "pressure": "10"}),
         ("debris", {"expansion": "clean"}),
@@ -123,6 +125,9 @@ def test_what_takes_the_charge_out_or_finds_none_shuts_running(later):
         ("pressure_switch", {"contacts": "closed", "rest": "470"}),
         ("leak_search", {"method": "electronic", "pressure": "470"}),
         ("debris", {"expansion": "not_opened"}),
+        ("condenser_face", {"dirt": "no"}),
+        ("condenser_face", {"dry": "1800"}),
+        ("control_valve_duty", {"ohm": "10"}),
         ("vent_temperature", {"vent": "8"}),
     ],
 )
@@ -230,6 +235,15 @@ def test_a_loop_is_taken_as_recovered_only_as_long_as_nothing_was_filled_in(test
     assert kept("recovered_first", *tests) == is_kept
 
 
+def test_a_test_of_what_was_changed_since_opens_nothing_but_what_lasts():
+    for order in ORDERS.values():
+        for name, codes in order.opened.items():
+            before = [Made(name, codes[0], touched=True)]
+            assert order.is_kept(before, HV | {"drive": "belt_electric"}) == (
+                order.lasting or order.at_first
+            )
+
+
 def test_what_was_recovered_stays_so_while_parts_are_changed():
     out = Made("recovered_share", "low", True, ("recovered_first",))
     assert ORDERS["recovered_first"].is_kept([out], CAR)
@@ -271,6 +285,7 @@ def test_where_the_drive_is_not_noted_it_is_looked_at_first_and_nothing_else_wai
         ("hv_command", {"commanded": "3000", "actual": "3000"}),
         ("running_pressures", {"low": "200"}),
         ("complaint_seen", {"engages": "yes"}),
+        ("noise", {"on": "yes"}),
     ],
 )
 def test_a_car_that_was_switched_on_since_is_not_dead_any_more(later):
@@ -303,3 +318,21 @@ def test_a_shaft_with_a_motor_on_it_is_turned_by_hand_only_once_it_is_proven_dea
     assert KINDS[kind].not_kept([], both) == (ORDERS["dead_first"],)
     assert KINDS[kind].not_kept([a_test(*DEAD, both)], both) == ()
     assert KINDS[kind].not_kept([], {"drive": "belt_clutchless"}) == ()
+
+
+@pytest.mark.parametrize(
+    ("kind", "by_gauge", "without"),
+    [
+        ("leak_search", {"method": "electronic", "pressure": "470"}, {"method": "dye"}),
+        ("pressure_switch", {"contacts": "open", "rest": "470"}, {"contacts": "open"}),
+    ],
+)
+def test_a_gauge_put_on_beside_a_test_asks_for_the_gas_and_the_test_is_offered_before(
+    kind, by_gauge, without
+):
+    trial = Trial(kind)
+    gas = ORDERS["gas_first"]
+    assert gas in trial.kind.orders_broken(trial.readings(**by_gauge), [], CAR)
+    assert trial.kind.orders_broken(trial.readings(**by_gauge), [a_test(*IDENTIFIED)], CAR) == ()
+    assert trial.kind.orders_broken(trial.readings(**without), [], CAR) == ()
+    assert trial.kind.not_kept([], CAR) == ()

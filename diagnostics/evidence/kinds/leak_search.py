@@ -25,6 +25,7 @@ from diagnostics.evidence.hoses import HV_HOSES, THROUGH_REGULATOR
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.leak_places import PLACES, Searched, in_words, searched
 from diagnostics.evidence.missing import missing
+from diagnostics.evidence.orders import OWN_HOSES
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.uncertainty import measured, place
@@ -292,6 +293,9 @@ LEAK_SEARCH = Kind(
     fields=FIELDS,
     outcomes=OUTCOMES,
     read=_read,
+    orders=OWN_HOSES,
+    orders_for=("pressure",),
+    waits=False,  # dye is looked for without hoses
     at_odds=_at_odds,
     setup=("lift", "shield off"),
     cautions=(KEY_AWAY, EYES_AND_HANDS, HOT, NO_FLAME, UV_GLASSES, THROUGH_REGULATOR, LOCAL),

@@ -11,6 +11,7 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
+from diagnostics.evidence.orders import OWN_HOSES
 from diagnostics.evidence.problems import Gate
 from diagnostics.evidence.readings import Readings, number, taps
 from diagnostics.evidence.switch_read import (
@@ -331,6 +332,9 @@ PRESSURE_SWITCH = Kind(
             f"A pressure switch or sensor was bridged against the order. {ORDER}",
         ),
     ),
+    orders=OWN_HOSES,
+    orders_for=("rest",),
+    waits=False,  # its contacts are read without hoses
     at_odds=_at_odds,
     remarks=(
         SystemRule(
