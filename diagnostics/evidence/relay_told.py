@@ -1,4 +1,4 @@
-"""What a relay's answers and volts say, in words, and what comes next. The kind is kinds/relay.py."""
+"""What a relay's answers and volts say, in words, and what comes next."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -151,6 +151,7 @@ def _bridge_marks(seen: Seen, code: str) -> Iterator[Mark]:
 
 
 def marks(seen: Seen, code: str) -> Iterator[Mark]:
+    """What they point at, leave open or rule out."""
     if code == "loses" and seen.drop:
         yield Mark("likely", "Relay’s contacts or socket", f"{seen.drop.words} is lost here.")
     yield from MARKS.get(code, ())
@@ -162,6 +163,7 @@ def marks(seen: Seen, code: str) -> Iterator[Mark]:
 
 
 def not_tested(seen: Seen, code: str) -> Iterator[str]:
+    """What they do not tell."""
     if code == "nothing_told":
         yield "Relay: not tested."
     if seen.unjudged:
@@ -173,6 +175,7 @@ def not_tested(seen: Seen, code: str) -> Iterator[str]:
 
 
 def notes(readings: Readings, seen: Seen, code: str) -> Iterator[str]:
+    """What else a reader has to know beside them."""
     ohm = number(readings, "coil_ohm")
     if _unfelt(seen, code):
         yield "No click was felt, yet power comes out: its contacts may be stuck."

@@ -299,8 +299,8 @@ def _not_tested(seen: Supply, code: str) -> Iterator[str]:
 
 def _notes(seen: Supply, code: str) -> Iterator[str]:
     if seen.battery and seen.battery_weak:
-        told = f"{amount(seen.battery)} at its posts: the battery itself is weak"
-        yield f"{told}, and the pull falls with the voltage’s square."
+        weak = f"{amount(seen.battery)} at its posts: the battery itself is weak"
+        yield f"{weak}, and the pull falls with the voltage’s square."
     if code == "nothing_told":
         return
     if seen.drop:

@@ -10,14 +10,7 @@ from diagnostics.evidence.findings import Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.problems import Gate
 from diagnostics.evidence.readings import Readings, number, taps
-from diagnostics.evidence.relay_told import (
-    SENTENCES,
-    Seen,
-    marks,
-    not_tested,
-    notes,
-    onward,
-)
+from diagnostics.evidence.relay_told import SENTENCES, Seen, marks, not_tested, notes, onward
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.under_load import (
     DROP,
