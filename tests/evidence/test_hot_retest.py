@@ -2,6 +2,7 @@
 
 import pytest
 
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects
 
 HOT = Trial("hot_retest")
@@ -168,7 +169,7 @@ def test_without_a_clutch_the_control_valve_is_what_is_measured_hot():
 
 
 def test_beside_a_motor_only_the_clutchs_own_plug_is_measured_hot():
-    system = {"drive": "belt_electric", "clutch": "magnetic"}
+    system: System = {"drive": "belt_electric", "clutch": "magnetic"}
     (onward,) = HOT.meaning(system, **WARM, hot="quits", cold="works").onward
     assert "magnetic clutch’s own plug" in onward
 

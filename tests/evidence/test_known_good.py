@@ -147,7 +147,11 @@ def test_a_control_valve_tried_where_none_has_a_plug_is_asked_about(displacement
 
 
 def test_a_coil_tried_where_there_is_no_clutch_is_asked_about():
-    for system in ({"drive": "belt_clutchless"}, {"drive": "belt_electric", "clutch": "none"}):
+    systems: tuple[System, ...] = (
+        {"drive": "belt_clutchless"},
+        {"drive": "belt_electric", "clutch": "none"},
+    )
+    for system in systems:
         assert list(KNOWN.asks(system, **AT_PLUG, does="works")) == ["part"]
 
 

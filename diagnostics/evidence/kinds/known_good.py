@@ -21,8 +21,9 @@ FIELDS = (
     Choice(
         "part", "Which part?", "",
         (
-            Answer("coil", "Coil or clutch"), Answer("relay", "Relay"),
-            Answer("valve", "Control valve"),
+            Answer("coil", "Coil or clutch", on={"drive": ("belt_clutch", "belt_electric")}),
+            Answer("relay", "Relay"),
+            Answer("valve", "Control valve", on={"displacement": ("variable_outer",)}),
         ),
     ),
     Choice(
@@ -217,10 +218,9 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
 
 
 def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
-    """A part tried that such a compressor does not have."""
-    lacking = {"coil": NO_CLUTCH, "valve": NO_VALVE}.get(str(readings.get("part", "")), ())
-    why = first_that_holds(lacking, around.system)
-    if why:
+    """A clutch tried where belt and motor turn the compressor without one."""
+    why = first_that_holds(NO_CLUTCH, around.system)
+    if why and readings.get("part") == "coil":
         yield "part", why
 
 
@@ -236,7 +236,7 @@ KNOWN_GOOD = Kind(
     name="known_good",
     title="Known part tried",
     question="Does a new or known part work where the car’s own does not?",
-    version=1,
+    version=2,
     minutes=5,
     about="clutch",
     fields=FIELDS,
