@@ -31,6 +31,7 @@ from diagnostics.physics.wiring import FEED_DROP, GROUND_DROP, DropPlace, place_
 # Ω: less than any fuse or feed has, our judgement. A third of a meter of 2.5 mm² copper has 2.3 mΩ
 # (resistivity of IEC 60028), a 30 A blade fuse alone about 2 mΩ (from memory).
 LEAST_OHM = 0.002
+LEAST_GROUND_OHM = 0.0002  # by a case and a short strap: 0.4 m of 35 mm² copper; our judgement too
 Grade = Literal["within", "edge", "cannot_tell", "above", "far"]
 
 
@@ -242,7 +243,9 @@ def lead_notes(reading: Reading, drop: Drop, load: Load) -> Iterator[str]:
         yield NO_AMPS if drop.outside else NOT_MEASURED
 
 
-def nothing_lost(name: str, reading: Reading, load: Load, what: str) -> Iterator[tuple[str, str]]:
+def nothing_lost(
+    name: str, reading: Reading, load: Load, what: str, least: float = LEAST_OHM
+) -> Iterator[tuple[str, str]]:
     """A drop of zeros, current flowing, where `what` is never without any resistance: at odds.
 
     Half of the last digit typed may still be there. Ohm's law, so it holds at 24 V as well.
@@ -250,7 +253,7 @@ def nothing_lost(name: str, reading: Reading, load: Load, what: str) -> Iterator
     if load.flows not in ("yes", "little"):
         return
     amps = abs(load.amps.si) if load.amps else load.least
-    if abs(reading.si) + reading.last_digit / 2 < LEAST_OHM * amps:
+    if abs(reading.si) + reading.last_digit / 2 < least * amps:
         words = f"{amount(reading)} lost, {load.words}: {what} is never without any resistance"
         yield name, f"{words}. Are meter and leads as they should be?"
 

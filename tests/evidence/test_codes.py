@@ -157,3 +157,8 @@ def test_where_the_drive_is_not_noted_a_code_asks_for_it_first():
 def test_a_module_without_answer_is_looked_at_on_its_12_v_side_only_where_there_is_another():
     (*_, last) = CODES.meaning({"drive": "electric_hv"}, stored="no_answer").onward
     assert last.endswith("on its 12\u00a0V side only.")
+
+
+def test_a_code_of_high_voltage_is_warned_of_on_every_car():
+    """A hybrid can turn its compressor by a belt."""
+    assert any("high-voltage system, on any car" in one for one in CODES.kind.cautions)

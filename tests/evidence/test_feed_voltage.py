@@ -281,3 +281,20 @@ def test_24_v_is_judged_by_no_figure_for_12_v():
     assert not [one for one in FEED.meaning(heavy, **lamp).values if one.si_unit == "Ω"]
     little = LOADED | {"volts": "26.9", "battery": "27", "carries": "", "amps": "0.8"}
     assert "half of what" not in FEED.words(heavy, **little)
+
+
+def test_a_weak_battery_gives_no_full_voltage_and_clears_nothing():
+    for load in ("coil", "lamp_21"):
+        typed = LOADED | {"volts": "6.25", "battery": "6.3", "load": load}
+        result = FEED.meaning(CLUTCH, **typed)
+        assert result.outcome.code == "weak"
+        assert not subjects(result, "ruled_out")
+        assert result.onward == ("Charge the battery first, then read again.",)
+    lost = LOADED | {"volts": "5.0", "battery": "6.3"}
+    assert FEED.code(CLUTCH, **lost) == "far"
+
+
+def test_a_dead_plug_is_held_to_no_limit_of_a_drop():
+    result = FEED.meaning(CLUTCH, **DEAD)
+    assert result.band == ""
+    assert not any("Amps" in note for note in result.notes)

@@ -97,8 +97,9 @@ def test_the_feeds_voltage_on_the_coils_ground_without_current_is_told_as_not_cl
     result = GROUND.meaning(CLUTCH | {"switched_side": side}, volts="12.4", carries="no")
     assert not result.outcome.carries
     (note,) = result.notes
-    assert "the ground side is not closed" in note
-    assert ("what switches it" in note) == (side == "ground")
+    assert "12.4\u00a0V between the two points and no current: the ground side is" in note
+    assert ("switches it" in note) == (side == "ground")
+    assert ("not noted" in note) == (side == "")
     assert "battery minus" in result.onward[0] or "Find out" in result.onward[0]
 
 
@@ -111,3 +112,10 @@ def test_24_v_is_judged_by_no_figure_for_12_v():
     little = GROUND.meaning(heavy, volts="0.05", amps="0.8")
     assert "24\u00a0V" in little.outcome.sentence
     assert GROUND.meaning(heavy, volts="12.4", carries="no").notes == ()
+
+
+def test_nothing_lost_on_a_ground_that_carries_current_is_asked_about():
+    """0.4 m of 35 mm² copper has 0.2 mΩ (resistivity of IEC 60028)."""
+    assert "volts" in GROUND.asks(CLUTCH, volts="0.000", amps="3.5")
+    assert GROUND.asks(CLUTCH, volts="0.001", amps="3.5") == {}
+    assert GROUND.asks(CLUTCH, volts="0.00", amps="3.5") == {}

@@ -240,7 +240,12 @@ CODES = Kind(
     fields=FIELDS,
     outcomes=OUTCOMES,
     read=_read,
-    cautions=("Write codes down before clearing any.", RUNS_BY_ITSELF, LOCAL),
+    cautions=(
+        "Write codes down before clearing any.",
+        "A code of a high-voltage system, on any car: hands off, for a person qualified for it.",
+        RUNS_BY_ITSELF,
+        LOCAL,
+    ),
     remarks=(
         MIND_HIGH_VOLTAGE,
         SystemRule(

@@ -113,7 +113,7 @@ OUTCOMES = (
     OutcomeWords("cannot_tell", "loss cannot be told with this instrument"),
     OutcomeWords("above", "more than 0.30\u00a0V lost on the way"),
     OutcomeWords("far", "1\u00a0V or more lost on the way"),
-    OutcomeWords("weak", "weak voltage under load, battery not read"),
+    OutcomeWords("weak", "weak voltage under load"),
     OutcomeWords("stands", "voltage stands under load, loss not told", normal=True),
     OutcomeWords("no_voltage", "no voltage at the plug where some should stand"),
     OutcomeWords("uncommanded", "voltage although cold is not asked for"),
@@ -146,10 +146,15 @@ def _code(seen: Supply) -> str:
     if seen.commanded == "no":
         stray = not seen.driven and (ground_fed or seen.weak)
         return "nothing_told" if stray else "uncommanded"
-    if not seen.carried or seen.voltage == "24":
-        return "nothing_told"
+    return _loaded(seen) if seen.carried and seen.voltage != "24" else "nothing_told"
+
+
+def _loaded(seen: Supply) -> str:
+    """The outcome of a voltage read while current flowed; a weak battery gives no full one."""
     if seen.drop is None:
         return "weak" if seen.weak else "stands"
+    if seen.battery_weak and not seen.drop.outside:
+        return "weak"
     if seen.drop.grade == "within":
         return "full" if seen.by == "coil" else "full_not_coil"
     return seen.drop.grade
@@ -183,7 +188,9 @@ def _sentence(seen: Supply, code: str) -> str:
     if seen.drop and code in ("full", "full_not_coil", "edge", "cannot_tell", "above", "far"):
         return grade_sentence(seen.drop, FEED_LIMIT, where)
     return {
-        "weak": "That is weak for a clutch coil; how much of it is lost on the way is not told.",
+        "weak": "That is weak for a clutch coil, and so is the battery."
+        if seen.battery_weak
+        else "That is weak for a clutch coil; how much of it is lost on the way is not told.",
         "stands": "The voltage stands under load; how much is lost on the way is not told.",
         "no_voltage": "No voltage reaches the coil’s plug."
         if seen.stretch == "feed"
@@ -274,13 +281,16 @@ TO_MINUS = (
 )
 
 
-def _onward(seen: Supply, code: str) -> str:
+def _onward(seen: Supply, code: str) -> Iterator[str]:
     """What comes next; a dead plug is first read against battery minus."""
+    if seen.battery_weak:
+        yield CHARGE
     if code == "no_voltage" and seen.stretch != "feed":
-        return TO_MINUS
-    if code == "no_voltage" and seen.switched_side == "ground":
-        return "Look at the fuse, then along the feed wire."
-    return NEXT[code]
+        yield TO_MINUS
+    elif code == "no_voltage" and seen.switched_side == "ground":
+        yield "Look at the fuse, then along the feed wire."
+    elif code != "weak" or not seen.battery_weak:
+        yield NEXT[code]
 
 
 def _not_tested(seen: Supply, code: str) -> Iterator[str]:
@@ -301,9 +311,7 @@ def _notes(seen: Supply, code: str) -> Iterator[str]:
     if seen.battery and seen.battery_weak:
         weak = f"{amount(seen.battery)} at its posts: the battery itself is weak"
         yield f"{weak}, and the pull falls with the voltage’s square."
-    if code == "nothing_told":
-        return
-    if seen.drop:
+    if seen.drop and code in GRADED:
         told = lead_notes(seen.volts, seen.drop, seen.load)
         yield from (
             note for note in told if not (seen.by in LAMPS and note in (NO_AMPS, NOT_MEASURED))
@@ -311,7 +319,7 @@ def _notes(seen: Supply, code: str) -> Iterator[str]:
 
 
 def _band(seen: Supply, code: str) -> str:
-    if seen.drop is None or code == "nothing_told":
+    if seen.drop is None or code not in GRADED:
         return ""
     same = "one meter for both readings, so only their difference counts"
     return f"Above {FEED_LIMIT.words} trace it ({FEED_LIMIT.basis}); {same}."
@@ -354,7 +362,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         drop_strip(seen.drop, FEED_LIMIT) if seen.drop and outcome.basis else None,
         _band(seen, code),
         tuple(_notes(seen, code)),
-        (CHARGE, _onward(seen, code)) if seen.battery_weak else (_onward(seen, code),),
+        tuple(_onward(seen, code)),
         resistances(seen),
     )
 

@@ -19,6 +19,7 @@ from diagnostics.evidence.under_load import (
     DROP_OUTCOMES,
     DROP_RESISTANCE,
     GROUND_LIMIT,
+    LEAST_GROUND_OHM,
     NOT_JUDGED_24,
     REMARKS,
     Drop,
@@ -31,6 +32,7 @@ from diagnostics.evidence.under_load import (
     lead_notes,
     load_of,
     no_load_sentence,
+    nothing_lost,
 )
 
 OUTCOMES = tuple(one for one in DROP_OUTCOMES if one.code != "edge")  # here the limit is one figure
@@ -70,9 +72,12 @@ FIELDS = (
 
 def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
     yield from currents_at_odds(readings)
-    volts = number(readings, "volts")
-    if volts and load_of(readings, around.system).flows == "yes":
+    volts, load = number(readings, "volts"), load_of(readings, around.system)
+    if volts is None:
+        return
+    if load.flows == "yes":
         yield from all_lost("volts", drop_read(volts, GROUND_LIMIT), around.system)
+    yield from nothing_lost("volts", volts, load, "a ground side", LEAST_GROUND_OHM)
 
 
 def _path(readings: Readings) -> str:
@@ -109,9 +114,10 @@ def _nothing(sentence: str, *notes: str) -> Meaning:
 
 
 NOT_CLOSED = {  # by the side that is switched
-    "feed": "It is open.",
-    "ground": "Either what switches it does not, or it is open.",
-    "": "It is open; or it is the side that is switched, which is not noted, and nothing does.",
+    "feed": "the ground side is open.",
+    "ground": "the ground side is not closed: either what switches it does not, or it is open.",
+    "": "the ground side is open; or it is the side that is switched, which is not noted, and"
+    " nothing does.",
 }
 
 
@@ -124,10 +130,7 @@ def _no_current(drop: Drop, load: Load, path: str, system: System) -> Meaning:
     if load.flows != "no" or drop.grade != "far" or system.get("voltage") == "24":
         return _nothing(sentence)
     side = system.get("switched_side", "")
-    note = (
-        f"{drop.words} between the two points and no current: the ground side is not closed."
-        f" {NOT_CLOSED[side]}"
-    )
+    note = f"{drop.words} between the two points and no current: {NOT_CLOSED[side]}"
     onward = SWITCHED_NEXT if side == "ground" else NEXT[path]
     return replace(_nothing(sentence, note), onward=(onward, TO_REPEAT))
 
