@@ -178,11 +178,11 @@ def test_a_lock_without_a_clutch_names_none():
     assert "clutch" not in result.onward[0]
 
 
-def test_a_lock_of_a_double_drive_is_looked_at_on_the_belt_side_with_the_high_voltage_off():
+def test_a_lock_of_a_double_drive_is_looked_at_on_the_belt_side_once_proven_dead():
     for clutch in ("magnetic", "none"):
         system: System = {"drive": "belt_electric", "clutch": clutch}
         (onward,) = DATA.meaning(system, **REFUSED, reason="lock").onward
-        assert onward.startswith("Belt side only, high voltage off")
+        assert onward.startswith("Belt side only, once the high voltage is proven dead")
         assert ("clutch" in onward) == (clutch == "magnetic")
 
 

@@ -165,7 +165,10 @@ NEXT_COMMANDED = {
     "both": "See whether voltage reaches the magnetic clutch’s own plug, with current flowing; the"
     " electric side by scan data only.",
 }
-_BELT_SIDE = "Belt side only, high voltage off and not READY: turn the hub by hand, look at the"
+_BELT_SIDE = (
+    "Belt side only, once the high voltage is proven dead by a person qualified for it: turn the"
+    " hub by hand, look at the"
+)
 NEXT_LOCKED = {
     "clutch": "Engine off: turn the hub by hand, look at belt and clutch.",
     "no_clutch": "Engine off: turn the hub by hand, look at belt and limiter.",
