@@ -66,6 +66,14 @@ LOW_48 = SystemRule(
     "48 V class: below 60 V, yet it burns and arcs when shorted or pulled under load. Read it by"
     " scan data; isolate it as its maker says before a plug is touched.",
 )
+NOT_NOTED = (
+    "How the compressor is driven is not noted: look first. Orange cables mean high voltage, hands"
+    " off."
+)
+CLUTCH_NOT_NOTED = (
+    "Belt and electric: look first whether there is a magnetic clutch. The electric side stays"
+    " untouched."
+)
 # The pulley turned and the hub stood still, where that does not tell a broken drive.
 AS_IT_SHOULD = "Pulley turned, hub still: without power a magnetic clutch lets go, so it should be."
 DRIVE_UNKNOWN = (
@@ -77,6 +85,27 @@ DRIVE_UNKNOWN = (
 def is_without_clutch(system: System) -> bool:
     """Whether it is noted that no clutch parts pulley and shaft."""
     return system.get("drive") == "belt_clutchless" or system.get("clutch") == "none"
+
+
+def driven(system: System) -> str:
+    """What there is to be measured at the compressor, by how it is driven.
+
+    "clutch"; "no_clutch", a belt without one; "motor"; "both", a motor beside a magnetic clutch;
+    or "" where the drive, or the clutch of a double one, is not noted. A double drive without a
+    clutch counts as "motor": nothing but its scan data is read on either side.
+    """
+    drive = system.get("drive", "")
+    if drive == "belt_electric":
+        return {"magnetic": "both", "none": "motor"}.get(system.get("clutch", ""), "")
+    found = {"belt_clutch": "clutch", "belt_clutchless": "no_clutch"}
+    return found.get(drive, "motor" if drive in ("electric_hv", "electric_48") else "")
+
+
+def look_first(system: System) -> str:
+    """What has to be noted before anything is measured at the compressor; empty where it is."""
+    if driven(system):
+        return ""
+    return CLUTCH_NOT_NOTED if system.get("drive") == "belt_electric" else NOT_NOTED
 
 
 def hub_still(system: System) -> str:

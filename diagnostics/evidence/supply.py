@@ -54,6 +54,12 @@ class Supply:
         return abs(self.volts.si) < WORKING.get(self.voltage or "12", NO_POWER)
 
     @property
+    def battery_weak(self) -> bool:
+        """Whether the battery itself has less than a coil can be judged at; 24 V is not judged."""
+        weak = self.battery is not None and abs(self.battery.si) < WORKING["12"]
+        return weak and self.voltage != "24"
+
+    @property
     def carried(self) -> bool:
         """Whether enough current flowed for the voltage to show something: a coil's or a lamp's."""
         if self.load.flows == "little":
@@ -99,7 +105,8 @@ def supply(readings: Readings, volts: Reading, around: Circumstances) -> Supply:
 def resistances(seen: Supply) -> tuple[Value, ...]:
     """The resistance on the way, where enough is lost to tell: by the amps, or by the lamp."""
     amps, battery, drop = seen.load.amps, seen.battery, seen.drop
-    if battery is None or drop is None or not drop.outside or not seen.carried:
+    unjudged = seen.voltage == "24"  # neither limit nor lamp is for it
+    if unjudged or battery is None or drop is None or not drop.outside or not seen.carried:
         return ()
     if amps:
         ohm = drop_resistance(drop.volts, measured(amps.si, amps.last_digit, "dc_amps"))

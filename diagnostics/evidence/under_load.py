@@ -28,6 +28,10 @@ from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured
 from diagnostics.physics.units import MINUS, shown, shown_range, with_unit
 from diagnostics.physics.wiring import FEED_DROP, GROUND_DROP, DropPlace, place_drop
 
+# Ω: less than any fuse or feed has, our judgement. A third of a meter of 2.5 mm² copper has 2.3 mΩ
+# (resistivity of IEC 60028), a 30 A blade fuse alone about 2 mΩ (from memory).
+LEAST_OHM = 0.002
+LEAST_GROUND_OHM = 0.0002  # by a case and a short strap: 0.4 m of 35 mm² copper; our judgement too
 Grade = Literal["within", "edge", "cannot_tell", "above", "far"]
 
 
@@ -50,7 +54,9 @@ GROUND_LIMIT = Limit(*GROUND_DROP, "common practice, no source, for 12\u00a0V") 
 
 CAUTIONS = (RUNS_BY_ITSELF, CLEAR_OF_BELT, NEVER_DRY, LOCAL)
 YES_NO = (Answer("yes", "Yes"), Answer("no", "No"), Answer("cannot_tell", "Can’t tell"))
-NOT_JUDGED_24 = "24\u00a0V: the limits are for 12\u00a0V, so it is recorded and not judged."
+NOT_JUDGED_24 = (
+    "24\u00a0V: the limits are for 12\u00a0V, so what is lost is recorded and not judged."
+)
 NO_AMPS = "Amps not read: what resistance the drop means cannot be told."
 NOT_MEASURED = (
     "The current was told, not measured: at little current even a rotten joint loses little."
@@ -235,6 +241,21 @@ def lead_notes(reading: Reading, drop: Drop, load: Load) -> Iterator[str]:
         yield "A minus sign: the leads stood the other way round. The amount counts."
     if load.amps is None:
         yield NO_AMPS if drop.outside else NOT_MEASURED
+
+
+def nothing_lost(
+    name: str, reading: Reading, load: Load, what: str, least: float = LEAST_OHM
+) -> Iterator[tuple[str, str]]:
+    """A drop of zeros, current flowing, where `what` is never without any resistance: at odds.
+
+    Half of the last digit typed may still be there. Ohm's law, so it holds at 24 V as well.
+    """
+    if load.flows not in ("yes", "little"):
+        return
+    amps = abs(load.amps.si) if load.amps else load.least
+    if abs(reading.si) + reading.last_digit / 2 < least * amps:
+        words = f"{amount(reading)} lost, {load.words}: {what} is never without any resistance"
+        yield name, f"{words}. Are meter and leads as they should be?"
 
 
 def all_lost(name: str, drop: Drop, system: System) -> Iterator[tuple[str, str]]:

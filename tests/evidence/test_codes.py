@@ -2,9 +2,12 @@
 
 import pytest
 
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects
 
 CODES = Trial("codes")
+BELT: System = {"drive": "belt_clutch", "voltage": "12"}
+ELECTRIC = ("electric_hv", "electric_48", "belt_electric", "")
 
 PATTERNS = [
     ({"stored": "stored", "relevant": "yes", "code_1": "P0645"}, "stored_ac"),
@@ -31,7 +34,7 @@ def test_every_outcome_listed_has_its_pattern():
 
 def test_a_code_is_told_as_it_was_read_and_names_no_part():
     result = CODES.meaning(
-        {}, stored="stored", relevant="yes", code_1="P0645", state_1="unshown", code_2="B1234"
+        BELT, stored="stored", relevant="yes", code_1="P0645", state_1="unshown", code_2="B1234"
     )
     assert "P0645, B1234" in result.outcome.sentence
     assert standing(result, "What the code names") == "open"
@@ -117,3 +120,45 @@ def test_clearing_after_writing_down_where_no_code_was_read_is_asked_about(store
 def test_a_module_without_answer_says_that_codes_cleared_before_may_be_lost():
     words = CODES.words({}, stored="no_answer", cleared="before")
     assert "others may be lost" in words
+
+
+# Above 60 V by a person qualified for it only: trade articles. An isolation fault harms whoever
+# touches the car, whether or not it bears on A/C.
+
+
+@pytest.mark.parametrize("drive", ELECTRIC)
+@pytest.mark.parametrize("relevant", ["yes", "no", "not_sure", ""])
+def test_a_code_on_an_electric_car_goes_to_a_qualified_person_before_anything(drive, relevant):
+    typed = {"stored": "stored", "relevant": relevant, "code_1": "P0AA6", "state_1": "stored"}
+    onward = CODES.meaning({"drive": drive}, **typed).onward
+    first = next(one for one in onward if "qualified" in one)
+    assert "bearing on A/C or not" in first
+    assert onward.index(first) < len(onward) - 1
+    assert not any("with measurements" in one for one in onward)
+    assert CODES.kind.remarks_for({"drive": drive})
+
+
+def test_a_belt_driven_loop_that_cools_a_traction_battery_has_an_electric_side_too():
+    system: System = BELT | {"branches": ["front", "battery"]}
+    assert "qualified" in CODES.meaning(system, stored="stored", relevant="no").onward[0]
+    assert CODES.kind.remarks_for(system)
+
+
+def test_a_belt_driven_car_follows_its_code_with_measurements():
+    (onward,) = CODES.meaning(BELT, stored="stored", relevant="yes").onward
+    assert "with measurements" in onward
+    assert not CODES.kind.remarks_for(BELT)
+
+
+def test_where_the_drive_is_not_noted_a_code_asks_for_it_first():
+    assert "not noted" in CODES.meaning({}, stored="stored", relevant="no").onward[0]
+
+
+def test_a_module_without_answer_is_looked_at_on_its_12_v_side_only_where_there_is_another():
+    (*_, last) = CODES.meaning({"drive": "electric_hv"}, stored="no_answer").onward
+    assert last.endswith("on its 12\u00a0V side only.")
+
+
+def test_a_code_of_high_voltage_is_warned_of_on_every_car():
+    """A hybrid can turn its compressor by a belt."""
+    assert any("high-voltage system, on any car" in one for one in CODES.kind.cautions)

@@ -178,3 +178,32 @@ def test_stretches_that_make_less_than_the_whole_are_told_where_all_were_read():
     del all_four["to_coil"]
     result = FEED.meaning(CLUTCH, volts="0.70", carries="yes", **all_four)
     assert not any("stretches make" in note for note in result.notes)
+
+
+# A third of a meter of 2.5 mm² copper has 2.3 mΩ (resistivity of IEC 60028): no feed has less.
+
+
+@pytest.mark.parametrize(
+    ("typed", "asked"),
+    [
+        ({"volts": "0.000", "amps": "3.5"}, True),
+        ({"volts": "0 mV", "amps": "3.5"}, True),
+        ({"volts": "0.00", "amps": "3.5"}, True),
+        ({"volts": "0.000", "carries": "yes"}, True),
+        ({"volts": "0.0", "amps": "3.5"}, False),
+        ({"volts": "0.02", "amps": "3.5"}, False),
+        ({"volts": "0.000", "carries": "no"}, False),
+    ],
+)
+def test_nothing_lost_on_a_feed_that_carries_current_is_asked_about(typed, asked):
+    found = FEED.asks(CLUTCH, **typed)
+    assert ("volts" in found) == asked
+    if asked:
+        assert "never without any resistance" in found["volts"][0]
+        assert FEED.code(CLUTCH, **typed) == "nothing_told"
+
+
+def test_24_v_is_judged_by_no_figure_for_12_v():
+    heavy: System = {"drive": "belt_clutch", "voltage": "24"}
+    assert "24\u00a0V" in FEED.meaning(heavy, volts="0.05", amps="0.8").outcome.sentence
+    assert FEED.meaning(heavy, volts="12.4", carries="no").notes == ()

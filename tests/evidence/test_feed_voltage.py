@@ -134,7 +134,7 @@ def test_a_feed_that_is_always_there_says_nothing_of_the_command():
 
 
 def test_no_voltage_on_a_feed_that_is_always_there_points_at_fuse_or_wire():
-    result = FEED.meaning(BY_GROUND, volts="0.0", load="none")
+    result = FEED.meaning(BY_GROUND, volts="0.0", load="none", black="minus")
     assert standing(result, "Fuse or feed wire open") == "likely"
 
 
@@ -167,11 +167,11 @@ def test_24_v_is_recorded_and_not_judged():
 
 def test_a_weak_battery_is_told_although_nothing_is_lost_on_the_way():
     result = FEED.meaning(CLUTCH, **(LOADED | {"volts": "10.40", "battery": "10.45"}))
-    assert any("The battery itself is weak" in note for note in result.notes)
+    assert any("the battery itself is weak" in note for note in result.notes)
 
 
 def test_coil_and_clutch_are_never_cleared_by_a_voltage():
-    for typed in ({}, {"volts": "0.0"}, {"load": "lamp_21"}):
+    for typed in ({}, {"volts": "0.0", "carries": "no"}, {"load": "lamp_21"}):
         result = FEED.meaning(CLUTCH, **(LOADED | typed))
         assert "Coil and clutch: not tested by this step." in result.outcome.not_tested
 
@@ -226,3 +226,75 @@ def test_current_through_the_coil_that_nobody_asked_for_points_at_what_switches_
     assert result.outcome.code == "uncommanded"
     assert standing(result, "Relay or driver stuck on") == "likely"
     assert "windshield" in result.outcome.marks[0].sentence
+
+
+# Across both pins of the coil an open ground, or a ground that is not switched, reads as little as
+# an open feed: by Kirchhoff's voltage law no current leaves the feed's whole voltage on either pin.
+
+DEAD = LOADED | {"volts": "0.1", "carries": "no"}
+
+
+@pytest.mark.parametrize("system", [CLUTCH, BY_GROUND, {"drive": "belt_clutch"}])
+@pytest.mark.parametrize("black", ["pin", ""])
+def test_nothing_between_the_coils_pins_names_the_ground_side_too(system, black):
+    result = FEED.meaning(system, **(DEAD | {"black": black}))
+    assert result.outcome.code == "no_voltage"
+    (subject,) = subjects(result, "likely")
+    assert "ground" in subject
+    assert "battery minus" in result.onward[0]
+    assert "reaches" not in result.outcome.sentence
+
+
+def test_nothing_against_battery_minus_points_at_the_feed_alone():
+    result = FEED.meaning(CLUTCH, **(DEAD | {"black": "minus"}))
+    assert subjects(result, "likely") == ["Not commanded, or fuse, relay or feed wire open"]
+
+
+def test_a_ground_that_nobody_asked_to_be_switched_leaves_nothing_between_the_pins():
+    for commanded in ("no", ""):
+        assert FEED.code(BY_GROUND, **(DEAD | {"commanded": commanded})) == "nothing_told"
+
+
+@pytest.mark.parametrize("black", ["pin", "minus"])
+def test_where_the_ground_is_switched_nobody_is_sent_to_the_relay_for_a_dead_feed(black):
+    onward = FEED.meaning(BY_GROUND, **(DEAD | {"black": black})).onward
+    assert not any("relay" in one for one in onward)
+
+
+def test_current_through_the_coil_with_no_voltage_at_it_is_asked_about():
+    """1 A through 2 ohm need 2 V, by Ohm's law."""
+    assert "volts" in FEED.asks(CLUTCH, **(DEAD | {"carries": "yes"}))
+    assert FEED.asks(CLUTCH, **DEAD) == {}
+
+
+@pytest.mark.parametrize("volts", ["6.25", "5.2", "0.0"])
+def test_a_battery_far_down_is_remarked_whatever_the_plug_reads(volts):
+    carries = "yes" if volts != "0.0" else "no"
+    result = FEED.meaning(CLUTCH, **(DEAD | {"volts": volts, "battery": "6.3", "carries": carries}))
+    assert any(note.startswith("6.3\u00a0V at its posts") for note in result.notes)
+    assert result.onward[0].startswith("Charge the battery first")
+
+
+def test_24_v_is_judged_by_no_figure_for_12_v():
+    heavy: System = {"drive": "belt_clutch", "voltage": "24", "switched_side": "feed"}
+    lamp = LOADED | {"load": "lamp_21", "carries": "", "volts": "9", "battery": "27"}
+    assert not [one for one in FEED.meaning(heavy, **lamp).values if one.si_unit == "Ω"]
+    little = LOADED | {"volts": "26.9", "battery": "27", "carries": "", "amps": "0.8"}
+    assert "half of what" not in FEED.words(heavy, **little)
+
+
+def test_a_weak_battery_gives_no_full_voltage_and_clears_nothing():
+    for load in ("coil", "lamp_21"):
+        typed = LOADED | {"volts": "6.25", "battery": "6.3", "load": load}
+        result = FEED.meaning(CLUTCH, **typed)
+        assert result.outcome.code == "weak"
+        assert not subjects(result, "ruled_out")
+        assert result.onward == ("Charge the battery first, then read again.",)
+    lost = LOADED | {"volts": "5.0", "battery": "6.3"}
+    assert FEED.code(CLUTCH, **lost) == "far"
+
+
+def test_a_dead_plug_is_held_to_no_limit_of_a_drop():
+    result = FEED.meaning(CLUTCH, **DEAD)
+    assert result.band == ""
+    assert not any("Amps" in note for note in result.notes)

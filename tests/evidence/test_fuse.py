@@ -52,6 +52,7 @@ def test_a_blown_fuse_asks_for_the_coils_resistance_before_anything_else(renewed
 
 def test_a_new_fuse_that_holds_says_little():
     result = FUSE.meaning(CLUTCH, looked="blown", renewed="holds")
+    assert result.onward[0].endswith("although the new fuse holds.")
     assert "A new fuse that holds says little: what blew the old one is not found." in result.notes
     assert not subjects(result, "ruled_out")
 
@@ -159,3 +160,65 @@ def test_where_no_clutch_is_noted_on_a_belt_and_electric_drive_no_coil_is_named(
     assert not any(
         "coil" in text.lower() for text in words_of(FUSE.meaning(system, looked="blown"))
     )
+
+
+@pytest.mark.parametrize(
+    ("renewed", "ends"),
+    [
+        ("", "before a new fuse goes in."),
+        ("not_fitted", "before a new fuse goes in."),
+        ("holds", "although the new fuse holds."),
+        ("blows_at_once", "before another fuse goes in."),
+        ("blows_later", "before another fuse goes in."),
+    ],
+)
+@pytest.mark.parametrize("drive", ["belt_clutch", "belt_clutchless", "electric_hv", ""])
+def test_what_is_measured_first_fits_the_fuse_that_is_in_or_not(drive, renewed, ends):
+    onward = FUSE.meaning({"drive": drive}, looked="blown", renewed=renewed).onward
+    assert onward[-1].endswith(ends)
+
+
+@pytest.mark.parametrize("drop", ["0.05", "0.25", "0.6", "12"])
+def test_on_24_v_a_drop_is_told_and_held_to_no_limit(drop):
+    heavy: System = {"drive": "belt_clutch", "voltage": "24"}
+    for typed in ({"looked": "whole"}, {"sides": "both"}, {}):
+        words = FUSE.words(heavy, **typed, drop=drop, carries="yes")
+        assert f"{drop}\u00a0V across the fuse at 24\u00a0V: recorded and not judged." in words
+        assert not any(limit in words for limit in ("inside", "outside", "limit", "0.20", "0.30"))
+
+
+@pytest.mark.parametrize(
+    "system",
+    [
+        {"drive": "belt_clutchless"},
+        {"drive": "electric_hv"},
+        {"drive": "electric_48"},
+        {"drive": "belt_electric", "clutch": "none"},
+        {"drive": "belt_electric"},
+        {},
+    ],
+)
+def test_nobody_is_sent_to_the_clutchs_relay_or_coil_where_no_clutch_is_known_to_be(system):
+    """The relay's test is barred there, or asks for the drive first."""
+    for typed in ({"sides": "both"}, {"looked": "blown"}, {"sides": "one"}):
+        onward = " ".join(FUSE.meaning(system, **typed).onward)
+        assert "relay" not in onward
+        assert "coil" not in onward
+    assert "data list" in FUSE.meaning(system, sides="both").onward[-1]
+
+
+def test_where_the_drive_is_not_noted_a_blown_fuse_asks_for_it_first():
+    result = FUSE.meaning({}, looked="blown")
+    assert "not noted: look first" in result.onward[0]
+    assert subjects(result, "likely") == []
+
+
+def test_on_an_electric_drive_what_a_fuse_feeds_is_measured_on_the_12_v_side_only():
+    assert "12\u00a0V side only" in FUSE.meaning({"drive": "electric_hv"}, looked="blown").onward[0]
+
+
+def test_a_fuse_that_loses_nothing_under_current_is_asked_about():
+    """A 30 A blade fuse has about 2 mΩ, smaller ones more: from memory."""
+    assert "drop" in FUSE.asks(CLUTCH, drop="0.000", carries="yes")
+    assert FUSE.asks(CLUTCH, drop="0.00", carries="yes") == {}
+    assert FUSE.asks(CLUTCH, drop="0.000", carries="no") == {}

@@ -87,3 +87,35 @@ def test_a_large_drop_at_little_current_is_a_loss_all_the_same():
 def test_little_current_is_current_all_the_same():
     assert GROUND.asks(CLUTCH, volts="2.0", amps="0.3", carries="yes") == {}
     assert list(GROUND.asks(CLUTCH, volts="2.0", amps="0.3", carries="no")) == ["amps"]
+
+
+# With the ground closed and no current the coil's ground reads nothing: by Ohm's law.
+
+
+@pytest.mark.parametrize("side", ["", "feed", "ground"])
+def test_the_feeds_voltage_on_the_coils_ground_without_current_is_told_as_not_closed(side):
+    result = GROUND.meaning(CLUTCH | {"switched_side": side}, volts="12.4", carries="no")
+    assert not result.outcome.carries
+    (note,) = result.notes
+    assert "12.4\u00a0V between the two points and no current: the ground side is" in note
+    assert ("switches it" in note) == (side == "ground")
+    assert ("not noted" in note) == (side == "")
+    assert "battery minus" in result.onward[0] or "Find out" in result.onward[0]
+
+
+def test_little_volts_without_current_still_say_nothing():
+    assert GROUND.meaning(CLUTCH, volts="0.4", carries="no").notes == ()
+
+
+def test_24_v_is_judged_by_no_figure_for_12_v():
+    heavy: System = {"drive": "belt_clutch", "voltage": "24"}
+    little = GROUND.meaning(heavy, volts="0.05", amps="0.8")
+    assert "24\u00a0V" in little.outcome.sentence
+    assert GROUND.meaning(heavy, volts="12.4", carries="no").notes == ()
+
+
+def test_nothing_lost_on_a_ground_that_carries_current_is_asked_about():
+    """0.4 m of 35 mm² copper has 0.2 mΩ (resistivity of IEC 60028)."""
+    assert "volts" in GROUND.asks(CLUTCH, volts="0.000", amps="3.5")
+    assert GROUND.asks(CLUTCH, volts="0.001", amps="3.5") == {}
+    assert GROUND.asks(CLUTCH, volts="0.00", amps="3.5") == {}

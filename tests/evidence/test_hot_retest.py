@@ -2,6 +2,7 @@
 
 import pytest
 
+from diagnostics.evidence.system import System
 from tests.evidence.trial import Trial, standing, subjects
 
 HOT = Trial("hot_retest")
@@ -144,3 +145,41 @@ def test_less_than_hot_is_named_as_not_tested(warm):
     assert any(one.startswith("Hot, as we take it") for one in missing)
     full = HOT.meaning({}, **WARM | {"hot": "at_times"}).outcome.not_tested
     assert not any(one.startswith("Hot, as we take it") for one in full)
+
+
+@pytest.mark.parametrize("hot", ["quits", "at_times"])
+@pytest.mark.parametrize("minutes", ["20", "4"])
+@pytest.mark.parametrize("system", [{}, {"drive": "belt_electric"}])
+def test_nobody_is_sent_to_a_plug_while_how_it_is_driven_is_not_noted(system, minutes, hot):
+    typed = {"hot": hot, "cold": "works", "minutes": minutes}
+    onward = HOT.meaning(system, **typed).onward
+    assert "look first" in onward[0]
+    assert not any("plug" in one or "coil" in one for one in onward)
+
+
+def test_a_clutch_that_quits_hot_is_measured_hot_at_its_plug():
+    (onward,) = HOT.meaning({"drive": "belt_clutch"}, **WARM, hot="quits", cold="works").onward
+    assert "voltage at the plug" in onward
+
+
+def test_without_a_clutch_the_control_valve_is_what_is_measured_hot():
+    typed = WARM | {"test": "pressures", "hot": "quits", "cold": "works"}
+    (onward,) = HOT.meaning({"drive": "belt_clutchless"}, **typed).onward
+    assert "control valve’s command and current" in onward
+
+
+def test_beside_a_motor_only_the_clutchs_own_plug_is_measured_hot():
+    system: System = {"drive": "belt_electric", "clutch": "magnetic"}
+    (onward,) = HOT.meaning(system, **WARM, hot="quits", cold="works").onward
+    assert "magnetic clutch’s own plug" in onward
+
+
+@pytest.mark.parametrize("drive", ["belt_clutchless", "electric_hv", "electric_48", ""])
+def test_no_gap_is_named_for_what_works_hot_only_where_no_clutch_is_known_to_be(drive):
+    typed = WARM | {"test": "pressures", "hot": "works", "cold": "not"}
+    assert not any("gap" in one for one in HOT.meaning({"drive": drive}, **typed).onward)
+
+
+@pytest.mark.parametrize("drive", ["electric_hv", "electric_48", "belt_electric", ""])
+def test_an_electric_or_unknown_drive_is_warned_of(drive):
+    assert HOT.kind.remarks_for({"drive": drive})

@@ -16,6 +16,7 @@ DEAD = AT_PLUG | {"does": "does_not", "asked": "yes"}
 PATTERNS: list[tuple[dict[str, str], str]] = [
     (AT_PLUG | {"does": "works"}, "plug_works"),
     ({"part": "relay", "where": "plug", "does": "works", "asked": "yes"}, "plug_works"),
+    (AT_PLUG | {"does": "works", "asked": "no"}, "plug_unasked"),
     (DEAD | {"known": "bench"}, "plug_dead"),
     (DEAD | {"known": "other_car"}, "plug_dead"),
     (DEAD | {"known": "new"}, "plug_dead_not_known"),
@@ -47,7 +48,7 @@ def test_on_the_bench_it_says_nothing_of_the_car(does):
 
 
 def test_at_the_cars_own_plug_a_part_that_works_clears_what_leads_there_at_this_moment():
-    result = KNOWN.meaning(BELT, **AT_PLUG, does="works")
+    result = KNOWN.meaning(BELT, **AT_PLUG, does="works", asked="yes")
     assert standing(result, "Feed, ground and command") == "ruled_out"
     assert standing(result, "The car’s own coil") == "likely"
     assert "Voltage lost on the way: not measured." in result.outcome.not_tested
@@ -110,3 +111,68 @@ def test_any_answer_alone_says_something_sensible():
     for asked in KNOWN.kind.choices:
         for answer in asked.answers:
             assert words_of(KNOWN.meaning(BELT, **{asked.name: answer.code}))
+
+
+@pytest.mark.parametrize("asked", ["", "no", "cannot_tell"])
+@pytest.mark.parametrize("part", ["coil", "relay", "valve"])
+def test_where_cold_was_not_said_to_be_asked_for_no_command_is_cleared(part, asked):
+    result = KNOWN.meaning(BELT, part=part, where="plug", does="works", asked=asked)
+    (cleared,) = subjects(result, "ruled_out")
+    assert "command" not in cleared
+
+
+@pytest.mark.parametrize(
+    ("part", "named"),
+    [("coil", "Relay or driver stuck on"), ("relay", "Command held on"), ("valve", "Driver held")],
+)
+def test_power_that_stood_there_unasked_is_told_and_points_at_what_switches_it(part, named):
+    result = KNOWN.meaning(BELT, part=part, where="plug", does="works", asked="no")
+    assert "unasked" in result.outcome.sentence
+    assert standing(result, named) == "likely"
+    assert "windshield" in result.outcome.marks[1].sentence
+    assert result.onward[0].startswith("See what else asks for cold")
+
+
+@pytest.mark.parametrize("displacement", ["fixed", "variable_inner", "speed"])
+def test_a_control_valve_tried_where_none_has_a_plug_is_asked_about(displacement):
+    system: System = BELT | {"displacement": displacement}
+    typed = {"part": "valve", "where": "plug", "does": "works", "asked": "yes"}
+    assert list(KNOWN.asks(system, **typed)) == ["part"]
+    result = KNOWN.meaning(system, **typed)
+    assert not result.outcome.carries
+    assert result.outcome.marks == ()
+    assert KNOWN.kind.remarks_for(system)
+    outer: System = BELT | {"displacement": "variable_outer"}
+    assert KNOWN.asks(outer, **typed) == {}
+
+
+def test_a_coil_tried_where_there_is_no_clutch_is_asked_about():
+    systems: tuple[System, ...] = (
+        {"drive": "belt_clutchless"},
+        {"drive": "belt_electric", "clutch": "none"},
+    )
+    for system in systems:
+        assert list(KNOWN.asks(system, **AT_PLUG, does="works")) == ["part"]
+
+
+def test_no_clutch_coil_is_measured_where_there_is_none():
+    system: System = {"drive": "belt_clutchless", "voltage": "12"}
+    onward = KNOWN.meaning(system, part="relay", where="plug", does="works", asked="yes").onward
+    assert not any("coil" in one for one in onward)
+
+
+def test_where_the_drive_is_not_noted_it_is_looked_at_before_anything_is_measured():
+    assert "look first" in KNOWN.meaning({}, **DEAD, known="bench").onward[0]
+    assert "look first" in KNOWN.meaning({}, **AT_PLUG, does="works").onward[0]
+    assert KNOWN.meaning(BELT, **DEAD, known="bench").onward[0].startswith("Read the voltage")
+
+
+def test_a_dead_valves_plug_is_not_measured_as_a_coils():
+    typed = {"part": "valve", "where": "plug", "does": "does_not", "asked": "yes"}
+    assert "valve’s command" in KNOWN.meaning(BELT, **typed, known="bench").onward[0]
+
+
+def test_beside_a_motor_only_the_belt_side_is_tried():
+    asked = KNOWN.kind.asks({"drive": "belt_electric", "clutch": "magnetic"})
+    assert asked is not None
+    assert "electric side stays untouched" in asked

@@ -18,6 +18,10 @@ PATTERNS = [
     ({"click": "no"}, "does_not_move"),
     ({"click": "no", "output": "no"}, "does_not_move"),
     ({"click": "yes", "output": "yes", "lets_go": "no"}, "stuck_on"),
+    ({"output": "no"}, "dead_output"),
+    ({"click": "cannot_tell", "output": "no"}, "dead_output"),
+    ({"output": "yes", "bridged": "takes_hold"}, "carries"),
+    ({"output": "no", "bridged": "takes_hold"}, "bridge_works"),
     ({"click": "no", "coil": "open"}, "coil_open"),
     ({"click": "yes", "swapped": "works"}, "swap_cures"),
     ({"click": "yes", "swapped": "same"}, "swap_same"),
@@ -167,3 +171,71 @@ def test_nobody_is_sent_to_feel_the_click_of_a_relay_that_makes_none():
     onward = RELAY.meaning(CLUTCH, built="inside").onward
     assert not any("click" in one for one in onward)
     assert "plugged-in coil" in onward[0]
+
+
+def test_an_output_that_stays_dead_is_told_although_nobody_felt_a_click():
+    result = RELAY.meaning(CLUTCH, **PLUG_IN, output="no")
+    assert "Relay: not tested." not in result.outcome.not_tested
+    assert standing(result, "Relay, its command, or what leads into its contacts") == "open"
+    assert "feel whether it clicks" in result.onward[0]
+
+
+def test_the_command_of_a_relay_that_cannot_be_felt_is_read_in_the_data_list():
+    for typed in ({"built": "inside"}, PLUG_IN | {"click": "cannot_tell"}):
+        onward = RELAY.meaning(CLUTCH, **typed, output="no").onward
+        assert "data list" in onward[0]
+        assert not any("click" in one for one in onward)
+
+
+def test_a_like_relay_that_cures_and_a_bridge_that_does_nothing_is_asked_about():
+    typed = PLUG_IN | {"swapped": "works", "bridged": "nothing"}
+    assert "pins" in RELAY.asks(CLUTCH, **typed)["bridged"][0]
+    assert RELAY.code(CLUTCH, **typed) == "nothing_told"
+    assert "bridged" not in RELAY.asks(CLUTCH, **(typed | {"bridged": "takes_hold"}))
+
+
+def test_a_relay_whose_output_carries_is_told_apart_from_its_command_when_bridged_too():
+    result = RELAY.meaning(CLUTCH, **PLUG_IN, output="yes", bridged="takes_hold")
+    assert subjects(result, "ruled_out") == ["Relay open", "Wire, coil and gap behind the relay"]
+    assert result.onward[0] == "Take the bridge off."
+    assert not any("not tested by this step" in one for one in result.outcome.not_tested)
+
+
+def test_a_bridge_that_does_nothing_is_not_lost_beside_an_output_that_carries():
+    result = RELAY.meaning(CLUTCH, **PLUG_IN, output="yes", bridged="nothing")
+    assert len(subjects(result, "open")) == 1
+    assert "bridged nothing happened" in result.outcome.marks[-1].sentence
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"click": "yes", "output": "no"},
+        {"output": "no"},
+        {"swapped": "same"},
+        {"bridged": "nothing"},
+    ],
+)
+@pytest.mark.parametrize(
+    ("side", "said"),
+    [
+        ("feed", "whether power reaches"),
+        ("ground", "whether ground reaches"),
+        ("", "power, or ground if that is what it switches,"),
+    ],
+)
+def test_what_is_looked_for_at_the_relay_is_what_it_switches(side, said, typed):
+    onward = " ".join(RELAY.meaning(CLUTCH | {"switched_side": side}, **PLUG_IN, **typed).onward)
+    assert said in onward
+    if side == "ground":
+        assert "lamp to ground" not in onward
+
+
+@pytest.mark.parametrize("drop", ["0.02", "0.25", "0.6", "12"])
+def test_on_24_v_a_drop_is_told_and_held_to_no_limit(drop):
+    heavy: System = {"drive": "belt_clutch", "voltage": "24"}
+    result = RELAY.meaning(heavy, **PLUG_IN, output="yes", drop=drop)
+    told = f"{drop}\u00a0V across its contacts at 24\u00a0V: recorded and not judged."
+    assert told in result.notes
+    assert "Contacts under load: measured, not judged." in result.outcome.not_tested
+    assert (result.band, result.outcome.basis) == ("", "")

@@ -7,12 +7,20 @@ them (from memory); the rest is common practice, no source.
 from collections import Counter
 from collections.abc import Iterator
 
-from diagnostics.evidence.cautions import LOCAL, RUNS_BY_ITSELF
+from diagnostics.evidence.cautions import HIGH_VOLTAGE, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import (
+    LOW_48,
+    MIND_HIGH_VOLTAGE,
+    MOTOR_NOT_SURE,
+    driven,
+    look_first,
+)
 from diagnostics.evidence.fields import Answer, Choice, Field, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
+from diagnostics.evidence.system import System, SystemRule
 
 THERE = When("stored", ("stored",))
 ONLY_THERE = "Asked only where there are codes."
@@ -100,7 +108,31 @@ _ONWARD = {
     "nothing_told": ("Read all modules, and write down before clearing.",),
     "lost": ("Bring the complaint about, then read again.",),
 }
+# Whether a code is one of the high-voltage side is not looked up: whoever reads it knows its words.
+ELECTRIC_FIRST = (
+    "A code of the high-voltage or 48 V side or of its isolation, bearing on A/C or not: hands off,"
+    " it goes to a person qualified for it before anything is touched."
+)
+_ELECTRIC = {
+    "stored_ac": "Follow the code’s circuit by scan data, with the meter on its 12 V side only;"
+    " replace nothing by code alone.",
+    "no_answer": "Look at that module’s power, ground and bus on its 12 V side only.",
+}
 PENDING = "A pending code was set and is not confirmed yet: it can go by itself, or come to stay."
+
+
+def _may_be_electric(system: System) -> bool:
+    """Whether a motor turns it, or may, or the loop cools a traction battery."""
+    return driven(system) not in ("clutch", "no_clutch") or "battery" in system.get("branches", [])
+
+
+def _onward(code: str, system: System) -> tuple[str, ...]:
+    """What comes next; on a car with an electric side its codes come first."""
+    if code in ("none", "nothing_told", "lost") or not _may_be_electric(system):
+        return _ONWARD[code]
+    first = look_first(system)
+    then = (_ELECTRIC[code],) if code in _ELECTRIC else _ONWARD[code]
+    return (*((first,) if first else ()), ELECTRIC_FIRST, *then)
 
 
 def _rows(told: dict[str, str]) -> Iterator[tuple[int, str, str]]:
@@ -187,14 +219,15 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "cleared", NOTHING_TO_CLEAR[told["stored"]]
 
 
-def _read(readings: Readings, _around: Circumstances) -> Meaning:
+def _read(readings: Readings, around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
     which = _which(told) if code.startswith("stored") else ""
     sentence = f"{_SENTENCES[code]}: {which}." if which else f"{_SENTENCES[code]}."
     carries = code not in ("nothing_told", "lost")
     outcome = Outcome(code, sentence, tuple(_marks(code)), tuple(_not_tested(told)), carries)
-    return Meaning(outcome, notes=tuple(_notes(code, told)), onward=_ONWARD[code])
+    notes = tuple(_notes(code, told))
+    return Meaning(outcome, notes=notes, onward=_onward(code, around.system))
 
 
 CODES = Kind(
@@ -207,7 +240,20 @@ CODES = Kind(
     fields=FIELDS,
     outcomes=OUTCOMES,
     read=_read,
-    cautions=("Write codes down before clearing any.", RUNS_BY_ITSELF, LOCAL),
+    cautions=(
+        "Write codes down before clearing any.",
+        "A code of a high-voltage system, on any car: hands off, for a person qualified for it.",
+        RUNS_BY_ITSELF,
+        LOCAL,
+    ),
+    remarks=(
+        MIND_HIGH_VOLTAGE,
+        SystemRule(
+            {"branches": ("battery",), "drive": ("belt_clutch", "belt_clutchless")}, HIGH_VOLTAGE
+        ),
+        LOW_48,
+        *MOTOR_NOT_SURE,
+    ),
     at_odds=_at_odds,
     fine=Fine(
         "Fine: none there, nothing cleared",

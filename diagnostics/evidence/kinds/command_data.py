@@ -7,11 +7,12 @@ from collections.abc import Iterator
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.drives import LOW_48, MOTOR_NOT_SURE, driven, look_first
 from diagnostics.evidence.fields import Answer, Choice, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.system import System, SystemRule
 
 NOT_COMMANDED = When("commanded", ("no",))
 HAS_REASON = When(
@@ -117,7 +118,7 @@ SENTENCES = {
     "refused_low": f"Refused: pressure too low. {NOT_A_FAULT}",
     "refused_high": f"Refused: pressure too high. {NOT_A_FAULT}",
     "refused_engine": f"Refused for the engine or the battery. {NOT_A_FAULT}",
-    "refused_lock": "Refused by the lock or slip sensor.",
+    "refused_lock": "Refused: the control unit takes it for locked or slipping.",
     "refused_evaporator": f"Refused: evaporator cold. {NOT_A_FAULT}",
     "refused_other": "Not commanded.",
     "value_false": "Refused on a value that does not fit what was measured.",
@@ -132,35 +133,58 @@ MARKS = {
         "likely", "Kept off by high pressure", "heat not carried away, or too much in it."
     ),
     "refused_engine": Mark("likely", "Kept off by the engine", "as it should, if that is so."),
-    "refused_lock": Mark(
-        "likely",
-        "Locked or slipping compressor, clutch or belt",
-        "the sensor points here; this step cannot tell them apart, nor the sensor itself.",
-    ),
     "refused_evaporator": Mark("likely", "Kept off by the evaporator’s cold", "or by its sensor."),
     "refused_other": Mark("open", "Reason of the control unit", "not told."),
     "value_false": Mark("likely", "Sensor or switch behind that value", "points here."),
 }
-LOCK_UNFIT = Mark(
-    "open",
-    "Locked or slipping compressor, clutch or belt, or its sensor",
-    "it does not fit what was measured: the sensor or its wires can say so too.",
-)
+BY_DRIVE = "Locked or slipping compressor, or what drives it"
+LOCKED = {  # what can lock or slip, by how the compressor is driven
+    "clutch": "Locked or slipping compressor, clutch or belt",
+    "no_clutch": "Locked compressor, its hub, limiter or belt",
+    "motor": "Compressor locked, or its motor and what drives that",
+    "both": "Locked or slipping compressor, clutch, belt or motor",
+}
+BOTH_BARE = "Locked compressor, its hub, belt or motor"  # belt and motor, without a clutch
 NEXT = {
-    "commanded": "See whether voltage reaches the compressor, with current flowing.",
     "commanded_unasked": "See who else asks for it, such as the windshield or a battery.",
     "not_asked": "Look at the A/C switch, the blower, and codes of the panel.",
     "refused_cold": "Measure the outside air beside the sensor, then try again where it is warm.",
     "refused_low": "Read resting pressure and temperature.",
     "refused_high": "Look at fan and condenser, then read the pressure with a gauge.",
     "refused_engine": "Settle that first, then ask for cold again.",
-    "refused_lock": "Engine off: turn the hub by hand, look at belt and clutch.",
     "refused_evaporator": "Measure the evaporator beside its sensor.",
     "refused_other": "Read the codes, and look up what this control unit asks for.",
     "value_false": "Measure that sensor, its supply and its ground.",
     "nothing_told": "Start the engine or READY, ask for cold, and read the list again.",
 }
+QUALIFIED = "whatever is measured at the compressor itself is for a person qualified for it."
+NEXT_COMMANDED = {
+    "clutch": "See whether voltage reaches the clutch’s coil, with current flowing.",
+    "no_clutch": "Read the control valve’s command and current, and whether the low side follows.",
+    "motor": f"Read its speed and power by scan data; {QUALIFIED}",
+    "both": "See whether voltage reaches the magnetic clutch’s own plug, with current flowing; the"
+    " electric side by scan data only.",
+}
+_BELT_SIDE = (
+    "Belt side only, once the high voltage is proven dead by a person qualified for it: turn the"
+    " hub by hand, look at the"
+)
+NEXT_LOCKED = {
+    "clutch": "Engine off: turn the hub by hand, look at belt and clutch.",
+    "no_clutch": "Engine off: turn the hub by hand, look at belt and limiter.",
+    "motor": f"Read codes, speed and power by scan data; {QUALIFIED}",
+    "both": f"{_BELT_SIDE} belt and the clutch.",
+}
+BOTH_BARE_LOCKED = f"{_BELT_SIDE} belt."
+FALSE_ELECTRIC = (
+    "Measure that sensor, its supply and its ground; one on the compressor’s electric side only by"
+    " a person qualified for it."
+)
 BY_LINE = "The command goes by the data line: no wire of its own can be measured for it."
+BY_LINE_CLUTCH = (
+    "The command goes by the data line up to the unit that switches the clutch; the coil’s own wire"
+    " can be measured."
+)
 
 
 def _nothing(told: dict[str, str]) -> str:
@@ -171,9 +195,35 @@ def _nothing(told: dict[str, str]) -> str:
     return "Nothing is shown of the command yet."
 
 
-def _notes(told: dict[str, str], code: str) -> Iterator[str]:
+def _bare_both(system: System) -> bool:
+    """Whether belt and motor turn it without a clutch."""
+    return system.get("drive") == "belt_electric" and driven(system) == "motor"
+
+
+def _onward(code: str, system: System) -> str:
+    """What comes next; nobody is sent to measure at a compressor of which that is not known."""
+    by = driven(system)
+    if code == "commanded":
+        return NEXT_COMMANDED.get(by) or look_first(system)
+    if code == "refused_lock":
+        found = BOTH_BARE_LOCKED if _bare_both(system) else NEXT_LOCKED.get(by)
+        return found or look_first(system)
+    return FALSE_ELECTRIC if code == "value_false" and by in ("motor", "both", "") else NEXT[code]
+
+
+def _locked(told: dict[str, str], system: System) -> Mark:
+    """What the unit takes for locked or slipping, where no test by hand parts it."""
+    subject = BOTH_BARE if _bare_both(system) else LOCKED.get(driven(system), BY_DRIVE)
+    if told.get("fits") == "no":
+        words = "it does not fit what was measured: the sensor or its wires can say so too."
+        return Mark("open", f"{subject}, or its sensor", words)
+    words = "the control unit points here; this step cannot tell them apart, nor its sensor."
+    return Mark("likely", subject, words)
+
+
+def _notes(told: dict[str, str], code: str, system: System) -> Iterator[str]:
     if told.get("line") == "data":
-        yield BY_LINE
+        yield BY_LINE_CLUTCH if driven(system) in ("clutch", "both") else BY_LINE
     if code == "commanded" and told.get("asked") != "yes":
         yield "Whether cold is asked for was not read."
     reason = told.get("words", "")
@@ -196,12 +246,10 @@ def _not_tested(told: dict[str, str], code: str) -> Iterator[str]:
         yield "Whether a wire or the data line carries the command: not looked up."
 
 
-def _read(readings: Readings, _around: Circumstances) -> Meaning:
-    told = taps(readings)
+def _read(readings: Readings, around: Circumstances) -> Meaning:
+    told, system = taps(readings), around.system
     code = _code(told)
-    mark = MARKS.get(code)
-    if code == "refused_lock" and told.get("fits") == "no":
-        mark = LOCK_UNFIT
+    mark = _locked(told, system) if code == "refused_lock" else MARKS.get(code)
     outcome = Outcome(
         code,
         SENTENCES.get(code) or _nothing(told),
@@ -209,7 +257,8 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         tuple(_not_tested(told, code)),
         carries=code != "nothing_told",
     )
-    return Meaning(outcome, notes=tuple(_notes(told, code)), onward=(NEXT[code],))
+    notes = tuple(_notes(told, code, system))
+    return Meaning(outcome, notes=notes, onward=(_onward(code, system),))
 
 
 COMMAND_DATA = Kind(
@@ -231,9 +280,11 @@ COMMAND_DATA = Kind(
     ),
     remarks=(
         SystemRule(
-            {"drive": ("electric_hv", "electric_48")},
+            {"drive": ("electric_hv", "electric_48", "belt_electric")},
             "Electric: READY on is live; read the data list only, no plug is opened.",
         ),
+        LOW_48,
+        *MOTOR_NOT_SURE,
     ),
     fine=Fine(
         "Fine: asked for and commanded",

@@ -30,6 +30,7 @@ from diagnostics.evidence.under_load import (
     lead_notes,
     load_of,
     no_load_sentence,
+    nothing_lost,
 )
 from diagnostics.physics.units import shown, with_unit
 
@@ -91,8 +92,10 @@ def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, s
     if volts is None:
         return
     whole, parts = drop_read(volts, FEED_LIMIT), _sections(readings)
-    if load_of(readings, around.system).flows == "yes":
+    load = load_of(readings, around.system)
+    if load.flows == "yes":
         yield from all_lost("volts", whole, around.system)
+    yield from nothing_lost("volts", volts, load, "a feed")
     total, off = _sum(parts)
     if len(parts) > 1 and total - math.hypot(whole.volts.expanded, off) > whole.volts.value:
         words = with_unit(shown(total, 2), "V")
@@ -149,9 +152,9 @@ def _nothing(sentence: str, *notes: str) -> Meaning:
     return Meaning(outcome, notes=notes, onward=(TO_REPEAT,))
 
 
-def _no_current(drop: Drop, load: Load) -> Meaning:
+def _no_current(drop: Drop, load: Load, *, judged: bool) -> Meaning:
     sentence = no_load_sentence(load, "a drop")
-    if load.flows == "no" and drop.grade == "far":
+    if load.flows == "no" and drop.grade == "far" and judged:
         return _nothing(
             sentence,
             f"{drop.words} between the two points and no current: the feed is not closed. Either"
@@ -165,10 +168,11 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     if volts is None:
         return _nothing("The drop was not read.")
     drop = drop_read(volts, FEED_LIMIT)
-    if not load.tells(drop):
-        return _no_current(drop, load)
-    if around.system.get("voltage") == "24":
+    judged = around.system.get("voltage") != "24"
+    if not judged and load.flows in ("yes", "little"):
         return Meaning(_nothing(NOT_JUDGED_24).outcome, f"{drop.words} lost, {load.words}.")
+    if not load.tells(drop):
+        return _no_current(drop, load, judged=judged)
     parts = _sections(readings)
     sentence = grade_sentence(drop, FEED_LIMIT, "from battery plus to coil plus")
     outcome = Outcome(drop.grade, sentence, (_mark(drop, parts),), NOT_TESTED, basis="general")

@@ -113,9 +113,9 @@ OUTCOMES = (
     OutcomeWords("cannot_tell", "loss cannot be told with this instrument"),
     OutcomeWords("above", "more than 0.30\u00a0V lost on the way"),
     OutcomeWords("far", "1\u00a0V or more lost on the way"),
-    OutcomeWords("weak", "weak voltage under load, battery not read"),
+    OutcomeWords("weak", "weak voltage under load"),
     OutcomeWords("stands", "voltage stands under load, loss not told", normal=True),
-    OutcomeWords("no_voltage", "no voltage although cold is asked for"),
+    OutcomeWords("no_voltage", "no voltage at the plug where some should stand"),
     OutcomeWords("uncommanded", "voltage although cold is not asked for"),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
 )
@@ -126,6 +126,10 @@ def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, s
     if readings.get("load") in ("led", "none") and load_of(readings, around.system).flows == "yes":
         yield "load", "Current was read, yet nothing that draws any was named as load."
     volts, battery = number(readings, "volts"), number(readings, "battery")
+    by_coil = readings.get("load") == "coil"
+    flows = load_of(readings, around.system).flows == "yes"
+    if volts and abs(volts.si) < NO_POWER and by_coil and flows:
+        yield "volts", f"{volts.shown} drives no clutch coil’s current: where was it read?"
     if battery and abs(battery.si) < NO_POWER:
         yield "battery", f"{battery.shown} at the battery’s posts: look at the meter and its leads."
     if volts and battery:
@@ -137,14 +141,20 @@ def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, s
 def _code(seen: Supply) -> str:
     ground_fed = seen.switched_side == "ground"
     if seen.dead:
-        return "no_voltage" if seen.commanded == "yes" or ground_fed else "nothing_told"
+        stands = seen.commanded == "yes" or (ground_fed and seen.stretch == "feed")
+        return "no_voltage" if stands else "nothing_told"
     if seen.commanded == "no":
         stray = not seen.driven and (ground_fed or seen.weak)
         return "nothing_told" if stray else "uncommanded"
-    if not seen.carried or seen.voltage == "24":
-        return "nothing_told"
+    return _loaded(seen) if seen.carried and seen.voltage != "24" else "nothing_told"
+
+
+def _loaded(seen: Supply) -> str:
+    """The outcome of a voltage read while current flowed; a weak battery gives no full one."""
     if seen.drop is None:
         return "weak" if seen.weak else "stands"
+    if seen.battery_weak and not seen.drop.outside:
+        return "weak"
     if seen.drop.grade == "within":
         return "full" if seen.by == "coil" else "full_not_coil"
     return seen.drop.grade
@@ -162,9 +172,15 @@ def _nothing(seen: Supply) -> str:
             "Voltage without a load shows nothing: a rotten joint shows full voltage to a meter"
             " alone."
         )
-    if not seen.carried:
-        return no_load_sentence(seen.load, "a voltage")
-    return NOT_JUDGED_24
+    if seen.voltage == "24" and seen.load.flows in ("yes", "little"):
+        return NOT_JUDGED_24
+    return no_load_sentence(seen.load, "a voltage")
+
+
+_BETWEEN_PINS = {  # by whether the black lead was told to be on the other pin
+    True: "No voltage stands between the coil’s two pins.",
+    False: "No voltage was read at the coil’s plug.",
+}
 
 
 def _sentence(seen: Supply, code: str) -> str:
@@ -172,9 +188,13 @@ def _sentence(seen: Supply, code: str) -> str:
     if seen.drop and code in ("full", "full_not_coil", "edge", "cannot_tell", "above", "far"):
         return grade_sentence(seen.drop, FEED_LIMIT, where)
     return {
-        "weak": "That is weak for a clutch coil; how much of it is lost on the way is not told.",
+        "weak": "That is weak for a clutch coil, and so is the battery."
+        if seen.battery_weak
+        else "That is weak for a clutch coil; how much of it is lost on the way is not told.",
         "stands": "The voltage stands under load; how much is lost on the way is not told.",
-        "no_voltage": "No voltage reaches the coil’s plug.",
+        "no_voltage": "No voltage reaches the coil’s plug."
+        if seen.stretch == "feed"
+        else _BETWEEN_PINS[seen.black == "pin"],
         "uncommanded": "Current flows through the coil although cold is not asked for."
         if seen.driven
         else "Voltage stands at the coil’s plug although cold is not asked for.",
@@ -214,11 +234,20 @@ def _marks(seen: Supply, code: str) -> Iterator[Mark]:
 
 
 def _dead_marks(seen: Supply) -> Iterator[Mark]:
-    if seen.switched_side == "ground":
+    """Read against battery minus it is the feed; across both pins an open ground reads the same."""
+    ground_fed = seen.switched_side == "ground"
+    apart = "points here; this step cannot tell them apart."
+    if seen.stretch != "feed":
+        words = f"{apart} An open ground reads so as well, while the feed stands."
+        named = "Fuse, feed wire or ground open, or the ground not switched"
+        if not ground_fed:
+            named = "Not commanded, or fuse, relay, feed wire or ground open"
+        yield Mark("likely", named, words)
+    elif ground_fed:
         yield Mark("likely", "Fuse or feed wire open", "points here; it is fed all the time.")
-        return
-    words = "points here; this step cannot tell them apart. Look at the fuse, then the relay."
-    yield Mark("likely", "Not commanded, or fuse, relay or feed wire open", words)
+    else:
+        words = f"{apart} Look at the fuse, then the relay."
+        yield Mark("likely", "Not commanded, or fuse, relay or feed wire open", words)
 
 
 def _uncommanded(seen: Supply) -> Mark:
@@ -245,6 +274,25 @@ NEXT = {
 }
 
 
+CHARGE = "Charge the battery first, then read again."
+TO_MINUS = (
+    "Read the coil’s plus pin against battery minus: voltage there points at the ground side, none"
+    " at the feed."
+)
+
+
+def _onward(seen: Supply, code: str) -> Iterator[str]:
+    """What comes next; a dead plug is first read against battery minus."""
+    if seen.battery_weak:
+        yield CHARGE
+    if code == "no_voltage" and seen.stretch != "feed":
+        yield TO_MINUS
+    elif code == "no_voltage" and seen.switched_side == "ground":
+        yield "Look at the fuse, then along the feed wire."
+    elif code != "weak" or not seen.battery_weak:
+        yield NEXT[code]
+
+
 def _not_tested(seen: Supply, code: str) -> Iterator[str]:
     if code != "full":
         yield f"{UPSTREAM}: {'not tested' if code == 'nothing_told' else 'not cleared'}."
@@ -260,21 +308,18 @@ def _not_tested(seen: Supply, code: str) -> Iterator[str]:
 
 
 def _notes(seen: Supply, code: str) -> Iterator[str]:
-    if code == "nothing_told":
-        return
-    if seen.drop:
+    if seen.battery and seen.battery_weak:
+        weak = f"{amount(seen.battery)} at its posts: the battery itself is weak"
+        yield f"{weak}, and the pull falls with the voltage’s square."
+    if seen.drop and code in GRADED:
         told = lead_notes(seen.volts, seen.drop, seen.load)
         yield from (
             note for note in told if not (seen.by in LAMPS and note in (NO_AMPS, NOT_MEASURED))
         )
-    if seen.weak and seen.drop and seen.drop.grade == "within":
-        yield "The battery itself is weak: charge it, the pull falls with the voltage’s square."
-    if code == "no_voltage" and seen.load.flows == "yes":
-        yield "Current was told, yet no voltage was read: read the voltage again."
 
 
 def _band(seen: Supply, code: str) -> str:
-    if seen.drop is None or code == "nothing_told":
+    if seen.drop is None or code not in GRADED:
         return ""
     same = "one meter for both readings, so only their difference counts"
     return f"Above {FEED_LIMIT.words} trace it ({FEED_LIMIT.basis}); {same}."
@@ -317,7 +362,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         drop_strip(seen.drop, FEED_LIMIT) if seen.drop and outcome.basis else None,
         _band(seen, code),
         tuple(_notes(seen, code)),
-        (NEXT[code],),
+        tuple(_onward(seen, code)),
         resistances(seen),
     )
 

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.drives import is_without_clutch
+from diagnostics.evidence.drives import driven, look_first
 from diagnostics.evidence.fields import Answer, Choice, Number, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.readings import Readings, number, taps
-from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.system import System, SystemRule
 from diagnostics.evidence.under_load import (
     CARRIES,
     DROP,
@@ -17,14 +17,25 @@ from diagnostics.evidence.under_load import (
     FEED_LIMIT,
     NOT_JUDGED_24,
     Drop,
+    Load,
     all_lost,
     drop_read,
     grade_sentence,
+    nothing_lost,
 )
 
-COIL_FIRST = "Measure the coil’s resistance, both polarities, before a new fuse goes in."
-WHAT_FIRST = "Find out what this fuse feeds, and measure that before a new one goes in."
-WITHOUT_CLUTCH = ("electric_hv", "electric_48", "belt_clutchless")
+COIL_FIRST = "Measure the coil’s resistance, both polarities,"
+WHAT_FIRST = "Find out what this fuse feeds, and measure that"
+WHAT_FIRST_MOTOR = (
+    "Find out by the diagram what this fuse feeds; measure on its 12\u00a0V side only"
+)
+BEFORE = {  # by how the new fuse did
+    "holds": "although the new fuse holds.",
+    "blows_at_once": "before another fuse goes in.",
+    "blows_later": "before another fuse goes in.",
+}
+WITH_CLUTCH = ("clutch", "both")
+NO_COIL = "No clutch coil here: the fuse is that of the control; what blew it is another part."
 HOLDS_LITTLE = "A new fuse that holds says little: what blew the old one is not found."
 BLOWN = When("looked", ("blown",))
 
@@ -147,13 +158,23 @@ NEXT = {
 }
 
 
+BY_DATA = "Go on with the command in the data list."
 RATING = "Fit the rating on the label; if the one before blew, measure first what it feeds."
 
 
-def _onward(code: str, *, clutch: bool) -> str:
+def _onward(code: str, told: dict[str, str], system: System) -> tuple[str, ...]:
+    """What comes next: of the coil and the relay only where a clutch is known to be."""
+    by = driven(system)
+    first = (look_first(system),) if not by else ()
     if code == "wrong_rating":
-        return RATING
-    return NEXT.get(code) or (COIL_FIRST if clutch else WHAT_FIRST)
+        return (RATING,)
+    if code == "carries":
+        return (NEXT[code],) if by in WITH_CLUTCH else (*first, BY_DATA)
+    if code in NEXT:
+        return (NEXT[code],)
+    what = WHAT_FIRST if by == "no_clutch" else WHAT_FIRST_MOTOR
+    before = BEFORE.get(told.get("renewed", ""), "before a new fuse goes in.")
+    return (*first, f"{COIL_FIRST if by in WITH_CLUTCH else what} {before}")
 
 
 def _cause(short: str, told: dict[str, str], *, clutch: bool) -> Mark:
@@ -202,7 +223,7 @@ def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
     yield "What lies behind the fuse: not tested by this step."
 
 
-def _notes(readings: Readings, told: dict[str, str], code: str) -> Iterator[str]:
+def _notes(readings: Readings, told: dict[str, str], code: str, *, judged: bool) -> Iterator[str]:
     if told.get("renewed") == "holds":
         yield HOLDS_LITTLE
     rating = told.get("rating")
@@ -217,14 +238,16 @@ def _notes(readings: Readings, told: dict[str, str], code: str) -> Iterator[str]
         yield "The drop was read without current, or that was not told: it shows nothing."
         return
     drop = drop_read(volts, FEED_LIMIT)
-    if code != "loses":
+    if not judged:
+        yield f"{drop.words} across the fuse at 24\u00a0V: recorded and not judged."
+    elif code != "loses":
         yield grade_sentence(drop, FEED_LIMIT, "across the fuse")
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     told, system = taps(readings), around.system
-    clutch = system.get("drive") not in WITHOUT_CLUTCH and not is_without_clutch(system)
-    drop = None if system.get("voltage") == "24" else _drop(readings)
+    clutch, judged = driven(system) in WITH_CLUTCH, system.get("voltage") != "24"
+    drop = _drop(readings) if judged else None
     code = _code(told, drop)
     sentence = SENTENCES.get(code, "")
     if code == "loses" and drop:
@@ -241,8 +264,8 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     return Meaning(
         outcome,
         band=band,
-        notes=tuple(_notes(readings, told, code)),
-        onward=(_onward(code, clutch=clutch),),
+        notes=tuple(_notes(readings, told, code, judged=judged)),
+        onward=_onward(code, told, system),
     )
 
 
@@ -263,6 +286,7 @@ def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, s
     elif sides == "neither":
         yield "drop", "No power on either side, yet current was told to flow through it."
     yield from all_lost("drop", drop_read(volts, FEED_LIMIT), around.system)
+    yield from nothing_lost("drop", volts, Load("yes"), "a fuse")
 
 
 FUSE = Kind(
@@ -283,10 +307,8 @@ FUSE = Kind(
     ),
     remarks=(
         SystemRule({"voltage": ("24",)}, NOT_JUDGED_24),
-        SystemRule(
-            {"drive": WITHOUT_CLUTCH},
-            "No clutch coil here: the fuse is that of the control; what blew it is another part.",
-        ),
+        SystemRule({"drive": ("electric_hv", "electric_48", "belt_clutchless")}, NO_COIL),
+        SystemRule({"drive": ("belt_electric",), "clutch": ("none",)}, NO_COIL),
     ),
     at_odds=_at_odds,
     fine=Fine(

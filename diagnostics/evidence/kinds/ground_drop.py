@@ -1,6 +1,7 @@
 """Volts lost between the coil's ground and battery minus while the clutch is energized."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
@@ -8,7 +9,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number
 from diagnostics.evidence.findings import Mark, Meaning, Outcome
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Readings, number
-from diagnostics.evidence.system import SystemRule
+from diagnostics.evidence.system import System, SystemRule
 from diagnostics.evidence.under_load import (
     AMPS,
     CARRIES,
@@ -18,9 +19,11 @@ from diagnostics.evidence.under_load import (
     DROP_OUTCOMES,
     DROP_RESISTANCE,
     GROUND_LIMIT,
+    LEAST_GROUND_OHM,
     NOT_JUDGED_24,
     REMARKS,
     Drop,
+    Load,
     all_lost,
     currents_at_odds,
     drop_read,
@@ -29,6 +32,7 @@ from diagnostics.evidence.under_load import (
     lead_notes,
     load_of,
     no_load_sentence,
+    nothing_lost,
 )
 
 OUTCOMES = tuple(one for one in DROP_OUTCOMES if one.code != "edge")  # here the limit is one figure
@@ -43,6 +47,7 @@ PATHS = {
     "": "Ground side: wire or case, and their joints",
 }
 SWITCHED = "Ground side: wire, joints and what switches it"
+SWITCHED_NEXT = "Read from the coil to what switches it, then from there to battery minus."
 NEXT = {
     "wire": "Follow the ground wire: plug, splice, eyelet and the metal under it.",
     "case": "Read from the coil’s case to the engine, then from the engine to battery minus.",
@@ -67,9 +72,12 @@ FIELDS = (
 
 def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
     yield from currents_at_odds(readings)
-    volts = number(readings, "volts")
-    if volts and load_of(readings, around.system).flows == "yes":
+    volts, load = number(readings, "volts"), load_of(readings, around.system)
+    if volts is None:
+        return
+    if load.flows == "yes":
         yield from all_lost("volts", drop_read(volts, GROUND_LIMIT), around.system)
+    yield from nothing_lost("volts", volts, load, "a ground side", LEAST_GROUND_OHM)
 
 
 def _path(readings: Readings) -> str:
@@ -95,7 +103,7 @@ def _onward(drop: Drop, path: str, *, switched: bool) -> str:
     if drop.grade == "cannot_tell":
         return "Read it again on the meter’s mV range."
     if switched:
-        return "Read from the coil to what switches it, then from there to battery minus."
+        return SWITCHED_NEXT
     return NEXT[path]
 
 
@@ -105,16 +113,38 @@ def _nothing(sentence: str, *notes: str) -> Meaning:
     return Meaning(outcome, notes=notes, onward=(TO_REPEAT,))
 
 
+NOT_CLOSED = {  # by the side that is switched
+    "feed": "the ground side is open.",
+    "ground": "the ground side is not closed: either what switches it does not, or it is open.",
+    "": "the ground side is open; or it is the side that is switched, which is not noted, and"
+    " nothing does.",
+}
+
+
+def _no_current(drop: Drop, load: Load, path: str, system: System) -> Meaning:
+    """What volts without current still tell: an open ground reads all that the feed brings.
+
+    With the ground closed and no current the coil's ground would read nothing at all.
+    """
+    sentence = no_load_sentence(load, "a drop")
+    if load.flows != "no" or drop.grade != "far" or system.get("voltage") == "24":
+        return _nothing(sentence)
+    side = system.get("switched_side", "")
+    note = f"{drop.words} between the two points and no current: {NOT_CLOSED[side]}"
+    onward = SWITCHED_NEXT if side == "ground" else NEXT[path]
+    return replace(_nothing(sentence, note), onward=(onward, TO_REPEAT))
+
+
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     volts, load = number(readings, "volts"), load_of(readings, around.system)
     if volts is None:
         return _nothing("The drop was not read.")
     drop, path = drop_read(volts, GROUND_LIMIT), _path(readings)
-    if not load.tells(drop):
-        return _nothing(no_load_sentence(load, "a drop"))
-    if around.system.get("voltage") == "24":
-        return Meaning(_nothing(NOT_JUDGED_24).outcome, f"{drop.words} lost, {load.words}.")
     switched = around.system.get("switched_side") == "ground"
+    if around.system.get("voltage") == "24" and load.flows in ("yes", "little"):
+        return Meaning(_nothing(NOT_JUDGED_24).outcome, f"{drop.words} lost, {load.words}.")
+    if not load.tells(drop):
+        return _no_current(drop, load, path, around.system)
     outcome = Outcome(
         drop.grade,
         grade_sentence(drop, GROUND_LIMIT, "from the coil’s ground to battery minus"),

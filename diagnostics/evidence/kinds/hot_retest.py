@@ -9,13 +9,20 @@ from collections.abc import Iterator
 
 from diagnostics.evidence.cautions import CLEAR_OF_BELT, HOT, LOCAL, RUNS_BY_ITSELF
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.drives import MIND_HIGH_VOLTAGE
+from diagnostics.evidence.drives import (
+    LOW_48,
+    MIND_HIGH_VOLTAGE,
+    MOTOR_NOT_SURE,
+    driven,
+    look_first,
+)
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, Text, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.missing import missing
 from diagnostics.evidence.orders import BELT, RUN
 from diagnostics.evidence.readings import Reading, Readings, number, taps
+from diagnostics.evidence.system import System
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.units import to_si
 
@@ -67,8 +74,6 @@ TAKEN_FOR_HOT = (
     "Taken for hot: 50\u00a0°C in the engine bay, or 10\u00a0min run where that is not told; our"
     " judgement, no published limit."
 )
-MOTOR = ("electric_hv", "electric_48")
-
 OUTCOMES = (
     OutcomeWords("quits_hot", "works cold, quits hot"),
     OutcomeWords("early", "quits before it is hot"),
@@ -194,11 +199,45 @@ def _not_tested(readings: Readings) -> Iterator[str]:
     yield from missing(readings, "bay", "Engine bay’s temperature")
 
 
-_ELECTRIC_ONWARD = {  # nothing is measured at its plug there
-    "quits_hot": ("Read right now, hot, by scan data: command, refusal, speed.",),
-    "early": ("Read right now by scan data: command, refusal, speed.",),
-    "at_times": ("Watch command, refusal and speed by scan data while it goes.",),
+_BY_SCAN = "Read right now by scan data: command, refusal, speed."
+_PLUG = "voltage at the magnetic clutch’s own plug, current flowing; the electric side by scan data"
+_VALVE = "the control valve’s command and current, then its coil"
+_WATCH_SCAN = "Watch command, refusal and speed by scan data while it goes."
+# Where it is not driven by a belt and a clutch alone; nothing is measured at a motor's plug.
+_ONWARD_BY = {
+    "motor": {
+        "quits_hot": "Read right now, hot, by scan data: command, refusal, speed.",
+        "early": _BY_SCAN,
+        "at_times": _WATCH_SCAN,
+        "only_hot": "Test cold again: the car’s own permission in the cold, by scan data.",
+    },
+    "both": {
+        "quits_hot": f"Measure right now, hot: {_PLUG}.",
+        "early": f"Measure right now: {_PLUG}.",
+        "at_times": f"Watch, while it goes: {_PLUG}.",
+    },
+    "no_clutch": {
+        "quits_hot": f"Measure right now, hot: {_VALVE}.",
+        "early": f"Measure right now: {_VALVE}.",
+        "at_times": "Watch the control valve’s command and current while it goes.",
+        "only_hot": "Test cold again: control valve, wiring or the car’s own permission in the"
+        " cold.",
+    },
+    "": {
+        "quits_hot": _BY_SCAN,
+        "early": _BY_SCAN,
+        "at_times": _WATCH_SCAN,
+        "only_hot": "Test cold again; read the car’s own permission in the cold by scan data.",
+    },
 }
+
+
+def _onward(code: str, system: System) -> tuple[str, ...]:
+    """What comes next; where the drive is not noted it is looked at before anything is measured."""
+    then = _ONWARD_BY.get(driven(system), {}).get(code)
+    if then is None:
+        return _ONWARD[code]
+    return tuple(one for one in (look_first(system), then) if one)
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
@@ -211,12 +250,11 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         tuple(_not_tested(readings)),
         carries=code != "nothing_told",
     )
-    onward = _ELECTRIC_ONWARD.get(code) if around.system.get("drive") in MOTOR else None
     return Meaning(
         outcome,
         _lead(readings),
         band=TAKEN_FOR_HOT if _warm(readings) else "",
-        onward=onward or _ONWARD[code],
+        onward=_onward(code, around.system),
     )
 
 
@@ -233,7 +271,7 @@ HOT_RETEST = Kind(
     setup=("engine hot",),
     cautions=(RUNS_BY_ITSELF, HOT, CLEAR_OF_BELT, LOCAL),
     orders=RUN,
-    remarks=(MIND_HIGH_VOLTAGE,),
+    remarks=(MIND_HIGH_VOLTAGE, LOW_48, *MOTOR_NOT_SURE),
     works_out=(WorkedOut("bay", "The same", "same", ("bay",), "°F"),),
     fine=Fine(
         "Fine: works hot as it did cold",

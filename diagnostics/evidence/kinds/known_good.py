@@ -8,12 +8,12 @@ from collections.abc import Iterator
 
 from diagnostics.evidence import cautions
 from diagnostics.evidence.circumstances import Circumstances
-from diagnostics.evidence.drives import NO_CLUTCH
+from diagnostics.evidence.drives import NO_CLUTCH, driven, look_first
 from diagnostics.evidence.fields import Answer, Choice, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Readings, taps
-from diagnostics.evidence.system import SystemRule, first_that_holds
+from diagnostics.evidence.system import System, SystemRule, first_that_holds
 
 AT_PLUG = When("where", ("plug",))
 
@@ -21,8 +21,9 @@ FIELDS = (
     Choice(
         "part", "Which part?", "",
         (
-            Answer("coil", "Coil or clutch"), Answer("relay", "Relay"),
-            Answer("valve", "Control valve"),
+            Answer("coil", "Coil or clutch", on={"drive": ("belt_clutch", "belt_electric")}),
+            Answer("relay", "Relay"),
+            Answer("valve", "Control valve", on={"displacement": ("variable_outer",)}),
         ),
     ),
     Choice(
@@ -53,6 +54,7 @@ FIELDS = (
 
 OUTCOMES = (
     OutcomeWords("plug_works", "works at the car’s own plug"),
+    OutcomeWords("plug_unasked", "works at the car’s own plug although cold is not asked for"),
     OutcomeWords("plug_dead", "a part known to work does not at the car’s own plug"),
     OutcomeWords("plug_dead_not_known", "does not at the car’s own plug, not known to work"),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
@@ -65,8 +67,28 @@ WAY = {
     "coil": "Feed, ground and command up to the coil’s plug",
     "relay": "Power and command at the relay’s socket, and what lies behind it",
     "valve": "Feed, ground and command up to the valve’s plug",
-    "": "What leads to the plug",
 }
+WAY_UNASKED = {  # the same where no command was shown: nothing is said of it
+    "coil": "Feed and ground up to the coil’s plug",
+    "relay": "Power at the relay’s socket, and what lies behind it",
+    "valve": "Feed and ground up to the valve’s plug",
+}
+STUCK = {  # what lets current through that nobody asked for
+    "coil": "Relay or driver stuck on, or a short around it",
+    "relay": "Command held on, or a short around the relay",
+    "valve": "Driver held on, or a short around it",
+}
+# On these no control valve has a plug of its own.
+NO_VALVE = (
+    SystemRule(
+        {"displacement": ("fixed", "speed")}, "No control valve with a plug on this compressor."
+    ),
+    SystemRule(
+        {"displacement": ("variable_inner",)},
+        "Its control valve sits inside and has no plug: it goes by the low side’s pressure.",
+    ),
+)
+WORKS = ("plug_works", "plug_unasked")
 _BENCH = "On the bench a part says nothing of the car."
 _NOT_A_CURE = "One that works once can still quit hot, or when the wiring moves."
 
@@ -78,7 +100,7 @@ def _code(told: dict[str, str]) -> str:
     if where != "plug" or not told.get("part"):
         return "nothing_told"
     if does == "works":
-        return "plug_works"
+        return "plug_unasked" if told.get("asked") == "no" else "plug_works"
     if does != "does_not" or told.get("asked") != "yes":
         return "nothing_told"
     return "plug_dead" if told.get("known") in ("bench", "other_car") else "plug_dead_not_known"
@@ -88,6 +110,8 @@ def _sentence(code: str, told: dict[str, str]) -> str:
     part = PARTS.get(told.get("part", ""), "part")
     return {
         "plug_works": f"The {part} tried works at the car’s own plug.",
+        "plug_unasked": f"The {part} tried works at the car’s own plug although cold was not asked"
+        " for: power stood there unasked.",
         "plug_dead": f"A {part} known to work does not at the car’s own plug.",
         "plug_dead_not_known": f"The {part} tried does not work at the car’s own plug.",
         "bench_works": f"The {part} works on the bench.",
@@ -103,19 +127,22 @@ def _nothing(told: dict[str, str]) -> str:
 
 
 def _marks(code: str, told: dict[str, str], failing: bool) -> Iterator[Mark]:
-    part, way = told.get("part", ""), WAY[told.get("part", "")]
-    if code == "plug_works":
-        yield Mark(
-            "ruled_out", f"{way} dead", "ruled out at this moment, with this part’s current."
-        )
+    part = told.get("part", "")
+    if code in WORKS:
+        way = WAY[part] if told.get("asked") == "yes" else WAY_UNASKED[part]
+        words = "ruled out at this moment, with this part’s current."
+        yield Mark("ruled_out", f"{way} dead", words)
+        if code == "plug_unasked":
+            words = "points here, if nothing else asks for it, such as the windshield’s defrost."
+            yield Mark("likely", STUCK[part], words)
         yield _own_mark(PARTS[part], failing)
     if code == "plug_dead":
-        yield Mark("likely", way, "points here, cold asked for and permitted.")
+        yield Mark("likely", WAY[part], "points here, cold asked for and permitted.")
         yield Mark("open", f"The car’s own {PARTS[part]}", "not cleared by this.")
     if code == "plug_dead_not_known":
         words = "not told apart from the part tried: new is not yet known to work."
-        yield Mark("open", way, words)
-    if part == "coil" and code == "plug_works":
+        yield Mark("open", WAY[part], words)
+    if part == "coil" and code in WORKS:
         yield Mark("open", "Compressor", "not turned by this: a locked one ends the next coil too.")
 
 
@@ -128,16 +155,38 @@ def _own_mark(part: str, failing: bool) -> Mark:
     return Mark("open", f"The car’s own {part}", words)
 
 
-def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
-    part = told.get("part", "")
-    if code == "plug_works" and part == "coil":
-        first = "Measure the resistance of the car’s own coil.", "Turn the hub by hand."
-        return (*first, "Measure the gap of a new part before it is fitted.")
-    if code == "plug_works" and part == "relay":
-        return ("Measure the clutch coil’s resistance before a relay stays in.",)
+PUT_BACK = "Put the car’s own part back and see whether it fails again."
+AFTER = {  # by the part that worked
+    "coil": (
+        "Measure the resistance of the car’s own coil.",
+        "Turn the hub by hand.",
+        "Measure the gap of a new part before it is fitted.",
+    ),
+    "relay": ("Measure the clutch coil’s resistance before a relay stays in.",),
+}
+DEAD = {  # by the part that did not
+    "coil": "Read the voltage at the plug, current flowing.",
+    "relay": "See whether power and command reach the relay’s socket.",
+    "valve": "Read the valve’s command in the data list, then whether it reaches the plug.",
+}
+UNASKED = {
+    "coil": "See what else asks for cold; if nothing does, pull the relay: does it let go?",
+    "relay": "See what else asks for cold; if nothing does, look for what holds the relay on.",
+    "valve": "See what else asks for cold, and read the valve’s command in the data list.",
+}
+
+
+def _onward(code: str, told: dict[str, str], system: System) -> tuple[str, ...]:
+    """What comes next; the clutch's coil is named only where a clutch is known to be."""
+    part, look = told.get("part", ""), look_first(system)
+    first = (look,) if look else ()
+    if code in WORKS:
+        no_coil = part == "relay" and driven(system) in ("no_clutch", "motor")
+        after = (PUT_BACK,) if no_coil else AFTER.get(part, (PUT_BACK,))
+        return (*first, UNASKED[part], *after) if code == "plug_unasked" else (*first, *after)
+    if code == "plug_dead":
+        return (*first, DEAD[part])
     return {
-        "plug_works": ("Put the car’s own part back and see whether it fails again.",),
-        "plug_dead": ("Read the voltage at the plug, current flowing.",),
         "plug_dead_not_known": ("Try it on the bench, then at the car’s own plug again.",),
         "bench_works": ("Try it at the car’s own plug, cold asked for.",),
         "bench_dead": ("Try another one: this one is not known to work.",),
@@ -152,23 +201,27 @@ def _not_tested(code: str, told: dict[str, str]) -> Iterator[str]:
         yield "Known part: not told."
     if told.get("where") == "plug" and told.get("asked", "cannot_tell") == "cannot_tell":
         yield "Whether cold was asked for and permitted: not told."
-    if code in ("plug_works", "plug_dead"):
+    if code in (*WORKS, "plug_dead"):
         yield "Voltage lost on the way: not measured."
 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
-    told = taps(readings)
-    no_clutch = first_that_holds(NO_CLUTCH, around.system) if told.get("part") == "coil" else None
-    if no_clutch:
-        missing = ("Known part: nothing is told by it here.",)
-        outcome = Outcome("nothing_told", "This step says nothing here.", (), missing, False)
-        return Meaning(outcome, notes=(no_clutch,))
+    told, system = taps(readings), around.system
     code = _code(told)
     carries = code.startswith("plug")
     marks = tuple(_marks(code, told, around.failing in ("yes", ""))) if carries else ()
     outcome = Outcome(code, _sentence(code, told), marks, tuple(_not_tested(code, told)), carries)
-    notes = {"bench_works": (_BENCH,), "bench_dead": (_BENCH,), "plug_works": (_NOT_A_CURE,)}
-    return Meaning(outcome, notes=notes.get(code, ()), onward=_onward(code, told))
+    notes = {"bench_works": (_BENCH,), "bench_dead": (_BENCH,)} | dict.fromkeys(
+        WORKS, (_NOT_A_CURE,)
+    )
+    return Meaning(outcome, notes=notes.get(code, ()), onward=_onward(code, told, system))
+
+
+def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, str]]:
+    """A clutch tried where belt and motor turn the compressor without one."""
+    why = first_that_holds(NO_CLUTCH, around.system)
+    if why and readings.get("part") == "coil":
+        yield "part", why
 
 
 BARS = (
@@ -183,7 +236,7 @@ KNOWN_GOOD = Kind(
     name="known_good",
     title="Known part tried",
     question="Does a new or known part work where the car’s own does not?",
-    version=1,
+    version=2,
     minutes=5,
     about="clutch",
     fields=FIELDS,
@@ -203,6 +256,11 @@ KNOWN_GOOD = Kind(
             {"drive": ("",)},
             "The drive is not noted yet. Look first: nothing is tried on an electric compressor.",
         ),
+        SystemRule(
+            {"drive": ("belt_electric",)},
+            "Belt and electric: only at the plug of the clutch or of the valve on the belt side."
+            " The electric side stays untouched.",
+        ),
     ),
     remarks=(
         SystemRule(
@@ -213,5 +271,7 @@ KNOWN_GOOD = Kind(
             {"drive": ("belt_electric",)},
             "Belt and electric: nothing is tried on the electric side, which stays untouched.",
         ),
+        *NO_VALVE,
     ),
+    at_odds=_at_odds,
 )
