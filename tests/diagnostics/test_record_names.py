@@ -84,7 +84,7 @@ def test_a_step_corrected_after_an_issue_leaves_it_and_the_next_one_says_what_ch
     assert freeze(job).stands
     before = Record.objects.get(issue=1).data
     told = {"corrects": first.key}
-    step_of(tell_step(job, magnet="no", corrected_why="other connector", told=told))
+    step_of(tell_step(job, volts="11.9", corrected_why="other connector", told=told))
     assert freeze(job, changed="read again").stands
     one, two = Record.objects.order_by("issue")
     assert one.data == before
