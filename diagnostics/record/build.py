@@ -14,7 +14,7 @@ from diagnostics.record import job as parts
 from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several
-from jobs.models import Change, Entry, Job, Person, Shop
+from jobs.models import Change, Consent, Entry, Job, Person, Shop
 from jobs.models.changes import changes_of, standing, times_changed
 from jobs.models.marks import marks_in_words
 from jobs.models.points import OpenPoint, of_conflicts, open_points
@@ -47,11 +47,12 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     """
     shop = Shop.objects.first() or Shop(name="", currency="")
     entries = list(entries_of(job))
-    consents = list(job.consents.select_related("entry__author"))
+    around = ("entry__author", "superseded_by", "withdrawn_by")
+    consents = list(job.consents.select_related(*around))
     changes = list(changes_of(job))
     states = list(job.car_states.select_related("opened_by"))
     made = made_in(job, states, standing(changes))
-    names = named(entries, made)
+    names = named(entries, made, consents)
     open_here = [
         *open_points(job, consents, changes),
         *of_conflicts(entries, marks_in_words(entries, on_paper=True)),
@@ -144,13 +145,16 @@ def point_of(point: OpenPoint) -> frozen.Point:
     return {"text": point.sentence, "code": point.code, "step": None}
 
 
-def named(entries: list[Entry], made: Made) -> dict[object, str]:
-    """What each entry is called on the paper, by key: its step number, or its kind and time."""
+def named(entries: list[Entry], made: Made, consents: list[Consent]) -> dict[object, str]:
+    """What each entry is called on the paper, by key: by its number, or by its kind and time."""
+    agreed = {one.entry.key: one.number for one in consents if one.entry.kind == "consent"}
     return {
-        entry.key: f"step {made.numbers[entry.key]}"
-        if entry.key in made.numbers
-        else f"{kind_words(entry.kind)} of {in_shop_time(entry.happened_at)}"
-        for entry in entries
+        **{
+            entry.key: f"{kind_words(entry.kind)} of {in_shop_time(entry.happened_at)}"
+            for entry in entries
+        },
+        **{key: f"step {number}" for key, number in made.numbers.items()},
+        **{key: f"consent no. {number}" for key, number in agreed.items()},
     }
 
 

@@ -237,6 +237,9 @@ def consents(rows: Iterable[Consent], gone: Container[str]) -> list[frozen.Conse
             "amount": money.shown(consent.amount, consent.currency),
             "smallest_units": consent.amount,
             "currency": consent.currency,
+            "counts": consent.counts,
+            "gone": consent.gone,
+            "superseded_by": consent.superseded_by.number if consent.superseded_by else None,
             **times(consent.entry),
         }
         for consent in rows

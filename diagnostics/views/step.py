@@ -84,7 +84,7 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
         first.readings = dict(readings_of(corrected))
     said = page(kind, first, must_come_first(kind, job)) | {
         "job": job,
-        "no_consent": not job.consents.exists(),
+        "no_consent": not any(one.counts for one in job.consents.all()),
         "key": request.POST.get("key") or uuid.uuid4(),
         "corrects": request.POST.get("corrects") or (corrected.key if corrected else ""),
         "photos_before": photos_words(corrected.entry.pictures.count()) if corrected else "",

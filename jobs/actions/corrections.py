@@ -15,7 +15,6 @@ class Correctable(Protocol):
     """A row that an entry made and that another may take the place of."""
 
     pk: Any
-    key: Any
     entry: Any
     superseded_by: Any
 
@@ -32,13 +31,20 @@ def in_order(rows: Sequence[Row], row: Row) -> list[Row]:
     `row` is one of them, and all come with their entries. Who corrects what is not among them
     corrects nothing.
     """
-    key = next(one.key for one in rows if one.pk == row.pk)
-    kin = kin_of({one.key: one.entry.corrects for one in rows}, key)
-    waiting = sorted((one for one in rows if one.key in kin), key=lambda one: moment(one.entry))
-    placed: list[Row] = []
+    by_key = {one.entry.key: one for one in rows}
+    entry = next(one.entry for one in rows if one.pk == row.pk)
+    return [by_key[one.key] for one in entries_in_order([one.entry for one in rows], entry)]
+
+
+def entries_in_order(entries: Iterable[Entry], entry: Entry) -> list[Entry]:
+    """The same of entries, whether rows came of them or not."""
+    listed = list(entries)
+    kin = kin_of({one.key: one.corrects for one in listed}, entry.key)
+    waiting = sorted((one for one in listed if one.key in kin), key=moment)
+    placed: list[Entry] = []
     while waiting:
         behind = {one.key for one in waiting}
-        free = (one for one in waiting if one.entry.corrects not in behind - {one.key})
+        free = (one for one in waiting if one.corrects not in behind - {one.key})
         following = next(free, waiting[0])  # in a ring none is free: the first to happen begins it
         waiting.remove(following)
         placed.append(following)

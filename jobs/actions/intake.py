@@ -29,8 +29,7 @@ def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
     else:
         job = open_job(entry, told)
         marks = list(met_before(job))
-    if told.consent:
-        give_consent(job, entry, told.consent)
+    give_consent(job, entry, told.consent)
     entry.marks = [*entry.marks, *told.marks, *marks]
     return {"url": address(job), "job": str(job.key), "number": job.number}
 

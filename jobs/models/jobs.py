@@ -8,6 +8,7 @@ from jobs.models.base import Keyed
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry
 from jobs.models.vehicles import Vehicle
+from jobs.models.wordings import in_shop_time
 
 STAGES = {
     "intake": "Intake",
@@ -122,7 +123,8 @@ class CarState(models.Model):
 class Consent(models.Model):
     """Who agreed to what, how, when, up to how much. The text shown is frozen with its hash.
 
-    `amount` counts the currency's smallest unit.
+    `amount` counts the currency's smallest unit. `withdrawn_by` is a corrected intake that tells of
+    no consent any more. Never changed, only superseded.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="consents")
@@ -135,6 +137,12 @@ class Consent(models.Model):
     text = models.TextField()
     text_sha256 = models.CharField(max_length=64)
     given_at = models.DateTimeField()
+    superseded_by = models.OneToOneField(
+        "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
+    )
+    withdrawn_by = models.ForeignKey(
+        Entry, models.PROTECT, null=True, blank=True, related_name="consents_withdrawn"
+    )
 
     class Meta:
         ordering = ["number"]
@@ -148,3 +156,18 @@ class Consent(models.Model):
 
     def __str__(self) -> str:
         return f"{self.job_id}: consent {self.number}"
+
+    @property
+    def counts(self) -> bool:
+        """Whether it is still what was agreed."""
+        return not (self.superseded_by_id or self.withdrawn_by_id)
+
+    @property
+    def gone(self) -> str:
+        """Why it counts no more; empty: it does."""
+        if self.superseded_by:
+            return f"Superseded by consent no. {self.superseded_by.number}; it counts no more."
+        if self.withdrawn_by:
+            when = in_shop_time(self.withdrawn_by.happened_at)
+            return f"Not in the corrected intake of {when}; it counts no more."
+        return ""

@@ -92,11 +92,14 @@ def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
     yield from missing("customer", "customer", "Not noted yet", told)
     asked = {name: job.complaint_answers.get(name) for name in ASKED if name not in AFTER_YES}
     yield from missing("asked", "customer", "Not asked yet", asked)
+    counting = [one for one in consents if one.counts]
     if not consents:
         yield OpenPoint("consent", "Consent no. 1, to find the fault: not given yet", "consent")
-    elif not consents[-1].how:
+    elif not counting:
+        yield OpenPoint("consent", "Consent to find the fault: none counts any more", "consent")
+    elif not counting[-1].how:
         yield OpenPoint(
-            "consent_how", f"Consent no. {consents[-1].number}: how it was given", "consent"
+            "consent_how", f"Consent no. {counting[-1].number}: how it was given", "consent"
         )
 
 

@@ -279,7 +279,8 @@ class Point(TypedDict):
 class Consent(Times):
     """What the customer agreed to: the exact text with its hash.
 
-    `given_by` is in words where it would name somebody who is not the customer any more.
+    `given_by` is in words where it would name somebody who is not the customer any more, `gone`
+    says why one counts no more.
     """
 
     number: int
@@ -293,6 +294,9 @@ class Consent(Times):
     amount: str
     smallest_units: int
     currency: str
+    counts: bool
+    gone: str
+    superseded_by: int | None
 
 
 class Human(TypedDict):

@@ -46,7 +46,7 @@ def job_failing(request: HttpRequest) -> HttpResponse:
 
 def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse:
     """The page of a job that is here."""
-    consents = list(asked.consents.all())
+    consents = list(asked.consents.select_related("superseded_by", "withdrawn_by"))
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))
     changes = list(changes_of(asked))

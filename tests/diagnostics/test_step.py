@@ -327,7 +327,7 @@ def test_a_correction_of_a_step_with_the_engine_running_begins_with_the_warning(
 
 
 def test_testing_without_consent_is_told_at_the_head_and_bars_nothing(signed_in):
-    told = re.compile(r"data-no-consent>Consent no. 1 is not given yet: what may be spent")
+    told = re.compile(r"data-no-consent>No consent to find the fault counts: what may be spent")
     job = make_job(consent_amount="", consent_how="")
     page = page_of(signed_in, job)
     assert told.search(page)
