@@ -37,14 +37,31 @@ class Agreed:
 
 
 @dataclass(frozen=True)
+class Showing:
+    """How a form shows rows that are here: by it an entry is held against what has changed since.
+
+    `now` is {field: value} as the rows stand, `named` {column: field} where the names differ,
+    `together` {field: fields that are one answer with it}, such as a number and its unit.
+    """
+
+    now: Mapping[str, Any]
+    named: Mapping[str, str]
+    together: Mapping[str, Sequence[str]]
+
+
+@dataclass(frozen=True)
 class Intake:
-    """What an intake says, by row: {column: value}; and what is odd about it."""
+    """What an intake says, by row: {column: value}; and what is odd about it.
+
+    By `showing` one that corrects another is held against it.
+    """
 
     customer: Mapping[str, Any]
     car: Mapping[str, Any]
     system: Mapping[str, Any]
     job: Mapping[str, Any]
     consent: Agreed | None
+    showing: Showing
     marks: Sequence[Mark]
 
 
@@ -64,19 +81,6 @@ class Changed:
 
 SETTLED = "settled"  # a field: names of conflicts where what stands is right
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
-
-
-@dataclass(frozen=True)
-class Showing:
-    """How a form shows rows that are here: by it an entry is held against what has changed since.
-
-    `now` is {field: value} as the rows stand, `named` {column: field} where the names differ,
-    `together` {field: fields that are one answer with it}, such as a number and its unit.
-    """
-
-    now: Mapping[str, Any]
-    named: Mapping[str, str]
-    together: Mapping[str, Sequence[str]]
 
 
 def one_line(text: str) -> str:

@@ -3,15 +3,19 @@
 A form carries beside each field that it filled a hidden one, `was_` before its name, with the value
 it showed. So an entry says by itself which fields its author changed and from what. A field changed
 by two people is never refused and never written over: the first stands, both stay in the logbook,
-and a mark asks which is right.
+and a mark asks which is right. A corrected intake is held against the one that it corrects.
 """
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
 from typing import Any
+from uuid import UUID
 
+from jobs.actions.corrections import entries_in_order
 from jobs.models import Entry, Job
-from jobs.models.conflicts import conflicts_in
+from jobs.models.conflicts import FILLED, INTAKE, conflicts_in
 from jobs.models.said import EMPTY, SAID, answers_in, in_words, with_beside
 from jobs.told import NOT_KNOWN, SETTLED, WAS, Mark, Showing, one_text
 
@@ -30,9 +34,19 @@ class Held:
     def of(cls, entry: Entry, job: Job, showing: Showing) -> "Held":
         """With the entries about the job's car and customer."""
         jobs = Job.objects.filter(vehicle=job.vehicle).values("key")
-        told = Entry.objects.filter(job_key__in=jobs, kind__in=("intake", entry.kind))
+        kinds = FILLED if entry.kind == INTAKE else (INTAKE, entry.kind)
+        told = Entry.objects.filter(job_key__in=jobs, kind__in=kinds)
         before = told.exclude(pk=entry.pk).order_by("-id").select_related("author")
         return cls(entry, showing, before)
+
+    @cached_property
+    def bases(self) -> Mapping[UUID, Entry]:
+        """What each corrected intake took the place of, by its key."""
+        intakes = [one for one in (*self.before, self.entry) if one.kind == INTAKE]
+        keys = {one.key for one in intakes}
+        first = (one for one in intakes if one.corrects not in keys)
+        families = [entries_in_order(intakes, one) for one in first]
+        return {after.key: one for family in families for one, after in pairwise(family)}
 
     def pick(self, values: Mapping[str, Any], standing: str) -> dict[str, Any]:
         """The columns whose fields stand so."""
@@ -53,34 +67,59 @@ class Held:
     def standing(self, field: str) -> str:
         """TOLD here; the SAME as was shown; or STALE: told, but no longer what was shown.
 
-        A field that was shown empty, or not shown, is told whatever stands there: what it writes
-        over is in the logbook and in a mark.
+        A field that was shown empty, or not shown, is told over what happened before it: what it
+        writes over is in the logbook and in a mark.
         """
-        fields = self.entry.fields
-        told, was = self.texts(fields, field), self.texts(fields, field, WAS)
+        told, was = self.texts(self.entry.fields, field), self.was(self.entry, field)
         own = self.corrected_here(field)
         if told == (self.texts(own.fields, field) if own else was):
             return SAME
-        if own or not any(was) or self.texts(self.showing.now, field) == was:
+        if own or (self.entry.kind != INTAKE and self.texts(self.showing.now, field) == was):
             return TOLD
-        return STALE
+        if any(was):
+            return STALE
+        return STALE if self.told_since(field) else TOLD
+
+    def was(self, one: Entry, field: str) -> list[str]:
+        """What an entry's author had before them."""
+        base = self.bases.get(one.key) if one.kind == INTAKE else None
+        return self.texts(base.fields, field) if base else self.texts(one.fields, field, WAS)
+
+    def told_since(self, field: str) -> bool:
+        """Whether what stands was told later than this entry, or than the intake it corrects."""
+        teller = self.teller(field)
+        begun = self.bases.get(self.entry.key) if self.entry.kind == INTAKE else None
+        return bool(teller and teller.happened_at > (begun or self.entry).happened_at)
+
+    def emptied(self, column: str) -> bool:
+        """Whether a corrected intake leaves empty what was told in the one before."""
+        base = self.bases.get(self.entry.key)
+        return base is not None and any(
+            one_text(base.fields.get(name)) and not one_text(self.entry.fields.get(name))
+            for name in (column, self.field_of(column))
+        )
 
     def texts(self, fields: Mapping[str, Any], field: str, before: str = "") -> list[str]:
         """The texts of an answer."""
         return [one_text(fields.get(before + name)) for name in self.answer(field)]
 
     def corrected_here(self, field: str) -> Entry | None:
-        """The entry that this one corrects, where what stands in the field came from it."""
+        """The entry that this one corrects, where what stands in the field came from it.
+
+        Of intakes that correct one another it is whichever told it last.
+        """
         if not self.entry.corrects:
             return None
         teller = self.teller(field)
+        if teller and self.entry.kind == teller.kind == INTAKE:
+            return teller if teller.job_key == self.entry.job_key else None
         return teller if teller and teller.key == self.entry.corrects else None
 
     def teller(self, field: str) -> Entry | None:
         """Who told last what stands in a field."""
         for one in self.before:
             told = self.texts(one.fields, field)
-            changed = any(told) and told != self.texts(one.fields, field, WAS)
+            changed = told != self.was(one, field) and (any(told) or one.key in self.bases)
             if changed and field not in one.result.get("stale", ()):
                 return one
         return None

@@ -68,9 +68,10 @@ def changes(row: Any, new: Mapping[str, Any]) -> list[Mark]:
     if "odometer_unit" in new and "odometer" not in new:
         names.append("odometer")
     answered = stood.get("complaint_answers", {})
-    answers = new.get("complaint_answers", {})
-    names += [name for name, value in answers.items() if answered.get(name) != value]
+    answers = new.get("complaint_answers", answered)
+    names += [name for name in {**answered, **answers} if answered.get(name) != answers.get(name)]
     stood |= answered
+    new = {**dict.fromkeys(answered), **answers, **new}
     return [
         {
             "code": "emptied" if new.get(name, 1) in EMPTY else "changed",

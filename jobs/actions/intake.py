@@ -7,12 +7,15 @@ from typing import Any
 from django.utils import timezone
 
 from jobs import search
+from jobs.actions.conflicts import Held
 from jobs.actions.consent import give_consent
-from jobs.actions.fill import fill, refold_car
+from jobs.actions.corrections import entries_in_order
+from jobs.actions.fill import fill_job
 from jobs.actions.job import address
 from jobs.actions.refold import refold
 from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
-from jobs.told import Intake, Mark
+from jobs.models.said import ASKED
+from jobs.told import NOT_KNOWN, Intake, Mark
 
 AS_ARRIVED = "Car as arrived"
 PHONE_DIGITS = 6  # fewer say nothing about whose phone it is
@@ -24,14 +27,16 @@ def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
     An intake that corrects one which is here already belongs to that one's job, and fills it.
     """
     corrected = Job.objects.filter(key=entry.job_key or entry.key).first()
+    filled: dict[str, Any] = {}
     if corrected:
-        job, marks = corrected, complete(corrected, told)
+        job, marks = corrected, []
+        filled = complete(entry, corrected, told)
     else:
         job = open_job(entry, told)
-        marks = list(met_before(job))
+        marks = [*told.marks, *met_before(job)]
     give_consent(job, entry, told.consent)
-    entry.marks = [*entry.marks, *told.marks, *marks]
-    return {"url": address(job), "job": str(job.key), "number": job.number}
+    entry.marks = [*entry.marks, *marks]
+    return {**filled, "url": address(job), "job": str(job.key), "number": job.number}
 
 
 def open_job(entry: Entry, told: Intake) -> Job:
@@ -66,21 +71,40 @@ def next_number(arrived_at: datetime) -> str:
     return f"{year}-{int(last.partition('-')[2]) + 1 if last else 1:04d}"
 
 
-def complete(job: Job, told: Intake) -> list[Mark]:
-    """Fill a job's rows with what a later form says more or otherwise.
+def complete(entry: Entry, job: Job, told: Intake) -> dict[str, Any]:
+    """Fill a job's rows with what a corrected intake says otherwise than the one before.
 
-    What was left empty stays as it was; returned are the marks of values that changed.
+    What it leaves empty that was told there is taken out. Where a later correction is here already,
+    that one stands.
     """
-    car = job.vehicle
-    parts: list[tuple[Any, Mapping[str, Any]]] = [
-        (job.customer, told.customer),
-        (car, told.car),
-        (car.system, told.system),
-        (job, told.job),
-    ]
-    changed = [mark for row, values in parts for mark in fill(row, values)]
-    refold_car(car)
-    return changed
+    intakes = Entry.objects.filter(job_key=job.key, kind=entry.kind)
+    if entries_in_order(intakes, entry)[-1] != entry:
+        entry.marks = [*entry.marks, *told.marks, {"code": "corrected_since"}]
+        return {"stale": sorted({name for one in intakes for name in one.fields})}
+    held = Held.of(entry, job, told.showing)
+    asked = {name: NOT_KNOWN for name in ASKED if held.emptied(name)}
+    source = {"label_charge": NOT_KNOWN} if held.emptied("label_charge_source") else {}
+    parts = {
+        "customer": without(held, told.customer),
+        "car": without(held, told.car),
+        "system": {
+            **without(held, told.system),
+            "sources": {**told.system["sources"], **source},
+        },
+        "job": {
+            **without(held, told.job),
+            "complaint_answers": {**told.job["complaint_answers"], **asked},
+        },
+    }
+    return fill_job(entry, job, parts, told.showing, list(told.marks))
+
+
+def without(held: Held, values: Mapping[str, Any]) -> dict[str, Any]:
+    """A row's values, NOT_KNOWN where the correction emptied them; a VIN's remark goes with it."""
+    return {
+        column: NOT_KNOWN if column != "vin_mark" and held.emptied(column) else value
+        for column, value in values.items()
+    }
 
 
 def met_before(job: Job) -> Iterator[Mark]:

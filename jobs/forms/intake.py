@@ -10,10 +10,21 @@ from jobs.forms.consent import ConsentPart
 from jobs.forms.fields import Lines
 from jobs.forms.parts import CarPart, CustomerPart, SystemPart
 from jobs.logbook import Told
-from jobs.told import Intake
+from jobs.told import Intake, Showing
 
 COMPLAINT_MISSING = "What does the customer say? In the customer’s own words."
 LONG = 10_000
+NAMED = {
+    "name": "customer_name",
+    "vin_mark": "vin",
+    "odometer_unit": "odometer",
+    "label_charge_mg": "label_charge",
+    "label_charge_source": "label_charge",
+}
+TOGETHER = {
+    "odometer": ("odometer_unit",),
+    "label_charge": ("label_charge_unit", "label_charge_source"),
+}
 
 
 class ComplaintPart(AskedPart):
@@ -68,5 +79,6 @@ class IntakeForm(ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
                 **self.odometer_columns,
             },
             consent=self.agreed(told["customer_name"]),
+            showing=Showing({}, NAMED, TOGETHER),
             marks=self.marks,
         )

@@ -14,7 +14,9 @@ from jobs.models.said import SAID
 from jobs.told import Mark
 
 CONFLICT = "conflict"
-FILLED = ("customer", "vehicle", "system")  # kinds of entries that can be in conflict
+INTAKE = "intake"
+# Kinds of entries that can be in conflict; an intake only where it corrects another.
+FILLED = (INTAKE, "customer", "vehicle", "system")
 
 
 def conflicts_in(entry: Entry) -> Iterator[tuple[str, Mark]]:

@@ -56,6 +56,7 @@ OF_TYPING = {
     ),
     "author_gone": "{name} no longer worked here when this arrived.",
     "before_sign_in": "By the tablet’s clock this was typed before {name} signed in there.",
+    "corrected_since": "A later correction of this was here already; that one stands.",
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }
 # What the shop knew already; of a job whose customer was blanked the number is left.

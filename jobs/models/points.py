@@ -38,6 +38,14 @@ PAGES = {
     "repair": "Repair",
 }
 CORRECTS_NOTHING = "was to replace a change that is not in this job, and replaces nothing"
+# The fields of an intake that another page than the customer's asks for.
+TAKEN_IN = {
+    "vehicle": ("plate", "make_model", "model_year", "vin", "odometer"),
+    "system": (
+        *("drive", "clutch", "displacement", "voltage", "switched_side", "refrigerant"),
+        *("label_charge", "branches"),
+    ),
+}
 MAGNETIC_BESIDE_MOTOR = ("belt_electric", "magnetic")
 
 
@@ -54,7 +62,7 @@ def open_points(
 def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> list[OpenPoint]:
     """Values told differently that wait for a person; `said` has the entries' marks in words."""
     return [
-        OpenPoint("conflict", mark.words, entry.kind)
+        OpenPoint("conflict", mark.words, page_of(entry, mark.field))
         for entry in entries
         for mark in said.get(entry.pk, ())
         if mark.open
@@ -67,8 +75,16 @@ def conflicts_of(jobs: Iterable[Job]) -> dict[uuid.UUID, list[OpenPoint]]:
     for entry, mark in open_in_jobs([job.key for job in jobs]):
         sentence = f"{what_of(mark)}: two told it differently. Which is right?"
         if entry.job_key:
-            found.setdefault(entry.job_key, []).append(OpenPoint("conflict", sentence, entry.kind))
+            point = OpenPoint("conflict", sentence, page_of(entry, mark["field"]))
+            found.setdefault(entry.job_key, []).append(point)
     return found
+
+
+def page_of(entry: Entry, field: str) -> str:
+    """The page where a field of an entry is settled; an intake has fields of three pages."""
+    if entry.kind in PAGES:
+        return entry.kind
+    return next((page for page, fields in TAKEN_IN.items() if field in fields), "customer")
 
 
 def in_page_order(points: Iterable[OpenPoint]) -> list[OpenPoint]:

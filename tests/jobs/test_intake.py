@@ -227,13 +227,6 @@ def test_a_correction_fills_the_same_job_and_tells_what_changed():
     assert marks == ["Plate changed; before: KX.4731D.", "Who pays changed; before: Customer."]
 
 
-def test_a_correction_with_an_empty_field_erases_nothing():
-    job = make_job()
-    correct(job, phone="", vin="")
-    job = Job.objects.select_related("customer", "vehicle").get()
-    assert (job.customer.phone, job.vehicle.vin) == ("555 010 0199", "ZZ9HB1PA2ST000789")
-
-
 def test_the_same_consent_told_again_is_not_a_second_one():
     job = make_job()
     correct(job)
