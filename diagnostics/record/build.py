@@ -75,7 +75,9 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "open_points": points,
         "consents": parts.consents(consents, parts.names_gone(job, entries)),
         "people": people(entries, made, heading),
-        "corrections": parts.corrections(entries, names, {**made.reasons, **reasons_of(changes)}),
+        "corrections": parts.corrections(
+            entries, names, {**made.reasons, **reasons_of(changes)}, made.alone
+        ),
     }
     if heading.issue > 1 and before is None:
         data["record"]["changed"] = f"{heading.changed} {NOT_COMPARED}".strip()

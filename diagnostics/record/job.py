@@ -43,6 +43,7 @@ BY_DRIVE = {
 }
 NOT_KNOWN = (BELT, PERHAPS_HIGH)
 BY_CUSTOMER_THEN = "the customer, under a name that stands no more"
+ANOTHER_KIND = "was to replace {}, which is another kind of test, and replaces nothing"
 REPLACES_NOTHING = "was to replace an entry that is not in this job, and replaces nothing"
 
 
@@ -273,11 +274,15 @@ def photos(
 
 
 def corrections(
-    entries: Iterable[Entry], named: dict[Any, str], reasons: Mapping[Any, str]
+    entries: Iterable[Entry],
+    named: dict[Any, str],
+    reasons: Mapping[Any, str],
+    alone: Container[uuid.UUID] = (),
 ) -> list[frozen.Correction]:
     """What was changed after it was entered, and what odd values were kept and why.
 
-    `named` has the words for entries' keys, `reasons` what was wrong with what each corrects.
+    `named` has the words for entries' keys, `reasons` what was wrong with what each corrects,
+    `alone` are the keys of steps that took the place of none.
     What an intake found of earlier jobs (another customer's name may stand in it) is the shop's own
     and is left out.
     """
@@ -289,11 +294,14 @@ def corrections(
     for entry in listed:
         if entry.corrects:
             here = entry.corrects != entry.key and kinds.get(entry.corrects) == entry.kind
+            another = here and entry.key in alone
             replaces = f"replaces {named[entry.corrects]}" if here else REPLACES_NOTHING
+            if another:
+                replaces = ANOTHER_KIND.format(named[entry.corrects])
             name = named.get(entry.key, entry.kind)
             why = f": {reasons[entry.key]}" if entry.key in reasons else "."
             what = f"{name[:1].upper()}{name[1:]} {replaces}{why}"
-            code = "replaces" if here else "corrects_nothing"
+            code = "replaces" if here and not another else "corrects_nothing"
             found.append(correction(entry, what, code, replaced=str(entry.corrects)))
         for mark in marks.get(entry.pk, ()):
             if mark.code not in KNOWN:

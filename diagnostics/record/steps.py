@@ -26,7 +26,8 @@ class Made:
 
     `numbers` are the steps' numbers by their entry's key, `kinds` the kinds of those that stand,
     `stand` says how many stand as made and as not possible, `reasons` why a step took another's
-    place, by its entry's key, `loop` what they and the changes tell of the loop.
+    place, by its entry's key, `alone` the keys of corrections that took none, `loop` what they and
+    the changes tell of the loop.
     """
 
     steps: list[frozen.Step]
@@ -34,6 +35,7 @@ class Made:
     open_points: list[frozen.Point]
     numbers: Mapping[uuid.UUID, int]
     reasons: Mapping[uuid.UUID, str]
+    alone: frozenset[uuid.UUID]
     kinds: frozenset[str]
     stand: tuple[int, int]
     loop: LoopState
@@ -55,9 +57,10 @@ def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> 
         ],
         numbers={one.step.key: one.step.number for one in all_steps},
         reasons={one.step.key: one.step.corrected_why or NO_REASON for one in all_steps},
+        alone=frozenset(one.step.key for one in all_steps if one.corrects_nothing),
         kinds=frozenset(one.step.kind for one in standing),
         stand=(
-            sum(not one.step.not_done for one in standing),
+            sum(one.stands for one in standing),
             sum(bool(one.step.not_done) for one in standing),
         ),
         loop=loop_state(all_steps, changes),

@@ -7,8 +7,8 @@ from django.db.models import Q
 
 from jobs.actions.corrections import in_order, link
 from jobs.actions.job import address, job_of
-from jobs.models import CarState, Change, Entry
-from jobs.models.changes import NOTHING, touches
+from jobs.models import CarState, Change, Entry, Job
+from jobs.models.changes import NOTHING, times_changed, touches
 from jobs.told import Changed
 
 STATE_LENGTH = 200
@@ -40,10 +40,23 @@ def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
     link(family)
     share_state(family)
     entry.marks = [*entry.marks, *told.marks]
-    if family[-1].what != NOTHING and job.stage in ("intake", "testing", "deciding"):
-        job.stage = "repairing"
-        job.save(update_fields=["stage"])
+    if entry.happened_at < job.opened_at:
+        entry.marks.append({"code": "before_received"})
+    put_stage(job, times_changed(told_before))
     return {"url": address(job), "state": family[0].state.number}
+
+
+def put_stage(job: Job, changed: int) -> None:
+    """A job whose car was changed is in repair; one whose changes were all mistakes is not."""
+    if changed and job.stage in ("intake", "testing", "deciding"):
+        job.stage = "repairing"
+    elif not changed and job.stage == "repairing":
+        steps = Entry.objects.filter(job_key=job.key, kind="step")
+        made = steps.exclude(fields__has_key="not_done").exists()
+        job.stage = "testing" if made else "intake"
+    else:
+        return
+    job.save(update_fields=["stage"])
 
 
 def state_of(row: Change) -> CarState:

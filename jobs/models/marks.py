@@ -50,6 +50,7 @@ OF_TYPING = {
         "The tablet’s clock was changed between typing and sending; the time shown may be off."
     ),
     "clock_ahead": "The tablet’s clock was ahead; the time shown is that of arrival.",
+    "before_received": "By its time this happened before the car was received.",
     "clock_lost": (
         "By the tablet’s clock this was more than three years before it arrived, so that clock was"
         " not set; the time shown is that of arrival."

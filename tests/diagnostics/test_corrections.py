@@ -140,3 +140,7 @@ def test_a_step_never_takes_the_place_of_another_kind_of_test():
     assert first.superseded_by is None
     points = step_points(steps_of(job))
     assert [(point.code, point.number) for point in points] == [("corrects_nothing", second.number)]
+    [line] = [one for one in data_of(job)["corrections"] if one["replaced"]]
+    nothing = "was to replace step 1, which is another kind of test, and replaces nothing"
+    assert line["what"] == f"Step 2 {nothing}: no reason given"
+    assert line["code"] == "corrects_nothing"

@@ -1,6 +1,7 @@
 """The steps of a job on its record: made, superseded, not possible, not made."""
 
 import hashlib
+import io
 from datetime import timedelta
 from typing import Any
 
@@ -17,6 +18,7 @@ from jobs.models.people import OWNER, TECHNICIAN
 from jobs.models.wordings import in_shop_time
 from jobs.paper.frozen import RecordData, exact_text
 from jobs.paper.typeset import typeset
+from jobs.photos import Sent
 from tests.diagnostics.step_forms import open_state, switch
 from tests.factories import make_job, make_person, make_told
 from tests.jobs.records import printed, squeezed
@@ -259,3 +261,15 @@ def test_the_vin_is_printed_once_with_what_is_odd_about_it():
     everywhere = [line for one in labels for line in one["lines"]]
     assert sum("XZ9BR1L67HT0041" in line for line in everywhere) == 1
     assert any("characters" in line for line in everywhere)
+
+
+def test_an_entry_with_a_photo_alone_is_no_test_made_on_page_one():
+    job = make_job()
+    make_step(job)
+    data = b"picture"
+    digest = hashlib.sha256(data).hexdigest()
+    sent = Sent("photo", "a.jpg", digest, len(data), "image/jpeg", io.BytesIO(data))
+    bare = {"test_kind": "walk_round", "test_version": "1"}
+    assert enter(STEP, make_told(bare, job_key=job.key, photos=[sent])).stands
+    stands = data_of(job)["stands"]
+    assert (stands["tests"], stands["detail"].partition(",")[0]) == (1, "1 test made")

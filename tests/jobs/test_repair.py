@@ -10,11 +10,12 @@ from django.utils import timezone
 
 from jobs.entries import CHANGE
 from jobs.logbook import enter
-from jobs.models import CarState, Change, Job
+from jobs.models import CarState, Change, Entry, Job
 from jobs.models.changes import PARTS, QUESTIONS, WHATS, touches
 from jobs.models.people import DESK
 from jobs.models.points import open_points
-from tests.factories import make_job, make_person, make_told, tell
+from tests.diagnostics.step_forms import tell as tell_step
+from tests.factories import make_job, make_person, make_told, said_of, tell
 
 pytestmark = pytest.mark.django_db
 CLUTCH = {"what": "fitted", "part": "clutch", "source": "new"}
@@ -275,3 +276,38 @@ def test_the_page_takes_the_same_queries_however_much_was_changed(
         tell(CHANGE, job, **CLUTCH)
     with django_assert_max_num_queries(5):
         page_of(client, job)
+
+
+@pytest.mark.parametrize(("tested", "stage"), [(True, "testing"), (False, "intake")])
+def test_a_job_whose_only_change_was_a_mistake_is_not_in_repair_any_more(tested, stage):
+    job = make_job()
+    if tested:
+        tell_step(job)
+    first = tell(CHANGE, job, **CLUTCH)
+    mistake = make_told({"what": "nothing"}, job_key=job.key, corrects=first.key)
+    assert enter(CHANGE, mistake).stands
+    job.refresh_from_db()
+    assert job.stage == stage
+    tell(CHANGE, job, what="fuse")
+    job.refresh_from_db()
+    assert job.stage == "repairing"
+
+
+def test_of_two_changes_one_mistake_leaves_the_job_in_repair():
+    job = make_job()
+    first = tell(CHANGE, job, **CLUTCH)
+    tell(CHANGE, job, what="fuse")
+    assert enter(CHANGE, make_told({"what": "nothing"}, job_key=job.key, corrects=first.key)).stands
+    job.refresh_from_db()
+    assert job.stage == "repairing"
+
+
+@pytest.mark.parametrize(("hours", "marked"), [(-1, True), (1, False)])
+def test_a_change_that_happened_before_the_car_was_received_is_marked(hours, marked):
+    job = make_job()
+    received = timezone.now() - timedelta(hours=2)
+    Job.objects.update(opened_at=received)
+    told = make_told(CLUTCH, job_key=job.key, happened_at=received + timedelta(hours=hours))
+    entry = Entry.objects.get(key=enter(CHANGE, told).key)
+    words = "By its time this happened before the car was received."
+    assert said_of(entry) == ([words] if marked else [])
