@@ -5,9 +5,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from django.db.models import Count, OuterRef, Q, QuerySet, Subquery, TextField, Value
+from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery, TextField, Value
 from django.db.models.fields.json import KT
-from django.db.models.functions import Coalesce
+from django.db.models.functions import Cast, Coalesce, Lower, Replace
 
 from diagnostics.evidence.bears import NOTHING, Bears
 from diagnostics.evidence.catalogue import KINDS
@@ -19,7 +19,7 @@ from diagnostics.evidence.orders import Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
 from diagnostics.models import ODDLY_TOLD, Step
-from jobs.models import CarState, Job, Photo
+from jobs.models import CarState, Entry, Job, Photo
 from jobs.models import System as SystemRow
 from jobs.models.entries import switched
 from jobs.models.vehicles import CHARGE_SOURCES
@@ -257,17 +257,28 @@ def rows(job: Job) -> QuerySet[Step]:
 def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
     """The steps, each with its photos counted, the job's switch and the car's state at its moment.
 
-    The last two go by the times at which things happened, never by the order in which tablets
+    And whether somebody threw its entry away on a tablet, not knowing that it was here. Switch and
+    state go by the times at which things happened, never by the order in which tablets
     brought them. What happened at the step's own moment counts as before it.
     """
     turned = switched().filter(job_key=OuterRef("job__key"), happened_at__lte=OuterRef("made_at"))
     begun = Q(number=0) | Q(opened_at__lte=OuterRef("made_at"))
     states = CarState.objects.filter(begun, job=OuterRef("job")).reverse()
     pictures = Photo.objects.filter(entry=OuterRef("entry")).order_by().values("entry")
+    discards = Entry.objects.filter(kind="discard", job_key=OuterRef("job__key")).annotate(
+        of=plain(KT("fields__discarded__0"))
+    )
     answer = turned.values_list(KT("fields__failing__0"))[:1]
     read: dict[str, Any] = {
         "failing_then": Coalesce(Subquery(answer), Value(""), output_field=TextField()),
         "state_then": Subquery(states.values("number")[:1]),
+        "thrown_away": Exists(discards.filter(of=plain(OuterRef("key")))),
         "photo_count": Coalesce(Subquery(pictures.values(count=Count("pk"))), Value(0)),
     }
     return steps.annotate(**read)
+
+
+def plain(key: Any) -> Lower:
+    """A key as text without dashes, as it stands in a column or was told: databases differ."""
+    dash, nothing = (Value(text, output_field=TextField()) for text in ("-", ""))
+    return Lower(Replace(Cast(key, TextField()), dash, nothing, output_field=TextField()))

@@ -41,10 +41,11 @@ class Step(Keyed):
     )
 
     # Read with the row by assess.as_it_stood: the switch, empty when nobody had told, and the
-    # number of the car state; and how many photos came with its entry.
+    # number of the car state; how many photos came with its entry, and whether a discard names it.
     failing_then: str
     state_then: int
     photo_count: int
+    thrown_away: bool
 
     class Meta:
         ordering = ["job", "number"]

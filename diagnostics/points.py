@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from diagnostics.assess import Assessed
 from diagnostics.since_changed import in_words, not_tested_since
 from jobs.models import CarState
+from jobs.models.points import THROWN_AWAY
 
 
 @dataclass(frozen=True)
@@ -37,6 +38,8 @@ def of_step(assessed: Assessed) -> Iterator[StepPoint]:
     number = assessed.step.number
     if assessed.barred:
         yield StepPoint("barred", f"Step {number} was made where it is barred.", number)
+    if assessed.step.thrown_away:
+        yield StepPoint("discarded_stands", f"Step {number}: {THROWN_AWAY}", number)
     if assessed.corrects_nothing:
         yield StepPoint("corrects_nothing", assessed.corrects, number)
     for order in assessed.broken:

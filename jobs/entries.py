@@ -7,6 +7,7 @@ from django.urls import reverse
 
 from jobs.actions.change import record_change
 from jobs.actions.consent import give_consent
+from jobs.actions.discard import throw_away
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
 from jobs.actions.intake import take_in
@@ -64,8 +65,9 @@ def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return record_change(entry, cast("RepairForm", form).changed())
 
 
-def apply_discard(_entry: Entry, _form: forms.Form) -> dict[str, Any]:
-    """An entry thrown away on a tablet: the logbook's line is all there is to it."""
+def apply_discard(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """An entry thrown away on a tablet: the logbook's line, and a mark where that one stands."""
+    throw_away(entry, form.cleaned_data["discarded"])
     return {"url": reverse("unsent")}
 
 

@@ -17,7 +17,7 @@ from diagnostics.record.words import STANDS, iso, kind_words, numbers, several
 from jobs.models import Change, Consent, Entry, Job, Person, Shop
 from jobs.models.changes import changes_of, standing, times_changed
 from jobs.models.marks import marks_in_words
-from jobs.models.points import OpenPoint, of_conflicts, open_points
+from jobs.models.points import OpenPoint, of_conflicts, of_discards, open_points
 from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
 
@@ -56,6 +56,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     open_here = [
         *open_points(job, consents, changes),
         *of_conflicts(entries, marks_in_words(entries, on_paper=True)),
+        *of_discards(entries),
     ]
     points = [*map(point_of, open_here), *made.open_points]
     data: frozen.RecordData = {

@@ -58,6 +58,9 @@ OF_TYPING = {
     "author_gone": "{name} no longer worked here when this arrived.",
     "before_sign_in": "By the tablet’s clock this was typed before {name} signed in there.",
     "corrected_since": "A later correction of this was here already; that one stands.",
+    "discarded_stands": (
+        "What was thrown away on the tablet had reached the shop server before: it stands."
+    ),
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }
 # What the shop knew already; of a job whose customer was blanked the number is left.

@@ -4,16 +4,18 @@ Data with the name of the page where each is settled; diagnostics adds its own p
 """
 
 import uuid
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from jobs import vin
 from jobs.models.changes import Change, standing
 from jobs.models.conflicts import open_in_jobs, what_of
+from jobs.models.discards import thrown_away
 from jobs.models.entries import Entry
 from jobs.models.jobs import Consent, Job
 from jobs.models.marks import Said
 from jobs.models.said import AFTER_YES, ASKED, SAID, in_a_line
+from jobs.models.wordings import in_shop_time
 
 
 @dataclass(frozen=True)
@@ -46,6 +48,20 @@ TAKEN_IN = {
         *("label_charge", "branches"),
     ),
 }
+# Of an entry that was thrown away and stands: the page where it is put right, and what it is.
+THROWN = {
+    "intake": ("customer", "Intake"),
+    "failing_now": ("customer", "Whether it fails now"),
+    "customer": ("customer", "Customer"),
+    "consent": ("consent", "Consent"),
+    "vehicle": ("vehicle", "Car"),
+    "system": ("system", "Air conditioning"),
+    "change": ("repair", "Change on the car"),
+}
+THROWN_AWAY = (
+    "thrown away on a tablet, but it had reached the shop server and stands. Correct it or enter it"
+    " anew"
+)
 MAGNETIC_BESIDE_MOTOR = ("belt_electric", "magnetic")
 
 
@@ -69,14 +85,31 @@ def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> li
     ]
 
 
-def conflicts_of(jobs: Iterable[Job]) -> dict[uuid.UUID, list[OpenPoint]]:
-    """The same by job without the values, for tablets: a phone number may be one."""
+def of_discards(entries: Iterable[Entry]) -> list[OpenPoint]:
+    """What was thrown away on a tablet and stands here; of a step its own points say so."""
+    return [point for one in thrown_away(entries) for point in of_thrown(one)]
+
+
+def of_thrown(entry: Entry) -> Iterator[OpenPoint]:
+    """The point about one such entry."""
+    if entry.kind in THROWN:
+        page, words = THROWN[entry.kind]
+        sentence = f"{words} of {in_shop_time(entry.happened_at)}: {THROWN_AWAY}"
+        yield OpenPoint("discarded_stands", sentence, page)
+
+
+def conflicts_of(jobs: Sequence[Job]) -> dict[uuid.UUID, list[OpenPoint]]:
+    """Conflicts and discards by job without the values, for tablets: a phone number may be one."""
     found: dict[uuid.UUID, list[OpenPoint]] = {}
     for entry, mark in open_in_jobs([job.key for job in jobs]):
         sentence = f"{what_of(mark)}: two told it differently. Which is right?"
         if entry.job_key:
             point = OpenPoint("conflict", sentence, page_of(entry, mark["field"]))
             found.setdefault(entry.job_key, []).append(point)
+    discards = Entry.objects.filter(job_key__in=[job.key for job in jobs], kind="discard")
+    for thrown in thrown_away(discards.exclude(marks=[])):
+        if thrown.job_key:
+            found.setdefault(thrown.job_key, []).extend(of_thrown(thrown))
     return found
 
 

@@ -16,7 +16,7 @@ from jobs.models.changes import changes_of, standing
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
 from jobs.models.people import OWNER, TECHNICIAN
-from jobs.models.points import PAGES, in_page_order, of_conflicts, open_points
+from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, open_points
 from jobs.models.said import SAID, answered
 from jobs.models.vehicles import CHARGE_SOURCES, DRIVES, REFRIGERANTS
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, words
@@ -50,7 +50,8 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))
     changes = list(changes_of(asked))
-    points = [*open_points(asked, consents, changes), *of_conflicts(entries, noted)]
+    told_oddly = [*of_conflicts(entries, noted), *of_discards(entries)]
+    points = [*open_points(asked, consents, changes), *told_oddly]
     prefetch_related_objects([asked], "car_states")
     may_repair = getattr(request.user, "role", "") in (TECHNICIAN, OWNER)
     said = {
