@@ -3,6 +3,7 @@
 import uuid
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import UTC, datetime
 from typing import Any
 
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery, TextField, Value
@@ -28,6 +29,7 @@ from jobs.models.wordings import words
 REPLACES_NOTHING = (
     "was to replace a step that is not in this job or is another kind of test, and replaces nothing"
 )
+LONG_AGO = datetime(1, 1, 2, tzinfo=UTC)  # before anything happened
 ONLY_A_PHOTO = "Only a photo: nothing was read."
 
 
@@ -261,15 +263,21 @@ def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
     state go by the times at which things happened, never by the order in which tablets
     brought them. What happened at the step's own moment counts as before it.
     """
-    turned = switched().filter(job_key=OuterRef("job__key"), happened_at__lte=OuterRef("made_at"))
     begun = Q(number=0) | Q(opened_at__lte=OuterRef("made_at"))
     states = CarState.objects.filter(begun, job=OuterRef("job")).reverse()
+    changed = states.filter(number__gt=0).exclude(touches=[]).values("opened_at")[:1]
+    turned = switched().filter(
+        job_key=OuterRef("job__key"),
+        happened_at__lte=OuterRef("made_at"),
+        happened_at__gte=OuterRef("changed_then"),  # of a car changed since nobody has told it
+    )
     pictures = Photo.objects.filter(entry=OuterRef("entry")).order_by().values("entry")
     discards = Entry.objects.filter(kind="discard", job_key=OuterRef("job__key")).annotate(
         of=plain(KT("fields__discarded__0"))
     )
     answer = turned.values_list(KT("fields__failing__0"))[:1]
     read: dict[str, Any] = {
+        "changed_then": Coalesce(Subquery(changed), Value(LONG_AGO)),
         "failing_then": Coalesce(Subquery(answer), Value(""), output_field=TextField()),
         "state_then": Subquery(states.values("number")[:1]),
         "thrown_away": Exists(discards.filter(of=plain(OuterRef("key")))),

@@ -43,6 +43,6 @@ def of_step(assessed: Assessed) -> Iterator[StepPoint]:
     if assessed.corrects_nothing:
         yield StepPoint("corrects_nothing", assessed.corrects, number)
     for order in assessed.broken:
-        yield StepPoint(order.code, f"Step {number}: {order.broken}", number)
+        yield StepPoint(order.code, f"Step {number}, by what is recorded: {order.broken}", number)
     for mark in assessed.step.marks_said:
         yield StepPoint(mark["code"], f"Step {number}: {mark['sentence']}", number)

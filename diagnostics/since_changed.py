@@ -6,7 +6,7 @@ things are different now. Until then what was found before it stands for the car
 
 from collections.abc import Iterable, Sequence
 
-from diagnostics.assess import Assessed
+from diagnostics.assess import Assessed, touched_since
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from jobs.models import CarState
@@ -45,21 +45,25 @@ def is_after(one: Assessed, state: CarState) -> bool:
 
 
 def to_make_again(states: Iterable[CarState], made: Sequence[Assessed]) -> list[Kind]:
-    """The tests made before a change of what they look at, and not since.
+    """The tests to make since the car was changed in what they look at.
 
-    One that had found something comes before those that had found nothing wrong.
+    First those that had found something and were not made since, then those that had found nothing
+    wrong where no test of the question was made since, then, where none ever was, all of it.
     """
-    open_now = {
-        question: state for state, told in not_tested_since(states, made) for question in told
-    }
-    before: dict[str, Assessed] = {}
-    for one in made:
-        if one.kind and one.kind.about in open_now and one.stands and tells(one):
-            before[one.kind.name] = one
-    return sorted(
-        (KINDS[name] for name in KINDS if name in before),
-        key=lambda kind: is_fine(before[kind.name]),
-    )
+    begun = list(states)
+    untested = {question for _, told in not_tested_since(begun, made) for question in told}
+    last = {one.kind.name: one for one in made if one.kind and one.stands and tells(one)}
+    found, fine = [], []
+    for name in KINDS:
+        one = last.get(name)
+        if one and touched_since(one, begun):
+            if not is_fine(one):
+                found.append(KINDS[name])
+            elif KINDS[name].about in untested:
+                fine.append(KINDS[name])
+    covered = {kind.about for kind in (*found, *fine)}
+    new = [kind for kind in KINDS.values() if kind.about in untested - covered]
+    return [*found, *fine, *new]
 
 
 def is_fine(one: Assessed) -> bool:

@@ -38,9 +38,9 @@ def apply_intake(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return take_in(entry, cast("IntakeForm", form).taken_in())
 
 
-def apply_failing_now(entry: Entry, form: forms.Form) -> dict[str, Any]:
+def apply_failing_now(entry: Entry, _form: forms.Form) -> dict[str, Any]:
     """The switch on the job."""
-    return set_failing_now(entry, form.cleaned_data["failing"])
+    return set_failing_now(entry)
 
 
 def apply_part(entry: Entry, form: forms.Form) -> dict[str, Any]:

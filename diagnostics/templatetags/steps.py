@@ -56,7 +56,8 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     said: dict[str, Any] = {"job": job, "may_test": True, "made": made}
     again = can_be_made(job, made, to_make_again(job.car_states.all(), made))
     if again:
-        return said | {"kind": again, "again": True}
+        before = any(one.stands and one.step.kind == again.name for one in made)
+        return said | {"kind": again, "again": True, "before": before}
     kind = next_kind(job, made)
     if kind:
         return said | {"kind": kind}

@@ -6,6 +6,7 @@ from typing import Any
 from django.db.models import Q
 
 from jobs.actions.corrections import in_order, link
+from jobs.actions.failing_now import settle_failing
 from jobs.actions.job import address, job_of
 from jobs.models import CarState, Change, Entry, Job
 from jobs.models.changes import NOTHING, times_changed, touches
@@ -39,6 +40,7 @@ def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
     family = in_order(told_before, row)
     link(family)
     share_state(family)
+    settle_failing(job)
     entry.marks = [*entry.marks, *told.marks]
     if entry.happened_at < job.opened_at:
         entry.marks.append({"code": "before_received"})

@@ -58,7 +58,7 @@ def test_the_page_says_what_comes_first_until_it_was_made(client):
 def test_what_was_run_before_is_a_point_on_job_steps_and_record(client):
     job = make_job()
     made(job, "running_pressures", 1, **RUNNING)
-    assert hub_points(job) == [f"Step 1: {HUB.broken}"]
+    assert hub_points(job) == [f"Step 1, by what is recorded: {HUB.broken}"]
     client.force_login(make_person())
     for path in ("job", "steps"):
         assert HUB.broken in client.get(f"/{path}/?job={job.key}").content.decode()
@@ -161,7 +161,7 @@ def test_a_hub_turned_on_the_old_compressor_tells_nothing_of_the_new_one(client)
     changed(job, 2, what="fitted", part="compressor")
     assert HUB.first in first(client, job)
     made(job, "running_pressures", 1, **RUNNING)
-    assert hub_points(job) == [f"Step 2: {HUB.broken}"]
+    assert hub_points(job) == [f"Step 2, by what is recorded: {HUB.broken}"]
 
 
 def test_a_hub_turned_before_it_was_run_stands_though_the_compressor_was_changed_later():
@@ -212,7 +212,7 @@ def test_a_loop_that_was_emptied_since_is_not_run_on_what_it_rested_at_before(cl
     assert charge.first in first(client, job)
     made(job, "running_pressures", 1, **RUNNING)
     points = step_points(steps_of(again(job)))
-    assert f"Step 3: {charge.broken}" in [one.sentence for one in points]
+    assert f"Step 3, by what is recorded: {charge.broken}" in [one.sentence for one in points]
 
 
 def test_a_tablet_is_told_what_a_step_shuts_beside_its_outcome(client):

@@ -10,7 +10,7 @@ from diagnostics.assess import steps_of
 from diagnostics.entries import STEP
 from diagnostics.points import step_points
 from diagnostics.since_changed import not_tested_since, to_make_again
-from jobs.entries import CHANGE
+from jobs.entries import CHANGE, FAILING_NOW
 from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.people import DESK
@@ -129,3 +129,55 @@ def test_tests_and_changes_stand_together_the_last_to_happen_first(client):
     assert places == sorted(places)
     assert "front bolts renewed" in page
     assert "&amp;corrects=" in page
+
+
+def failing(minutes: int, job: Job, answer: str) -> None:
+    at(minutes, job, FAILING_NOW, {"failing": answer})
+
+
+def test_of_a_car_that_was_changed_nobody_has_told_whether_it_fails():
+    job = make_job()
+    failing(0, job, "yes")
+    at(5, job, STEP, COIL_BAD)
+    at(10, job, CHANGE, CLUTCH)
+    at(20, job, STEP, COIL_FINE)
+    failing(30, job, "no")
+    at(40, job, STEP, COIL_FINE)
+    assert [one.step.failing_then for one in steps_of(job)] == ["yes", "", "no"]
+
+
+def test_the_switch_of_the_job_is_open_again_after_a_change_whichever_arrives_first():
+    for order in (1, -1):
+        job = make_job(plate=f"KX.000{order + 1}A")
+        told = [(0, FAILING_NOW, {"failing": "yes"}), (10, CHANGE, CLUTCH)][::order]
+        for minutes, kind, fields in told:
+            at(minutes, job, kind, fields)
+        job.refresh_from_db()
+        assert job.failing_now == ""
+        failing(20, job, "no")
+        job.refresh_from_db()
+        assert job.failing_now == "no"
+
+
+def test_a_change_entered_by_mistake_leaves_the_switch_as_it_was():
+    job, told = make_job(), make_told(CLUTCH, happened_at=START)
+    failing(0, job, "yes")
+    at(10, job, CHANGE, CLUTCH, key=told.key)
+    at(15, job, CHANGE, {"what": "nothing"}, corrects=told.key)
+    job.refresh_from_db()
+    assert job.failing_now == "yes"
+
+
+def test_another_test_of_the_question_does_not_stand_for_the_one_that_had_found_something():
+    job = make_job()
+    at(0, job, STEP, COIL_BAD)
+    at(10, job, CHANGE, CLUTCH)
+    at(20, job, STEP, {"test_kind": "pulley_bearing", "spun": "smooth"})
+    assert said(job) == []
+    assert again(job) == ["coil_power"]
+
+
+def test_where_no_test_of_the_question_was_made_before_its_first_is_offered():
+    job = make_job()
+    at(10, job, CHANGE, {"what": "fuse"})
+    assert again(job)[0] == "fuse"

@@ -152,7 +152,8 @@ def test_a_known_phone_is_told_and_nobody_is_put_together():
     marks = marks_of(phone="5550100199")
     assert len(marks) == 1
     assert marks[0].startswith(
-        f"The shop already knows this phone: I. Marwell, job {first.number}. Perhaps the same person."
+        f"The shop already knows this phone: I. Marwell, job {first.number}."
+        " Perhaps the same person."
     )
     assert Customer.objects.count() == 2
 
