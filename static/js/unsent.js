@@ -174,8 +174,9 @@
       const bytes = await store.get("photos", [item.key, photo.sha256]);
       photos.push({ ...photo, base64: bytes ? await base64(bytes) : "" });
     }
-    const { who, ...rest } = item; // the author's name may leave the tablet, the signed pass may not
-    const told = { ...rest, author: who?.person.name || "", photos };
+    const { who, mended = [], ...rest } = item; // names may leave the tablet, signed passes may not
+    const since = mended.map((one) => ({ at: one.at, by: one.who?.person.name || "" }));
+    const told = { ...rest, author: who?.person.name || "", mended: since, photos };
     const file = new Blob([JSON.stringify(told, null, 1)], { type: "application/json" });
     const link = document.createElement("a");
     link.href = URL.createObjectURL(file);

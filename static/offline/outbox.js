@@ -38,7 +38,9 @@
    * @property {string} fingerprint
    * @property {number} rev how often it was replaced before anybody took it
    * @property {import("./server.js").Who | null} who whose entry it is
-   * @property {string} typed_at
+   * @property {string} typed_at when it was first recorded, whatever became of it since
+   * @property {{who: import("./server.js").Who | null, at: string, clock_offset_ms: number | null}[]}
+   *   mended who changed it here since, the last time of each
    * @property {number | null} clock_offset_ms server minus tablet, as last measured before the tap:
    *   by the time it is sent this tablet may have set its clock
    * @property {"kept" | "sign_in" | "returned" | "refused"} state
@@ -118,7 +120,8 @@
       if (before && !same && !replaceable(before)) return { state: "taken", entry: before };
       at("drafts").delete(said.key);
       if (before && same && before.state !== "returned") return { state: "kept", entry: before };
-      const item = { ...fresh(said, print, who, before), ...(await clockNow(at)) };
+      const first = { ...fresh(said, print, who), ...(await clockNow(at)) };
+      const item = before ? inPlaceOf(before, first, same) : first;
       for (const [sha256, data] of bytes) at("photos").put(data, [said.key, sha256]);
       item.sequence = await value(at("items").put(item));
       return { state: "kept", entry: item };
@@ -136,18 +139,17 @@
    * @param {Said} said
    * @param {string} print
    * @param {import("./server.js").Who | null} who
-   * @param {Item} [before] what it replaces
-   * @returns {any} an Item; without `sequence` where it takes a new place
+   * @returns {any} an Item without `sequence`
    */
-  function fresh(said, print, who, before) {
+  function fresh(said, print, who) {
     return {
       ...said,
-      ...(before && { sequence: before.sequence }),
       fields: window.shopac.cleanFields(said.fields),
       fingerprint: print,
-      rev: before ? before.rev + 1 : 0,
+      rev: 0,
       who,
       typed_at: new Date().toISOString(),
+      mended: [],
       state: "kept",
       attempts: 0,
       next: 0,
@@ -155,6 +157,23 @@
       why: "",
       errors: {},
     };
+  }
+
+  /**
+   * What takes the place of another is told by whom and when that was first told: a test is not made
+   * later because a number in it was mended later. What was refused is another's work, or decided anew.
+   * @param {Item} before
+   * @param {any} now
+   * @param {boolean} same
+   */
+  function inPlaceOf(before, now, same) {
+    const { sequence, typed_at, clock_offset_ms } = before;
+    const item = { ...now, sequence, rev: before.rev + 1 };
+    if (before.state === "refused" && before.said !== "too_large") return item;
+    const mending = { who: now.who, at: now.typed_at, clock_offset_ms: now.clock_offset_ms };
+    const others = (before.mended || []).filter((one) => one.who?.person.key !== now.who?.person.key);
+    const mended = same ? before.mended || [] : [...others, mending];
+    return { ...item, who: before.who || now.who, typed_at, clock_offset_ms, mended };
   }
 
   /** @param {(name: string) => IDBObjectStore} at */

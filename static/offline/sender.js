@@ -149,7 +149,8 @@
     const happened_at = item.happened_at || null;
     const clocks = { clock_offset_ms: item.clock_offset_ms, clock_offset_sent_ms: there.offset };
     const said = { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at, happened_at };
-    const signed = { ...said, pass: item.who?.pass || "", ...clocks };
+    const mended = (item.mended || []).map(({ who, ...when }) => ({ pass: who?.pass || "", ...when }));
+    const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks };
     const body = new FormData();
     body.append("entry", JSON.stringify(signed));
     let size = 0;
