@@ -80,6 +80,8 @@ def read_pass(text: str) -> Pass:
         NoPass: forged, of nobody we know, or withdrawn by the owner.
 
     """
+    if not text:
+        raise NoPass("Nobody was signed in when this was typed.")
     try:
         told = signing.loads(text, salt=PASS_SALT)
         tablet = uuid.UUID(told["tablet"])

@@ -6,7 +6,7 @@
   const shop = window.shopac;
   if (!shop.able) return;
   const { outbox, sender, store } = shop;
-  const { clock, strong } = shop.words;
+  const { NAMELESS, clock, strong } = shop.words;
   const SHOWN_DELIVERED = 20;
   const find = (name, inside = document) => inside.querySelector(`[data-${name}]`);
   const sending = new Set();
@@ -123,7 +123,8 @@
     if (behind) return [kept, `, ${at}.${by} Goes out after the entry of the same car that needs you.`];
     if (sending.has(item.key)) return [kept, `, ${at}.${by} Sending…`];
     const tried = item.attempts ? ` Tried ${counted(item.attempts, "time", "times")}. ${item.why}` : "";
-    return [kept, `, ${at}.${by} Goes out by itself when the server answers.${tried}`];
+    const goes = item.who ? "Goes out by itself when the server answers." : NAMELESS;
+    return [kept, `, ${at}.${by} ${goes}${tried}`];
   }
 
   async function showDelivered(delivered, known) {

@@ -10,7 +10,7 @@
 (() => {
   if (!window.shopac.able) return;
   const { outbox, sender, draft, server } = window.shopac;
-  const { clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
+  const { NAMELESS, clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
   const GO_ON_MS = 3000; // later than this after the tap a page that moves by itself is a surprise
   const PHOTOS_MAX = 12; // as the shop server takes them (PHOTOS_PER_ENTRY_MAX)
 
@@ -145,8 +145,9 @@
       const words = `, ${typedAt}. It needs a sign-in to be sent. ${entry.why} `;
       say(form, "needs", kept, words, link(signIn(), "Sign in"));
     } else {
+      const goes = entry.who ? "Goes out by itself when the server answers." : NAMELESS;
       const onward = entry.job ? link(`/job/?job=${entry.job}`, "Go on with this car", "bar") : "";
-      say(form, "kept", kept, `, ${typedAt}. Goes out by itself when the server answers. `, onward);
+      say(form, "kept", kept, `, ${typedAt}. ${goes} `, onward);
     }
   }
 
