@@ -56,12 +56,13 @@
     const state = await draft.open(form);
     if (state.elsewhere) return askWhere(state);
     if (await mustPostPlainly()) return postPlainly(form, pressed);
+    // A switch that acts at once: turning it again is one more, never another for the last.
+    if (state.entry && form.hasAttribute("data-at-once")) await draft.renew(state, null);
     let answer = await keepAsItIs(state, pressed);
     if (answer?.state === "taken") {
       const { entry } = answer;
       const delivered = entry.state === "delivered";
-      // A switch that acts at once is not asked: turning it again is one more.
-      if (delivered && !form.hasAttribute("data-at-once")) return askWhich(state, entry, pressed);
+      if (delivered) return askWhich(state, entry, pressed);
       // The server may have it already: what was changed since goes there as its correction.
       await draft.renew(state, delivered ? null : entry);
       answer = await keepAsItIs(state, pressed);
