@@ -131,7 +131,10 @@
       /** @type {Item | undefined} */
       const item = await value(at("items").get(waiting.sequence));
       if (!item || !isDue(item)) return null;
-      item.who ||= (await value(at("about").get("who"))) || null;
+      const here = await value(at("about").get("who"));
+      // Who signed in anew stands by what was not taken under the last sign-in.
+      const anew = item.state === "sign_in" && item.who?.person.key === here?.person.key;
+      if (here && (!item.who || anew)) item.who = here;
       item.attempts += 1;
       at("items").put(item);
       return item;

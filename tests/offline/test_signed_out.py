@@ -175,3 +175,22 @@ def test_a_sign_out_told_late_does_not_end_the_next_sign_in(tablet: Tablet, shop
         "shopac.store.get('about', 'who').then((who) => who?.person.name === 'R. Sand')"
     )
     expect(tablet.open("/sign_in/").locator("[data-leave]")).to_have_count(1)
+
+
+def test_after_the_end_of_all_sign_ins_the_same_person_stands_by_what_was_kept(
+    tablet: Tablet, shop: Shop
+):
+    shop.fault("fail", status="503 Service Unavailable", path="/entries/")
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    record(page)
+    says(page, "Kept on this tablet")
+    shop.write("UPDATE jobs_person SET passes_from = datetime('now') WHERE name = 'R. Sand'")
+    shop.no_faults()
+    page = tablet.open("/sign_in/?next=/unsent/")
+    sign_in(page, "E. Quist", "3517")
+    expect(page.locator("[data-state]")).to_contain_text("once R. Sand has signed in here anew")
+    assert shop.entries() == []
+    sign_in(tablet.open("/sign_in/?next=/unsent/"))
+    tablet.wait_until_sent()
+    assert [shop.author(entry) for entry in shop.entries()] == ["R. Sand"]
