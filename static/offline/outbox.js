@@ -183,15 +183,30 @@
   }
 
   /**
-   * Throw an entry away for a reason. The reason and all that was typed become an entry themselves,
-   * in the same write.
-   * @param {Item} item
+   * Throw entries away for a reason. The reason and all that was typed become entries themselves, in
+   * the same write.
+   * @param {Item[]} items one, and with it what corrects it: that would correct nothing
    * @param {string} reason
    */
-  async function discard(item, reason) {
+  async function discard(items, reason) {
+    const who = await window.shopac.server.who();
+    const told = items.map((item) => discarded(item, reason));
+    const logged = await Promise.all(told.map(async (said) => fresh(said, await fingerprint(said), who)));
+    await store.write(["items", "photos", "about"], async (at) => {
+      for (const item of items) {
+        at("items").delete(item.sequence);
+        at("photos").delete(store.photosOf(item.key));
+      }
+      const clocks = await clockNow(at);
+      for (const one of logged) at("items").put({ ...one, ...clocks });
+    });
+    tell({ about: "items" });
+  }
+
+  /** @param {Item} item @param {string} reason @returns {Said} */
+  function discarded(item, reason) {
     const key = crypto.randomUUID();
-    /** @type {Said} */
-    const said = {
+    return {
       key,
       kind: "discard",
       version: 1,
@@ -210,14 +225,6 @@
       address: location.pathname,
       title: `Discarded: ${item.title}`,
     };
-    const print = await fingerprint(said);
-    const who = await window.shopac.server.who();
-    await store.write(["items", "photos", "about"], async (at) => {
-      at("items").delete(item.sequence);
-      at("photos").delete(store.photosOf(item.key));
-      at("items").put({ ...fresh(said, print, who), ...(await clockNow(at)) });
-    });
-    tell({ about: "items" });
   }
 
   /**
