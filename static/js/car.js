@@ -22,7 +22,7 @@
     const words = {
       plate: job.plate,
       car: job.car,
-      number: job.number || "not on the shop server yet",
+      number: job.number || (job.unsent ? "not on the shop server yet" : "on the shop server"),
       loop: job.loop || "not known yet, this car is not on the shop server.",
       stage: job.stage_words || "Intake",
       state: job.state?.number ? `${job.state.what} (car state ${job.state.number})` : "As it came in",

@@ -51,7 +51,7 @@
    * @property {Record<string, string[]>} errors by field
    *
    * @typedef {Said & Kept} Item
-   * @typedef {Item & {url: string, at: number}} Delivered
+   * @typedef {Item & {url: string, number: string, at: number}} Delivered
    * @typedef {{about: "items"} | {about: "sending", key: string}
    *   | {about: "outcome", key: string, state: string, entry: any}} News
    */

@@ -218,8 +218,8 @@
    * @param {any} said
    */
   async function deliver(at, item, said) {
-    const url = said.result?.url || "";
-    const delivered = { ...item, state: "delivered", url, at: Date.now() };
+    const { url = "", number = "" } = said.result || {};
+    const delivered = { ...item, state: "delivered", url, number, at: Date.now() };
     at("delivered").put(delivered);
     at("items").delete(item.sequence);
     const typedOn = await value(at("drafts").get(item.key));

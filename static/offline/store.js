@@ -12,7 +12,7 @@
  *            session that was last signed out here), `reached` (when the server
  *            last answered), `silent` (since when it has not answered, while it does not),
  *            `clock_offset` (server minus tablet in ms, measured when it last did), `jobs_at` (when it
- *            last told the open jobs)
+ *            was last asked for the open jobs and told them)
  */
 "use strict";
 
