@@ -80,6 +80,8 @@ def read_pass(text: str) -> Pass:
         NoPass: forged, of nobody we know, or withdrawn by the owner.
 
     """
+    if not text:
+        raise NoPass("Nobody was signed in when this was typed.")
     try:
         told = signing.loads(text, salt=PASS_SALT)
         tablet = uuid.UUID(told["tablet"])
@@ -88,8 +90,18 @@ def read_pass(text: str) -> Pass:
     except UNREADABLE:
         raise NoPass("The sign-in kept with this entry is not one of this shop’s.") from None
     if withdrawn(author, at):
-        raise NoPass(f"The owner has ended the sign-ins of {author.name} up to that day.")
+        why = f"The owner has ended the sign-ins of {author.name} up to that day."
+        raise NoPass(f"{why} {way_on(author)}")
     return Pass(author, tablet, at)
+
+
+def way_on(person: Person) -> str:
+    """What becomes of an entry whose pass was withdrawn."""
+    if person.is_active:
+        return f"It is sent once {person.name} has signed in here anew."
+    return (
+        f"{person.name} works here no more, so it does not go out: save it to a file or discard it."
+    )
 
 
 def withdrawn(person: Person, at: datetime) -> bool:

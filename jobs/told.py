@@ -13,7 +13,7 @@ class Mark(TypedDict, total=False):
     `code` says what, `field` about which field or column. `figures` are numbers and codes that its
     words need. `stood` and `told` are {column: value}, and nothing that a person typed stands
     anywhere else in it. `teller` is the key of the entry that told what stands, `job` that of a job
-    which was here before.
+    which was here before, `person` that of somebody named in it.
     """
 
     code: Required[str]
@@ -23,6 +23,7 @@ class Mark(TypedDict, total=False):
     told: Mapping[str, Any]
     teller: str | None
     job: str
+    person: str
 
 
 @dataclass(frozen=True)

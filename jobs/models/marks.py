@@ -14,6 +14,7 @@ from jobs import ledger
 from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
+from jobs.models.people import Person
 from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words, kept_as_typed
 from jobs.models.wordings import in_shop_time
 from jobs.told import Mark, one_line
@@ -63,6 +64,7 @@ OF_TYPING = {
     ),
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }
+MENDED = "Mended on the tablet {at}{by}; the time shown is that of the first tap."
 # What the shop knew already; of a job whose customer was blanked the number is left.
 SAME_PERSON = " Perhaps the same person."
 KNOWN = {
@@ -92,7 +94,7 @@ def odd_words(code: str, figures: Mapping[str, Any]) -> str:
 
 
 def marks_in_words(entries: Iterable[Entry], on_paper: bool = False) -> dict[int, list[Said]]:
-    """The marks of entries by the entry's row, in at most three queries of its own.
+    """The marks of entries by the entry's row, in at most four queries of its own.
 
     Entries come with their authors. A mark whose values were all blanked says nothing any more.
     `on_paper`: without the names and numbers of persons that stand no more; who gets the paper is
@@ -116,6 +118,7 @@ class Around:
 
     tellers: Mapping[str, Entry]
     jobs: Mapping[str, Job]
+    people: Mapping[str, str]  # names
     settled: Mapping[str, Entry]  # by the conflict's name
     on_paper: bool
 
@@ -125,11 +128,14 @@ class Around:
         marks = [mark for entry in listed for mark in entry.marks]
         tellers = keys(mark.get("teller") for mark in marks)
         jobs = keys(mark.get("job") for mark in marks)
+        people = keys(mark.get("person") for mark in marks)
         entries = Entry.objects.filter(key__in=tellers).select_related("author")
         known = Job.objects.filter(key__in=jobs).select_related("customer")
+        named_there = Person.objects.filter(key__in=people).values_list("key", "name")
         return cls(
             {str(one.key): one for one in entries} if tellers else {},
             {str(one.key): one for one in known} if jobs else {},
+            {str(key): name for key, name in named_there} if people else {},
             settled_by(listed),
             on_paper,
         )
@@ -139,6 +145,8 @@ class Around:
         code = mark["code"]
         if code in OF_TYPING:
             return OF_TYPING[code].format(name=entry.author.name) + clock_said(mark)
+        if code == "mended":
+            return self.mended(mark)
         if code in KNOWN:
             return self.known(mark)
         if code in ODD:
@@ -150,6 +158,12 @@ class Around:
     def is_open(self, mark: Mark, entry: Entry) -> bool:
         """Whether it is a conflict that nobody settled yet."""
         return mark["code"] == CONFLICT and named(entry, mark["field"]) not in self.settled
+
+    def mended(self, mark: Mark) -> str:
+        """Who changed the entry on the tablet after it was first told there."""
+        name = self.people.get(mark.get("person", ""))
+        at = in_shop_time(datetime.fromisoformat(str(mark["figures"]["at"])))
+        return MENDED.format(at=at, by=f" by {name}" if name else ", by whom is not known")
 
     def known(self, mark: Mark) -> str:
         """A job that was here before."""

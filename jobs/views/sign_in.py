@@ -16,6 +16,7 @@ from jobs.views.tablet import (
     let_pins_work,
     pins_work,
     remember_tablet,
+    session_since,
     sign_in_here,
     sign_out_here,
     stop_pins,
@@ -64,6 +65,7 @@ def show(
         "by_pin": by_pin,
         "pins_work": pins_work(request),
         "next": request.POST.get("next", request.GET.get("next", "")),
+        "since": session_since(request),
         "on_server": from_this_machine(request),
     }
     return render(request, "jobs/sign_in.html", said, status=status)
@@ -80,8 +82,12 @@ def way_on(request: HttpRequest) -> str:
 
 @require_POST
 def sign_in_leave(request: HttpRequest) -> HttpResponse:
-    """Sign out. What is kept on the tablet stays there, and the tablet stays known."""
-    sign_out_here(request)
+    """Sign out. What is kept on the tablet stays there, and the tablet stays known.
+
+    A page names the session it shows: a sign-out that a tablet tells late ends nobody else's.
+    """
+    if request.POST.get("since", session_since(request)) == session_since(request):
+        sign_out_here(request)
     return redirect("sign_in")
 
 

@@ -78,9 +78,14 @@ def sign_out_here(request: HttpRequest) -> None:
         request.user = AnonymousUser()
 
 
+def session_since(request: HttpRequest) -> str:
+    """When this session began, as one text by which it is told from others."""
+    return str(request.session.get(SIGNED_IN_AT, ""))
+
+
 def signed_in_at(request: HttpRequest) -> datetime:
     """When the person of this session signed in."""
-    told = request.session.get(SIGNED_IN_AT, "")
+    told = session_since(request)
     return datetime.fromisoformat(told) if told else timezone.now()
 
 

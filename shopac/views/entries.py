@@ -3,7 +3,8 @@
 import json
 import re
 import uuid
-from datetime import datetime
+from dataclasses import dataclass
+from datetime import datetime, timedelta
 from typing import Any
 
 from django.conf import settings
@@ -12,7 +13,7 @@ from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from jobs.clocks import offset_of
+from jobs.clocks import in_utc, offset_of
 from jobs.logbook import (
     ACCEPTED,
     AGAIN,
@@ -28,6 +29,7 @@ from jobs.logbook import (
     fingerprint_of,
 )
 from jobs.models import Person
+from jobs.models.entries import LATE
 from jobs.passes import NoPass, Pass, read_pass
 from jobs.photos import Sent, named, posted_files, sent_files
 from jobs.told import Mark
@@ -141,6 +143,7 @@ def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) ->
         raise NotAnEntry("A part of the entry is missing or cannot be read.") from None
     offset = offset_of(offset_at_tap, offset_at_sending)
     proof, sender, marks = who(request, str(said.get("pass") or ""), typed_at, offset)
+    mendings = read_mendings(said.get("mended") or (), offset_at_sending)
     told = Told(
         key=key,
         version=version,
@@ -157,7 +160,7 @@ def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) ->
         happened_at=happened_at,
         clock_offset_ms=offset_at_tap,
         clock_offset_sent_ms=offset_at_sending,
-        marks=marks,
+        marks=[*marks, *mended(mendings, proof.author, by_server(typed_at, offset))],
     )
     return told, kind_name
 
@@ -187,6 +190,50 @@ def who(
     if sender is None and here != proof.tablet:
         raise NoPass("This browser is not known to the shop server; sign in first.")
     return proof, sender, proof.marks(typed_at, offset_ms, here)
+
+
+@dataclass(frozen=True)
+class Mending:
+    """Who changed an entry on the tablet after it was first told there, by the server's clock."""
+
+    by: Person | None
+    at: datetime
+
+
+def read_mendings(said: Any, offset_at_sending: int | None) -> list[Mending]:
+    """The changes that a tablet tells of, each of another person."""
+    try:
+        return [read_mending(one, offset_at_sending) for one in said]
+    except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
+        raise NotAnEntry("Who changed the entry cannot be read.") from None
+
+
+def read_mending(said: dict[str, Any], offset_at_sending: int | None) -> Mending:
+    """One change; under a pass that is not believed it is nobody's."""
+    offset = offset_of(read_offset(said.get("clock_offset_ms")), offset_at_sending)
+    at = by_server(read_time(said["at"]), offset)
+    try:
+        return Mending(read_pass(str(said.get("pass") or "")).author, at)
+    except NoPass:
+        return Mending(None, at)
+
+
+def mended(mendings: list[Mending], author: Person, typed_at: datetime) -> list[Mark]:
+    """Marks of the changes. What its author set right within ten minutes is none."""
+    return [
+        {
+            "code": "mended",
+            "person": str(one.by.key) if one.by else "",
+            "figures": {"at": in_utc(one.at)},
+        }
+        for one in mendings
+        if one.by != author or one.at - typed_at > LATE
+    ]
+
+
+def by_server(time: datetime, offset_ms: int | None) -> datetime:
+    """A tablet's time by the shop server's clock."""
+    return time + timedelta(milliseconds=offset_ms or 0)
 
 
 def read_kind(value: object) -> str:

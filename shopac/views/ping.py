@@ -7,7 +7,7 @@ from django.views.decorators.http import require_GET
 
 from jobs.models import Person
 from jobs.passes import make_pass
-from jobs.views.tablet import signed_in_at, this_tablet
+from jobs.views.tablet import session_since, signed_in_at, this_tablet
 
 
 @require_GET
@@ -23,6 +23,7 @@ def ping(request: HttpRequest) -> JsonResponse:
             "person": {"key": str(person.key), "name": person.name, "role": person.role}
             if person
             else None,
+            "since": session_since(request) if person else None,
             "tablet": str(tablet) if tablet else None,
             "pass": make_pass(person, tablet, signed_in_at(request)) if person and tablet else None,
         }

@@ -22,7 +22,7 @@
     const words = {
       plate: job.plate,
       car: job.car,
-      number: job.number || "not on the shop server yet",
+      number: job.number || (job.unsent ? "not on the shop server yet" : "on the shop server"),
       loop: job.loop || "not known yet, this car is not on the shop server.",
       stage: job.stage_words || "Intake",
       state: job.state?.number ? `${job.state.what} (car state ${job.state.number})` : "As it came in",
@@ -52,7 +52,20 @@
     });
   }
 
+  /** A page kept for everybody says whose work it is before it is filled in. */
+  async function sayWhoseWork() {
+    const work = /** @type {HTMLElement | null} */ (document.querySelector("form[data-bay]"))?.dataset.bay;
+    const role = (await window.shopac.server?.who())?.person.role;
+    if (!work || !role || role === "technician" || role === "owner") return;
+    const line = document.createElement("p");
+    line.className = "need say";
+    line.setAttribute("data-not-yours", "");
+    line.textContent = `${work} the technicians’ work: the shop server refuses what the front desk records here.`;
+    document.querySelector("main")?.prepend(line);
+  }
+
   if (!key) return sayInstead(WHICH);
+  sayWhoseWork();
 
   for (const link of document.querySelectorAll("a[data-to-job]")) {
     link.setAttribute("href", `${link.getAttribute("href")}?job=${encodeURIComponent(key)}`);

@@ -29,7 +29,7 @@
     if (!list || !heading) return;
     const count = job.points.length;
     const open = count === 1 ? "1 point open." : `${count} points open.`;
-    heading.textContent = job.unsent ? "What is open is told by the shop server." : open;
+    heading.textContent = job.untold ? "What is open is told by the shop server." : open;
     const pages = [...new Set(job.points.map((/** @type {any} */ point) => point.page))];
     const rows = pages.map((page) => {
       const points = job.points.filter((/** @type {any} */ point) => point.page === page);

@@ -18,7 +18,7 @@
     const when = document.createElement("span");
     when.className = "soft";
     const clock = window.shopac.words.clock(job.as_of);
-    when.textContent = job.unsent ? `taken in here, ${clock}` : `as of ${clock}`;
+    when.textContent = job.untold ? `taken in here, ${clock}` : `as of ${clock}`;
     row.append(plate, car, when);
     list.append(row);
   }

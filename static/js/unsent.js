@@ -6,7 +6,7 @@
   const shop = window.shopac;
   if (!shop.able) return;
   const { outbox, sender, store } = shop;
-  const { clock, strong } = shop.words;
+  const { NAMELESS, clock, strong } = shop.words;
   const SHOWN_DELIVERED = 20;
   const find = (name, inside = document) => inside.querySelector(`[data-${name}]`);
   const sending = new Set();
@@ -24,7 +24,7 @@
     find("reached").textContent = reached ? `server last reached ${clock(reached)}` : "";
     find("nothing").hidden = items.length > 0;
     find("send").hidden = !canGo(items);
-    await showItems(items, known);
+    await showItems(items, all, known);
     await showDelivered(delivered, known);
   }
 
@@ -42,7 +42,7 @@
   }
 
   /** Rows are kept as they are while their entry is: somebody may be typing a reason in one. */
-  async function showItems(items, known) {
+  async function showItems(items, all, known) {
     const list = find("unsent");
     const rows = new Map([...list.children].map((row) => [row.dataset.key, row]));
     const blocked = new Set();
@@ -52,6 +52,7 @@
       find("what", row).textContent = await title(item, known);
       row.className = `kept-item ${item.state === "kept" ? "kept" : "needs"}`;
       find("state", row).replaceChildren(...stateWords(item, blocked.has(item.lane)));
+      showDiscarding(row, item, all);
       if (needsSomebody(item)) blocked.add(item.lane);
       const open = find("open", row);
       open.hidden = item.state !== "returned";
@@ -62,6 +63,32 @@
       if (row.parentNode !== list) list.append(row);
     }
     for (const gone of rows.values()) gone.remove();
+  }
+
+  /** An entry and what corrects it: alone the correction would have nothing to correct. */
+  function withCorrections(item, all) {
+    const found = [item];
+    for (const one of found) found.push(...all.filter((other) => other.corrects === one.key));
+    return found;
+  }
+
+  /** What goes with it, and what could not go out any more. */
+  function showDiscarding(row, item, all) {
+    const together = withCorrections(item, all);
+    const both = together.length > 1;
+    const going = new Set(together.map((one) => one.key));
+    const resting = all.filter((one) => one.job === item.key && one.kind !== "discard" && !going.has(one.key));
+    const said = [];
+    if (both) said.push("What corrects it is kept here too and is discarded with it.");
+    if (resting.length) {
+      const rest = `${counted(resting.length, "entry rests", "entries rest")} on this one`;
+      const unless = item.attempts ? ", unless it has this one already" : "";
+      said.push(`${rest}. Without it the shop server takes none of them${unless}: they stay here until they are discarded too.`);
+    }
+    find("rests", row).textContent = said.join(" ");
+    find("rests", row).hidden = !said.length;
+    find("discard", row).textContent = both ? "Discard both: say why" : "Discard: say why";
+    find("discarding", row).querySelector("[type=submit]").textContent = both ? "Discard both" : "Discard it";
   }
 
   function newRow(item) {
@@ -84,7 +111,7 @@
       const who = reason && (await shop.server.who());
       const missing = who ? "" : "Sign in first: who discards something is kept with it.";
       find("no-reason", row).textContent = reason ? missing : "Say in a few words why it is discarded.";
-      if (who) outbox.discard(item, reason).then(sender.sendNow);
+      if (who) outbox.discard(withCorrections(item, await store.all("items")), reason).then(sender.sendNow);
     });
     return row;
   }
@@ -95,7 +122,7 @@
     const intake = known.find((one) => one.kind === "intake" && one.key === item.job);
     const plate = job?.plate || intake?.fields.plate?.[0] || "";
     const form = item.title === plate ? item.words?.[0]?.question : item.title;
-    return [plate, form].filter(Boolean).join(", ") || "Entry";
+    return [plate, form, item.corrects && "correction"].filter(Boolean).join(", ") || "Entry";
   }
 
   /** What is wrong, each sentence behind its question. */
@@ -123,7 +150,8 @@
     if (behind) return [kept, `, ${at}.${by} Goes out after the entry of the same car that needs you.`];
     if (sending.has(item.key)) return [kept, `, ${at}.${by} Sending…`];
     const tried = item.attempts ? ` Tried ${counted(item.attempts, "time", "times")}. ${item.why}` : "";
-    return [kept, `, ${at}.${by} Goes out by itself when the server answers.${tried}`];
+    const goes = item.who ? "Goes out by itself when the server answers." : NAMELESS;
+    return [kept, `, ${at}.${by} ${goes}${tried}`];
   }
 
   async function showDelivered(delivered, known) {
@@ -174,8 +202,9 @@
       const bytes = await store.get("photos", [item.key, photo.sha256]);
       photos.push({ ...photo, base64: bytes ? await base64(bytes) : "" });
     }
-    const { who, ...rest } = item; // the author's name may leave the tablet, the signed pass may not
-    const told = { ...rest, author: who?.person.name || "", photos };
+    const { who, mended = [], ...rest } = item; // names may leave the tablet, signed passes may not
+    const since = mended.map((one) => ({ at: one.at, by: one.who?.person.name || "" }));
+    const told = { ...rest, author: who?.person.name || "", mended: since, photos };
     const file = new Blob([JSON.stringify(told, null, 1)], { type: "application/json" });
     const link = document.createElement("a");
     link.href = URL.createObjectURL(file);

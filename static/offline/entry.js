@@ -10,7 +10,7 @@
 (() => {
   if (!window.shopac.able) return;
   const { outbox, sender, draft, server } = window.shopac;
-  const { clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
+  const { NAMELESS, clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
   const GO_ON_MS = 3000; // later than this after the tap a page that moves by itself is a surprise
   const PHOTOS_MAX = 12; // as the shop server takes them (PHOTOS_PER_ENTRY_MAX)
 
@@ -56,12 +56,13 @@
     const state = await draft.open(form);
     if (state.elsewhere) return askWhere(state);
     if (await mustPostPlainly()) return postPlainly(form, pressed);
+    // A switch that acts at once: turning it again is one more, never another for the last.
+    if (state.entry && form.hasAttribute("data-at-once")) await draft.renew(state, null);
     let answer = await keepAsItIs(state, pressed);
     if (answer?.state === "taken") {
       const { entry } = answer;
       const delivered = entry.state === "delivered";
-      // A switch that acts at once is not asked: turning it again is one more.
-      if (delivered && !form.hasAttribute("data-at-once")) return askWhich(state, entry, pressed);
+      if (delivered) return askWhich(state, entry, pressed);
       // The server may have it already: what was changed since goes there as its correction.
       await draft.renew(state, delivered ? null : entry);
       answer = await keepAsItIs(state, pressed);
@@ -145,8 +146,9 @@
       const words = `, ${typedAt}. It needs a sign-in to be sent. ${entry.why} `;
       say(form, "needs", kept, words, link(signIn(), "Sign in"));
     } else {
+      const goes = entry.who ? "Goes out by itself when the server answers." : NAMELESS;
       const onward = entry.job ? link(`/job/?job=${entry.job}`, "Go on with this car", "bar") : "";
-      say(form, "kept", kept, `, ${typedAt}. Goes out by itself when the server answers. `, onward);
+      say(form, "kept", kept, `, ${typedAt}. ${goes} `, onward);
     }
   }
 

@@ -38,7 +38,9 @@
    * @property {string} fingerprint
    * @property {number} rev how often it was replaced before anybody took it
    * @property {import("./server.js").Who | null} who whose entry it is
-   * @property {string} typed_at
+   * @property {string} typed_at when it was first recorded, whatever became of it since
+   * @property {{who: import("./server.js").Who | null, at: string, clock_offset_ms: number | null}[]}
+   *   mended who changed it here since, the last time of each
    * @property {number | null} clock_offset_ms server minus tablet, as last measured before the tap:
    *   by the time it is sent this tablet may have set its clock
    * @property {"kept" | "sign_in" | "returned" | "refused"} state
@@ -49,7 +51,7 @@
    * @property {Record<string, string[]>} errors by field
    *
    * @typedef {Said & Kept} Item
-   * @typedef {Item & {url: string, at: number}} Delivered
+   * @typedef {Item & {url: string, number: string, at: number}} Delivered
    * @typedef {{about: "items"} | {about: "sending", key: string}
    *   | {about: "outcome", key: string, state: string, entry: any}} News
    */
@@ -118,7 +120,8 @@
       if (before && !same && !replaceable(before)) return { state: "taken", entry: before };
       at("drafts").delete(said.key);
       if (before && same && before.state !== "returned") return { state: "kept", entry: before };
-      const item = { ...fresh(said, print, who, before), ...(await clockNow(at)) };
+      const first = { ...fresh(said, print, who), ...(await clockNow(at)) };
+      const item = before ? inPlaceOf(before, first, same) : first;
       for (const [sha256, data] of bytes) at("photos").put(data, [said.key, sha256]);
       item.sequence = await value(at("items").put(item));
       return { state: "kept", entry: item };
@@ -136,18 +139,17 @@
    * @param {Said} said
    * @param {string} print
    * @param {import("./server.js").Who | null} who
-   * @param {Item} [before] what it replaces
-   * @returns {any} an Item; without `sequence` where it takes a new place
+   * @returns {any} an Item without `sequence`
    */
-  function fresh(said, print, who, before) {
+  function fresh(said, print, who) {
     return {
       ...said,
-      ...(before && { sequence: before.sequence }),
       fields: window.shopac.cleanFields(said.fields),
       fingerprint: print,
-      rev: before ? before.rev + 1 : 0,
+      rev: 0,
       who,
       typed_at: new Date().toISOString(),
+      mended: [],
       state: "kept",
       attempts: 0,
       next: 0,
@@ -157,6 +159,23 @@
     };
   }
 
+  /**
+   * What takes the place of another is told by whom and when that was first told: a test is not made
+   * later because a number in it was mended later. What was refused is another's work, or decided anew.
+   * @param {Item} before
+   * @param {any} now
+   * @param {boolean} same
+   */
+  function inPlaceOf(before, now, same) {
+    const { sequence, typed_at, clock_offset_ms } = before;
+    const item = { ...now, sequence, rev: before.rev + 1 };
+    if (before.state === "refused" && before.said !== "too_large") return item;
+    const mending = { who: now.who, at: now.typed_at, clock_offset_ms: now.clock_offset_ms };
+    const others = (before.mended || []).filter((one) => one.who?.person.key !== now.who?.person.key);
+    const mended = same ? before.mended || [] : [...others, mending];
+    return { ...item, who: before.who || now.who, typed_at, clock_offset_ms, mended };
+  }
+
   /** @param {(name: string) => IDBObjectStore} at */
   async function clockNow(at) {
     const offset = await value(at("about").get("clock_offset"));
@@ -164,15 +183,30 @@
   }
 
   /**
-   * Throw an entry away for a reason. The reason and all that was typed become an entry themselves,
-   * in the same write.
-   * @param {Item} item
+   * Throw entries away for a reason. The reason and all that was typed become entries themselves, in
+   * the same write.
+   * @param {Item[]} items one, and with it what corrects it: that would correct nothing
    * @param {string} reason
    */
-  async function discard(item, reason) {
+  async function discard(items, reason) {
+    const who = await window.shopac.server.who();
+    const told = items.map((item) => discarded(item, reason));
+    const logged = await Promise.all(told.map(async (said) => fresh(said, await fingerprint(said), who)));
+    await store.write(["items", "photos", "about"], async (at) => {
+      for (const item of items) {
+        at("items").delete(item.sequence);
+        at("photos").delete(store.photosOf(item.key));
+      }
+      const clocks = await clockNow(at);
+      for (const one of logged) at("items").put({ ...one, ...clocks });
+    });
+    tell({ about: "items" });
+  }
+
+  /** @param {Item} item @param {string} reason @returns {Said} */
+  function discarded(item, reason) {
     const key = crypto.randomUUID();
-    /** @type {Said} */
-    const said = {
+    return {
       key,
       kind: "discard",
       version: 1,
@@ -191,14 +225,6 @@
       address: location.pathname,
       title: `Discarded: ${item.title}`,
     };
-    const print = await fingerprint(said);
-    const who = await window.shopac.server.who();
-    await store.write(["items", "photos", "about"], async (at) => {
-      at("items").delete(item.sequence);
-      at("photos").delete(store.photosOf(item.key));
-      at("items").put({ ...fresh(said, print, who), ...(await clockNow(at)) });
-    });
-    tell({ about: "items" });
   }
 
   /**

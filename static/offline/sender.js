@@ -131,7 +131,10 @@
       /** @type {Item | undefined} */
       const item = await value(at("items").get(waiting.sequence));
       if (!item || !isDue(item)) return null;
-      item.who ||= (await value(at("about").get("who"))) || null;
+      const here = await value(at("about").get("who"));
+      // Who signed in anew stands by what was not taken under the last sign-in.
+      const anew = item.state === "sign_in" && item.who?.person.key === here?.person.key;
+      if (here && (!item.who || anew)) item.who = here;
       item.attempts += 1;
       at("items").put(item);
       return item;
@@ -149,7 +152,8 @@
     const happened_at = item.happened_at || null;
     const clocks = { clock_offset_ms: item.clock_offset_ms, clock_offset_sent_ms: there.offset };
     const said = { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at, happened_at };
-    const signed = { ...said, pass: item.who?.pass || "", ...clocks };
+    const mended = (item.mended || []).map(({ who, ...when }) => ({ pass: who?.pass || "", ...when }));
+    const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks };
     const body = new FormData();
     body.append("entry", JSON.stringify(signed));
     let size = 0;
@@ -214,8 +218,8 @@
    * @param {any} said
    */
   async function deliver(at, item, said) {
-    const url = said.result?.url || "";
-    const delivered = { ...item, state: "delivered", url, at: Date.now() };
+    const { url = "", number = "" } = said.result || {};
+    const delivered = { ...item, state: "delivered", url, number, at: Date.now() };
     at("delivered").put(delivered);
     at("items").delete(item.sequence);
     const typedOn = await value(at("drafts").get(item.key));

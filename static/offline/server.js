@@ -22,28 +22,46 @@
   /** @type {Set<(there: boolean) => void>} */
   const listeners = new Set();
   let askedAt = 0;
-  let signing = false; // somebody's sign-in, or sign-out, is under way on this page
+  /** @type {WeakSet<HTMLFormElement>} */
+  const posting = new WeakSet();
+  let signing = false; // somebody's sign-in is under way on this page
   let going = false; // a page that goes away hears no answer, which says nothing of the server
 
   /** @returns {Promise<Server | null>} null when it does not answer, or something else does */
   async function ping() {
     const asked = (askedAt = Date.now());
-    const told = await ask();
+    const told = await tellLeft(await ask());
     if (!told && going) return null;
-    const there = told ? await remember(told, asked) : await missed(asked);
+    const there = told ? await remember(told) : await missed(asked);
     for (const listener of listeners) listener(Boolean(told));
     return there;
   }
 
   async function ask() {
+    const asked = Date.now();
     try {
       const signal = AbortSignal.timeout(PING_MS);
       const answer = await fetch("/ping/", { cache: "no-store", redirect: "manual", signal });
       const told = await answer.json();
-      return answer.ok && told.shopac === "here" ? told : null;
+      return answer.ok && told.shopac === "here" ? { ...told, asked } : null;
     } catch {
       return null;
     }
+  }
+
+  /**
+   * A sign-out that the server has not heard of is told before anybody is taken to be here. It names
+   * its session and ends no other.
+   * @param {any} told
+   */
+  async function tellLeft(told) {
+    const since = await store.get("about", "left").catch(() => undefined);
+    if (!told?.person || since === undefined || told.since !== since) return told;
+    const signal = AbortSignal.timeout(PING_MS);
+    const headers = { "X-CSRFToken": told.csrf };
+    const body = new URLSearchParams({ since });
+    await fetch("/sign_in/leave/", { method: "POST", body, headers, redirect: "manual", signal }).catch(() => {});
+    return ask();
   }
 
   /** Since when it does not answer: the first time in a row. @param {number} asked */
@@ -56,28 +74,31 @@
     return null;
   }
 
-  /** @param {any} told @param {number} asked @returns {Promise<Server | null>} */
-  async function remember(told, asked) {
+  /** @param {any} told @returns {Promise<Server | null>} */
+  async function remember(told) {
     try {
       const now = Date.now();
+      const { asked, pass, tablet } = told;
       const offset = Math.round(Date.parse(told.time) - (asked + now) / 2);
-      const { person, pass, tablet } = told;
-      await store.write(["about"], async (at) => {
+      const person = await store.write(["about"], async (at) => {
         const about = at("about");
+        const left = await store.value(about.get("left"));
+        const person = left !== undefined && told.since === left ? null : told.person;
         about.put(now, "reached");
         about.delete("silent");
         about.put(offset, "clock_offset");
-        if (signing) return; // it may be answered as before the sign-in; the next page asks
+        if (signing) return person; // it may be answered as before the sign-in; the next page asks
         if (!((await store.value(about.get("changing"))) > asked)) about.delete("changing");
         if (person && pass) about.put({ person, pass, tablet }, "who");
         // Someone without a pass here: nothing of theirs may be kept under the last one's name.
         else if (person) about.delete("who");
+        return person;
       });
       return {
         csrf: told.csrf,
         offset,
         signedIn: Boolean(person),
-        hasPass: Boolean(pass),
+        hasPass: Boolean(person && pass),
       };
     } catch {
       return null;
@@ -137,12 +158,37 @@
     (event) => {
       const form = /** @type {HTMLFormElement} */ (event.target);
       const entering = form.querySelector('[type="password"]');
-      signing ||= Boolean(entering || form.hasAttribute("data-leave"));
+      signing ||= Boolean(entering);
       if (entering) store.putNow("about", Date.now(), "changing");
-      if (form.hasAttribute("data-leave")) store.putNow("about", null, "who");
+      if (!form.hasAttribute("data-leave") || posting.delete(form)) return;
+      event.preventDefault();
+      const released = window.shopac.words.press(event.submitter);
+      leave(form).finally(released);
     },
     true,
   );
+
+  /** Nobody is here from now on; the shop server hears of it now, or when it answers. */
+  async function leave(/** @type {HTMLFormElement} */ form) {
+    const since = String(new FormData(form).get("since") || "");
+    try {
+      await store.write(["about"], (at) => {
+        at("about").put(since, "left");
+        at("about").delete("who");
+      });
+    } catch {
+      posting.add(form);
+      return form.requestSubmit();
+    }
+    if (await ping()) return location.assign(form.dataset.leave || "/");
+    const said = document.createElement("p");
+    said.className = "said kept";
+    said.setAttribute("role", "status");
+    const words = ". The shop server does not answer; it is told when it does. What is recorded here until then waits for a sign-in.";
+    said.append(window.shopac.words.strong("Signed out on this tablet"), words);
+    form.querySelector("button")?.replaceWith(said);
+    document.querySelector("[data-here]")?.remove();
+  }
 
   window.shopac.server = {
     ping,

@@ -8,10 +8,11 @@
  * drafts     forms not yet recorded, by key
  * delivered  acknowledged entries, by key, for a fortnight
  * jobs       the open jobs as told ahead, by key
- * about      this tablet: `who` is signed in, whether that is `changing`, `reached` (when the server
+ * about      this tablet: `who` is signed in, whether that is `changing`, `left` (the
+ *            session that was last signed out here), `reached` (when the server
  *            last answered), `silent` (since when it has not answered, while it does not),
  *            `clock_offset` (server minus tablet in ms, measured when it last did), `jobs_at` (when it
- *            last told the open jobs)
+ *            was last asked for the open jobs and told them)
  */
 "use strict";
 

@@ -73,13 +73,13 @@
     heading.append(line);
   }
 
-  // Jobs: from the server, else as kept ahead, else as typed at an intake that is still here.
+  // Jobs: from the server, else as kept ahead, else as typed at an intake here.
 
   /**
    * @param {string} key
    * @returns {Promise<any>} the job's JSON with `kept` (a copy) or `unsent` (an intake not yet
-   *   acknowledged), its A/C as told here since; with `unknown` only: "no_such" (the server's
-   *   word) or "not_kept" (it does not answer)
+   *   acknowledged), `untold` where only its intake is known here, its A/C as told here since; with
+   *   `unknown` only: "no_such" (the server's word) or "not_kept" (it does not answer)
    */
   async function jobJson(key) {
     const job = await jobAsTold(key);
@@ -114,11 +114,12 @@
       showAsOf(kept.as_of);
       return { ...kept, kept: true };
     }
-    const intake = await store.read(["items", "delivered"], async (at) => {
-      const item = await store.value(at("items").index("key").get(key));
-      return item || store.value(at("delivered").get(key));
-    });
-    return intake ? fromIntake(intake) : unknown;
+    const [told] = (await intakesHere()).filter(([first]) => first.job === key);
+    if (!told) return unknown;
+    const job = fromIntake(told);
+    if (job.unsent) return job;
+    showAsOf(job.as_of);
+    return { ...job, kept: true };
   }
 
   /** @param {string} address @param {number} milliseconds @returns {Promise<any>} null: no answer */
@@ -146,17 +147,34 @@
     }
   }
 
-  /** @param {Item} intake */
-  function fromIntake(intake) {
-    const told = (/** @type {string} */ name) => intake.fields[name]?.[0] || "";
+  /**
+   * Each car's intake with what corrected it, in the order in which they were made here.
+   * @returns {Promise<any[][]>}
+   */
+  async function intakesHere() {
+    const stores = ["delivered", "items"];
+    const read = (/** @type {any} */ at) => Promise.all(stores.map((name) => store.value(at(name).getAll())));
+    const entries = (await store.read(stores, read)).flat();
+    /** @type {Map<string, any[]>} */
+    const ofJob = new Map();
+    for (const one of entries.sort((one, other) => one.sequence - other.sequence)) {
+      if (one.kind === "intake") ofJob.set(one.job, [...(ofJob.get(one.job) || []), one]);
+    }
+    return [...ofJob.values()];
+  }
+
+  /** @param {any[]} intakes of one car; the last is what was told in the end */
+  function fromIntake(intakes) {
+    const [first, last] = [intakes[0], intakes[intakes.length - 1]];
+    const told = (/** @type {string} */ name) => last.fields[name]?.[0] || "";
     return {
-      key: intake.key,
-      number: "",
+      key: last.job,
+      number: first.number || "",
       plate: told("plate"),
       car: [told("make_model"), told("model_year")].filter(Boolean).join(", "),
       system: {
         ...Object.fromEntries(SYSTEM.map((name) => [name, told(name)])),
-        [BRANCHES]: intake.fields[BRANCHES] || [],
+        [BRANCHES]: last.fields[BRANCHES] || [],
       },
       stage: "intake",
       stage_words: "Intake",
@@ -168,18 +186,22 @@
       changes: [],
       again: [],
       points: [],
-      as_of: intake.typed_at,
-      unsent: true,
+      as_of: first.typed_at,
+      unsent: first.state !== "delivered" && !first.corrects,
+      untold: true,
     };
   }
 
   /** Every car this tablet can go on with, those taken in here first. @returns {Promise<any[]>} */
   async function jobsKept() {
     if (!window.shopac.able) return [];
-    const [jobs, items] = await Promise.all([store.all("jobs"), store.all("items")]);
+    const read = [store.all("jobs"), intakesHere(), store.get("about", "jobs_at")];
+    const [jobs, intakes, toldAt] = await Promise.all(read);
     const known = new Set(jobs.map((/** @type {any} */ job) => job.key));
-    const intakes = items.filter((item) => item.kind === "intake" && !known.has(item.job));
-    return [...intakes.reverse().map(fromIntake), ...jobs];
+    // Delivered before the open jobs were told, and not among them: closed since.
+    const isOpen = (/** @type {any} */ one) => one.state !== "delivered" || one.at >= (toldAt || 0);
+    const more = intakes.filter((/** @type {any[]} */ told) => !known.has(told[0].job) && told.some(isOpen));
+    return [...more.reverse().map(fromIntake), ...jobs];
   }
 
   /**
@@ -210,12 +232,13 @@
   }
 
   async function keepOpenJobs() {
+    const asked = Date.now();
     const told = await fetchJson("/jobs.json", 10 * JOB_MS);
     if (!told) return;
     await store.write(["jobs", "about"], (at) => {
       at("jobs").clear();
       for (const job of told.jobs) at("jobs").put(job);
-      at("about").put(Date.now(), "jobs_at");
+      at("about").put(asked, "jobs_at");
     });
   }
 

@@ -5,6 +5,9 @@
 "use strict";
 
 (() => {
+  /** Of an entry that nobody's sign-in stands behind. */
+  const NAMELESS = "Goes out when the server answers and somebody has signed in: it has no name yet.";
+
   /**
    * A time as people say it: 14:29, and the day when it is not today.
    * @param {string | number} when
@@ -224,6 +227,7 @@
   });
 
   window.shopac.words = {
+    NAMELESS,
     clock,
     strong,
     link,

@@ -352,3 +352,12 @@ def test_who_is_signed_in_gets_back_to_work_from_the_page_and_nobody_else(client
     assert "Back to work" not in client.get(PAGE).content.decode()
     client.force_login(quist)
     assert f'href="{reverse("find")}">Back to work' in client.get(PAGE).content.decode()
+
+
+def test_a_sign_out_of_another_session_ends_nothing(client, quist):
+    by_pin(client, quist)
+    since = client.get("/ping/").json()["since"]
+    client.post("/sign_in/leave/", {"since": "2031-05-01T09:30:00+00:00"})
+    assert who(client) is not None
+    client.post("/sign_in/leave/", {"since": since})
+    assert who(client) is None

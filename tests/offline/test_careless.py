@@ -12,7 +12,7 @@ STATUS_ALONE = (
     "const taken = echoed && (status === 200 || status === 201) && TAKEN.has(said.state);",
     "const taken = status === 200 || status === 201;",
 )
-WHATEVER_IT_SAYS = ("said.result?.url", "said?.result?.url")
+WHATEVER_IT_SAYS = ("said.result ||", "said?.result ||")
 CARELESS: dict[str, dict[str, Any]] = {
     "thrown away before it is sent": {
         "file": "sender",

@@ -221,6 +221,20 @@ def test_the_switch_acts_at_once_and_again(tablet: Tablet, shop: Shop):
     assert told == [["yes"], ["no"], ["yes"]]
 
 
+def test_the_switch_turned_again_without_the_server_is_one_more_entry(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    shop.kill()
+    page = tablet.open(f"/job/?job={job}")
+    for number, code in enumerate(("yes", "no", "yes"), start=1):
+        answer(page, "failing", code)
+        until(lambda number=number: len(tablet.items()) == number)  # type: ignore[misc]
+    assert {item["rev"] for item in tablet.items()} == {0}
+    shop.start()
+    tablet.wait_until_sent()
+    told = [row["fields"]["failing"] for row in shop.entries()[1:] if row["job_key"] == job]
+    assert told == [["yes"], ["no"], ["yes"]]
+
+
 def test_a_tap_before_the_page_is_whole_is_kept_too(new_tablet: Tablet, shop: Shop):
     new_tablet.sign_in()
     shop.fault("wait", method="GET", path="/static/js/vin", seconds=4)

@@ -203,3 +203,18 @@ def test_a_clock_that_was_set_back_does_not_stop_sending(tablet: Tablet, shop: S
     tablet.open("/unsent/")
     tablet.wait_until_sent(10)
     assert len(shop.entries()) == 1
+
+
+def test_a_kept_page_of_a_test_says_beforehand_that_it_is_not_the_desks(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    said = tablet.page.locator("[data-not-yours]")
+    tablet.open(f"/step/coil_power/?job={job}")
+    expect(said).to_be_hidden()
+    make_desk(shop)
+    tablet.open("/unsent/")
+    tablet.wait_for("shopac.store.get('about', 'who').then((who) => who.person.role === 'desk')")
+    shop.kill()
+    tablet.open(f"/step/coil_power/?job={job}")
+    expect(said).to_contain_text("Tests are the technicians’ work")
+    tablet.open(f"/repair/?job={job}")
+    expect(said).to_contain_text("the technicians’ work")

@@ -129,3 +129,68 @@ def test_after_a_sign_out_nobody_types_under_the_name_of_who_left(tablet: Tablet
     sign_in(tablet.open("/sign_in/"), "E. Quist", "3517")
     tablet.wait_until_sent()
     assert [shop.author(entry) for entry in shop.entries()] == ["R. Sand", "E. Quist"]
+
+
+def signed_out_without_the_server(tablet: Tablet, shop: Shop) -> str:
+    """R. Sand signs out while it is away, then a test is recorded; returns the job's key."""
+    job = job_taken_in(tablet)
+    page = tablet.open("/sign_in/")
+    tablet.wait_for("shopac.server.first.then(Boolean)")
+    shop.kill()
+    page.get_by_role("button", name="Sign R. Sand out").click()
+    signed_out = "Signed out on this tablet. The shop server does not answer"
+    expect(page.locator("[data-leave]")).to_contain_text(signed_out)
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(page)
+    record(page)
+    says(page, "Goes out when the server answers and somebody has signed in")
+    return job
+
+
+def test_a_sign_out_without_the_server_is_told_before_anything_else(tablet: Tablet, shop: Shop):
+    signed_out_without_the_server(tablet, shop)
+    shop.start()
+    until(lambda: tablet.items()[0]["state"] == "sign_in")
+    assert [row["kind"] for row in shop.entries()] == ["intake"]
+    page = tablet.open("/")
+    page.get_by_text("Who are you?").wait_for()
+    expect(page.locator("[data-leave]")).to_have_count(0)
+    sign_in(page, "E. Quist", "3517")
+    tablet.wait_until_sent()
+    assert [shop.author(entry) for entry in shop.entries()] == ["R. Sand", "E. Quist"]
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_a_sign_out_told_late_does_not_end_the_next_sign_in(tablet: Tablet, shop: Shop):
+    job_taken_in(tablet)
+    page = tablet.open("/sign_in/")
+    tablet.wait_for("shopac.server.first.then(Boolean)")
+    shop.fault("fail", status="503 Service Unavailable", path="/ping/", method="GET")
+    page.get_by_role("button", name="Sign R. Sand out").click()
+    expect(page.locator("[data-leave]")).to_contain_text("Signed out on this tablet.")
+    sign_in(page, "R. Sand")
+    shop.no_faults()
+    tablet.open("/unsent/")
+    tablet.wait_for(
+        "shopac.store.get('about', 'who').then((who) => who?.person.name === 'R. Sand')"
+    )
+    expect(tablet.open("/sign_in/").locator("[data-leave]")).to_have_count(1)
+
+
+def test_after_the_end_of_all_sign_ins_the_same_person_stands_by_what_was_kept(
+    tablet: Tablet, shop: Shop
+):
+    shop.fault("fail", status="503 Service Unavailable", path="/entries/")
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    record(page)
+    says(page, "Kept on this tablet")
+    shop.write("UPDATE jobs_person SET passes_from = datetime('now') WHERE name = 'R. Sand'")
+    shop.no_faults()
+    page = tablet.open("/sign_in/?next=/unsent/")
+    sign_in(page, "E. Quist", "3517")
+    expect(page.locator("[data-state]")).to_contain_text("once R. Sand has signed in here anew")
+    assert shop.entries() == []
+    sign_in(tablet.open("/sign_in/?next=/unsent/"))
+    tablet.wait_until_sent()
+    assert [shop.author(entry) for entry in shop.entries()] == ["R. Sand"]

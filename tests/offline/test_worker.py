@@ -1,6 +1,7 @@
 """Pages open while the server is away, know nobody, and say of when they are."""
 
 import json
+import re
 
 import pytest
 from playwright.sync_api import expect
@@ -166,3 +167,40 @@ def test_signed_out_pages_stay_kept(tablet: Tablet, shop: Shop):
     shop.start()
     tablet.wait_until_sent()
     until(lambda: len(shop.entries()) == 1)
+
+
+def test_a_car_delivered_behind_the_scenes_is_among_those_kept_at_once(tablet: Tablet, shop: Shop):
+    shop.fault("fail", status="503 Service Unavailable", path="/entries/")
+    page = tablet.open("/intake/")
+    fill_intake(page, "RV.4736A")
+    record(page)
+    says(page, "Kept on this tablet")
+    page = tablet.open("/unsent/")
+    shop.no_faults()
+    page.get_by_role("button", name="Try to send now").click()
+    tablet.wait_until_sent()
+    shop.kill()
+    page = tablet.open("/")
+    expect(page.locator("[data-cars] a")).to_have_text(["RV.4736A"])
+    page.get_by_role("link", name="RV.4736A").click()
+    expect(page.locator("[data-fill=number]")).to_have_text(re.compile(r"\d\d-0001"))
+    expect(page.locator("[data-points-said]")).to_have_text(
+        "What is open is told by the shop server."
+    )
+    assert tablet.seen.trouble == []
+
+
+def test_a_car_whose_intake_is_corrected_here_is_one_car(tablet: Tablet, shop: Shop):
+    shop.fault("fail", status="503 Service Unavailable", path="/entries/")
+    page = tablet.open("/intake/")
+    fill_intake(page, "RV.4736A")
+    record(page)
+    until(lambda: tablet.items()[0]["attempts"] > 0)
+    page.locator("[name=plate]").fill("RV.4736B")
+    record(page)
+    until(lambda: len(tablet.items()) == 2)
+    job = tablet.items()[0]["key"]
+    shop.kill()
+    link = tablet.open("/").locator("[data-cars] a")
+    expect(link).to_have_text(["RV.4736B"])
+    expect(link).to_have_attribute("href", f"/job/?job={job}")
