@@ -83,7 +83,7 @@ def test_a_change_entered_by_mistake_asks_for_nothing():
 def test_the_test_that_found_something_is_the_first_to_be_made_again():
     job = make_job()
     at(0, job, STEP, {"test_kind": "clutch_face", "face": "even"})
-    at(1, job, STEP, {"test_kind": "pulley_bearing", "spun": "smooth"})
+    at(1, job, STEP, {"test_kind": "pulley_bearing", "by_hand": "smooth", "belt": "off"})
     at(2, job, STEP, COIL_BAD)
     at(10, job, CHANGE, CLUTCH)
     assert again(job)[0] == "coil_power"
@@ -172,7 +172,7 @@ def test_another_test_of_the_question_does_not_stand_for_the_one_that_had_found_
     job = make_job()
     at(0, job, STEP, COIL_BAD)
     at(10, job, CHANGE, CLUTCH)
-    at(20, job, STEP, {"test_kind": "pulley_bearing", "spun": "smooth"})
+    at(20, job, STEP, {"test_kind": "pulley_bearing", "by_hand": "smooth", "belt": "off"})
     assert said(job) == []
     assert again(job) == ["coil_power"]
 
