@@ -75,6 +75,15 @@ class Assessed:
         return f"Step {self.step.number} replaces step {self.step.supersedes.number}: {why}"
 
     @property
+    def takes_place(self) -> str:
+        """Which step it took the place of, without the reason; empty: it corrects none."""
+        if not self.step.entry.corrects:
+            return ""
+        if self.corrects_nothing:
+            return f"It {REPLACES_NOTHING}."
+        return f"Replaces step {self.step.supersedes.number}."
+
+    @property
     def onward(self) -> str:
         """What the step itself says to do next, in its own sentences."""
         return " ".join(self.meaning.onward) if self.meaning else ""

@@ -60,7 +60,7 @@ def set_paper(said: Told | Entry, asked: Asked) -> SetPaper:
     try:
         pdf = typeset(frozen).pdf
     except (CannotTypeset, FontMissing) as trouble:
-        raise Refused(f"{trouble} Nothing was frozen.") from trouble
+        raise Refused(f"{trouble} Nothing was issued.") from trouble
     return SetPaper(job, moment, seen, frozen, data["record"]["changed"], pdf)
 
 
@@ -107,16 +107,16 @@ def refuse_what_was_not_seen(
     """
     if asked.issue != next_number(last):
         raise Refused(
-            f"Issue {last.issue} was frozen {in_shop_time(last.frozen_at)}"
+            f"Issue {last.issue} was made {in_shop_time(last.frozen_at)}"
             f" by {last.issued_by.name}."
-            " Open the page again to freeze the one after it."
+            " Open the page again for the one after it."
             if last
-            else "No issue of this record was frozen yet. Open the page again to freeze issue 1."
+            else "This record was not issued yet. Open the page again for issue 1."
         )
     arrived = entries_of(job).filter(arrived_at__lte=said.typed_at).exclude(key=said.key)
     new = arrived.count() - asked.entries
     if new > 0:  # below: the server's clock was set back since those came
         raise Refused(
             f"Since this page was opened {several(new, 'entry', 'entries')} came in for this job."
-            " Open the page again and look at what is new before you freeze it."
+            " Open the page again and look at what is new before you issue it."
         )

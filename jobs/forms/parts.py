@@ -9,7 +9,7 @@ from django import forms
 from django.utils import timezone
 
 from diagnostics.physics.errors import Impossible, Malformed
-from diagnostics.physics.typed import split
+from diagnostics.physics.typed import Unreadable, split
 from jobs import ledger, vin
 from jobs.forms.fields import EntryForm, Line, Tap, Taps, Typed, Why
 from jobs.models.vehicles import (
@@ -43,6 +43,8 @@ class Odd:
 
 
 TWO_WAYS = "“{}” has a mark that can be read in two ways. Leave it out."
+NO_THOUSANDS = "“{}” has a mark before three digits that cannot part thousands. Leave it out."
+COMMAS_AS_POINTS = str.maketrans(dict.fromkeys(",\uff0c\u060c", "."))
 
 
 class CustomerPart(EntryForm):
@@ -103,7 +105,7 @@ class CarPart(EntryForm):
         if not typed:
             return None
         try:
-            number, unit = split(typed)
+            number, unit = as_odometer(typed) if name == "odometer" else split(typed)
         except Malformed as wrong:
             two_ways = getattr(wrong, "code", "") == "two_ways"
             self.add_error(name, TWO_WAYS.format(typed) if two_ways else str(wrong))
@@ -114,8 +116,9 @@ class CarPart(EntryForm):
         elif unit:
             self.add_error(name, f"“{typed}” has something behind the number. Type digits alone.")
             return None
-        if number.as_tuple().exponent == -3:  # no odometer has thousandths
-            self.add_error(name, TWO_WAYS.format(typed))
+        if number.as_tuple().exponent == -3:  # neither has thousandths
+            says = NO_THOUSANDS if name == "odometer" else TWO_WAYS
+            self.add_error(name, says.format(typed))
             return None
         found = odd(number)
         if found:
@@ -138,6 +141,25 @@ class CarPart(EntryForm):
         """The odometer as a row has it; without a reading there is no unit."""
         unit = "" if self.odometer_read is None else self.cleaned_data["odometer_unit"]
         return {"odometer": self.odometer_read, "odometer_unit": unit}
+
+
+def as_odometer(typed: str) -> tuple[Decimal, str]:
+    """The reading and the unit behind it; one mark before exactly three digits parts thousands.
+
+    No odometer has thousandths, so 143.210 and 143,210 are the same as 143 210.
+
+    Raises:
+        Unreadable: no number.
+
+    """
+    try:
+        number, unit = split(typed)
+    except Unreadable as wrong:
+        if wrong.code != "two_ways":
+            raise
+        number, unit = split(typed.translate(COMMAS_AS_POINTS))
+    parts_thousands = number.as_tuple().exponent == -3 and 1 <= abs(number) < 1000
+    return (number.scaleb(3) if parts_thousands else number), unit
 
 
 def year_odd(number: Decimal) -> Odd | None:

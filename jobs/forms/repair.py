@@ -4,11 +4,13 @@ from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 
-from jobs.forms.fields import Line, OnJob, Tap, WhatWasWrong, Why, WhyAsked
+from jobs.forms.fields import Line, Lines, OnJob, Tap, WhatWasWrong, Why, WhyAsked
 from jobs.logbook import Told
 from jobs.models.changes import NOTHING, NOTHING_WORDS, PARTS, SOURCES, WHATS
 from jobs.told import Changed
 
+# What is done on a part: without one it says too little of the car.
+ON_A_PART = ("fitted", "cleaned", "wire", "adjusted", "flushed", "other")
 WHICH_PART = "Which part? Tap one, or say in words what was changed."
 
 
@@ -21,7 +23,7 @@ class RepairForm(OnJob):
     source = Tap("The part is", SOURCES)
     serial = Line(60, "Serial number", "As stamped. May wait.")
     part_number = Line(60, "Part number", "May wait.")
-    where = Line(300, "Where, and what else?", "In a few words. Stands on the record.")
+    where = Lines(300, "Where, and what else?", "In a few words. Stands on the record.")
     corrected_why = WhatWasWrong()
     why_asked = WhyAsked()
 
@@ -39,10 +41,10 @@ class RepairForm(OnJob):
             self.fields["what"] = Tap("What was done?", answers, required=True)
 
     def clean(self) -> dict[str, Any]:
-        """A fitted part has a name; a flushed condenser is asked about."""
+        """What is done on a part names it; a flushed condenser is asked about."""
         said = super().clean()
         what, part = said.get("what", ""), said.get("part", "")
-        if what in ("fitted", "flushed", "other") and not (part or said.get("where")):
+        if what in ON_A_PART and not (part or said.get("where")):
             self.add_error("part", WHICH_PART)
         self.ask_what_was_wrong()
         if what == "flushed" and part == "condenser":

@@ -18,7 +18,14 @@ from jobs.models.marks import marks_in_words
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, open_points
 from jobs.models.said import SAID, answered
-from jobs.models.vehicles import CHARGE_SOURCES, DRIVES, REFRIGERANTS
+from jobs.models.vehicles import (
+    BRANCHES,
+    CHARGE_SOURCES,
+    DISPLACEMENTS,
+    DRIVES,
+    REFRIGERANTS,
+    VOLTAGES,
+)
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, words
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
@@ -92,8 +99,11 @@ def facts(asked: Job) -> list[tuple[str, str]]:
         "vin": car.vin,
         "odometer": asked.odometer_words,
         "drive": words(DRIVES, system.drive),
+        "displacement": words(DISPLACEMENTS, system.displacement),
+        "voltage": words(VOLTAGES, system.voltage),
         "refrigerant": words(REFRIGERANTS, system.refrigerant),
         "label_charge_mg": charge and ledger.both(charge),
+        "branches": ", ".join(words(BRANCHES, one) for one in system.branches),
     }
     sources = {"label_charge_mg": f" ({source})" if source else ""}
     return [(SAID[name] + sources.get(name, ""), said) for name, said in told.items() if said]

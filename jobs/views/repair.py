@@ -7,6 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
+from jobs import money
 from jobs.entries import CHANGE
 from jobs.forms.repair import RepairForm
 from jobs.logbook import enter
@@ -50,11 +51,18 @@ def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -
         "form": form,
         "job": job,
         "kind": CHANGE,
+        "agreed": agreed(job) if job else [],
         "changes": changes_of(job) if job else [],
         "corrects": request.POST.get("corrects") or corrects,
         "key": request.POST.get("key") or (uuid.uuid4() if job else ""),
     }
     return render(request, "jobs/repair.html", said)
+
+
+def agreed(job: Job) -> list[str]:
+    """Up to how much was agreed, by each consent that counts: all of them are to find the fault."""
+    counting = [one for one in job.consents.all() if one.counts]
+    return [money.shown(one.amount, one.currency) for one in counting]
 
 
 def typed_in(change: Change | None) -> dict[str, Any]:

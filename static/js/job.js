@@ -128,7 +128,9 @@
       return { at: step.made_at, row };
     });
     const changes = (job.changes || []).map((/** @type {any} */ one) => {
-      const value = element("span", [one.where, `Car state ${one.state}.`].filter(Boolean).join(" "), "value");
+      const value = element("span", "", "value");
+      if (one.where) value.append(element("span", one.where, "told"), " ");
+      value.append(`Car state ${one.state}.`);
       return { at: one.made_at, row: doneRow(element("span", `Changed: ${one.what}`, "name"), value) };
     });
     const inTime = [...tests, ...changes].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));

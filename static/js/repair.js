@@ -17,6 +17,9 @@
     const what = new FormData(form).get("what");
     show("part", Boolean(what) && !WITHOUT_PART.includes(String(what)));
     show("fitted", what === "fitted");
+    const corrects = Boolean(new FormData(form).get("corrects")); // also of a page kept on a tablet
+    show("corrects", corrects);
+    show("new", !corrects);
   }
 
   form.addEventListener("change", showAsked);

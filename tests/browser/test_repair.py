@@ -36,3 +36,14 @@ def test_a_tap_anywhere_on_the_photo_button_chooses_files(at):
         with page.expect_file_chooser() as chosen:
             words.tap(force=True)  # the words lie over the field and let the tap through
         assert chosen.value.is_multiple()
+
+
+def test_where_and_what_else_shows_all_of_a_long_sentence(at):
+    page = at(f"/repair/?job={make_job().key}", **PORTRAIT)
+    where = page.get_by_label("Where, and what else?")
+    before = where.bounding_box()
+    where.fill("Ground strap left of the battery cleaned and bolted again. " * 5)
+    shown, whole = where.evaluate("field => [field.clientHeight, field.scrollHeight]")
+    assert whole <= shown
+    assert before
+    assert shown > before["height"]

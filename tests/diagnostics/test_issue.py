@@ -120,7 +120,7 @@ def test_an_issue_that_somebody_froze_first_is_refused():
 def test_an_issue_that_is_not_next_is_refused():
     outcome = freeze(make_job(), issue="2", changed="x")
     assert outcome.state == REFUSED
-    assert outcome.why.startswith("No issue of this record was frozen yet.")
+    assert outcome.why.startswith("This record was not issued yet.")
 
 
 def test_an_entry_that_came_in_since_the_page_was_opened_stops_it():
@@ -141,7 +141,7 @@ def test_a_paper_that_cannot_be_set_freezes_nothing(monkeypatch: pytest.MonkeyPa
     job = make_job()
     outcome = freeze(job)
     assert outcome.state == REFUSED
-    assert outcome.why == "The paper could not be set: no space. Nothing was frozen."
+    assert outcome.why == "The paper could not be set: no space. Nothing was issued."
     assert not Record.objects.exists()
     assert not Entry.objects.filter(kind="issue").exists()
 
@@ -200,7 +200,8 @@ def page(job: Job, role: str = TECHNICIAN, **asked: Any) -> Any:
 def test_the_page_shows_what_will_be_in_it_and_what_is_open():
     job = make_job(phone=None)
     said = page(job).content.decode()
-    assert "Freeze issue 1" in said
+    assert "Issue the record" in said
+    assert "Issue 1, as it stands below. It cannot be changed afterwards." in said
     assert "Not noted yet: phone" in said
     assert "Blows warm since last week." in said
 
@@ -221,6 +222,14 @@ def test_the_page_asks_what_changed_from_the_second_issue_on():
     assert 'name="changed"' not in page(job).content.decode()
     freeze(job)
     assert 'name="changed"' in page(job).content.decode()
+
+
+def test_a_second_issue_is_called_issuing_it_again():
+    job = make_job()
+    freeze(job)
+    said = page(job).content.decode()
+    assert "Issue it again" in said
+    assert "Issue 2, as it stands below." in said
 
 
 def test_the_page_s_own_form_freezes_the_issue():
@@ -290,7 +299,7 @@ def test_a_refusal_is_told_on_a_page_and_nothing_typed_is_lost():
 def test_the_desk_is_told_whose_work_it_is():
     response = page(make_job(), DESK)
     assert response.status_code == 403
-    assert "Freeze issue" not in response.content.decode()
+    assert "Issue the record" not in response.content.decode()
 
 
 def test_a_record_that_is_not_as_frozen_stops_no_next_issue_and_is_compared_with_nothing(client):

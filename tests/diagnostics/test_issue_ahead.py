@@ -174,7 +174,7 @@ def test_of_two_who_freeze_at_once_one_gets_the_number_and_the_other_is_told(
     outcomes = all_at_once([lambda one=one: enter(ISSUE, one) for one in told])  # type: ignore[misc]
     assert sorted(outcome.state for outcome in outcomes) == ["accepted", REFUSED]
     (refused,) = [outcome for outcome in outcomes if outcome.state == REFUSED]
-    assert refused.why.startswith("Issue 1 was frozen ")
+    assert refused.why.startswith("Issue 1 was made ")
     assert [record.issue for record in Record.objects.all()] == [1]
 
 

@@ -1,6 +1,7 @@
 """The page of a job's steps, and what the job's own page shows of them."""
 
 import re
+import uuid
 from datetime import timedelta
 
 import pytest
@@ -276,6 +277,17 @@ def test_the_job_shows_the_last_three_steps_newest_first():
     places = [shown.find(f"{number} Power straight") for number in (5, 4, 3)]
     assert -1 < places[0] < places[1] < places[2]
     assert "2 Power straight" not in shown
+
+
+def test_the_job_says_of_a_step_which_one_it_replaces_or_that_it_replaces_none():
+    job = make_job()
+    first = step_of(tell(job))
+    step_of(tell(job, told={"corrects": first.key}))
+    step_of(tell(job, told={"corrects": uuid.uuid4()}))
+    shown = on_the_job(job)
+    assert "Replaces step 1." in shown
+    assert "Replaced by step 2." in shown
+    assert "It was to replace a step that is not in this job" in shown
 
 
 @pytest.mark.usefixtures("one_kind")

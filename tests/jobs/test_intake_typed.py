@@ -80,6 +80,13 @@ def test_a_model_year_too_large_for_its_column_is_kept_as_typed():
     [
         ("84 200", "mi", (84_200, "mi", "84\u00a0200\u00a0mi")),
         ("84,200.3 km", None, (84_200, "km", "84\u00a0200\u00a0km")),
+        ("143,210", "mi", (143_210, "mi", "143\u00a0210\u00a0mi")),
+        ("143.210 km", None, (143_210, "km", "143\u00a0210\u00a0km")),
+        ("143 210", "km", (143_210, "km", "143\u00a0210\u00a0km")),
+        ("143\u066b210", "km", (143_210, "km", "143\u00a0210\u00a0km")),
+        ("1.143.210", "km", (1_143_210, "km", "1\u00a0143\u00a0210\u00a0km")),
+        ("9,250", "", (9_250, "", "9\u00a0250")),
+        ("143.2", "km", (143, "km", "143\u00a0km")),
         ("84200", None, (84_200, "", "84\u00a0200")),
         ("0", "km", (0, "km", "0\u00a0km")),
         ("", "km", (None, "", "")),
@@ -92,9 +99,13 @@ def test_an_odometer_is_kept_as_a_whole_number_with_the_unit_told(typed, unit, k
     assert any("odometer" in sentence for sentence in open_here) == (job.odometer is None)
 
 
-def test_an_odometer_with_a_mark_that_can_be_two_things_asks():
-    assert "two ways" in intake_errors(odometer="84.200 km")["odometer"]
-    assert "Leave it out" in intake_errors(odometer="12,345")["odometer"]
+@pytest.mark.parametrize("typed", ["1234.567", "84 200,123", "84.200,123", "0.125"])
+def test_an_odometer_with_three_digits_behind_a_mark_that_parts_no_thousands_asks(typed):
+    assert "cannot part thousands" in intake_errors(odometer=typed)["odometer"]
+
+
+def test_a_model_year_with_a_mark_before_three_digits_is_no_odometer():
+    assert "two ways" in intake_errors(model_year="2,017")["model_year"]
 
 
 @pytest.mark.parametrize(

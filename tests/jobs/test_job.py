@@ -46,7 +46,7 @@ def test_the_car_is_the_heading(signed_in):
 def test_loop_and_car_state_are_always_told(signed_in):
     shown = page_of(signed_in, make_job())
     assert "not looked at yet" in shown
-    assert "As it came in" in shown
+    assert "<strong>Car:</strong> <span data-fill=\"state\">As it came in</span>" in shown
 
 
 def test_the_loop_is_told_by_what_was_last_done_to_it_and_must_not_be_run(signed_in):
@@ -64,12 +64,15 @@ def test_the_page_without_a_job_tells_nothing_of_a_loop(signed_in):
 
 
 def test_what_is_looked_up_most_stands_in_a_list(signed_in):
-    shown = page_of(signed_in, make_job())
+    shown = page_of(signed_in, make_job(branches=["front", "rear"]))
     for words in (
         "555 010 0199",
         "ZZ9HB1PA2ST000789",
         "84\u00a0200\u00a0mi",
         "Belt with magnetic clutch",
+        "<dt>Displacement</dt><dd><bdi>Fixed</bdi>",
+        "<dt>System voltage</dt><dd><bdi>12\u00a0V</bdi>",
+        "<dt>Branches</dt><dd><bdi>Front, Rear</bdi>",
         "<bdi>R-134a</bdi>",
         "Label charge (under-hood label)",
         "520\u00a0g\u00a0(18.3\u00a0oz)",

@@ -144,11 +144,11 @@ def test_the_page_says_that_a_byte_on_disk_was_changed_before_anybody_opens_the_
     job = make_job()
     record = make_record(job)
     path = place(FOLDER, record.pdf_sha256, ".pdf")
-    assert "Open the paper" in page(client, job).content.decode()
+    assert "Open the PDF" in page(client, job).content.decode()
     path.write_bytes(path.read_bytes().replace(b"test", b"tesu"))
     said = page(client, job).content.decode()
     assert "is damaged: its bytes are not those that were frozen" in said
-    assert "Open the paper" not in said
+    assert "Open the PDF" not in said
     assert "Blows warm since last week." in said  # the data are as they were
 
 
@@ -169,7 +169,7 @@ def test_data_are_not_shown_when_their_row_was_changed(client: Client, what: str
     assert "The frozen data of this issue are not as they were" in said
     assert "Blows" not in said
     assert "The paper has its own copy of them." in said  # the file is as it was
-    assert "Open the paper" in said
+    assert "Open the PDF" in said
 
 
 def test_where_file_and_data_were_changed_no_copy_is_promised(client: Client):

@@ -8,6 +8,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from diagnostics.record.job import change_of
 from jobs.entries import CHANGE
 from jobs.logbook import enter
 from jobs.models import CarState, Change, Entry, Job
@@ -168,13 +169,13 @@ def test_two_changes_that_correct_each_other_leave_one_that_stands():
 
 def test_car_states_are_counted_by_when_they_began_though_one_arrives_late():
     job, now = make_job(), timezone.now()
-    for what, hours in (("gap_set", 1), ("fuse", 3), ("cleaned", 2)):
+    for what, hours in (("gap_set", 1), ("fuse", 3), ("opened", 2)):
         moment = now + timedelta(hours=hours - 5)
         enter(CHANGE, make_told({"what": what}, job_key=job.key, happened_at=moment))
     assert [(state.number, state.what) for state in job.car_states.all()] == [
         (0, "Car as arrived"),
         (1, WHATS["gap_set"]),
-        (2, WHATS["cleaned"]),
+        (2, WHATS["opened"]),
         (3, WHATS["fuse"]),
     ]
 
@@ -191,10 +192,35 @@ def test_nothing_changed_is_no_answer_of_a_new_change():
     assert tell(CHANGE, make_job(), what="nothing").form
 
 
-def test_a_fitted_part_needs_a_name_and_asks_for_it_at_its_field():
-    outcome = tell(CHANGE, make_job(), what="fitted")
+ON_A_PART = ["fitted", "cleaned", "wire", "adjusted", "flushed", "other"]
+
+
+@pytest.mark.parametrize("what", ON_A_PART)
+def test_what_is_done_on_a_part_asks_for_it_at_its_field(what):
+    outcome = tell(CHANGE, make_job(), what=what)
     assert outcome.form
     assert "Which part?" in str(outcome.form.errors["part"])
+
+
+@pytest.mark.parametrize("what", ON_A_PART)
+def test_what_is_done_on_a_part_may_say_in_words_which(what):
+    assert tell(CHANGE, make_job(), what=what, where="ground left of the battery").stands
+
+
+def test_what_else_was_done_keeps_its_lines_on_the_page_and_in_what_is_printed(client):
+    job = make_job()
+    tell(CHANGE, job, **CLUTCH, where="front bolts renewed\r\nplate cleaned")
+    change = Change.objects.get()
+    assert change.where == "front bolts renewed\nplate cleaned"
+    client.force_login(make_person())
+    assert f'<li class="told" dir="auto">{change.where}</li>' in page_of(client, job)
+    lines = change_of(change)["lines"]
+    assert "Where, and what else: front bolts renewed\nplate cleaned" in lines
+
+
+def test_where_and_what_else_is_typed_on_several_lines(client):
+    client.force_login(make_person())
+    assert '<textarea name="where"' in page_of(client, make_job())
 
 
 def test_flushing_a_condenser_is_asked_about_and_stays_with_a_reason():
@@ -244,6 +270,44 @@ def test_the_page_shows_what_was_changed_and_offers_to_add_the_number(client):
         ' id="id_part_0"', ""
     )
     assert "Nothing changed, entered by mistake" in again
+
+
+def test_the_button_of_a_correction_promises_no_new_state_of_the_car(client):
+    job = make_job()
+    first = tell(CHANGE, job, **CLUTCH)
+    client.force_login(make_person())
+    new = "data-if-new>It opens the next state of the car."
+    instead = "data-if-corrects>It takes the place of the earlier one."
+    first_page, again = page_of(client, job), page_of(client, job, f"&corrects={first.key}")
+    assert (new in first_page, instead in first_page) == (True, False)
+    assert (new in again, instead in again) == (False, True)
+
+
+def test_the_page_says_above_the_form_what_was_agreed_and_what_needs_more(client):
+    job = make_job(consent_amount="150")
+    client.force_login(make_person())
+    said = page_of(client, job)
+    assert 'Agreed: find the fault, up to <strong class="nowrap">150.00\xa0EUR</strong>.' in said
+    assert "Work beyond that needs the customer’s agreement first" in said
+    assert said.index("Agreed: find") < said.index("<form")
+
+
+def test_the_page_says_that_nothing_was_agreed_or_counts_any_more(client):
+    nothing = {"consent_amount": None, "consent_how": None, "consent_given_by": None}
+    never, gone = make_job(**nothing), make_job(plate="KX.1111B")
+    gone.consents.update(withdrawn_by=gone.entry)
+    client.force_login(make_person())
+    for job in (never, gone):
+        said = page_of(client, job)
+        assert "<strong>Nothing agreed so far</strong>, not even to find the fault." in said
+        assert "Agreed: find" not in said
+
+
+def test_the_page_without_a_job_does_not_say_that_nothing_was_agreed(client):
+    client.force_login(make_person())
+    said = client.get(reverse("repair")).content.decode()
+    assert "Nothing agreed" not in said
+    assert "What was agreed stands on the shop server." in said
 
 
 def test_a_change_of_another_job_cannot_be_corrected_from_here(client):
