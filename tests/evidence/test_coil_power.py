@@ -210,9 +210,25 @@ def test_nothing_read_carries_nothing_and_rules_out_nothing():
 
 @pytest.mark.parametrize("missing", ["volts", "amps", "holds"])
 def test_what_was_not_read_is_listed_as_not_tested(missing):
-    typed = {name: told for name, told in HOLDS.items() if name not in (missing, "lets_go")}
+    gone = (missing, "lets_go") if missing == "holds" else (missing,)
+    typed = {name: told for name, told in HOLDS.items() if name not in gone}
     whole = meaning(**HOLDS).outcome.not_tested
     assert len(meaning(**typed).outcome.not_tested) == len(whole) + 1
+
+
+@pytest.mark.parametrize(
+    ("told", "listed"),
+    [
+        ({"holds": "yes"}, True),
+        ({"holds": "yes", "lets_go": "cannot_tell"}, True),
+        ({"holds": "yes", "lets_go": "yes"}, False),
+        ({"holds": "yes", "lets_go": "no"}, False),
+        ({"holds": "no"}, False),
+    ],
+)
+def test_a_clutch_that_took_hold_and_was_not_watched_letting_go_is_listed(told, listed):
+    words = "Whether it lets go at once: not told."
+    assert (words in meaning(**(GOOD | told)).outcome.not_tested) == listed
 
 
 def test_a_current_not_read_leaves_shorted_turns_open():

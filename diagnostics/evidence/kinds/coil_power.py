@@ -261,6 +261,8 @@ def _not_tested(seen: Seen) -> tuple[str, ...]:
         missing.append(f"Current: {_no_reading(seen, 'amps')}")
     if seen.holds in ("", "cannot_tell"):
         missing.append("Whether the clutch takes hold: not told.")
+    if seen.holds == "yes" and seen.tapped("lets_go") in ("", "cannot_tell"):
+        missing.append("Whether it lets go at once: not told.")
     if seen.tapped("engine") != "running":
         missing.append("Slipping: not tested with the engine off.")
     return tuple(missing)
