@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from statistics import median
 
 from diagnostics.evidence.findings import Strip
 from diagnostics.evidence.readings import Reading, Readings, number
@@ -26,6 +27,8 @@ GAPS = tuple(f"gap_{index}" for index in range(1, MOST_POINTS + 1))
 FITTED = ("fitted_1", "fitted_2", "fitted_3")
 SPARE = ("spare_1", "spare_2", "spare_3")
 FAR = 1.5  # times the largest allowed; our judgement
+OUT_OF_LINE = 5  # times the other points, or a fifth of them: a slipped point; our judgement
+ROUNDING = 1 + 1e-9
 
 
 @dataclass(frozen=True)
@@ -115,6 +118,22 @@ def look_at_gap(system: System, readings: Readings) -> GapRead | None:
     return GapRead(read, smallest, largest, limits, basis, words, gap, fitted, spare)
 
 
+def out_of_line(readings: Readings) -> Iterator[tuple[str, Reading, float]]:
+    """The point that a slipped decimal may have made, with the median of the others.
+
+    Of several the one farthest off, as it moves what the others are held to; of two points both.
+    A point at which nothing fits in is none of them: no slipped decimal makes zero of a gap.
+    """
+    read = {name: one for name in GAPS if (one := number(readings, name)) and one.si > 0}
+    if len(read) < 2:
+        return
+    usual = {name: median(one.si for other, one in read.items() if other != name) for name in read}
+    off = {name: max(one.si / usual[name], usual[name] / one.si) for name, one in read.items()}
+    for name, point in read.items():
+        if off[name] > OUT_OF_LINE * ROUNDING and off[name] * ROUNDING > max(off.values()):
+            yield name, point, usual[name]
+
+
 def _shims(readings: Readings, names: tuple[str, ...]) -> tuple[float, ...]:
     read = (number(readings, name) for name in names)
     return tuple(one.si for one in read if one and one.si > 0)
@@ -152,8 +171,9 @@ def shim_words(seen: GapRead, *, none_fitted: bool) -> Iterator[str]:
     gap = seen.gap
     if gap is None or not (seen.below or seen.above):
         return
-    if not seen.specified:
+    if not seen.specified:  # what clutches usually have is no figure to move shims by
         yield "Look up this vehicle’s own limits before any shim is moved."
+        return
     if not gap.fits:
         yield "No shim brings all points inside: the gap differs more than its limits allow."
         return

@@ -64,6 +64,34 @@ def test_by_what_clutches_usually_have_a_gap_just_outside_points_at_nothing():
     assert standing(far, "Gap too wide") == "likely"
 
 
+def test_inside_of_what_clutches_usually_have_rules_nothing_out():
+    result = GAP.meaning(GENERAL, **points("0.45", "0.50", "0.55"))
+    assert subjects(result, "ruled_out") == []
+    assert standing(result, "Gap too wide or too small") == "open"
+    assert "this vehicle’s own limits are not known" in result.outcome.marks[0].sentence
+    own = GAP.meaning(OWN, **points("0.45", "0.50", "0.55"))
+    assert standing(own, "Gap too wide or too small") == "ruled_out"
+
+
+@pytest.mark.parametrize("read", [("0.90", "0.95", "1.00"), ("0.10", "0.15", "0.15")])
+def test_without_the_vehicles_own_limits_no_shim_figure_is_told(read):
+    result = GAP.meaning(GENERAL, **points(*read), **shims(fitted_1="0.30", spare_1="0.30"))
+    assert result.notes[0] == "Look up this vehicle’s own limits before any shim is moved."
+    said = [one for one in (*result.notes, *result.onward) if "him" in one]
+    assert said == [result.notes[0]]
+    assert any("to this vehicle’s own limits" in one for one in result.onward)
+
+
+def test_only_the_vehicles_own_limits_are_called_limits_of_a_gap_that_differs():
+    typed = points("0.20", "0.50", "0.90")
+    assert GAP.code(GENERAL, **typed) == "uneven"
+    words = GAP.words(GENERAL, **typed)
+    assert "its limits allow" not in words
+    assert "the limits are apart" not in words
+    assert "the 0.30–0.80\u00a0mm that clutches usually have" in words
+    assert "its limits allow" in GAP.words(OWN, **typed)
+
+
 def test_a_gap_outside_the_vehicles_limits_is_shown_by_measuring_it():
     result = GAP.meaning(OWN, **WIDE)
     assert standing(result, "Gap too wide") == "proved"
@@ -188,6 +216,29 @@ def test_millimeters_typed_for_inches_are_asked_about():
     number = GAP.kind.asked("gap_1")
     assert isinstance(number, Number)
     assert "inches" in GAP.asks(OWN, gap_1="5")["gap_1"][0]
+
+
+@pytest.mark.parametrize(
+    ("read", "asked"),
+    [
+        (("0.088", "0.85", "0.90"), ["gap_1"]),
+        (("0.85", "8.8", "0.90"), ["gap_2"]),
+        (("0.85", "0.90", "0.085", "0.85"), ["gap_3"]),
+        (("0.088", "0.85"), ["gap_1", "gap_2"]),  # which of two slipped is not known
+        (("0.20", "0.50", "0.80"), []),  # a bent hub
+        (("0.18", "0.90", "0.90"), []),  # a fifth of 0.90 is not less than a fifth
+        (("0", "0.1", "0.1"), []),  # no slipped point makes nothing of a gap
+    ],
+)
+def test_a_slipped_decimal_beside_the_other_points_is_asked_about(read, asked):
+    told = GAP.asks(OWN, **points(*read))
+    assert [name for name in told if any("our judgement" in one for one in told[name])] == asked
+
+
+def test_of_a_gap_with_a_slipped_decimal_nothing_is_made():
+    result = GAP.meaning(OWN, **points("0.088", "0.85", "0.90"))
+    assert not result.outcome.carries
+    assert "0.088\u00a0mm" in result.notes[0]
 
 
 @pytest.mark.parametrize("drive", ["belt_clutchless", "electric_hv", "electric_48"])

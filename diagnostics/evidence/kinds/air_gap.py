@@ -22,6 +22,7 @@ from diagnostics.evidence.gap_read import (
     gap_strip,
     look_at_gap,
     millimeters,
+    out_of_line,
     shim_words,
     span_words,
 )
@@ -74,7 +75,7 @@ FIELDS: tuple[Field, ...] = (
 )  # fmt: skip
 
 OUTCOMES = (
-    OutcomeWords("uneven", "differs more around than its limits allow"),
+    OutcomeWords("uneven", "differs more around than what it is held to"),
     OutcomeWords("far_wide", "far wider than allowed"),
     OutcomeWords("too_wide", "wider than allowed"),
     OutcomeWords("too_small", "smaller than allowed"),
@@ -110,13 +111,16 @@ def _sentence(seen: GapRead | None, code: str) -> str:
         return "The gap was not told."
     allowed = "is allowed" if seen.specified else "clutches usually have"
     low, high = millimeters(seen.limits.low), millimeters(seen.limits.high)
+    held = span_words(seen.limits.low, seen.limits.high)
     return {
-        "uneven": "It differs more around than the limits are apart.",
+        "uneven": "It differs more around than the limits are apart."
+        if seen.specified
+        else f"It differs around by more than the width of the {held} that {allowed}.",
         "far_wide": f"Far wider than the {high} that {allowed}.",
         "too_wide": f"Wider than the {high} that {allowed}.",
         "too_small": f"Smaller than the {low} that {allowed}.",
         "cannot_tell": "Whether all points are inside cannot be told with this feeler gauge.",
-        "inside": f"Inside the {span_words(seen.limits.low, seen.limits.high)} that {allowed}.",
+        "inside": f"Inside the {held} that {allowed}.",
         "nothing_told": "Fewer than three points do not show a gap that is inside.",
     }[code]
 
@@ -138,15 +142,20 @@ def _marks(seen: GapRead, code: str) -> Iterator[Mark]:
         words = "points here; this step cannot tell them apart."
         yield Mark("likely", "Hub bent, or pulley’s bearing with play", words)
     if code == "inside":
-        yield Mark("ruled_out", "Gap too wide or too small", _held(seen))
+        yield _held(seen)
         yield Mark("open", "Worn face, weak pull", "not told by a gap that is inside.")
     if code == "cannot_tell":
         yield Mark("open", "Gap too wide or too small", "cannot tell with this feeler gauge.")
 
 
-def _held(seen: GapRead) -> str:
-    held = "this vehicle’s own limits" if seen.specified else "what clutches usually have"
-    return f"ruled out by {held}, as cold or warm as it was."
+def _held(seen: GapRead) -> Mark:
+    """A gap inside: only the vehicle's own limits rule anything out."""
+    subject = "Gap too wide or too small"
+    if seen.specified:
+        words = "ruled out by this vehicle’s own limits, as cold or warm as it was."
+        return Mark("ruled_out", subject, words)
+    words = "inside what clutches usually have, but this vehicle’s own limits are not known."
+    return Mark("open", subject, words)
 
 
 def _outside(seen: GapRead, subject: str, measured: str, far: bool) -> Mark:
@@ -160,17 +169,20 @@ def _outside(seen: GapRead, subject: str, measured: str, far: bool) -> Mark:
 
 
 def _onward(seen: GapRead | None, code: str, told: dict[str, str]) -> Iterator[str]:
+    to_what = "" if seen and seen.specified else " to this vehicle’s own limits"
     if code in ("too_wide", "far_wide") and told.get("shims") == "none":
         yield "No shim is left to take out: look at the clutch faces, the wear is in the parts."
     elif code in ("too_wide", "far_wide"):
-        yield "Look at the clutch faces, then set the gap."
+        yield f"Look at the clutch faces, then set the gap{to_what}."
     elif code == "too_small":
-        yield "Set the gap, spin the pulley by hand and listen to its bearing."
+        yield f"Set the gap{to_what}, spin the pulley by hand and listen to its bearing."
     elif code == "uneven":
         yield "Turn the hub alone and read again: what goes round with it is the hub’s."
         yield "Rock the pulley by hand for play."
     elif code == "cannot_tell":
         yield "Read again with thinner leaves, at the widest and the narrowest point."
+    elif code == "inside" and seen and not seen.specified:
+        yield "Look up this vehicle’s own limits and hold the gap to them."
     elif code == "nothing_told":
         yield "Read the gap at three to six points around."
     if seen and code in ("too_wide", "far_wide", "too_small", "uneven"):
@@ -219,6 +231,17 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     return Meaning(outcome, _lead(seen), gap_strip(seen), gap_band(seen), notes, onward)
 
 
+def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
+    """A point that is far from all others, as a slipped decimal makes it."""
+    for name, point, others in out_of_line(readings):
+        yield (
+            name,
+            f"{point.shown} does not go with {millimeters(others)} elsewhere around: less than a"
+            " fifth or more than five times that (our judgement) is rather a slipped point or unit."
+            " Read it again.",
+        )
+
+
 AIR_GAP = Kind(
     name="air_gap",
     title="Air gap",
@@ -229,6 +252,7 @@ AIR_GAP = Kind(
     fields=FIELDS,
     outcomes=OUTCOMES,
     read=_read,
+    at_odds=_at_odds,
     setup=("hub reached",),
     cautions=(
         cautions.KEY_AWAY,
