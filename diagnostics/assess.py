@@ -91,7 +91,7 @@ class Assessed:
     @property
     def worked_out(self) -> str:
         """The numbers that were worked out from what was read, in one line; empty: none."""
-        values = self.meaning.values if self.meaning and not self.step.superseded_by_id else ()
+        values = self.meaning.computed if self.meaning and not self.step.superseded_by_id else ()
         return "; ".join(f"{one.words}: {one.shown}" for one in values)
 
     @property

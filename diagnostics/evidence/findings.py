@@ -55,6 +55,7 @@ class Value:
 
     `shown` is the number with its unit, `u` its standard uncertainty (None: not known), both in SI;
     `words` say what it is. `live`: the page's own script shows it under its field, too.
+    `converts`: it is a reading in another unit, which stands with the reading and in no record.
     """
 
     about: str
@@ -64,6 +65,7 @@ class Value:
     si_unit: str
     u: float | None = None
     live: bool = False
+    converts: bool = False
 
 
 def tick_words(tick: float, ticks: tuple[float, ...]) -> str:
@@ -176,3 +178,8 @@ class Meaning:
     onward: tuple[str, ...] = ()
     values: tuple[Value, ...] = ()
     plot: Plot | None = None
+
+    @property
+    def computed(self) -> tuple[Value, ...]:
+        """The values that are more than a reading in another unit."""
+        return tuple(one for one in self.values if not one.converts)

@@ -33,7 +33,8 @@ NEEDS_TABLE = frozenset({"boils_at", "rests_at", "superheat", "subcooling"})
 MOST_DECIMALS = 4
 BEYOND_ERROR = 3  # standard uncertainties: what is further off is no error of an instrument
 PLAIN = "1"  # the unit of a ratio
-PICKS = frozenset({"smallest", "largest"})  # one of the readings, with the digits it has
+CONVERTS = "same"  # a reading in another unit, no more
+PICKS = frozenset({CONVERTS, "smallest", "largest"})  # one of the readings, as fine as it is
 Found = tuple[float, ...]  # one number, or the two ends of a band; SI
 How = Callable[[Sequence[float], Circumstances], Found]
 
@@ -141,7 +142,7 @@ def _wobble(read: Sequence[float], _around: Circumstances) -> Found:
 
 
 FUNCTIONS: dict[str, How] = {
-    "same": _same,
+    CONVERTS: _same,
     "boils_at": _boils_at,
     "rests_at": _rests_at,
     "superheat": _superheat,
@@ -177,17 +178,20 @@ def worked_out(
             low, high = (from_si(si, one.unit) for si in (found[0], found[-1]))
             text = shown_range(low, high, decimals)
             text = with_unit(text, one.unit) if one.unit != PLAIN else text
-            yield Value(one.about, one.words, text, found[0], SI[UNITS[one.unit].quantity])
+            unit, converts = SI[UNITS[one.unit].quantity], one.how == CONVERTS
+            yield Value(one.about, one.words, text, found[0], unit, converts=converts)
 
 
 def decimals_of(one: WorkedOut, told: Sequence[Reading], around: Circumstances) -> int:
-    """As many decimals as the last digits typed are worth, never more than the instruments had."""
+    """As many decimals as the last digits typed are worth, never more than the instruments had.
+
+    One of the readings keeps all it had: in another unit no step is larger than the one typed.
+    """
     read = [reading.si for reading in told]
     if one.how in PICKS:
         picked = FUNCTIONS[one.how](read, around)[0]
         digit = max(each.last_digit for each in told if each.si == picked)
-        tenth = abs(picked) / 10  # in another unit it keeps one digit that counts
-        return _decimals(min(digit, tenth) if picked else digit, one.unit)
+        return _decimals(digit, one.unit, whole=True)
     moved = [
         abs(there - here)
         for index, reading in enumerate(told)
@@ -203,12 +207,14 @@ def decimals_of(one: WorkedOut, told: Sequence[Reading], around: Circumstances) 
     return _decimals(max(moved), one.unit)
 
 
-def _decimals(si: float, unit: str) -> int:
-    """As many decimals as show that much."""
+def _decimals(si: float, unit: str, *, whole: bool = False) -> int:
+    """As many decimals as that much is worth; `whole`: so many that all of it shows."""
     worth = si / float(UNITS[unit].factor)
     if not worth:
         return MOST_DECIMALS
-    return min(max(math.floor(1e-9 - math.log10(worth)), 0), MOST_DECIMALS)
+    exact = -math.log10(worth)
+    decimals = math.ceil(exact - 1e-9) if whole else math.floor(exact + 1e-9)
+    return min(max(decimals, 0), MOST_DECIMALS)
 
 
 def factors() -> dict[str, float | tuple[float, ...]]:

@@ -42,7 +42,7 @@ def shown_meaning(meaning: Meaning | None) -> Shown:
     came_out = meaning.outcome
     return Shown(
         outcome={"code": came_out.code, "carries": came_out.carries, "basis": came_out.basis},
-        worked_out=[worked(one) for one in meaning.values if EN_DASH not in one.shown],
+        worked_out=[worked(one) for one in meaning.computed if EN_DASH not in one.shown],
         drawing=drawing_of(meaning.plot) if meaning.plot else None,
         bearings=[bearing_of(mark) for mark in meaning.outcome.marks],
         not_tested=list(meaning.outcome.not_tested),

@@ -12,7 +12,7 @@ window.shopac = window.shopac || {};
 (() => {
   const MOST_DECIMALS = 4;
   const PLAIN = "1"; // the unit of a ratio
-  const PICKS = ["smallest", "largest"]; // one of the readings, with the digits it has
+  const PICKS = ["same", "smallest", "largest"]; // one of the readings, as fine as it is
 
   /**
    * The numbers that can be worked out, with their words; what cannot is left out.
@@ -50,7 +50,8 @@ window.shopac = window.shopac || {};
   }
 
   /**
-   * As many decimals as the last digits typed are worth.
+   * As many decimals as the last digits typed are worth; one of the readings keeps all it had: in
+   * another unit no step is larger than the one typed.
    * @param {string} name of the function
    * @param {Read[]} read @param {any} around @param {number} factor of the unit shown
    */
@@ -60,8 +61,7 @@ window.shopac = window.shopac || {};
     if (PICKS.includes(name)) {
       const picked = read.filter(({ si }) => si === here[0]);
       const digit = Math.max(...picked.map(({ lastDigit }) => lastDigit));
-      const tenth = Math.abs(here[0]) / 10; // in another unit it keeps one digit that counts
-      return decimalsFor((here[0] ? Math.min(digit, tenth) : digit) / factor);
+      return decimalsFor(digit / factor, true);
     }
     const moved = read.flatMap((_, index) =>
       how(read.map(({ si, lastDigit }, place) => si + lastDigit * Number(place === index)), around)
@@ -70,10 +70,16 @@ window.shopac = window.shopac || {};
     return decimalsFor(Math.max(...moved) / factor);
   }
 
-  /** As many decimals as show that much. @param {number} worth in the unit shown */
-  function decimalsFor(worth) {
+  /**
+   * As many decimals as that much is worth.
+   * @param {number} worth in the unit shown
+   * @param {boolean} whole so many that all of it shows
+   */
+  function decimalsFor(worth, whole = false) {
     if (!worth) return MOST_DECIMALS;
-    return Math.min(Math.max(Math.floor(1e-9 - Math.log10(worth)), 0), MOST_DECIMALS);
+    const exact = -Math.log10(worth);
+    const decimals = whole ? Math.ceil(exact - 1e-9) : Math.floor(exact + 1e-9);
+    return Math.min(Math.max(decimals, 0), MOST_DECIMALS);
   }
 
   window.shopac.workedOut = workedOut;

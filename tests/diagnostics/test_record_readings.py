@@ -4,6 +4,7 @@ import pytest
 
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
+from diagnostics.evidence.kinds.static_pressure import STATIC_PRESSURE
 from diagnostics.evidence.readings import Reading
 from diagnostics.evidence.system import System
 from diagnostics.physics.units import to_si
@@ -105,6 +106,18 @@ def test_what_was_worked_out_has_its_number_and_a_band_is_none():
     assert (at_work["text"], at_work["si_unit"]) == ("4.06\u00a0Ω", "Ω")
     assert at_work["si"] == pytest.approx(12.38 / 3.05)  # Ohm's law
     assert (cold["name"], cold["field"]) == ("Coil at 20\u00a0°C", "temperature")
+
+
+def test_a_reading_in_another_unit_is_nothing_that_was_worked_out():
+    at_rest = {
+        "low": Reading(to_si(470, "kPa"), "470", "kPa"),
+        "temperature": Reading(to_si(20, "°C"), "20", "°C"),
+    }
+    meaning = STATIC_PRESSURE.meaning(at_rest, Circumstances(CAR | {"refrigerant": "R-134a"}))
+    assert {"Low side", "Loop"} <= {one.words for one in meaning.values}  # while it is typed
+    told = [one["name"] for one in shown_meaning(meaning).worked_out]
+    assert told
+    assert not {"Low side", "Loop"} & set(told)
 
 
 def test_where_no_meaning_is_known_nothing_is_said():

@@ -13,6 +13,7 @@ from django.utils import timezone
 from django.utils.dateformat import format as formatted
 
 from diagnostics.evidence.kinds.coil_power import COIL_POWER, UPSTREAM
+from diagnostics.evidence.kinds.static_pressure import STATIC_PRESSURE
 from jobs.models import Photo
 from jobs.models.people import DESK
 from tests.diagnostics.step_forms import open_state, step_of, switch, tell
@@ -228,6 +229,18 @@ def test_the_job_shows_the_numbers_that_were_worked_out_of_a_test_that_stands():
     assert "Coil as warm as it is: 4.1\u00a0Ω" in on_the_job(job)
     step_of(tell(job, amps="2.00", told={"corrects": first.key}))
     assert "as it is: 4.1" not in on_the_job(job)
+
+
+def test_the_job_repeats_no_reading_in_another_unit_as_worked_out():
+    job = make_job()
+    of_coil = dict.fromkeys(("engine", "ground", "volts", "amps", "magnet", "holds", "pushed"))
+    at_rest = {"low": "470", "temperature": "20", "soaked": "yes"}
+    kind = {"test_kind": "static_pressure", "test_version": str(STATIC_PRESSURE.version)}
+    step_of(tell(job, None, **of_coil | at_rest | kind))
+    shown = on_the_job(job)
+    assert "Liquid would be at: 20.0\u00a0°C" in shown
+    assert "Low side: " not in shown
+    assert "Loop: " not in shown
 
 
 @pytest.mark.usefixtures("one_kind")

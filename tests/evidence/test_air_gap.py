@@ -185,9 +185,9 @@ def test_smallest_largest_and_wobble_show_from_the_third_point_on():
     shown = [(one.words, one.shown) for one in GAP.meaning(OWN, **WIDE).values]
     assert shown == [
         ("Smallest", "0.80\u00a0mm"),
-        ("Smallest", "0.031\u00a0in"),
+        ("Smallest", "0.0315\u00a0in"),
         ("Largest", "0.92\u00a0mm"),
-        ("Largest", "0.036\u00a0in"),
+        ("Largest", "0.0362\u00a0in"),
         ("Wobble", "0.12\u00a0mm"),
     ]
     assert GAP.meaning(OWN, **points("0.80", "0.85")).values == ()

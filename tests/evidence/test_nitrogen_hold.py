@@ -113,7 +113,7 @@ def test_it_warns_of_regulator_oxygen_and_limit():
 
 def test_pressure_and_temperature_are_told_in_the_other_unit_too():
     shown = {value.shown for value in HOLD.meaning(CAR, **AT_20, end="982").values}
-    assert {"145\u00a0psi", "142\u00a0psi", "77\u00a0°F", "68\u00a0°F"} <= shown
+    assert {"145.0\u00a0psi", "142.4\u00a0psi", "77\u00a0°F", "68\u00a0°F"} <= shown
 
 
 def test_what_is_taken_for_the_size_of_a_leak_is_said():

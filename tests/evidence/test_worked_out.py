@@ -69,9 +69,14 @@ def test_the_wobble_of_a_gap_takes_as_many_points_as_were_measured():
         ("largest", "mm", ("0.5", "0.55"), "0.55\u00a0mm"),  # the digits of the one it is
         ("smallest", "in", ("0.1", "0.1"), "0.004\u00a0in"),  # 0.1 mm is no gap of 0.00 in
         ("smallest", "mm", ("0", "0.1"), "0\u00a0mm"),
+        # 1 in is 25.4 mm: no step shown in inches is larger than the one typed in millimeters
+        ("largest", "in", ("0.9", "0.8"), "0.035\u00a0in"),
+        ("largest", "in", ("0.92", "0.80"), "0.0362\u00a0in"),
+        ("same", "in", ("0.9", "0.8"), "0.035\u00a0in"),
+        ("same", "mm", ("0.9", "0.8"), "0.9\u00a0mm"),
     ],
 )
-def test_the_smallest_and_largest_have_the_digits_of_the_reading_they_are(how, unit, typed, told):
+def test_what_is_one_of_the_readings_is_as_fine_as_it_was_typed(how, unit, typed, told):
     one = WorkedOut("gap1", "x", how, ("gap1", "gap2"), unit)
     assert shown(one, gap1=typed[0], gap2=typed[1]) == [told]
 

@@ -234,12 +234,12 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
 def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, str]]:
     """A point that is far from all others, as a slipped decimal makes it."""
     for name, point, others in out_of_line(readings):
-        yield (
-            name,
+        words = (
             f"{point.shown} does not go with {millimeters(others)} elsewhere around: less than a"
             " fifth or more than five times that (our judgement) is rather a slipped point or unit."
-            " Read it again.",
+            " Read it again."
         )
+        yield name, words
 
 
 AIR_GAP = Kind(
