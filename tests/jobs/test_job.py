@@ -46,7 +46,7 @@ def test_the_car_is_the_heading(signed_in):
 def test_loop_and_car_state_are_always_told(signed_in):
     shown = page_of(signed_in, make_job())
     assert "not looked at yet" in shown
-    assert "<strong>Car:</strong> <span data-fill=\"state\">As it came in</span>" in shown
+    assert '<strong>Car:</strong> <span data-fill="state">As it came in</span>' in shown
 
 
 def test_the_loop_is_told_by_what_was_last_done_to_it_and_must_not_be_run(signed_in):
