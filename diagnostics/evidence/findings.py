@@ -43,6 +43,11 @@ class Strip:
     error: float  # half width; 0 when unknown
     beyond: bool = False  # the point lies off the scale, past a break
 
+    @property
+    def below(self) -> bool:
+        """Whether the break stands at the low end: the point lies under all that it can be."""
+        return self.beyond and self.point < self.low
+
     def percent(self, value: float) -> float:
         """Where a value stands on the axis, from 0 to 100."""
         share = (value - self.low) / (self.high - self.low)

@@ -6,7 +6,7 @@ from diagnostics.evidence.fields import Number
 from diagnostics.evidence.findings import Strip
 from diagnostics.evidence.readings import Reading
 from diagnostics.evidence.system import System
-from diagnostics.physics.units import from_si, shown_range, with_unit
+from diagnostics.physics.units import from_si, shown_range
 
 STEPS = (1.0, 2.0, 4.0, 5.0)
 TICKS = 7
@@ -49,10 +49,10 @@ def strip(
 def range_strip(number: Number, reading: Reading, system: System) -> Strip:
     """What a number can be, and a typed value beyond it, past a break in the scale."""
     span = number.span_for(system)
-    low, high, ticks = axis(round(span.low), round(span.high))
-    words = f"can be {with_unit(shown_range(span.low, span.high, 0), number.unit)}"
+    low, high = float(span.low), float(span.high)
+    ticks = tuple(tick for tick in axis(low, high)[2] if low <= tick <= high)
+    words = f"can be {number.range_words(system)}"
     point = from_si(reading.si, number.unit)
-    expected = (float(round(span.low)), float(round(span.high)))
     return Strip(
-        number.unit, low, high, ticks, expected, words, point, reading.shown, 0.0, beyond=True
+        number.unit, low, high, ticks, (low, high), words, point, reading.shown, 0.0, beyond=True
     )

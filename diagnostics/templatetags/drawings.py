@@ -9,8 +9,10 @@ from diagnostics.evidence.findings import Axis, Line, Plot, Spot, Strip, tick_wo
 register = template.Library()
 # The axis lies between these shares of the drawing's width, so that end labels stay inside.
 LEFT, WIDTH = 4.0, 92.0
-OFF_SCALE = 97.0  # where a point past the break stands; the axis then ends at AXIS_END
+# Where a point past the break stands; the axis then ends at AXIS_END. Mirrored for one below.
+OFF_SCALE = 97.0
 AXIS_END = 78.0
+BREAK = ((79.0, 81.0), (83.0, 85.0), (84.0, 100.0))  # two slanted lines, and the axis past them
 # The box of a plot, in percent of the drawing; left of it and below stand the numbers.
 PLOT_LEFT, PLOT_WIDTH = 13.0, 84.0
 PLOT_TOP, PLOT_HEIGHT = 10.0, 70.0
@@ -20,15 +22,20 @@ PLOT_TOP, PLOT_HEIGHT = 10.0, 70.0
 def strip(drawn: Strip) -> dict[str, Any]:
     """A linear strip with its band, its point and the point's error."""
     width = AXIS_END - LEFT if drawn.beyond else WIDTH
+    left = 100 - AXIS_END if drawn.below else LEFT
 
     def at(value: float) -> float:
-        return round(LEFT + drawn.percent(value) * width / 100, 2)
+        return round(left + drawn.percent(value) * width / 100, 2)
 
-    point = OFF_SCALE if drawn.beyond else at(drawn.point)
+    def past(place: float) -> float:
+        return 100 - place if drawn.below else place
+
+    point = past(OFF_SCALE) if drawn.beyond else at(drawn.point)
     said: dict[str, Any] = {
         "drawn": drawn,
-        "left": LEFT,
-        "right": LEFT + width,
+        "left": left,
+        "right": left + width,
+        "break": [(past(start), past(end)) for start, end in BREAK] if drawn.beyond else [],
         "ticks": [(at(tick), tick_words(tick, drawn.ticks)) for tick in drawn.ticks],
         "point": point,
         "point_side": side(point),

@@ -1,12 +1,13 @@
 /**
  * The number pad of the bay: keys as large as a glove, under the number field in use; beside the form
- * where there is room. At a desk the keyboard does.
+ * where there is room. Under a field it goes when no number is in use. At a desk the keyboard does.
  */
 "use strict";
 
 (() => {
   const desk = matchMedia("(min-width: 1200px) and (pointer: fine)");
   const beside = matchMedia("(min-width: 960px)");
+  const GAP = 12; // px that stay free at an edge of the screen, for the field's outline
   const form = /** @type {HTMLFormElement} */ (document.querySelector("form.step"));
   const side = /** @type {HTMLElement} */ (document.querySelector("[data-pad-side]"));
   const fields = /** @type {HTMLInputElement[]} */ ([...form.querySelectorAll("[data-quantity]")]);
@@ -19,7 +20,7 @@
   );
   /** The number in use, or in use last. @type {HTMLInputElement} */
   let field = fields[0];
-  let begun = false;
+  let open = false; // under its field; beside the form it is always there
   let edited = false; // by the pad: a browser tells of such a change to nobody
 
   const pad = document.createElement("div");
@@ -35,7 +36,10 @@
     button.tabIndex = -1;
     button.className = `key ${looks}`.trim();
     button.textContent = words;
-    button.addEventListener("click", pressed);
+    button.addEventListener("click", () => {
+      if (document.activeElement !== field) field.focus({ preventScroll: true });
+      pressed();
+    });
     pad.append(button);
     return button;
   }
@@ -44,17 +48,24 @@
   function edit(change) {
     field.value = change(field.value);
     edited = true;
-    if (document.activeElement !== field) field.focus({ preventScroll: true });
     field.dispatchEvent(new Event("input", { bubbles: true }));
   }
 
   for (const digit of "123456789") key(digit, () => edit((text) => text + digit));
-  key(".", () => edit((text) => (/[.,]/.test(text) ? text : `${text || "0"}.`)));
+  key(".", () => edit((text) => (/[.,]/.test(text) ? text : `${text}${/\d/.test(text) ? "" : "0"}.`)));
   key("0", () => edit((text) => `${text}0`));
   key("del", () => edit((text) => text.slice(0, -1)));
   const other = key("", changeUnit);
   const sign = key("−", () => edit((text) => (/^[-−]/.test(text) ? text.slice(1) : `−${text}`)));
   const next = key("", goOn, "next");
+
+  /** Whether a value below zero can be read there, on any car. @param {any} asked */
+  const canBeBelow = (asked) =>
+    [asked, ...asked.spans].some((/** @type {any} */ one) => one.span.least < 0);
+
+  /** The number asked for after the one in use. */
+  const following = () =>
+    fields.slice(fields.indexOf(field) + 1).find((one) => !one.disabled && one.getClientRects().length);
 
   function changeUnit() {
     const unit = unitOf(field);
@@ -76,13 +87,13 @@
       const shown = one.parentElement?.querySelector(".unit");
       if (shown) shown.textContent = unitOf(one).value || asked[one.name].unit;
     }
-    const { unit, others, span } = asked[field.name];
+    const { unit, others } = asked[field.name];
     const chosen = unitOf(field).value || unit;
     const names = [unit, ...others];
     other.textContent = names[(names.indexOf(chosen) + 1) % names.length];
     other.hidden = names.length < 2;
-    sign.hidden = span.low > -1; // a clamp's small minus at zero needs no key
-    next.textContent = `${chosen}, next`;
+    sign.hidden = !canBeBelow(asked[field.name]);
+    next.textContent = `${chosen}, ${following() ? "next" : "done"}`;
     next.classList.toggle("wide", other.hidden !== sign.hidden);
     next.classList.toggle("widest", other.hidden && sign.hidden);
   }
@@ -90,12 +101,13 @@
   /** The number is whole: on to the next one, or to the question after it. */
   function goOn() {
     const left = field;
-    const after = fields.slice(fields.indexOf(left) + 1).find((one) => !one.disabled);
+    const after = following();
     if (after) {
       after.focus({ preventScroll: true });
       return;
     }
     left.blur();
+    close();
     const questions = [...form.querySelectorAll("[data-asked]:not([hidden])")];
     const here = left.closest("[data-asked]");
     questions[questions.indexOf(/** @type {Element} */ (here)) + 1]?.scrollIntoView({ block: "nearest" });
@@ -107,26 +119,46 @@
     for (const one of fields) one.inputMode = desk.matches ? "decimal" : "none";
     if (desk.matches) pad.remove();
     else if (beside.matches) side.append(pad);
-    else if (begun) field.closest(".field")?.after(pad);
+    else if (open) field.closest(".field")?.after(pad);
+    else pad.remove();
     label();
   }
 
-  // The pad stays where it is until another number is in use: were it taken away when its field is
-  // left, the answer below would move from under the finger that taps it.
+  function close() {
+    open = false;
+    place();
+  }
+
+  /** The whole pad on the screen, and its field before all: scrolls no farther than that takes. */
+  function show() {
+    const question = /** @type {Element} */ (field.closest(".field"));
+    question.scrollIntoView({ block: "nearest" });
+    if (question.nextElementSibling !== pad) return;
+    const hidden = pad.getBoundingClientRect().bottom + GAP - innerHeight;
+    const room = field.getBoundingClientRect().top - GAP;
+    if (hidden > 0) scrollBy({ top: Math.min(hidden, Math.max(room, 0)), behavior: "instant" });
+  }
+
   form.addEventListener("focusin", (event) => {
     const target = /** @type {HTMLInputElement} */ (event.target);
-    if (!fields.includes(target) || (begun && target === field)) return;
+    if (!fields.includes(target) || (open && target === field)) return;
     field = target;
-    begun = true;
+    open = true;
     place();
-    if (!desk.matches) field.closest(".field")?.scrollIntoView({ block: "nearest" });
+    if (!desk.matches) show();
   });
+  // Were the pad taken away as its field is left, the answer below would move from under the finger
+  // that taps it: it goes after the tap, and what was tapped stays in its place.
   form.addEventListener("focusout", () => {
+    window.shopac.inPlace(() => {
+      if (open && !fields.includes(/** @type {any} */ (document.activeElement))) close();
+    });
     if (!edited) return;
     edited = false;
     field.dispatchEvent(new Event("change", { bubbles: true }));
   });
   form.addEventListener("shopac:restored", label);
+  form.addEventListener("shopac:read", label); // an answer may ask for one number more
   beside.addEventListener("change", place);
   desk.addEventListener("change", place);
   place();

@@ -129,9 +129,10 @@
     problem.removeAttribute("data-mended");
     const sentence = within(span.least, span.most) ? span.outside : span.impossible;
     problem.textContent = `${sentence} ${kind.type_again}`;
+    const below = reading.si < inSi(span.low, asked.unit);
     const beside = document.createElement("div");
     beside.className = "odd-strip";
-    beside.append(drawRange(span, asked.unit, reading.words), keepButton(asked.name, reading.words));
+    beside.append(drawRange(span, asked.unit, reading.words, below), keepButton(asked.name, reading.words));
     problem.after(beside);
   }
 
@@ -149,31 +150,53 @@
     return button;
   }
 
-  /** What it can be, a break, and the value past it. As templates/diagnostics/_strip.html draws it.
-   * @param {any} span @param {string} unit @param {string} words */
-  function drawRange(span, unit, words) {
-    const low = Math.round(span.low);
-    const at = (/** @type {number} */ value) => 4 + (74 * (value - low)) / (span.high - low);
+  /** What it can be, a break, and the value past it: below at the left, else at the right. As
+   * templates/diagnostics/_strip.html draws it.
+   * @param {any} span @param {string} unit @param {string} words @param {boolean} below */
+  function drawRange({ low, high }, unit, words, below) {
+    const [start, end] = below ? [22, 96] : [4, 78];
+    const at = (/** @type {number} */ value) => start + (74 * (value - low)) / (high - low);
+    const past = (/** @type {number[]} */ places) => places.map((place) => (below ? 100 - place : place));
     const svg = made("svg", { class: "strip", role: "img", "aria-label": `${words}, off the scale` });
     const line = (/** @type {number[]} */ [x1, x2], /** @type {number[]} */ [y1, y2], looks = "axis") =>
       made("line", { class: looks, x1: `${x1}%`, x2: `${x2}%`, y1: `${y1}em`, y2: `${y2}em` });
     svg.append(
-      made("rect", { class: "band", x: "4%", y: "1.9em", width: "74%", height: "1em" }),
-      line([4, 4], [1.6, 2.9], "edge"),
-      line([78, 78], [1.6, 2.9], "edge"),
-      line([4, 78], [2.9, 2.9]),
-      line([79, 81], [3.5, 2.3]),
-      line([83, 85], [3.5, 2.3]),
-      line([84, 100], [2.9, 2.9]),
-      label(41, 5.5, "middle", `can be ${low}–${span.high}\u00a0${unit}`, "words"),
-      made("circle", { class: "point", cx: "97%", cy: "2.4em", r: "0.36em" }),
-      label(100, 1.2, "end", words, "said"),
+      made("rect", { class: "band", x: `${start}%`, y: "1.9em", width: "74%", height: "1em" }),
+      line([start, start], [1.6, 2.9], "edge"),
+      line([end, end], [1.6, 2.9], "edge"),
+      line([start, end], [2.9, 2.9]),
+      line(past([79, 81]), [3.5, 2.3]),
+      line(past([83, 85]), [3.5, 2.3]),
+      line(past([84, 100]), [2.9, 2.9]),
+      label((start + end) / 2, 5.5, "middle", `can be ${rangeWords(low, high, unit)}`, "words"),
+      made("circle", { class: "point", cx: `${past([97])}%`, cy: "2.4em", r: "0.36em" }),
+      label(past([100])[0], 1.2, below ? "start" : "end", words, "said"),
     );
-    for (let part = 0; part <= 4; part += 1) {
-      const value = low + ((span.high - low) * part) / 4;
-      if (Number.isInteger(value * 2)) svg.append(label(at(value), 4.2, "middle", String(value), "tick"));
-    }
+    for (const { value, said } of ticksOf(low, high)) svg.append(label(at(value), 4.2, "middle", said, "tick"));
     return svg;
+  }
+
+  /** Such as 0–16 V, or −40 to 150 °C; as Number.range_words has it.
+   * @param {number} low @param {number} high @param {string} unit */
+  function rangeWords(low, high, unit) {
+    const written = [low, high].map((edge) => String(edge).split(".")[1]?.length || 0);
+    const decimals = Math.abs(high) >= 10 ? 0 : Math.max(...written);
+    const [from, to] = [low, high].map((edge) => window.shopac.shown(edge, decimals));
+    return window.shopac.withUnit(from + (from.startsWith("−") ? "\u00a0to\u00a0" : "–") + to, unit);
+  }
+
+  /** Whole steps from low to high, as diagnostics/evidence/strips.py has them.
+   * @param {number} low @param {number} high */
+  function ticksOf(low, high) {
+    const size = 10 ** Math.floor(Math.log10((high - low) / 7));
+    const step = size * ([1, 2, 4, 5].find((one) => (high - low) / (one * size) <= 7) || 10);
+    const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+    const first = Math.ceil(low / step - 1e-9);
+    const count = Math.floor(high / step + 1e-9) - first + 1;
+    return Array.from({ length: count }, (_, index) => {
+      const value = (first + index) * step;
+      return { value, said: window.shopac.shown(value, decimals) };
+    });
   }
 
   /** @param {string} name @param {Record<string, string>} attributes */

@@ -8,7 +8,7 @@ from playwright.sync_api import expect
 from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.models import Step
 from tests.browser.test_look import AXE, BAY, DESK, OPEN_ALL, RULES, TOO_SMALL
-from tests.browser.touch import AT_THE_DESK, LANDSCAPE, PHONE, PORTRAIT, answer, keys, opens_well
+from tests.browser.touch import AT_THE_DESK, PORTRAIT, answer, keys, opens_well
 from tests.diagnostics.step_forms import step_of, tell
 from tests.factories import make_job
 
@@ -229,34 +229,6 @@ def test_what_is_off_the_scale_is_told_however_it_is_typed(at, typed, words):
     expect(page.get_by_role("button", name=f"Keep {words} and say why")).to_be_visible()
 
 
-def test_the_unit_key_changes_the_unit_and_what_is_recorded(at):
-    page = at(address(make_job()), **PORTRAIT)
-    page.locator("#id_amps").tap()
-    page.locator(".pad .key", has_text="mA").tap()
-    expect(page.locator("#id_amps_unit ~ .unit, #id_amps + .unit")).to_have_text("mA")
-    keys(page, "3050")
-    expect(page.locator("#meaning")).to_contain_text("3\u00a0050\u00a0mA")
-    page.locator(".bar").tap()
-    page.wait_for_url("**/job/?job=*")
-    assert Step.objects.get().readings["amps"] == {"si": 3.05, "typed": "3050", "unit": "mA"}
-
-
-def test_below_zero_can_be_typed_where_it_is_usual(at):
-    page = at(address(make_job()), **PORTRAIT)
-    page.locator("#id_volts").tap()
-    expect(page.locator(".pad .key", has_text="−")).to_be_hidden()
-    page.locator("#id_temperature").tap()
-    keys(page, "8−")
-    assert page.locator("#id_temperature").input_value() == "−8"
-
-
-def test_at_the_desk_the_keyboard_does_and_there_is_no_pad(at):
-    page = at(address(make_job()), **AT_THE_DESK)
-    page.locator("#id_volts").click()
-    expect(page.locator(".pad")).to_have_count(0)
-    assert page.locator("#id_volts").get_attribute("inputmode") == "decimal"
-
-
 def test_a_barred_drive_hides_the_form_until_it_was_done_all_the_same(at):
     job = make_job(drive="electric_hv")
     page = at(address(job), **PORTRAIT)
@@ -346,15 +318,6 @@ def test_axe_finds_nothing(at, scheme):
         if violations:
             found[path] = [(one["id"], one["nodes"][0]["html"][:160]) for one in violations]
     assert found == {}, json.dumps(found, indent=1)
-
-
-@pytest.mark.parametrize("screen", [LANDSCAPE, PHONE], ids=["landscape", "phone"])
-def test_an_answer_below_the_pad_stays_under_the_finger_that_taps_it(at, screen):
-    page = at(address(make_job()), **screen)
-    page.locator("#id_temperature").tap()
-    keys(page, "48")
-    answer(page, "magnet", "yes")
-    assert page.locator("[name=magnet][value=yes]").is_checked()
 
 
 def test_without_script_all_is_asked_and_a_problem_comes_back_at_its_field(at):

@@ -44,8 +44,17 @@ def test_a_value_off_the_scale_stands_past_a_break():
     told = readings(volts="123.8")["volts"]
     assert not isinstance(told, str)
     svg = drawn(range_strip(volts, told, {}))
-    assert 'x1="79%"' in svg
+    assert 'x1="79.0%"' in svg
     assert 'class="point" cx="97.0%"' in svg
+
+
+def test_a_value_below_all_that_it_can_be_stands_past_a_break_at_the_left():
+    told = readings(volts="-3")["volts"]
+    assert not isinstance(told, str)
+    svg = drawn(range_strip(number("volts"), told, {}))
+    assert 'class="point" cx="3.0%"' in svg
+    assert 'class="band" x="22.0%"' in svg
+    assert 'x1="21.0%"' in svg
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.fields import Number
 from diagnostics.evidence.readings import parse
 from diagnostics.evidence.strips import TICKS, axis, range_strip, strip
 from tests.evidence.cases import number
@@ -42,6 +44,16 @@ def test_a_slipped_value_stands_past_a_break_beside_what_it_can_be(typed):
     volts = number("volts")
     drawn = range_strip(volts, parse(typed, volts.units, "V"), {})
     assert drawn.beyond
+    assert drawn.below is typed.startswith("-")
     assert drawn.expected == (0.0, 16.0)
     assert drawn.expected_words == "can be 0–16\u00a0V"
     assert drawn.point == pytest.approx(float(typed))
+
+
+def test_its_axis_reaches_no_farther_than_what_it_can_be():
+    low = KINDS["static_pressure"].asked("low")
+    assert isinstance(low, Number)
+    drawn = range_strip(low, parse("1550", low.units, "kPa"), {"refrigerant": "R-134a"})
+    assert (drawn.low, drawn.high) == (-101.33, 1500)
+    assert drawn.ticks == (0, 400, 800, 1200)
+    assert drawn.expected_words == "can be −101\u00a0to\u00a01\u00a0500\u00a0kPa"

@@ -41,7 +41,7 @@ IS_LOW = When("type", (LOW,))
 BY_BELT: SystemIs = {"drive": ("belt_clutch", "belt_clutchless")}
 MAY_BRIDGE = (When("engine", ("running",)), When("ready", ("yes",)))
 REST = Span(
-    0, 2000, -101, 10_000,
+    -101, 2000, -101, 10_000,
     "Outside what a loop at rest shows.",
     "Deeper than perfect vacuum, or more than a loop of a car holds.",
 )  # fmt: skip

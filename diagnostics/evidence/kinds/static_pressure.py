@@ -33,9 +33,10 @@ from diagnostics.physics.uncertainty import COVERAGE, INSTRUMENTS, measured
 from diagnostics.physics.units import from_si, shown, with_unit
 
 NO_VACUUM = "Deeper than perfect vacuum, or more than any hose of a loop holds."
-REST = Span(0, 1500, -101.33, 6000, "Outside what a loop at rest shows.", NO_VACUUM)
+PERFECT = -101.33  # kPa: no gauge shows less at sea level; a loop pumped down rests near it
+REST = Span(PERFECT, 1500, PERFECT, 6000, "Outside what a loop at rest shows.", NO_VACUUM)
 # R-744, and what may be R-744.
-REST_WIDE = Span(0, 8000, -101.33, 20_000, REST.outside, NO_VACUUM)
+REST_WIDE = Span(PERFECT, 8000, PERFECT, 20_000, REST.outside, NO_VACUUM)
 MAYBE_744 = {"refrigerant": ("R-744", "other", "")}
 WARMTH = Span(
     -20, 60, -60, 120, "Outside what a loop at rest has.", "No loop is below −60 or above 120 °C."
