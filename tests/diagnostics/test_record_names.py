@@ -72,7 +72,7 @@ def test_a_change_that_was_entered_by_mistake_is_not_counted_as_one():
 @pytest.mark.parametrize("first", [True, False])
 def test_a_change_that_was_corrected_counts_once_whichever_arrived_first(first: bool):
     job, key = make_job(), some_key()
-    told = [("gap_set", {"key": key}), ("cleaned", {"corrects": key})]
+    told = [("gap_set", {"key": key}), ("fuse", {"corrects": key})]
     for what, more in told if first else told[::-1]:
         change(job, what, **more)
     assert changed(job) == (1, "1 change to the car is entered in this job.")
