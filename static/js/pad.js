@@ -147,16 +147,26 @@
     place();
     if (!desk.matches) show();
   });
-  // Were the pad taken away as its field is left, the answer below would move from under the finger
-  // that taps it: it goes after the tap, and what was tapped stays in its place.
   form.addEventListener("focusout", () => {
-    window.shopac.inPlace(() => {
-      if (open && !fields.includes(/** @type {any} */ (document.activeElement))) close();
-    });
-    if (!edited) return;
-    edited = false;
-    field.dispatchEvent(new Event("change", { bubbles: true }));
+    if (edited) {
+      edited = false;
+      field.dispatchEvent(new Event("change", { bubbles: true }));
+    }
+    afterLeaving();
   });
+  // Were the pad taken away as its field is left, the answer below would move from under the finger
+  // that taps it: it goes after the tap, and what was tapped stays in its place. Under the next number
+  // it is shown again: what was told of the number before may have pushed it down.
+  function afterLeaving() {
+    const inUse = () => fields.includes(/** @type {any} */ (document.activeElement));
+    window.shopac.afterTap(() => {
+      if (!desk.matches && inUse()) show();
+    });
+    window.shopac.inPlace(() => {
+      if (open && !inUse()) close();
+    });
+  }
+
   form.addEventListener("shopac:restored", label);
   form.addEventListener("shopac:read", label); // an answer may ask for one number more
   beside.addEventListener("change", place);

@@ -148,3 +148,13 @@ def test_an_answer_below_the_pad_stays_under_the_finger_that_taps_it(at, screen)
     keys(page, "48")
     answer(page, "magnet", "yes")
     assert page.locator("[name=magnet][value=yes]").is_checked()
+
+
+def test_the_pad_stays_on_the_screen_when_the_number_before_is_called_odd(at):
+    page = at(address(make_job()), **PORTRAIT)
+    page.locator("#id_volts").tap()
+    keys(page, "123")
+    page.locator(".key.next").tap()
+    expect(page.locator(".odd-strip")).to_be_visible()
+    assert page.locator(".key.next").evaluate(IN_VIEW)
+    assert page.locator("#id_amps").evaluate(IN_VIEW)
