@@ -11,7 +11,15 @@
   const find = (name, inside = document) => inside.querySelector(`[data-${name}]`);
   const sending = new Set();
 
-  async function show() {
+  let drawn = Promise.resolve();
+
+  /** One after another: two at once would each add the row of the same entry. */
+  function show() {
+    drawn = drawn.then(draw, draw);
+    return drawn;
+  }
+
+  async function draw() {
     const [items, all, delivered, reached] = await Promise.all([
       outbox.unsent(),
       store.all("items"),

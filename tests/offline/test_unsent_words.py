@@ -3,7 +3,7 @@
 from playwright.sync_api import expect
 
 from tests.offline.shop import Shop
-from tests.offline.tablet import Tablet, fill_coil_test, record, says
+from tests.offline.tablet import Tablet, fill_coil_test, fill_intake, record, says
 from tests.offline.test_kept import job_taken_in
 
 
@@ -57,3 +57,19 @@ def test_what_is_kept_is_shown_in_the_forms_words(tablet: Tablet, shop: Shop):
     for internal in ("coil_power", "test kind", "test version", "volts", "magnet\n"):
         expect(step.locator(".looked")).not_to_contain_text(internal)
     expect(switch.locator(".looked")).to_contain_text("Yes")
+
+
+def test_a_list_drawn_several_times_at_once_has_each_entry_once(tablet: Tablet, shop: Shop):
+    shop.kill()
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    record(page)
+    says(page, "Kept on this tablet")
+    page = tablet.open("/unsent/")
+    expect(page.locator("[data-state]")).to_have_count(1)
+    page.evaluate(
+        "document.querySelector('[data-unsent]').replaceChildren();"
+        "for (let turn = 0; turn < 5; turn += 1) dispatchEvent(new Event('pageshow'));"
+    )
+    page.wait_for_timeout(500)
+    expect(page.locator("[data-state]")).to_have_count(1)
