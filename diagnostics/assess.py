@@ -2,7 +2,7 @@
 
 import uuid
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
 
@@ -50,7 +50,6 @@ class Assessed:
     failing_note: str
     only_a_photo: bool = False
     broken: tuple[Order, ...] = ()  # what should have come first, and had not
-    taken: Readings = field(default_factory=dict)  # the readings that something is made of
     bears: Bears = NOTHING  # on the orders, by what was read
 
     @property
@@ -188,7 +187,6 @@ def assess(step: Step, system: System) -> Assessed:
         (kind.forbids(system) or "") if kind and done else "",
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
         only_a_photo,
-        taken=kind.taken(readings, around) if kind and done else {},
         bears=kind.bears(readings, system) if kind and done else NOTHING,
     )
 
@@ -229,7 +227,7 @@ def orders_broken(
     one: Assessed, read: Iterable[Assessed], system: System, states: Sequence[CarState]
 ) -> tuple[Order, ...]:
     """What should have come before a step and had not, by the times at which they were made."""
-    if one.kind is None or not one.stands:
+    if one.kind is None or not one.kind.orders or not one.stands:
         return ()
     before = (other for other in read if other.step.made_at < one.step.made_at)
     then = [state for state in states if state.number <= one.step.state_then]

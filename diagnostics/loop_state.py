@@ -122,7 +122,7 @@ def by_step(one: Assessed, steps: Iterable[Assessed]) -> Iterator[Event]:
     """What a test that stands saw of the loop; a correction tells of when it was first made."""
     if not (one.stands and one.meaning and one.step.readings):
         return
-    seen = seen_by(one.step.kind, one.meaning.outcome.code, one.taken)
+    seen = seen_by(one.step.kind, one.meaning.outcome.code, one.meaning.taken)
     if seen:
         gas = GASES.get(seen.gas, GASES[""]) if seen.code in GAS else ""
         yield Event(first_made(one, steps), seen.code, gas)

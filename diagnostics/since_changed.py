@@ -19,10 +19,11 @@ def not_tested_since(
 
     The states come in their order.
     """
-    last = {question: state for state in states for question in state.touches}
+    begun = list(states)
+    last = {question: state for state in begun for question in state.touches}
     found: dict[int, tuple[CarState, list[str]]] = {}
     for question, state in last.items():
-        if not any(looked_at(one, question) and is_after(one, state) for one in made):
+        if not any(looked_at(one, question) and not touched_since(one, begun) for one in made):
             found.setdefault(state.number, (state, []))[1].append(question)
     return [found[number] for number in sorted(found)]
 
@@ -37,11 +38,6 @@ def tells(one: Assessed) -> bool:
     code = one.meaning.outcome.code if one.meaning else ""
     outcomes = one.kind.outcomes if one.kind else ()
     return any(words.code == code and words.carries for words in outcomes)
-
-
-def is_after(one: Assessed, state: CarState) -> bool:
-    """Whether the test was made on the car as that state left it, or later."""
-    return one.step.state_then >= state.number
 
 
 def to_make_again(states: Iterable[CarState], made: Sequence[Assessed]) -> list[Kind]:

@@ -1,9 +1,10 @@
 """What a step's readings mean, as data that a page can show and a record can keep."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
+from diagnostics.evidence.readings import Readings
 from diagnostics.physics.units import shown
 
 Standing = Literal["proved", "likely", "open", "ruled_out"]
@@ -172,7 +173,7 @@ class Meaning:
 
     `lead` stands before the outcome's sentence, `band` tells how the expected band came about,
     `notes` what else a reader has to know, `onward` what the step itself says to do next, `values`
-    what was worked out from the readings.
+    what was worked out from the readings. `taken`: the readings that something was made of.
     """
 
     outcome: Outcome
@@ -183,6 +184,7 @@ class Meaning:
     onward: tuple[str, ...] = ()
     values: tuple[Value, ...] = ()
     plot: Plot | None = None
+    taken: Readings = field(default_factory=dict, compare=False)
 
     @property
     def computed(self) -> tuple[Value, ...]:

@@ -215,14 +215,8 @@ class Kind:
         )
         live = (replace(one, live=True) for one in worked_out(self.works_out, used, around))
         values = (*live, *meaning.values)
-        return replace(meaning, notes=(*left_out, *meaning.notes), values=values)
-
-    def taken(self, readings: Readings, around: Circumstances) -> Readings:
-        """The readings that something is made of; none where it is barred or they are at odds."""
-        if self.forbids(around.system):
-            return {}
-        used = usable(self.fields, readings, around.system)
-        return {} if any(True for _ in self.at_odds(used, around)) else used
+        notes = (*left_out, *meaning.notes)
+        return replace(meaning, notes=notes, values=values, taken=used)
 
     def nothing(self, sentence: str, *why: str) -> Meaning:
         """What is said of readings that are not judged: nothing, and why."""

@@ -232,7 +232,7 @@ def _notes(readings: Readings, told: dict[str, str], around: Circumstances) -> I
     elif not told.get("by"):
         yield "What it was read by is not told."
     yield from superheat_words(readings, around)
-    if is_too_high(number(readings, "high"), around):
+    if is_too_high(number(readings, "high"), around.system):
         yield SWITCH_OFF_HIGH
 
 

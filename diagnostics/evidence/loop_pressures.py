@@ -11,6 +11,7 @@ from typing import Literal
 
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.readings import Reading, Readings, number, taps
+from diagnostics.evidence.system import System
 from diagnostics.physics.cycle import RATIO_RANGE, difference_u, ratio_band, ratio_u
 from diagnostics.physics.errors import PhysicsError
 from diagnostics.physics.pressure import Absolute, Gauge
@@ -84,9 +85,9 @@ class Loop:
         return self.low.by == self.high.by == "chart"
 
 
-def is_too_high(reading: Reading | None, around: Circumstances) -> bool:
+def is_too_high(reading: Reading | None, system: System) -> bool:
     """Whether a running high side stands where it is switched off; R-744 runs higher."""
-    gas = around.system.get("refrigerant", "")
+    gas = system.get("refrigerant", "")
     return reading is not None and gas != TRANSCRITICAL and reading.si >= TOO_HIGH.pa
 
 

@@ -106,7 +106,7 @@ def harms(seen: Running) -> Harm:
         return ""
     if high and high.si <= NEXT_TO_NOTHING:
         return "dry"
-    if is_too_high(high, Circumstances(seen.system)):
+    if is_too_high(high, seen.system):
         return "too_high"
     return "vacuum" if low and low.si < 0 else ""
 

@@ -9,6 +9,7 @@ from diagnostics.assess import Assessed, steps_of, system_of
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.orders import Made
 from diagnostics.evidence.system import System
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.points import step_points
@@ -54,14 +55,17 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     if role not in (TECHNICIAN, OWNER):
         return {"job": job, "why": "Tests are the technicians’ work."}
     said: dict[str, Any] = {"job": job, "may_test": True, "made": made}
-    again = can_be_made(job, made, to_make_again(job.car_states.all(), made))
+    states = list(job.car_states.all())
+    system, done = system_of(job.vehicle.system), made_before(made, states)
+    again = can_be_made(to_make_again(states, made), done, system)
     if again:
         before = any(one.stands and one.step.kind == again.name for one in made)
         return said | {"kind": again, "again": True, "before": before}
-    kind = next_kind(job, made)
+    left = not_made(made)
+    kind = can_be_made(left, done, system)
     if kind:
         return said | {"kind": kind}
-    waits = orders_open(job, made)
+    waits = orders_open(left, done, system)
     return said | {"waits": waits, "last": last_made(made), "count": count(made)}
 
 
@@ -101,11 +105,9 @@ def last_steps(job: Job, made: list[Assessed]) -> dict[str, Any]:
     return {"job": job, "count": len(made), "last": made[: -LAST - 1 : -1]}
 
 
-def orders_open(job: Job, made: list[Assessed]) -> list[str]:
-    """What must come first before the tests that were not made yet may be."""
-    system, done = system_of(job.vehicle.system), made_before(made, list(job.car_states.all()))
-    told = {one.kind for one in done}
-    left = [kind for kind in KINDS.values() if kind.name not in told and not kind.forbids(system)]
+def orders_open(kinds: Iterable[Kind], done: list[Made], system: System) -> list[str]:
+    """What must come first before those of the kinds may be made that the car allows."""
+    left = [kind for kind in kinds if not kind.forbids(system)]
     return list({order.first: None for kind in left for order in kind.not_kept(done, system)})
 
 
@@ -119,18 +121,17 @@ def last_made(made: list[Assessed]) -> Assessed | None:
     return next((one for one in reversed(made) if one.stands), None)
 
 
-def next_kind(job: Job, made: list[Assessed]) -> Kind | None:
-    """The first kind in the order of the catalogue that was not made yet and may be made now.
+def not_made(made: list[Assessed]) -> list[Kind]:
+    """The kinds that were not made yet, in the order of the catalogue.
 
     One that could not be done stays to be made.
     """
     told = {one.step.kind for one in made if one.stands}
-    return can_be_made(job, made, (kind for name, kind in KINDS.items() if name not in told))
+    return [kind for name, kind in KINDS.items() if name not in told]
 
 
-def can_be_made(job: Job, made: list[Assessed], kinds: Iterable[Kind]) -> Kind | None:
+def can_be_made(kinds: Iterable[Kind], done: list[Made], system: System) -> Kind | None:
     """The first of the kinds that the car allows, and that may be made after what was made."""
-    system, done = system_of(job.vehicle.system), made_before(made, list(job.car_states.all()))
     return next(
         (kind for kind in kinds if not kind.forbids(system) and not kind.not_kept(done, system)),
         None,

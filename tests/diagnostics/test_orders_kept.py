@@ -5,13 +5,13 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from diagnostics.assess import steps_of
+from diagnostics.assess import steps_of, system_of
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS
 from diagnostics.points import step_points
 from diagnostics.record.steps import made_in
-from diagnostics.templatetags.steps import next_kind
+from diagnostics.templatetags.steps import can_be_made, not_made
 from jobs.entries import CHANGE
 from jobs.logbook import enter
 from jobs.models import Job
@@ -146,7 +146,8 @@ def test_a_hub_that_was_corrected_to_locked_opens_nothing():
 def test_the_next_test_passes_over_what_waits_for_another(monkeypatch):
     only = {"running_pressures": KINDS["running_pressures"]}
     monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", only)
-    assert next_kind(again(make_job()), []) is None
+    system = system_of(make_job().vehicle.system)
+    assert can_be_made(not_made([]), [], system) is None
 
 
 def changed(job: Job, hours_ago: float, **fields: str) -> None:

@@ -200,7 +200,7 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     told, fall = taps(readings), _fall(readings)
-    too_high = any(is_too_high(number(readings, name), around) for name in ("dry", "wet"))
+    too_high = any(is_too_high(number(readings, name), around.system) for name in ("dry", "wet"))
     code = _code(told, fall)
     outcome = Outcome(
         code,
