@@ -23,8 +23,6 @@ from diagnostics.models import ODDLY_TOLD, Step
 from jobs.models import CarState, Entry, Job, Photo
 from jobs.models import System as SystemRow
 from jobs.models.entries import switched
-from jobs.models.vehicles import CHARGE_SOURCES
-from jobs.models.wordings import words
 
 REPLACES_NOTHING = (
     "was to replace a step that is not in this job or is another kind of test, and replaces nothing"
@@ -131,18 +129,12 @@ def system_of(row: SystemRow) -> System:
         system["label_charge_kg"] = row.label_charge_mg / 1_000_000
     if row.coil_milliohm:
         system["coil_ohm"] = row.coil_milliohm / 1000
-        system["coil_ohm_source"] = source_words(row, "coil_milliohm")
+        system["coil_ohm_source"] = row.read_from("coil_milliohm")
     if row.gap_low_um and row.gap_high_um:
         system["gap_low_m"] = row.gap_low_um / 1_000_000
         system["gap_high_m"] = row.gap_high_um / 1_000_000
-        system["gap_source"] = source_words(row, "gap")
+        system["gap_source"] = row.read_from("gap")
     return system
-
-
-def source_words(row: SystemRow, figure: str) -> str:
-    """Where a figure of the vehicle was read, in words; empty: not noted."""
-    source = row.sources.get(figure, "")
-    return words(CHARGE_SOURCES, source).lower() if source else ""
 
 
 def around_job(job_key: uuid.UUID | None) -> Circumstances:

@@ -19,8 +19,7 @@ from jobs.models import CarState, Change, Consent, Entry, Job, Photo, System, Ve
 from jobs.models.jobs import FAILING
 from jobs.models.marks import KNOWN, marks_in_words
 from jobs.models.said import SAID, answered, as_said
-from jobs.models.vehicles import CHARGE_SOURCES
-from jobs.models.wordings import in_shop_time, words
+from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
 
 # Cautions for whoever drives the car, by how its compressor is driven.
@@ -168,9 +167,8 @@ def own_limits(fitted: System) -> Iterator[frozen.Label]:
 
 
 def read_from(fitted: System, figure: str) -> str:
-    """Where a figure was read."""
-    source = fitted.sources.get(figure, "")
-    return words(CHARGE_SOURCES, source).lower() if source else f"source: {NOT_NOTED}"
+    """Where a figure was read, or that it is not noted."""
+    return fitted.read_from(figure) or f"source: {NOT_NOTED}"
 
 
 def states(rows: Iterable[CarState], changes: Sequence[Change]) -> list[frozen.CarState]:

@@ -6,6 +6,7 @@ from django.db import models
 
 from jobs.models.base import Keyed
 from jobs.models.customers import Customer
+from jobs.models.wordings import words
 
 # Words by code, as data: a code not listed here is shown as it was typed.
 DRIVES = {
@@ -84,6 +85,10 @@ class System(Keyed):
 
     def __str__(self) -> str:
         return f"A/C of {self.vehicle_id}"
+
+    def read_from(self, figure: str) -> str:
+        """Where a figure was read, in words; empty: not noted."""
+        return words(CHARGE_SOURCES, self.sources.get(figure, "")).lower()
 
 
 def shown_ohm(milliohm: int) -> str:

@@ -20,7 +20,6 @@ from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, 
 from jobs.models.said import SAID, answered
 from jobs.models.vehicles import (
     BRANCHES,
-    CHARGE_SOURCES,
     DISPLACEMENTS,
     DRIVES,
     REFRIGERANTS,
@@ -93,7 +92,7 @@ def facts(asked: Job) -> list[tuple[str, str]]:
     """What is looked up most: (name, words) of what is noted. What is not is an open point."""
     car, system = asked.vehicle, asked.vehicle.system
     charge = system.label_charge_mg
-    source = words(CHARGE_SOURCES, system.sources.get("label_charge", "")).lower()
+    source = system.read_from("label_charge")
     told = {
         "phone": asked.customer.phone,
         "vin": car.vin,
