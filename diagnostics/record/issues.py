@@ -40,6 +40,8 @@ def last_entry(job: Job, but: uuid.UUID) -> int | None:
     people and the shop have names on the paper too.
     """
     same = Job.objects.filter(Q(vehicle=job.vehicle_id) | Q(customer=job.customer_id))
-    told = Entry.objects.filter(Q(job_key__in=same.values("key")) | Q(job_key=None))
-    found: int | None = told.exclude(key=but).aggregate(last=Max("pk"))["last"]
-    return found
+    # Two questions: one with "or" reads the whole logbook.
+    told = (Q(job_key__in=list(same.values_list("key", flat=True))), Q(job_key=None))
+    others = Entry.objects.exclude(key=but)
+    last = (others.filter(asked).aggregate(last=Max("pk"))["last"] for asked in told)
+    return max((one for one in last if one is not None), default=None)
