@@ -12,7 +12,9 @@ class Record(Keyed):
     """One issue. A later one supersedes it; neither is ever changed or deleted.
 
     `data` is the exact text that was frozen and stands attached in the file, ASCII JSON of schema
-    `schema`. The file lies in the data folder, named by `pdf_sha256`.
+    `schema`. The file lies in the data folder, named by `pdf_sha256`. `let_go_at`: since then data
+    and file are gone, because the customer asked to be taken out and the shop need not keep them any
+    more; the hashes stay.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="records")
@@ -26,6 +28,7 @@ class Record(Keyed):
     changed = models.TextField()
     issued_by = models.ForeignKey(Person, models.PROTECT, related_name="records_issued")
     frozen_at = models.DateTimeField()
+    let_go_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["issue"]
