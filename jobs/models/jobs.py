@@ -19,12 +19,19 @@ STAGES = {
     "closed": "Closed",
 }
 OPEN = [code for code in STAGES if code != "closed"]
+# What was told of an earlier visit of the same car; "": nobody was asked, or it was not here before.
+BEFORE = {
+    "comeback": "The same trouble again (comeback)",
+    "other_matter": "Another matter",
+    "other_car": "It is not this car",
+}
 FAILING = {"yes": "Yes", "no": "No", "cannot_tell": "Can’t tell"}
 
 
 class Job(Keyed):
     """One visit. `number` is a label given when the entry arrived; `key` is what links use.
 
+    `follows` is the earlier visit whose trouble is back; `follows_told` is a code of BEFORE.
     `odometer` is as the car shows it, in whole `odometer_unit` (km or mi; empty: not told).
     """
 
@@ -34,6 +41,7 @@ class Job(Keyed):
     follows = models.ForeignKey(
         "self", models.PROTECT, null=True, blank=True, related_name="followed_by"
     )
+    follows_told = models.CharField(max_length=20, blank=True)
     stage = models.CharField(max_length=20, default="intake")
     closing_kind = models.CharField(max_length=30, blank=True)
     failing_now = models.CharField(max_length=20, blank=True)

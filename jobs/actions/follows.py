@@ -1,0 +1,26 @@
+"""Writing which earlier job's trouble is back."""
+
+from typing import Any
+
+from jobs.actions.job import address, job_of
+from jobs.models import Entry, Job
+from jobs.told import Before
+
+COMEBACK = "comeback"
+
+
+def tell_follows(entry: Entry, told: Before) -> dict[str, Any]:
+    """What was said of earlier visits later than at intake; the last word stands."""
+    job = job_of(entry)
+    follow(job, told)
+    return {"url": address(job)}
+
+
+def follow(job: Job, told: Before) -> None:
+    """Let a job follow the earlier one where that is a comeback; a job follows none after it."""
+    earlier = None
+    if told.told == COMEBACK:
+        earlier = Job.objects.filter(key=told.job, pk__lt=job.pk).first()
+    job.follows = earlier
+    job.follows_told = told.told if earlier or told.told != COMEBACK else ""
+    job.save(update_fields=["follows", "follows_told"])
