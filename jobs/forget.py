@@ -32,6 +32,7 @@ HERE = "(taken out)"
 OWN_WAY = (Customer, Consent, Entry, Reused, Record, FoundBy, Vehicle, Job)
 TEXTS = (models.CharField, models.TextField, models.JSONField)
 GONE = NO_NAME.partition("{")[0]
+PHOTO_GONE = "Taken out on request"
 PHONE_DIGITS = 6  # fewer say nothing about whose phone it is
 
 
@@ -48,17 +49,17 @@ def take_out(customer: Customer, at: datetime, also: Iterable[Entry] = ()) -> No
     """Blank a customer and those merged into them, in rows and entries; `also`: other entries."""
     people = family(customer)
     jobs = list(Job.objects.filter(customer__in=people).select_related("customer", "vehicle"))
-    keys = [job.key for job in jobs]
+    keys = {job.key for job in jobs}
     told: list[Entry | Reused] = [
         *Entry.objects.filter(Q(job_key__in=keys) | Q(kind="discard")),
         *Reused.objects.filter(Q(job_key__in=keys) | Q(kind="discard")),
         *also,
     ]
-    own = [one for one in told if one.job_key in set(keys)]
+    own = [one for one in told if one.job_key in keys]
     consents = list(Consent.objects.filter(job__in=jobs))
     out = Texts([*texts_of(people, own), *(one.given_by for one in consents)])
     for one in told:
-        blank_entry(one, out, own=one.job_key in set(keys))
+        blank_entry(one, out, own=one.job_key in keys)
     for consent in consents:
         consent.given_by = name_gone(at)
     Consent.objects.bulk_update(consents, ["given_by"])
@@ -202,21 +203,25 @@ def fold(jobs: Iterable[Job], people: Iterable[Customer]) -> None:
         FoundBy.objects.filter(job=job).update(folded=folded_text(job))
 
 
-def take_out_photo(photo: Photo, at: datetime) -> list[tuple[str, str, str]]:
-    """Blank a photo's row and its line in the entry; its files (folder, hash, ending) to remove."""
-    gone = f"Taken out on request, {name_gone(at).rpartition(', ')[2]}."
-    files = [("originals", photo.sent_sha256, "")]
-    if photo.stored_sha256:
-        files = [("photos", photo.stored_sha256, ".jpg")]
-    entry = Entry.objects.get(pk=photo.entry_id)
-    entry.photos = [
-        {**one, "name": "", "stored_sha256": "", "why": gone}
-        if number == photo.number
-        else one
-        for number, one in enumerate(entry.photos, start=1)
-    ]
-    entry.save(update_fields=["photos"])
-    photo.name, photo.stored_sha256, photo.why = "", "", gone
-    photo.width = photo.height = None
-    photo.save()
+def photo_name(photo: Photo) -> str:
+    """A photo's name on a form: its entry's key and its number there."""
+    return f"{photo.entry.key}:{photo.number}"
+
+
+def files_of(photos: Iterable[Photo], at: datetime) -> list[tuple[str, str, str]]:
+    """Blank photos and their lines in their entries; the files to remove: folder, hash, ending."""
+    gone = f"{PHOTO_GONE}, {name_gone(at).rpartition(', ')[2]}."
+    files = []
+    for photo in photos:
+        stored = photo.stored_sha256
+        files += [("photos", stored, ".jpg") if stored else ("originals", photo.sent_sha256, "")]
+        entry = Entry.objects.get(pk=photo.entry_id)
+        entry.photos = [
+            {**one, "name": "", "stored_sha256": "", "why": gone} if number == photo.number else one
+            for number, one in enumerate(entry.photos, start=1)
+        ]
+        entry.save(update_fields=["photos"])
+        photo.name, photo.stored_sha256, photo.why = "", "", gone
+        photo.width, photo.height, photo.sent_bytes = None, None, 0
+        photo.save()
     return files

@@ -13,6 +13,7 @@ from jobs.models import Job, Vehicle
 
 VIN_LENGTH = 6  # fewer characters say nothing about which car it is
 PLATE_LENGTH = 3
+EARLIER_MAX = 10
 
 
 @dataclass(frozen=True)
@@ -51,6 +52,14 @@ def known_car(plate: str, vin: str, but: uuid.UUID | None = None) -> Known | Non
     if found is None:
         return None
     return Known(found, "other_vin" if vin and found.vehicle.vin else "plate")
+
+
+def earlier_jobs(job: Job) -> list[Job]:
+    """The visits before this one of the same car, or of one that is like it; the newest first."""
+    known = known_car(job.vehicle.plate, job.vehicle.vin, job.key)
+    cars = {job.vehicle_id, *([known.job.vehicle_id] if known else ())}
+    rows = Job.objects.filter(vehicle__in=cars, pk__lt=job.pk).order_by("-pk")
+    return list(rows.select_related("customer", "vehicle")[:EARLIER_MAX])
 
 
 def newest(word: str, is_same: Callable[[Vehicle], bool], but: uuid.UUID | None) -> Job | None:

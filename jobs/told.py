@@ -77,6 +77,15 @@ class Intake:
 
 
 @dataclass(frozen=True)
+class Merged:
+    """Two rows that are one: "customer" or "vehicle", and the keys."""
+
+    about: str
+    stays: UUID
+    goes: UUID
+
+
+@dataclass(frozen=True)
 class Changed:
     """A change on the car as told: names as the columns of Change."""
 

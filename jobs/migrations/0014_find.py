@@ -25,9 +25,4 @@ class Migration(migrations.Migration):
             name='let_go_at',
             field=models.DateTimeField(blank=True, null=True),
         ),
-        migrations.AddField(
-            model_name='shop',
-            name='record_years',
-            field=models.PositiveSmallIntegerField(default=10),
-        ),
     ]

@@ -81,6 +81,18 @@ class Job(Keyed):
         """The stage as people say it."""
         return STAGES[self.stage]
 
+    @property
+    def stands_words(self) -> str:
+        """The stage in a line, and how it was closed."""
+        ended = getattr(self, "closing_words", self.closing_kind.replace("_", " "))
+        stage = self.stage_words.lower()
+        return f"{stage}: {ended[:1].lower()}{ended[1:]}" if ended else stage
+
+    @property
+    def complaint_line(self) -> str:
+        """The first line of what the customer said."""
+        return next((line.strip() for line in self.complaint.splitlines() if line.strip()), "")
+
 
 def shown_odometer(figure: int, unit: str) -> str:
     """An odometer's figure with its unit, as far as that was told."""

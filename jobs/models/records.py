@@ -6,6 +6,14 @@ from jobs.models.base import Keyed
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
 from jobs.models.people import Person
+from jobs.models.shop import Shop
+
+RECORD_YEARS = 10  # where the shop has set none; our judgement
+
+
+def kept_years() -> int:
+    """For how many years a record stays whose customer asked to be forgotten."""
+    return getattr(Shop.objects.first(), "record_years", None) or RECORD_YEARS
 
 
 class Record(Keyed):

@@ -10,8 +10,6 @@ class Shop(models.Model):
     address = models.TextField(blank=True)
     currency = models.CharField(max_length=3)
     paper = models.CharField(max_length=10, default="a4")
-    # A record of a customer who was taken out keeps its bytes so long; our judgement.
-    record_years = models.PositiveSmallIntegerField(default=10)
     demo = models.BooleanField(default=False)
 
     class Meta:
