@@ -3,7 +3,9 @@
 from typing import Any
 
 from jobs.actions.job import address, job_of
+from jobs.known import known_car
 from jobs.models import Entry, Job
+from jobs.models.jobs import NEW_HERE
 from jobs.told import Before
 
 COMEBACK = "comeback"
@@ -14,6 +16,16 @@ def tell_follows(entry: Entry, told: Before) -> dict[str, Any]:
     job = job_of(entry)
     follow(job, told)
     return {"url": address(job)}
+
+
+def look_for_earlier(job: Job) -> None:
+    """Note whether the car is new here, at intake and when plate or VIN are told anew."""
+    if job.follows_told not in ("", NEW_HERE):
+        return
+    new = "" if known_car(job.vehicle.plate, job.vehicle.vin, job.key) else NEW_HERE
+    if new != job.follows_told:
+        job.follows_told = new
+        job.save(update_fields=["follows_told"])
 
 
 def follow(job: Job, told: Before) -> None:

@@ -11,11 +11,12 @@ from jobs.actions.conflicts import Held
 from jobs.actions.consent import give_consent
 from jobs.actions.corrections import entries_in_order
 from jobs.actions.fill import fill, fill_job, refold_car
-from jobs.actions.follows import follow
+from jobs.actions.follows import follow, look_for_earlier
 from jobs.actions.job import address
 from jobs.actions.refold import refold
 from jobs.actions.same import take_over
 from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
+from jobs.models.jobs import NEW_HERE
 from jobs.models.said import ASKED
 from jobs.told import NOT_KNOWN, Intake, Mark
 
@@ -37,8 +38,10 @@ def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
     else:
         job = open_job(entry, told)
         marks = [*told.marks, *met_before(job)]
-    if told.before.told and not job.follows_told:
+    if told.before.told and job.follows_told in ("", NEW_HERE):
         follow(job, told.before)
+    elif not corrected:
+        look_for_earlier(job)
     give_consent(job, entry, told.consent)
     entry.marks = [*entry.marks, *marks]
     return {**filled, "url": address(job), "job": str(job.key), "number": job.number}

@@ -19,19 +19,21 @@ STAGES = {
     "closed": "Closed",
 }
 OPEN = [code for code in STAGES if code != "closed"]
-# What was told of an earlier visit of the same car; "": nobody was asked, or it was not here before.
+# What was told of an earlier visit of the same car; "": nobody said it yet.
 BEFORE = {
     "comeback": "The same trouble again (comeback)",
     "other_matter": "Another matter",
     "other_car": "It is not this car",
 }
+NEW_HERE = "new_here"  # no earlier visit is known, so nobody is asked
 FAILING = {"yes": "Yes", "no": "No", "cannot_tell": "Can’t tell"}
 
 
 class Job(Keyed):
     """One visit. `number` is a label given when the entry arrived; `key` is what links use.
 
-    `follows` is the earlier visit whose trouble is back; `follows_told` is a code of BEFORE.
+    `follows` is the earlier visit whose trouble is back; `follows_told` is a code of BEFORE
+    or NEW_HERE.
     `odometer` is as the car shows it, in whole `odometer_unit` (km or mi; empty: not told).
     """
 
