@@ -165,34 +165,34 @@ def blank_mark(mark: dict[str, Any], out: Texts) -> dict[str, Any]:
 
 
 def blank_rows(jobs: list[Job], out: Texts) -> None:
-    """The texts of the jobs and of every row that points to one of them or to an entry of theirs."""
+    """The texts of the jobs, and of every row that points to one of them or to an entry."""
     entries = Entry.objects.filter(job_key__in=[job.key for job in jobs])
     for job in jobs:
         blank_row(job, out)
     for model in apps.get_models():
-        if model in OWN_WAY or model._meta.proxy:
+        if model in OWN_WAY or model._meta.proxy:  # noqa: SLF001
             continue
         about = Q()
-        for field in model._meta.get_fields():
+        for field in model._meta.get_fields():  # noqa: SLF001
             if isinstance(field, models.ForeignKey) and field.related_model is Job:
                 about |= Q(**{f"{field.name}__in": jobs})
             if isinstance(field, models.ForeignKey) and field.related_model is Entry:
                 about |= Q(**{f"{field.name}__in": entries})
-        for row in model._base_manager.filter(about) if about else ():
+        for row in models.QuerySet(model).filter(about) if about else ():
             blank_row(row, out)
 
 
 def blank_row(row: models.Model, out: Texts) -> None:
     """The texts of one row."""
     new: dict[str, Any] = {}
-    for field in row._meta.concrete_fields:
+    for field in row._meta.concrete_fields:  # noqa: SLF001
         if isinstance(field, TEXTS) and not field.choices:
             told = getattr(row, field.attname)
             blanked = out.out_of_all(told)
             if blanked != told:
                 new[field.attname] = blanked
     if new:
-        type(row)._base_manager.filter(pk=row.pk).update(**new)
+        models.QuerySet(type(row)).filter(pk=row.pk).update(**new)
 
 
 def fold(jobs: Iterable[Job], people: Iterable[Customer]) -> None:

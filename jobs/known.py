@@ -1,7 +1,7 @@
-"""Whether a car was here before: looked for by its VIN, then by its plate, and told, never assumed.
+"""Whether a car was here before: looked for by VIN, then by plate, and told, never assumed.
 
-A VIN that is the same on another plate is the car with new plates, or a VIN misread; a plate that is
-the same on another VIN is perhaps another car. So a person says which it is.
+A VIN that is the same on another plate is the car with new plates, or a VIN misread; a plate that
+is the same on another VIN is perhaps another car. So a person says which it is.
 """
 
 import uuid

@@ -13,7 +13,7 @@ from django import template
 from django.utils import timezone
 
 from diagnostics.assess import Assessed, readings_of, steps_of
-from diagnostics.evidence.fields import Choice, Number, shown_reading
+from diagnostics.evidence.fields import Field, Number, shown_reading
 from diagnostics.evidence.readings import Reading, Readings
 from jobs.models import Job
 
@@ -55,7 +55,7 @@ class Comeback:
 
 @register.simple_tag
 def comeback(job: Job | None, made: Sequence[Assessed]) -> Comeback | None:
-    """Last time beside today; None where the job follows none. Three queries, however many tests."""
+    """Last time beside today, in three queries; None where the job follows none."""
     if job is None or job.follows_id is None:
         return None
     rows = Job.objects.select_related("customer", "vehicle__system")
@@ -123,7 +123,7 @@ def conditions_apart(then: Assessed, was: Readings, now: Readings) -> Iterator[s
             yield f"{asked.question}: {texts[0]} then, {texts[1]} today"
 
 
-def apart(asked: Number | Choice, one: Reading | str, other: Reading | str) -> bool:
+def apart(asked: Field, one: Reading | str, other: Reading | str) -> bool:
     """Whether two readings of a condition are not alike."""
     if isinstance(one, Reading) and isinstance(other, Reading):
         return abs(one.si - other.si) > ALIKE.get(asked.name, 0.0)

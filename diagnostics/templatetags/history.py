@@ -1,4 +1,4 @@
-"""What several jobs found and changed, each in a line; a fixed number of queries for all of them."""
+"""What several jobs found and changed, each in a line, in a fixed number of queries."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

@@ -31,7 +31,7 @@ def look_for_earlier(job: Job) -> None:
 def follow(job: Job, told: Before) -> None:
     """Let a job follow the earlier one where that is a comeback; a job follows none after it."""
     earlier = None
-    if told.told == COMEBACK:
+    if told.job and told.told == COMEBACK:
         earlier = Job.objects.filter(key=told.job, pk__lt=job.pk).first()
     job.follows = earlier
     job.follows_told = told.told if earlier or told.told != COMEBACK else ""

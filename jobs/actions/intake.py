@@ -67,9 +67,9 @@ def open_job(entry: Entry, told: Intake) -> Job:
 
 
 def rows_of(entry: Entry, told: Intake) -> tuple[Customer, Vehicle]:
-    """Customer and car: those of the earlier job where somebody said it is that car, else new ones."""
+    """Customer and car: those of the earlier job where it is that car, else new ones."""
     earlier = None
-    if told.before.told in SAME_CAR:
+    if told.before.job and told.before.told in SAME_CAR:
         rows = Job.objects.select_related("customer", "vehicle__system")
         earlier = rows.filter(key=told.before.job).first()
     if earlier is None:
@@ -94,7 +94,7 @@ def who_of(entry: Entry, told: Intake, earlier: Job) -> Customer:
 
 
 def car_of(entry: Entry, told: Intake, car: Vehicle) -> Vehicle:
-    """The car as it is here. With the same VIN another plate is a new one; else somebody is asked."""
+    """The car as it is here; with the same VIN another plate is its new one."""
     said, marks = dict(told.car), []
     if said["vin"] and search.fold(said["vin"]) == search.fold(car.vin):
         del said["vin"]  # spelled otherwise it is the same
@@ -162,7 +162,9 @@ def met_before(job: Job) -> Iterator[Mark]:
     for words, is_same, code in known_by(job):
         found = search.find(words).jobs
         before = next((one for one in found if one.pk != job.pk and is_same(one)), None)
-        own = before and (before.vehicle_id == job.vehicle_id or before.customer_id == job.customer_id)
+        own = before and (
+            before.vehicle_id == job.vehicle_id or before.customer_id == job.customer_id
+        )
         if before and not own and before.customer_id not in told:
             told.add(before.customer_id)
             yield {"code": code, "job": str(before.key)}

@@ -1,4 +1,4 @@
-"""Writing that a customer asked to be forgotten, and letting records go once their years are over."""
+"""Writing that a customer asked to be forgotten; records go once their years are over."""
 
 from collections.abc import Iterable
 from datetime import datetime, timedelta

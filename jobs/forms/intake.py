@@ -50,7 +50,7 @@ class BeforePart(EntryForm):
 
     @property
     def said_before(self) -> Before:
-        """The earlier job and what it has to do with this one; a key that is none counts for none."""
+        """The earlier job and what it is to this one; a key that is none counts for none."""
         try:
             key = uuid.UUID(self.cleaned_data["follows"])
         except ValueError:

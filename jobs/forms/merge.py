@@ -36,8 +36,8 @@ class MergeForm(EntryForm):
     def clean(self) -> dict[str, Any]:
         """Both are here, they are two, and one of them stays."""
         said = super().clean() or {}
-        pair = {said.get("one"), said.get("other")}
-        if None in pair or "about" not in said:
+        pair = {said[name] for name in ("one", "other") if said.get(name)}
+        if not (said.get("one") and said.get("other") and said.get("about")):
             self.add_error(None, NOT_HERE)
         elif len(pair) < 2:
             self.add_error(None, NOT_TWO)

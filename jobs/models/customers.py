@@ -8,7 +8,6 @@ from django.utils.dateformat import format as in_format
 
 from jobs.models.base import Keyed
 
-
 NO_NAME = "name taken out on request, {}"
 
 

@@ -21,8 +21,8 @@ class Record(Keyed):
 
     `data` is the exact text that was frozen and stands attached in the file, ASCII JSON of schema
     `schema`. The file lies in the data folder, named by `pdf_sha256`. `let_go_at`: since then data
-    and file are gone, because the customer asked to be taken out and the shop need not keep them any
-    more; the hashes stay.
+    and file are gone, because the customer asked to be taken out and the years for which the shop
+    keeps them are over; the hashes stay.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="records")

@@ -80,10 +80,10 @@ def merge(request: HttpRequest) -> HttpResponse:
     other_key = asked_key(request, "other")
     if other_key is None:
         return show_candidates(request, about, row)
-    other = found(type(row).objects.all(), other_key)  # type: ignore[attr-defined]
+    other = found(type(row).objects.all(), other_key)
 
     def show(form: Any) -> HttpResponse:
-        one_side, other_side = side(about, row), side(about, other)
+        one_side, other_side = side(row), side(other)
         said = {
             "form": form,
             "about": about,
@@ -131,7 +131,7 @@ def alike(about: str, row: Any) -> list[list[str]]:
     return [[search.fold(text)] if text else [] for text in (row.plate, row.vin)]
 
 
-def side(about: str, row: Any) -> Side:
+def side(row: Any) -> Side:
     """One of the two with its visits."""
     return Side(row, row.jobs.count(), row.jobs.order_by("-id").first())
 
@@ -153,9 +153,7 @@ def lines(about: str, one: Side, other: Side) -> list[Line]:
     return [*told, Line("Visits", one.visits, other.visits)]
 
 
-def compared(
-    names: Iterable[str], one: Any, other: Any, part: Callable[[Any], Any]
-) -> list[Line]:
+def compared(names: Iterable[str], one: Any, other: Any, part: Callable[[Any], Any]) -> list[Line]:
     """Some columns of both in words."""
     found_lines = []
     for name in names:

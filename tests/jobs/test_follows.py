@@ -1,4 +1,4 @@
-"""A car that was here before: told at intake, or later; and a comeback beside the job it follows."""
+"""A car that was here before, told at intake or later; a comeback beside what it follows."""
 
 import uuid
 from datetime import timedelta
@@ -84,7 +84,7 @@ def test_another_car_is_not_known_and_too_little_tells_nothing(first, plate, vin
 def test_at_intake_the_last_visit_is_told_with_a_tap_for_what_it_is(client, first):
     Job.objects.update(stage="closed")
     shown = known(client, plate="KX.4731D")
-    assert f"job <span class=\"nowrap\">{first.number}</span>" in shown
+    assert f'job <span class="nowrap">{first.number}</span>' in shown
     assert "closed" in shown
     assert f'name="follows" value="{first.key}"' in shown
     assert 'value="comeback"' in shown
