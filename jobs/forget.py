@@ -67,6 +67,8 @@ def take_out(customer: Customer, at: datetime, also: Iterable[Entry] = ()) -> No
         person.name, person.phone, person.address = name_gone(at), "", ""
         person.redacted_at = person.redacted_at or at
         person.save()
+    for record in Record.objects.filter(job__in=jobs):
+        Record.objects.filter(pk=record.pk).update(changed=out.out_of(record.changed))
     blank_rows(jobs, out)
     fold(jobs, people)
 
@@ -178,7 +180,8 @@ def blank_rows(jobs: list[Job], out: Texts) -> None:
                 about |= Q(**{f"{field.name}__in": jobs})
             if isinstance(field, models.ForeignKey) and field.related_model is Entry:
                 about |= Q(**{f"{field.name}__in": entries})
-        for row in models.QuerySet(model).filter(about) if about else ():
+        rows: Iterable[models.Model] = models.QuerySet(model).filter(about) if about else ()
+        for row in rows:
             blank_row(row, out)
 
 
