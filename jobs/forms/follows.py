@@ -10,7 +10,7 @@ from jobs.forms.fields import OnJob
 from jobs.known import earlier_jobs
 from jobs.logbook import Told
 from jobs.models import Job
-from jobs.models.wordings import in_shop_time
+from jobs.models.wordings import shop_day
 from jobs.told import Before
 
 NONE = "none"
@@ -68,7 +68,7 @@ class FollowsForm(OnJob):
 
 def answer(job: Job) -> tuple[str, str]:
     """An earlier job as an answer."""
-    when = in_shop_time(job.opened_at).rpartition(" ")[0]
+    when = shop_day(job.opened_at)
     return str(job.key), f"The trouble of {when}: job {job.number}, {job.stands_words}"
 
 

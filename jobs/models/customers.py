@@ -3,17 +3,16 @@
 from datetime import datetime
 
 from django.db import models
-from django.utils import timezone
-from django.utils.dateformat import format as in_format
 
 from jobs.models.base import Keyed
+from jobs.models.wordings import shop_day
 
 NO_NAME = "name taken out on request, {}"
 
 
 def name_gone(at: datetime) -> str:
     """What stands in a name's place once it was taken out."""
-    return NO_NAME.format(in_format(timezone.localtime(at), "j M Y"))
+    return NO_NAME.format(shop_day(at))
 
 
 class Customer(Keyed):

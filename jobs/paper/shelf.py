@@ -8,7 +8,7 @@ import json
 
 from jobs.kept_bytes import place, store
 from jobs.models.records import Record
-from jobs.models.wordings import in_shop_time
+from jobs.models.wordings import shop_day
 from jobs.paper.frozen import RecordData, sha256
 
 FOLDER, ENDING = "records", ".pdf"
@@ -68,7 +68,7 @@ def data_of(record: Record) -> RecordData:
 
 def gone(record: Record) -> str:
     """That an issue was let go, and what is left of it."""
-    when = in_shop_time(record.let_go_at).rpartition(" ")[0] if record.let_go_at else ""
+    when = shop_day(record.let_go_at) if record.let_go_at else ""
     return (
         f"Issue {record.issue} was taken out on {when}: the customer asked to be forgotten, and the"
         f" years for which it was kept are over. Left is its hash: {record.pdf_sha256}."

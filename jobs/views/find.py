@@ -41,11 +41,14 @@ def find(request: HttpRequest) -> HttpResponse:
 def rows(jobs: Sequence[Job], words: Sequence[str]) -> list[dict[str, Any]]:
     """Each job with its texts parted around what was found in them."""
     longer = [word for word in words if len(word) > 2]  # a shorter one begins a word only
-    return [
-        {"job": job, "plate": search.parted(job.vehicle.plate, words)}
-        | {name: search.parted(text, longer) for name, text in texts(job).items()}
-        for job in jobs
-    ]
+    listed: list[dict[str, Any]] = []
+    for job in jobs:
+        row = {name: search.parted(text, longer) for name, text in texts(job).items()}
+        row["plate"] = search.parted(job.vehicle.plate, words)
+        # What does not stand there anyway is shown where nothing else says why it was found.
+        told = any(row[name][1] for name in ("plate", "name", "make_model", "number"))
+        listed.append({"job": job, "beside": not told, **row})
+    return listed
 
 
 def texts(job: Job) -> dict[str, str]:

@@ -16,7 +16,7 @@ from jobs.logbook import enter
 from jobs.models import Customer, Job, Vehicle
 from jobs.models.people import DESK, OWNER
 from jobs.models.said import EMPTY, SAID, as_said
-from jobs.models.wordings import in_shop_time
+from jobs.models.wordings import shop_day
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_key
@@ -46,7 +46,7 @@ class Side:
         times = f"{self.jobs} job{'' if self.jobs == 1 else 's'}"
         if self.last is None:
             return times
-        return f"{times}, the last on {in_shop_time(self.last.opened_at).rpartition(' ')[0]}"
+        return f"{times}, the last on {shop_day(self.last.opened_at)}"
 
 
 @dataclass(frozen=True)
