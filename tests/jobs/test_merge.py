@@ -154,6 +154,17 @@ def test_what_is_known_of_the_a_c_is_put_together_too():
     assert asked["field"] == "label_charge"
 
 
+def test_what_differs_of_the_clutch_is_asked_on_the_page_that_can_settle_it(client):
+    stays, goes = pair("vehicle")
+    for car, milliohm in ((stays, 3600), (goes, 4100)):
+        car.system.coil_milliohm = milliohm
+        car.system.save()
+    entry = Entry.objects.get(key=put_together("vehicle", stays, goes).key)
+    client.force_login(make_person())
+    shown = client.get(f"{reverse('job')}?job={entry.job_key}")
+    assert [one.page for one in shown.context["points"] if one.code == "conflict"] == ["system"]
+
+
 def test_what_a_tablet_told_of_the_one_that_went_lands_on_the_one_that_stays():
     stays, goes = pair("customer", phone=None)
     job = goes.jobs.get()
