@@ -10,27 +10,34 @@ from jobs.actions.consent import give_consent
 from jobs.actions.discard import throw_away
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
+from jobs.actions.follows import tell_follows
 from jobs.actions.intake import take_in
 from jobs.actions.job import address, job_of
+from jobs.actions.merge import merge
 from jobs.actions.people import add_person, change_person
+from jobs.actions.redact import redact
 from jobs.actions.shop import set_up_shop
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.failing_now import FailingNowForm
+from jobs.forms.follows import FollowsForm
 from jobs.forms.intake import IntakeForm
+from jobs.forms.merge import MergeForm
 from jobs.forms.people import PersonChange, PersonEntry
+from jobs.forms.redact import RedactForm
 from jobs.forms.repair import RepairForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.logbook import EntryKind
 from jobs.models import Entry
-from jobs.models.people import OWNER, ROLES, TECHNICIAN
+from jobs.models.people import DESK, OWNER, ROLES, TECHNICIAN
 
 ALL = frozenset(ROLES)
 OWNERS = frozenset({OWNER})
 BAY = frozenset({TECHNICIAN, OWNER})
+OFFICE = frozenset({DESK, OWNER})
 
 
 def apply_intake(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -63,6 +70,21 @@ def apply_consent(entry: Entry, form: forms.Form) -> dict[str, Any]:
 def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Something changed on the car."""
     return record_change(entry, cast("RepairForm", form).changed())
+
+
+def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Whether the trouble of an earlier visit is back."""
+    return tell_follows(entry, cast("FollowsForm", form).before())
+
+
+def apply_merge(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Two customers or two cars that are one."""
+    return merge(entry, cast("MergeForm", form).merged())
+
+
+def apply_redact(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A customer who asked to be forgotten."""
+    return redact(entry, form.cleaned_data)
 
 
 def apply_discard(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -101,6 +123,9 @@ SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
+FOLLOWS = EntryKind("follows", 1, FollowsForm, apply_follows, ALL, fact=True)
+MERGE = EntryKind("merge", 1, MergeForm, apply_merge, OFFICE, fact=False, online=True)
+REDACT = EntryKind("redact", 1, RedactForm, apply_redact, OWNERS, fact=False, online=True)
 PERSON = EntryKind("person", 1, PersonEntry, apply_person, OWNERS, fact=False, online=True)
 PERSON_CHANGE = EntryKind(
     "person_change", 1, PersonChange, apply_person_change, OWNERS, fact=False, online=True
@@ -118,6 +143,9 @@ ENTRIES: dict[str, EntryKind] = {
         CONSENT,
         CHANGE,
         DISCARD,
+        FOLLOWS,
+        MERGE,
+        REDACT,
         PERSON,
         PERSON_CHANGE,
         SHOP,

@@ -20,6 +20,7 @@ from django.db import connection, transaction
 from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
+from jobs import forget
 from jobs.clocks import in_utc, when
 from jobs.models import Entry, Person, Reused
 from jobs.photos import Kept, Sent, keep, record
@@ -250,6 +251,7 @@ def write(
         record(entry, kept_photos)
         entry.result = apply(entry, form)
         entry.save(update_fields=["result", "marks"])
+        forget.arrived(entry)
     return Outcome(ACCEPTED, told.key, print_, entry.result)
 
 
@@ -266,7 +268,8 @@ def meet_known(known: Entry, told: Told, print_: str, row: dict[str, Any]) -> Ou
         return Outcome(AGAIN, told.key, print_, known.result)
     if told.rev < known.rev:
         return Outcome(OVERTAKEN, told.key, print_, known.result)
-    Reused.objects.get_or_create(key=told.key, fingerprint=print_, defaults=row)
+    kept, _ = Reused.objects.get_or_create(key=told.key, fingerprint=print_, defaults=row)
+    forget.arrived(kept)
     why = "Under this entry's key the shop server already holds something else. Both are kept."
     return Outcome(REUSED, told.key, print_, known.result, why=why)
 

@@ -54,7 +54,8 @@ def folded_text(job: Job) -> str:
     car, customer = job.vehicle, job.customer
     whole = [car.plate, car.vin, job.number, customer.phone]
     words = [fold(text) for text in whole]
-    words += folded_words(f"{customer.name} {car.make_model}")
+    name = "" if customer.redacted_at else customer.name
+    words += folded_words(f"{name} {car.make_model}")
     return "".join(f"  {word}" for word in dict.fromkeys(words) if word)
 
 

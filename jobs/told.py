@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Required, TypedDict
+from uuid import UUID
 
 NOT_KNOWN = object()  # instead of a value: what stood there was wrong and is taken out
 
@@ -51,6 +52,14 @@ class Showing:
 
 
 @dataclass(frozen=True)
+class Before:
+    """What was said of an earlier visit of the car: its job's key, and a code of jobs.BEFORE."""
+
+    job: UUID | None = None
+    told: str = ""
+
+
+@dataclass(frozen=True)
 class Intake:
     """What an intake says, by row: {column: value}; and what is odd about it.
 
@@ -63,7 +72,17 @@ class Intake:
     job: Mapping[str, Any]
     consent: Agreed | None
     showing: Showing
+    before: Before
     marks: Sequence[Mark]
+
+
+@dataclass(frozen=True)
+class Merged:
+    """Two rows that are one: "customer" or "vehicle", and the keys."""
+
+    about: str
+    stays: UUID
+    goes: UUID
 
 
 @dataclass(frozen=True)

@@ -5,11 +5,15 @@ from django.urls import URLPattern, path
 from jobs.views.consent import consent
 from jobs.views.customer import customer
 from jobs.views.find import find
-from jobs.views.intake import intake
+from jobs.views.follows import follows
+from jobs.views.history import history
+from jobs.views.intake import intake, intake_known
 from jobs.views.job import job, job_failing
+from jobs.views.merge import merge
 from jobs.views.people import people, people_add, people_change
 from jobs.views.photos import photos, photos_original, photos_shown
 from jobs.views.record import record, record_paper
+from jobs.views.redact import redact
 from jobs.views.repair import repair
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
@@ -19,6 +23,11 @@ from jobs.views.vehicle import vehicle
 urlpatterns: list[URLPattern] = [
     path("", find, name="find"),
     path("intake/", intake, name="intake"),
+    path("intake/known/", intake_known, name="intake_known"),
+    path("follows/", follows, name="follows"),
+    path("history/", history, name="history"),
+    path("merge/", merge, name="merge"),
+    path("redact/", redact, name="redact"),
     path("job/", job, name="job"),
     path("job/failing/", job_failing, name="job_failing"),
     path("customer/", customer, name="customer"),

@@ -46,6 +46,7 @@ def main() -> int:
         migrate(folder, without_backup=options.without_backup)
         collect_static(folder)
         fill_first_time(options.address, empty=options.empty)
+        call_command("let_records_go")
         offer_new_password(options.address, asked=options.new_password)
         stamp.write(folder)
     except (CannotStart, CommandError, ImproperlyConfigured) as wrong:

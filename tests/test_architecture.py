@@ -30,6 +30,9 @@ WRITERS = re.compile(r"(jobs|diagnostics)/(actions/\w+|actions|logbook)\.py")
 OTHER_CALLS = {
     "diagnostics/forms/step.py:update": "what a form starts with",
     "jobs/forms/fields.py:add": "a set of names",
+    "jobs/forget.py:bulk_update": "blanking, inside an entry's transaction",
+    "jobs/forget.py:save": "blanking, inside an entry's transaction",
+    "jobs/forget.py:update": "blanking, inside an entry's transaction",
     "jobs/paper/drawable.py:update": "a counter of characters",
     "jobs/paper/typeset.py:save": "a QR code into memory",
     "jobs/photos.py:bulk_create": "called by the logbook inside an entry's transaction",
@@ -48,7 +51,12 @@ OTHER_CALLS = {
 }
 
 # Functions outside actions that write rows, and who may name them.
-ONLY_NAMED_BY = {"jobs.photos.record": {"jobs/logbook.py"}}
+ONLY_NAMED_BY = {
+    "jobs.photos.record": {"jobs/logbook.py"},
+    "jobs.forget.arrived": {"jobs/logbook.py"},
+    "jobs.forget.take_out": {"jobs/actions/redact.py"},
+    "jobs.forget.files_of": {"jobs/actions/redact.py"},
+}
 
 
 def files(*endings: str) -> list[Path]:

@@ -15,7 +15,7 @@ from uuid import UUID
 
 from jobs.actions.corrections import entries_in_order
 from jobs.models import Entry, Job
-from jobs.models.conflicts import FILLED, INTAKE, conflicts_in
+from jobs.models.conflicts import FILLED, INTAKE, MERGE, conflicts_in
 from jobs.models.said import EMPTY, SAID, answers_in, in_words, with_beside
 from jobs.told import NOT_KNOWN, SETTLED, WAS, Mark, Showing, one_text
 
@@ -34,7 +34,7 @@ class Held:
     def of(cls, entry: Entry, job: Job, showing: Showing) -> "Held":
         """With the entries about the job's car and customer."""
         jobs = Job.objects.filter(vehicle=job.vehicle).values("key")
-        kinds = FILLED if entry.kind == INTAKE else (INTAKE, entry.kind)
+        kinds = FILLED if entry.kind == INTAKE else (INTAKE, entry.kind, MERGE)
         told = Entry.objects.filter(job_key__in=jobs, kind__in=kinds)
         before = told.exclude(pk=entry.pk).order_by("-id").select_related("author")
         return cls(entry, showing, before)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from jobs.actions.conflicts import STALE, TOLD, Held
+from jobs.actions.follows import look_for_earlier
 from jobs.actions.job import address
 from jobs.actions.refold import refold
 from jobs.models import Entry, Job, Vehicle
@@ -34,6 +35,8 @@ def fill_job(
         changed += fill(rows[part], held.pick(values, TOLD))
     entry.marks = [*entry.marks, *marks, *changed, *filter(None, asked.values())]
     refold_car(car)
+    if "car" in parts:
+        look_for_earlier(job)
     return {"url": address(job), "stale": sorted(asked), "settles": settles}
 
 

@@ -10,14 +10,18 @@ from jobs import search
 from jobs.actions.conflicts import Held
 from jobs.actions.consent import give_consent
 from jobs.actions.corrections import entries_in_order
-from jobs.actions.fill import fill_job
+from jobs.actions.fill import fill, fill_job, refold_car
+from jobs.actions.follows import follow, look_for_earlier
 from jobs.actions.job import address
 from jobs.actions.refold import refold
+from jobs.actions.same import take_over
 from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
+from jobs.models.jobs import NEW_HERE
 from jobs.models.said import ASKED
 from jobs.told import NOT_KNOWN, Intake, Mark
 
 AS_ARRIVED = "Car as arrived"
+SAME_CAR = ("comeback", "other_matter")
 PHONE_DIGITS = 6  # fewer say nothing about whose phone it is
 
 
@@ -34,6 +38,10 @@ def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
     else:
         job = open_job(entry, told)
         marks = [*told.marks, *met_before(job)]
+    if told.before.told and job.follows_told in ("", NEW_HERE):
+        follow(job, told.before)
+    elif not corrected:
+        look_for_earlier(job)
     give_consent(job, entry, told.consent)
     entry.marks = [*entry.marks, *marks]
     return {**filled, "url": address(job), "job": str(job.key), "number": job.number}
@@ -41,9 +49,7 @@ def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
 
 def open_job(entry: Entry, told: Intake) -> Job:
     """The rows of a car that was not here under this key."""
-    customer = Customer.objects.create(**told.customer)
-    car = Vehicle.objects.create(customer=customer, **told.car)
-    System.objects.create(vehicle=car, **told.system)
+    customer, car = rows_of(entry, told)
     job = Job.objects.create(
         key=entry.key,
         number=next_number(entry.arrived_at),
@@ -58,6 +64,49 @@ def open_job(entry: Entry, told: Intake) -> Job:
         job=job, number=0, opened_by=entry, opened_at=entry.happened_at, what=AS_ARRIVED
     )
     return job
+
+
+def rows_of(entry: Entry, told: Intake) -> tuple[Customer, Vehicle]:
+    """Customer and car: those of the earlier job where it is that car, else new ones."""
+    earlier = None
+    if told.before.job and told.before.told in SAME_CAR:
+        rows = Job.objects.select_related("customer", "vehicle__system")
+        earlier = rows.filter(key=told.before.job).first()
+    if earlier is None:
+        customer = Customer.objects.create(**told.customer)
+        car = Vehicle.objects.create(customer=customer, **told.car)
+        System.objects.create(vehicle=car, **told.system)
+        return customer, car
+    return who_of(entry, told, earlier), car_of(entry, told, earlier.vehicle)
+
+
+def who_of(entry: Entry, told: Intake, earlier: Job) -> Customer:
+    """The customer of the earlier job where name or phone is the same; a car may have been sold."""
+    customer, said = earlier.customer, told.customer
+    alike = any(
+        search.fold(said[name]) == search.fold(getattr(customer, name)) != ""
+        for name in ("name", "phone")
+    )
+    if customer.redacted_at or not alike:
+        return Customer.objects.create(**said)
+    entry.marks = [*entry.marks, *take_over(entry, customer, said)]
+    return customer
+
+
+def car_of(entry: Entry, told: Intake, car: Vehicle) -> Vehicle:
+    """The car as it is here; with the same VIN another plate is its new one."""
+    said, marks = dict(told.car), []
+    if said["vin"] and search.fold(said["vin"]) == search.fold(car.vin):
+        del said["vin"]  # spelled otherwise it is the same
+        if search.fold(said["plate"]) != search.fold(car.plate):
+            marks += fill(car, {"plate": said.pop("plate")})
+    if search.fold(said.get("plate", car.plate)) == search.fold(car.plate):
+        said.pop("plate", None)
+    marks += take_over(entry, car, said)
+    marks += take_over(entry, car.system, told.system)
+    entry.marks = [*entry.marks, *marks]
+    refold_car(car)
+    return car
 
 
 def next_number(arrived_at: datetime) -> str:
@@ -113,7 +162,10 @@ def met_before(job: Job) -> Iterator[Mark]:
     for words, is_same, code in known_by(job):
         found = search.find(words).jobs
         before = next((one for one in found if one.pk != job.pk and is_same(one)), None)
-        if before and before.customer_id not in told:
+        own = before and (
+            before.vehicle_id == job.vehicle_id or before.customer_id == job.customer_id
+        )
+        if before and not own and before.customer_id not in told:
             told.add(before.customer_id)
             yield {"code": code, "job": str(before.key)}
 

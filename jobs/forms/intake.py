@@ -1,16 +1,19 @@
 """Taking in a car: one form, and everything but name, plate and complaint may wait."""
 
+import uuid
 from collections.abc import Iterable
 from typing import Any
 
+from django import forms
 from django.utils.datastructures import MultiValueDict
 
 from jobs.forms.asked import AskedPart
 from jobs.forms.consent import ConsentPart
-from jobs.forms.fields import Lines
+from jobs.forms.fields import EntryForm, Lines, Tap
 from jobs.forms.parts import CarPart, CustomerPart, SystemPart
 from jobs.logbook import Told
-from jobs.told import Intake, Showing
+from jobs.models.jobs import BEFORE
+from jobs.told import Before, Intake, Showing
 
 COMPLAINT_MISSING = "What does the customer say? In the customer’s own words."
 LONG = 10_000
@@ -39,7 +42,23 @@ class ComplaintPart(AskedPart):
     )
 
 
-class IntakeForm(ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
+class BeforePart(EntryForm):
+    """What is said of an earlier visit, where the shop knows plate or VIN already."""
+
+    follows = forms.CharField(required=False, widget=forms.HiddenInput)
+    before = Tap("Is it this car, and the same trouble?", BEFORE)
+
+    @property
+    def said_before(self) -> Before:
+        """The earlier job and what it is to this one; a key that is none counts for none."""
+        try:
+            key = uuid.UUID(self.cleaned_data["follows"])
+        except ValueError:
+            return Before()
+        return Before(key, self.cleaned_data["before"])
+
+
+class IntakeForm(BeforePart, ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
     """All of it. Amounts are whole numbers of the shop's currency."""
 
     def __init__(
@@ -80,5 +99,6 @@ class IntakeForm(ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
             },
             consent=self.agreed(told["customer_name"]),
             showing=Showing({}, NAMED, TOGETHER),
+            before=self.said_before,
             marks=self.marks,
         )

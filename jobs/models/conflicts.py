@@ -15,8 +15,9 @@ from jobs.told import Mark
 
 CONFLICT = "conflict"
 INTAKE = "intake"
-# Kinds of entries that can be in conflict; an intake only where it corrects another.
-FILLED = (INTAKE, "customer", "vehicle", "system")
+MERGE = "merge"
+# Kinds of entries that can be in conflict; an intake where it corrects another, or a car was here.
+FILLED = (INTAKE, "customer", "vehicle", "system", MERGE)
 
 
 def conflicts_in(entry: Entry) -> Iterator[tuple[str, Mark]]:

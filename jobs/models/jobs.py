@@ -19,12 +19,21 @@ STAGES = {
     "closed": "Closed",
 }
 OPEN = [code for code in STAGES if code != "closed"]
+# What was told of an earlier visit of the same car; "": nobody said it yet.
+BEFORE = {
+    "comeback": "The same trouble again (comeback)",
+    "other_matter": "Another matter",
+    "other_car": "It is not this car",
+}
+NEW_HERE = "new_here"  # no earlier visit is known, so nobody is asked
 FAILING = {"yes": "Yes", "no": "No", "cannot_tell": "Can’t tell"}
 
 
 class Job(Keyed):
     """One visit. `number` is a label given when the entry arrived; `key` is what links use.
 
+    `follows` is the earlier visit whose trouble is back; `follows_told` is a code of BEFORE
+    or NEW_HERE.
     `odometer` is as the car shows it, in whole `odometer_unit` (km or mi; empty: not told).
     """
 
@@ -34,6 +43,7 @@ class Job(Keyed):
     follows = models.ForeignKey(
         "self", models.PROTECT, null=True, blank=True, related_name="followed_by"
     )
+    follows_told = models.CharField(max_length=20, blank=True)
     stage = models.CharField(max_length=20, default="intake")
     closing_kind = models.CharField(max_length=30, blank=True)
     failing_now = models.CharField(max_length=20, blank=True)
@@ -72,6 +82,18 @@ class Job(Keyed):
     def stage_words(self) -> str:
         """The stage as people say it."""
         return STAGES[self.stage]
+
+    @property
+    def stands_words(self) -> str:
+        """The stage in a line, and how it was closed."""
+        ended = getattr(self, "closing_words", self.closing_kind.replace("_", " "))
+        stage = self.stage_words.lower()
+        return f"{stage}: {ended[:1].lower()}{ended[1:]}" if ended else stage
+
+    @property
+    def complaint_line(self) -> str:
+        """The first line of what the customer said."""
+        return next((line.strip() for line in self.complaint.splitlines() if line.strip()), "")
 
 
 def shown_odometer(figure: int, unit: str) -> str:

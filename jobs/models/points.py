@@ -45,7 +45,7 @@ TAKEN_IN = {
     "vehicle": ("plate", "make_model", "model_year", "vin", "odometer"),
     "system": (
         *("drive", "clutch", "displacement", "voltage", "switched_side", "refrigerant"),
-        *("label_charge", "branches"),
+        *("label_charge", "branches", "coil", "gap_low"),
     ),
 }
 # Of an entry that was thrown away and stands: the page where it is put right, and what it is.

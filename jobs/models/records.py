@@ -6,13 +6,23 @@ from jobs.models.base import Keyed
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
 from jobs.models.people import Person
+from jobs.models.shop import Shop
+
+RECORD_YEARS = 10  # where the shop has set none; our judgement
+
+
+def kept_years() -> int:
+    """For how many years a record stays whose customer asked to be forgotten."""
+    return getattr(Shop.objects.first(), "record_years", None) or RECORD_YEARS
 
 
 class Record(Keyed):
     """One issue. A later one supersedes it; neither is ever changed or deleted.
 
     `data` is the exact text that was frozen and stands attached in the file, ASCII JSON of schema
-    `schema`. The file lies in the data folder, named by `pdf_sha256`.
+    `schema`. The file lies in the data folder, named by `pdf_sha256`. `let_go_at`: since then data
+    and file are gone, because the customer asked to be taken out and the years for which the shop
+    keeps them are over; the hashes stay.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="records")
@@ -26,6 +36,7 @@ class Record(Keyed):
     changed = models.TextField()
     issued_by = models.ForeignKey(Person, models.PROTECT, related_name="records_issued")
     frozen_at = models.DateTimeField()
+    let_go_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["issue"]

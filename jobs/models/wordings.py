@@ -51,6 +51,11 @@ def words(table: dict[str, str], code: str) -> str:
     return table.get(code, code)
 
 
+def shop_day(at: datetime) -> str:
+    """The day in the shop's time, such as 30 Nov 2026."""
+    return in_shop_time(at).partition(",")[0]
+
+
 def in_shop_time(moment: datetime) -> str:
     """A moment in the shop's zone, as pages and papers say it: 25 Aug 2026, 14:29."""
     return date_words(timezone.localtime(moment), "j M Y, H:i")

@@ -8,6 +8,7 @@ import json
 
 from jobs.kept_bytes import place, store
 from jobs.models.records import Record
+from jobs.models.wordings import shop_day
 from jobs.paper.frozen import RecordData, sha256
 
 FOLDER, ENDING = "records", ".pdf"
@@ -30,6 +31,8 @@ def file_of(record: Record) -> bytes:
         NotAsFrozen: it is gone, cannot be read, has other bytes, or the row names another file.
 
     """
+    if record.let_go_at:
+        raise NotAsFrozen(gone(record))
     name = f"The file of record {record.job.number}, issue {record.issue},"
     if record.pdf_sha256 != logged(record, "pdf_sha256"):
         raise NotAsFrozen(f"{name} is not the one that the logbook has as frozen. {BRING}")
@@ -51,6 +54,8 @@ def data_of(record: Record) -> RecordData:
         NotAsFrozen: they have another hash than the row or the logbook.
 
     """
+    if record.let_go_at:
+        raise NotAsFrozen(gone(record))
     found = {sha256(record.data), record.data_sha256, logged(record, "data_sha256")}
     if len(found) > 1:
         raise NotAsFrozen(
@@ -59,6 +64,15 @@ def data_of(record: Record) -> RecordData:
         )
     data: RecordData = json.loads(record.data)
     return data
+
+
+def gone(record: Record) -> str:
+    """That an issue was let go, and what is left of it."""
+    when = shop_day(record.let_go_at) if record.let_go_at else ""
+    return (
+        f"Issue {record.issue} was taken out on {when}: the customer asked to be forgotten, and the"
+        f" years for which it was kept are over. Left is its hash: {record.pdf_sha256}."
+    )
 
 
 def logged(record: Record, name: str) -> str:

@@ -6,10 +6,11 @@ from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils.cache import patch_vary_headers
 
 from jobs import search
 from jobs.models import Job
-from jobs.views.access import signed_in
+from jobs.views.access import asks_for_part, signed_in
 
 
 @signed_in()
@@ -30,12 +31,36 @@ def find(request: HttpRequest) -> HttpResponse:
         "last": found.jobs[-1].key if found.jobs else None,
         "further": older_than is not None,
     }
-    return render(request, "jobs/find.html", said)
+    part = asks_for_part(request)  # while somebody types
+    page = "jobs/_find_rows.html" if part else "jobs/find.html"
+    response = render(request, page, said | {"part": part})
+    patch_vary_headers(response, ["HX-Request"])
+    return response
 
 
 def rows(jobs: Sequence[Job], words: Sequence[str]) -> list[dict[str, Any]]:
-    """Each job with its plate parted around what was found in it."""
-    return [{"job": job, "plate": search.parted(job.vehicle.plate, words)} for job in jobs]
+    """Each job with its texts parted around what was found in them."""
+    longer = [word for word in words if len(word) > 2]  # a shorter one begins a word only
+    listed: list[dict[str, Any]] = []
+    for job in jobs:
+        row = {name: search.parted(text, longer) for name, text in texts(job).items()}
+        row["plate"] = search.parted(job.vehicle.plate, words)
+        # What does not stand there anyway is shown where nothing else says why it was found.
+        told = any(row[name][1] for name in ("plate", "name", "make_model", "number"))
+        listed.append({"job": job, "beside": not told, **row})
+    return listed
+
+
+def texts(job: Job) -> dict[str, str]:
+    """What else a job is found by."""
+    car, customer = job.vehicle, job.customer
+    return {
+        "name": customer.name,
+        "phone": customer.phone,
+        "make_model": car.make_model,
+        "vin": car.vin,
+        "number": job.number,
+    }
 
 
 def read_key(text: str) -> uuid.UUID | None:

@@ -5,14 +5,19 @@ from dataclasses import replace
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
+from django.http.request import QueryDict
 from django.shortcuts import render
+from django.views.decorators.http import require_safe
 
 from jobs.entries import INTAKE
 from jobs.forms.intake import IntakeForm
+from jobs.known import known_car
 from jobs.logbook import enter
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.posted import told_from_post
+
+LONGEST = 100
 
 
 @signed_in()
@@ -21,10 +26,30 @@ def intake(request: HttpRequest) -> HttpResponse:
 
     def show(form: Any) -> HttpResponse:
         key = request.POST.get("key") or uuid.uuid4()
-        said = {"form": form, "key": key, "kind": INTAKE, "corrects": request.POST.get("corrects")}
+        said = {
+            "form": form,
+            "key": key,
+            "kind": INTAKE,
+            "corrects": request.POST.get("corrects"),
+            "known": known_car(*plate_and_vin(request.POST)) if form.is_bound else None,
+        }
         return render(request, "jobs/intake.html", said)
 
     if request.method != "POST":
         return show(IntakeForm())
     told = told_from_post(request, INTAKE.version)
     return answer(request, enter(INTAKE, replace(told, job_key=told.key)), show)
+
+
+@require_safe
+@signed_in()
+def intake_known(request: HttpRequest) -> HttpResponse:
+    """What the shop knows of the car, asked for once plate or VIN is typed: a part of the page."""
+    plate, vin = plate_and_vin(request.GET)
+    said = {"form": IntakeForm(), "known": known_car(plate, vin)}
+    return render(request, "jobs/_intake_known.html", said)
+
+
+def plate_and_vin(told: QueryDict) -> tuple[str, str]:
+    """By what a car is known, as typed."""
+    return told.get("plate", "")[:LONGEST], told.get("vin", "")[:LONGEST]

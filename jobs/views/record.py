@@ -7,9 +7,12 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from jobs.models import Job, Record
+from jobs.models.people import OWNER
 from jobs.paper.shelf import NotAsFrozen, data_of, file_of
 from jobs.views.access import signed_in
 from jobs.views.asked import asked_job
+
+SEALED = "It was issued before and is open to the owner only: {}."
 
 
 @require_safe
@@ -30,6 +33,10 @@ def record_paper(request: HttpRequest) -> HttpResponse:
     asked = asked_issue(request, list(job.records.select_related("entry")))
     if asked is None:
         raise Http404("No record of this job was issued yet.")
+    if sealed(request, job, asked):
+        response = show_record(request, job)
+        response.status_code = 403
+        return response
     try:
         pdf = file_of(asked)
     except NotAsFrozen:
@@ -51,7 +58,9 @@ def show_record(request: HttpRequest, job: Job) -> HttpResponse:
     issues = list(job.records.select_related("issued_by", "entry").order_by("-issue"))
     asked = asked_issue(request, issues)
     said: dict[str, Any] = {"job": job, "issues": issues, "asked": asked}
-    if asked:
+    if asked and sealed(request, job, asked):
+        said["file_problem"] = SEALED.format(job.customer.name)
+    elif asked:
         try:
             file_of(asked)
         except NotAsFrozen as why:
@@ -61,6 +70,12 @@ def show_record(request: HttpRequest, job: Job) -> HttpResponse:
         except NotAsFrozen as why:
             said["data_problem"] = str(why)
     return render(request, "jobs/record.html", said)
+
+
+def sealed(request: HttpRequest, job: Job, issue: Record) -> bool:
+    """Whether an issue has a name in it that was taken out since: then only the owner opens it."""
+    at = job.customer.redacted_at
+    return bool(at and issue.frozen_at <= at and getattr(request.user, "role", "") != OWNER)
 
 
 def asked_issue(request: HttpRequest, issues: list[Record]) -> Record | None:

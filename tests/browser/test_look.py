@@ -15,7 +15,7 @@ from django.test import Client
 from django.urls import reverse
 from playwright.sync_api import Browser, Page, expect
 
-from jobs.entries import CHANGE
+from jobs.entries import CHANGE, FOLLOWS
 from jobs.models.people import OWNER
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.vin import mark
@@ -136,7 +136,16 @@ def pages() -> dict[str, str]:
     mended = make_job()
     make_step(mended, corrects=make_step(mended).key)
     assert tell(CHANGE, mended, what="fitted", part="clutch", source="new").stands
+    assert tell(FOLLOWS, mended, follows=str(whole.key)).stands
+    make_step(mended)
     return {
+        "customer's history": f"{reverse('history')}?customer={whole.customer.key}",
+        "car's history": f"{reverse('history')}?vehicle={mended.vehicle.key}",
+        "others to merge": f"{reverse('merge')}?customer={whole.customer.key}",
+        "two customers": f"{reverse('merge')}?customer={whole.customer.key}&other={job.customer.key}",
+        "two cars": f"{reverse('merge')}?vehicle={whole.vehicle.key}&other={mended.vehicle.key}",
+        "redact": f"{reverse('redact')}?customer={whole.customer.key}",
+        "follows": f"{reverse('follows')}?job={mended.key}",
         "find": reverse("find"),
         "found": f"{reverse('find')}?words=473",
         "found nothing": f"{reverse('find')}?words=zzz",

@@ -24,6 +24,7 @@ NOBODY = "nobody"
 EVERYBODY = frozenset({NOBODY, *ROLES})
 STAFF = frozenset(ROLES)
 BAY = frozenset({TECHNICIAN, OWNER})
+OFFICE = frozenset({DESK, OWNER})
 OWNERS = frozenset({OWNER})
 
 PAGES: dict[str, frozenset[str]] = {
@@ -32,12 +33,16 @@ PAGES: dict[str, frozenset[str]] = {
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
     "find": STAFF,
+    "follows": STAFF,
+    "history": STAFF,
     "intake": STAFF,
+    "intake_known": STAFF,
     "issue": BAY,
     "job": STAFF,
     "job_failing": STAFF,
     "job_json": STAFF,
     "jobs_json": STAFF,
+    "merge": OFFICE,
     "manifest": EVERYBODY,  # names and icon of the program
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
     "offline": EVERYBODY,  # holds nothing of the shop's
@@ -50,6 +55,7 @@ PAGES: dict[str, frozenset[str]] = {
     "ping": EVERYBODY,
     "record": STAFF,
     "record_paper": STAFF,
+    "redact": OWNERS,
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "sign_in": EVERYBODY,
     "sign_in_leave": EVERYBODY,
@@ -67,10 +73,13 @@ KINDS: dict[str, frozenset[str]] = {
     "customer": STAFF,
     "discard": STAFF,
     "failing_now": STAFF,
+    "follows": STAFF,
     "intake": STAFF,
     "issue": BAY,
+    "merge": OFFICE,
     "person": OWNERS,
     "person_change": OWNERS,
+    "redact": OWNERS,
     "shop": OWNERS,
     "step": BAY,
     "system": STAFF,

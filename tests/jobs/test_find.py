@@ -127,3 +127,50 @@ def test_it_asks_the_database_the_same_however_many_are_found(
 def test_the_way_to_people_is_the_owners(client, role, shown):
     client.force_login(make_person(role))
     assert (f'href="{reverse("people")}"' in client.get(reverse("find")).content.decode()) == shown
+
+
+def test_what_was_found_is_marked_in_name_phone_and_vin_too(page):
+    make_job()
+    assert "Ida <mark>Marwell</mark>" in page(words="marwell")
+    assert "555 010 <mark>0199</mark>" in page(words="0199")
+    assert "<mark>000789</mark>" in page(words="000789")
+    assert "ZZ9HB1PA2ST000789" not in page(words="marwell")  # it is not what was looked for
+
+
+def test_a_closed_job_of_last_year_is_found_by_four_characters_of_its_plate(page):
+    job = make_job()
+    Job.objects.update(stage="closed")
+    assert f"/job/?job={job.key}" in page(words="4731")
+
+
+def test_while_typing_only_the_rows_come_with_the_words_about_them(client):
+    client.force_login(make_person("desk"))
+    job = make_job()
+    asked = {"words": "4731"}
+    response = client.get(reverse("find"), asked, headers={"HX-Request": "true"})
+    shown = response.content.decode()
+    assert "<html" not in shown
+    assert f"/job/?job={job.key}" in shown
+    assert 'id="found-said" role="status" hx-swap-oob="true">1 job, newest first.' in shown
+    assert "HX-Request" in response["Vary"]
+
+
+def test_typing_after_the_sign_in_ended_leaves_the_page_as_it_is(client):
+    response = client.get(reverse("find"), {"words": "x"}, headers={"HX-Request": "true"})
+    assert response.status_code == 401
+
+
+@pytest.mark.parametrize("route", ["job", "people", "intake", "unsent", "customer"])
+def test_find_is_one_tap_away_on_every_page(client, route):
+    client.force_login(make_person(OWNER))
+    make_shop()
+    shown = client.get(reverse(route)).content.decode()
+    assert shown.count("data-to-find") == 1
+    assert f'href="{reverse("find")}#words"' in shown
+
+
+def test_find_itself_and_the_sign_in_have_no_way_to_find(client):
+    make_shop()
+    assert "data-to-find" not in client.get(reverse("sign_in")).content.decode()
+    client.force_login(make_person(OWNER))
+    assert "data-to-find" not in client.get(reverse("find")).content.decode()
