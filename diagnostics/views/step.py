@@ -10,7 +10,15 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.utils.datastructures import MultiValueDict
 
-from diagnostics.assess import around_now, made, photos_words, readings_of, steps_of, system_of
+from diagnostics.assess import (
+    around_now,
+    made,
+    overrides_of,
+    photos_words,
+    readings_of,
+    steps_of,
+    system_of,
+)
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
@@ -96,8 +104,8 @@ def must_come_first(kind: Kind, job: Job) -> list[str]:
     """What must be known before the test is made on this car, as it is now."""
     if not (kind.orders and kind.waits):
         return []
-    states = list(job.car_states.all())
-    done = made(steps_of(job, states), states)
+    states, overrides = list(job.car_states.all()), overrides_of(job)
+    done = made(steps_of(job, states, overrides), states, overrides)
     return [order.first for order in kind.not_kept(done, system_of(job.vehicle.system))]
 
 

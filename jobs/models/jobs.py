@@ -5,6 +5,7 @@ from django.db.models import Case, F, When
 
 from diagnostics.physics.units import shown, with_unit
 from jobs.models.base import Keyed
+from jobs.models.closing import ending_words
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry
 from jobs.models.vehicles import Vehicle
@@ -72,6 +73,11 @@ class Job(Keyed):
     def stage_words(self) -> str:
         """The stage as people say it."""
         return STAGES[self.stage]
+
+    @property
+    def closing_words(self) -> str:
+        """How it was closed; empty: it is open."""
+        return ending_words(self.closing_kind)
 
 
 def shown_odometer(figure: int, unit: str) -> str:

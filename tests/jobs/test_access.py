@@ -28,6 +28,7 @@ OWNERS = frozenset({OWNER})
 
 PAGES: dict[str, frozenset[str]] = {
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
+    "close": STAFF,
     "consent": STAFF,
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
@@ -48,12 +49,16 @@ PAGES: dict[str, frozenset[str]] = {
     "photos_original": STAFF,
     "photos_shown": STAFF,
     "ping": EVERYBODY,
+    "points": STAFF,
+    "points_override": OWNERS,
+    "points_waive": OWNERS,
     "record": STAFF,
     "record_paper": STAFF,
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "sign_in": EVERYBODY,
     "sign_in_leave": EVERYBODY,
     "sign_in_tablet": OWNERS,
+    "stage": STAFF,
     "step": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "steps": STAFF,
     "system": STAFF,
@@ -63,18 +68,22 @@ PAGES: dict[str, frozenset[str]] = {
 }
 KINDS: dict[str, frozenset[str]] = {
     "change": BAY,
+    "close": STAFF,
     "consent": STAFF,
     "customer": STAFF,
     "discard": STAFF,
     "failing_now": STAFF,
     "intake": STAFF,
     "issue": BAY,
+    "override": OWNERS,
     "person": OWNERS,
     "person_change": OWNERS,
     "shop": OWNERS,
+    "stage": STAFF,  # opening a closed job again: technicians and owners
     "step": BAY,
     "system": STAFF,
     "vehicle": STAFF,
+    "waive": OWNERS,
 }
 # What an address needs to be one.
 PARTS = {"digest": "0" * 64, "kind_name": "coil_power"}
