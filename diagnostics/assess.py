@@ -6,7 +6,17 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
 
-from django.db.models import Count, OuterRef, Q, QuerySet, Subquery, TextField, Value
+from django.db.models import (
+    Count,
+    OuterRef,
+    Prefetch,
+    Q,
+    QuerySet,
+    Subquery,
+    TextField,
+    Value,
+    prefetch_related_objects,
+)
 from django.db.models.fields.json import KT
 from django.db.models.functions import Cast, Coalesce, Lower, Replace
 
@@ -216,8 +226,10 @@ def steps_of(
 
 
 def overrides_of(job: Job) -> list[Override]:
-    """The orders that an owner lets this job go against, oldest first."""
-    return list(job.overrides.select_related("entry__author"))
+    """The orders that an owner lets this job go against, oldest first; read once of one job."""
+    with_author = Override.objects.select_related("entry__author")
+    prefetch_related_objects([job], Prefetch("overrides", with_author))
+    return list(job.overrides.all())
 
 
 def assess_all(

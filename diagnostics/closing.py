@@ -207,6 +207,11 @@ def before_stage(now: JobNow, to: str) -> list[Between]:
     return sorted([*held, *rest], key=lambda point: not point.in_the_way)
 
 
+def to_waive(now: JobNow) -> list[Between]:
+    """The points that may be waived: all that are open, and what holds the next stage."""
+    return before_stage(now, next_stage(now.job.stage))
+
+
 def points_of(now: JobNow, ending: str = "") -> list[Between]:
     """The job's open points; of tests on which an ending rests, those that must not stand hold."""
     rests = ending in ENDINGS and ENDINGS[ending].rests_on_tests

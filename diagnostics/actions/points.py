@@ -5,9 +5,9 @@ from typing import Any
 from django.urls import reverse
 
 from diagnostics.assess import made, overrides_of, steps_of, system_of
-from diagnostics.closing import Between, before_stage, next_stage
+from diagnostics.closing import to_waive
 from diagnostics.evidence.orders import ORDERS
-from diagnostics.job_now import JobNow, job_now
+from diagnostics.job_now import job_now
 from diagnostics.models import Override, Waiver
 from diagnostics.waived import identity
 from jobs.actions.job import job_of
@@ -41,11 +41,6 @@ def waive(entry: Entry, code: str, about: str, reason: str) -> dict[str, Any]:
         given_at=entry.happened_at,
     )
     return {"url": address(job)}
-
-
-def to_waive(now: JobNow) -> list[Between]:
-    """The points that may be waived: all that are open, and what holds the next stage."""
-    return before_stage(now, next_stage(now.job.stage))
 
 
 def override(entry: Entry, order: str, reason: str) -> dict[str, Any]:

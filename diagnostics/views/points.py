@@ -8,9 +8,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_POST
 
-from diagnostics.actions.points import to_waive
 from diagnostics.assess import made, system_of
-from diagnostics.closing import Between
+from diagnostics.closing import Between, to_waive
 from diagnostics.entries import OVERRIDE, WAIVE
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS, Order
