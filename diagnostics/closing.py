@@ -21,7 +21,9 @@ from jobs.models.stages import is_back
 # Changes after which nothing is repaired yet.
 NO_REPAIR = ("opened", "closed", "unplugged", "nothing")
 MUST_NOT_STAND = ("barred", "discarded_stands", "corrects_nothing")
-AGAINST = ("proved", "likely")
+MUST_NOT_RUN = "Must not be run"
+# Pressure is there, on a car that could not rest; more is not told. Our judgement.
+TELLS_PRESSURE = (("static_pressure", "some"), ("static_pressure", "unsoaked_some"))
 
 
 @dataclass(frozen=True)
@@ -77,7 +79,7 @@ def not_tested_again(now: JobNow) -> Iterator[Between]:
 
 
 def found_since(now: JobNow) -> Iterator[Between]:
-    """What the last tests since the repair found wrong in what it touched."""
+    """What the last tests since the repair came out as, in what it touched: not nothing wrong."""
     touched = {question for state in now.states for question in state.touches}
     for one in last_of_each(now):
         if one.kind and one.kind.about in touched and found_wrong(one):
@@ -95,9 +97,9 @@ def last_of_each(now: JobNow) -> list[Assessed]:
 
 
 def found_wrong(one: Assessed) -> bool:
-    """Whether a test found something wrong, likely at least."""
-    marks = one.meaning.outcome.marks if one.meaning else ()
-    return not is_fine(one) and any(mark.standing in AGAINST for mark in marks)
+    """Whether a test came out as anything but nothing wrong: what cannot be told is no pass."""
+    code = one.meaning.outcome.code if one.meaning else ""
+    return not is_fine(one) and (one.step.kind, code) not in TELLS_PRESSURE
 
 
 def not_shown_gone(now: JobNow) -> Iterator[Between]:
@@ -243,6 +245,11 @@ def next_stage(stage: str) -> str:
     """The stage after this one."""
     order = list(STAGES)
     return order[min(order.index(stage) + 1, len(order) - 1)]
+
+
+def must_not_run(now: JobNow) -> bool:
+    """Whether the air conditioning must not be run, by what is known of the loop."""
+    return now.loop.run.startswith(MUST_NOT_RUN)
 
 
 def in_the_way(points: list[Between]) -> list[str]:

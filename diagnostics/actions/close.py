@@ -3,7 +3,7 @@
 from typing import Any
 
 from diagnostics.actions.stage import refuse_another_stage
-from diagnostics.closing import before_closing, in_the_way
+from diagnostics.closing import before_closing, in_the_way, must_not_run
 from diagnostics.job_now import JobNow, job_now
 from diagnostics.told import Closed
 from jobs.actions.job import address, job_of
@@ -12,7 +12,6 @@ from jobs.logbook import Refused
 from jobs.models import Entry
 from jobs.models.closing import ENDINGS
 
-MUST_NOT = "Must not be run"
 HANG_IT = "Hang the tag in the car, and say so."
 NEVER_OPENED = "The loop was opened by what is noted"
 
@@ -45,6 +44,6 @@ def against(now: JobNow, told: Closed) -> list[str]:
     if told.answers.get("loop_capped") == "not_opened" and opened:
         said.append(f"{NEVER_OPENED}: {opened.words.lower()}, so it is not “never opened”.")
     untagged = told.answers.get("tag") != "yes"
-    if "tag" in ENDINGS[told.kind].may_ask and now.loop.run.startswith(MUST_NOT) and untagged:
+    if "tag" in ENDINGS[told.kind].may_ask and must_not_run(now) and untagged:
         said.append(f"{now.loop.run} {HANG_IT}")
     return said

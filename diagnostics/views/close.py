@@ -6,7 +6,7 @@ from typing import Any
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from diagnostics.closing import before_closing, in_the_way
+from diagnostics.closing import before_closing, in_the_way, must_not_run
 from diagnostics.entries import CLOSE
 from diagnostics.forms.close import CloseForm
 from diagnostics.job_now import job_now
@@ -56,13 +56,19 @@ def show_ending(request: HttpRequest, job: Job, code: str, form: CloseForm | Non
     ending = ENDINGS[code]
     first = {"closing_kind": code, "came_from": job.stage, "odometer_out_unit": job.odometer_unit}
     asked = form or CloseForm(job_key=job.key, ending=ending, initial=first)
-    points = before_closing(job_now(job), code)
+    now = job_now(job)
+    points = before_closing(now, code)
+    not_asked = () if must_not_run(now) or "tag" in ending.asks else ("tag",)
     said = {
         "job": job,
         "kind": CLOSE,
         "ending": ending,
         "form": asked,
-        "questions": [field for field in asked.visible_fields() if not is_part(field.name)],
+        "questions": [
+            field
+            for field in asked.visible_fields()
+            if not is_part(field.name) and field.name not in not_asked
+        ],
         "key": request.POST.get("key") or uuid.uuid4(),
         "points": points,
         "held": in_the_way(points),

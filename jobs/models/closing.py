@@ -183,7 +183,6 @@ REFUSED_FOR = {
 }
 # A question's name on pages and on paper, and the words of its answers; in the order of the form.
 QUESTIONS: dict[str, tuple[str, Mapping[str, str]]] = {
-    "reason": ("In own words", {}),
     "declined_by": ("Declined by", DECLINED_BY),
     "refused_for": ("Because of", REFUSED_FOR),
     "safe_by": ("Made safe by", SAFE_BY),
@@ -197,6 +196,7 @@ QUESTIONS: dict[str, tuple[str, Mapping[str, str]]] = {
     "passed_to": ("Passed on to", {}),
     "told_how": ("How the customer was told", TOLD_HOW),
     "tag": ("Tag “A/C must not be run”", TAG),
+    "reason": ("In own words", {}),
     "picked_up": ("Who picks the car up", PICKED_UP),
     "odometer_out": ("Odometer out", {}),
 }
