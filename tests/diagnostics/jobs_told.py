@@ -100,6 +100,10 @@ class Told:
         owner = author or make_person(OWNER)
         return self.tell(WAIVE, owner, code=code, about=about, reason=reason)
 
+    def tell_waive(self, code: str, about: str, reason: str = "Looked at.") -> Outcome:
+        """A point named by its code and what it is about, waived by an owner."""
+        return self.tell(WAIVE, make_person(OWNER), code=code, about=about, reason=reason)
+
     def override(self, order: str, reason: str = "On the bench.", author: Person | None = None):
         """An order overridden."""
         return self.tell(OVERRIDE, author or make_person(OWNER), order=order, reason=reason)
