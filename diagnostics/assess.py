@@ -6,7 +6,17 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
 
-from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery, TextField, Value
+from django.db.models import (
+    Count,
+    OuterRef,
+    Prefetch,
+    Q,
+    QuerySet,
+    Subquery,
+    TextField,
+    Value,
+    prefetch_related_objects,
+)
 from django.db.models.fields.json import KT
 from django.db.models.functions import Cast, Coalesce, Lower, Replace
 
@@ -16,10 +26,10 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.orders import Made, Order
+from diagnostics.evidence.orders import ORDERS, Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
-from diagnostics.models import ODDLY_TOLD, Step
+from diagnostics.models import ODDLY_TOLD, Override, Step
 from jobs.models import CarState, Entry, Job, Photo
 from jobs.models import System as SystemRow
 from jobs.models.entries import switched
@@ -48,6 +58,7 @@ class Assessed:
     failing_note: str
     only_a_photo: bool = False
     broken: tuple[Order, ...] = ()  # what should have come first, and had not
+    under: tuple[Override, ...] = ()  # what let it be made without
     bears: Bears = NOTHING  # on the orders, by what was read
 
     @property
@@ -199,48 +210,96 @@ def not_done_words(kind: Kind | None, step: Step) -> str:
     return f"Could not be done: {reason}{detail}. That is no result."
 
 
-def steps_of(job: Job, states: Iterable[CarState] | None = None) -> list[Assessed]:
+def steps_of(
+    job: Job,
+    states: Iterable[CarState] | None = None,
+    overrides: Iterable[Override] | None = None,
+) -> list[Assessed]:
     """All steps of a job in the order recorded, each with its meaning, in one query.
 
-    The job comes with car and system; its car states are read, too, unless they come with it.
+    The job comes with car and system; its car states and overrides are read, too, unless they come
+    with it.
     """
     begun = job.car_states.all() if states is None else states
-    return assess_all(rows(job), system_of(job.vehicle.system), begun)
+    given = overrides_of(job) if overrides is None else overrides
+    return assess_all(rows(job), system_of(job.vehicle.system), begun, given)
 
 
-def assess_all(steps: Iterable[Step], system: System, states: Iterable[CarState]) -> list[Assessed]:
-    """What several steps of one job mean, and which orders each of them broke."""
-    begun = list(states)
+def overrides_of(job: Job) -> list[Override]:
+    """The orders that an owner lets this job go against, oldest first; read once of one job."""
+    with_author = Override.objects.select_related("entry__author")
+    prefetch_related_objects([job], Prefetch("overrides", with_author))
+    return list(job.overrides.all())
+
+
+def assess_all(
+    steps: Iterable[Step],
+    system: System,
+    states: Iterable[CarState],
+    overrides: Iterable[Override] = (),
+) -> list[Assessed]:
+    """What several steps of one job mean, and which orders each broke, or went against let so."""
+    begun, given = list(states), list(overrides)
     read = [assess(step, system) for step in steps]
-    return [replace(one, broken=orders_broken(one, read, system, begun)) for one in read]
+    return [with_orders(one, read, system, begun, given) for one in read]
 
 
-def orders_broken(
-    one: Assessed, read: Iterable[Assessed], system: System, states: Sequence[CarState]
-) -> tuple[Order, ...]:
-    """What should have come before a step and had not, by the times at which they were made."""
+def with_orders(
+    one: Assessed,
+    read: Iterable[Assessed],
+    system: System,
+    states: Sequence[CarState],
+    overrides: Sequence[Override],
+) -> Assessed:
+    """A step with what should have come first and had not, by the times at which they were made."""
     if one.kind is None or not one.kind.orders or not one.stands:
-        return ()
-    before = (other for other in read if other.step.made_at < one.step.made_at)
+        return one
+    at, readings = one.step.made_at, readings_of(one.step)
+    before = [other for other in read if other.step.made_at < at]
     then = [state for state in states if state.number <= one.step.state_then]
-    return one.kind.orders_broken(readings_of(one.step), made(before, then), system)
+    given = [override for override in overrides if override.given_at <= at]
+    open_then = one.kind.orders_broken(readings, made(before, then), system)
+    if not (open_then and given):
+        return replace(one, broken=open_then)
+    broken = one.kind.orders_broken(readings, made(before, then, given), system)
+    let = {order.code for order in open_then} - {order.code for order in broken}
+    last = {override.order: override for override in given if override.order in let}
+    return replace(one, broken=broken, under=tuple(last.values()))
 
 
-def made(read: Iterable[Assessed], states: Sequence[CarState]) -> list[Made]:
-    """The tests that stand with their outcomes, oldest first, on a car of these states."""
-    standing = (one for one in read if one.stands and one.meaning)
-    by_time = sorted(standing, key=lambda one: one.step.made_at)
-    return [
-        Made(
-            one.step.kind,
-            one.meaning.outcome.code,
-            touched_since(one, states),
-            one.bears.opens,
-            one.bears.shuts,
+def made(
+    read: Iterable[Assessed], states: Sequence[CarState], overrides: Iterable[Override] = ()
+) -> list[Made]:
+    """The tests that stand with their outcomes, oldest first, on a car of these states.
+
+    An override stands among them as something that opened its order at the moment it was given.
+    """
+    tests = [
+        (
+            one.step.made_at,
+            Made(
+                one.step.kind,
+                one.meaning.outcome.code,
+                touched_since(one, states),
+                one.bears.opens,
+                one.bears.shuts,
+            ),
         )
-        for one in by_time
-        if one.meaning
+        for one in read
+        if one.stands and one.meaning
     ]
+    let = [
+        (one.given_at, Made("override", "", override_touched(one, states), (one.order,)))
+        for one in overrides
+    ]
+    return [told for _, told in sorted([*tests, *let], key=lambda moment: moment[0])]
+
+
+def override_touched(one: Override, states: Iterable[CarState]) -> bool:
+    """Whether the car was changed after an override in what its order looks at."""
+    order = ORDERS.get(one.order)
+    about = {KINDS[kind].about for kind in order.opened if kind in KINDS} if order else set()
+    return any(state.opened_at > one.given_at and about & {*state.touches} for state in states)
 
 
 def touched_since(one: Assessed, states: Iterable[CarState]) -> bool:
@@ -258,8 +317,8 @@ def rows(job: Job) -> QuerySet[Step]:
 def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
     """The steps, each with its photos counted, the job's switch and the car's state at its moment.
 
-    And whether somebody threw its entry away on a tablet, not knowing that it was here. Switch and
-    state go by the times at which things happened, never by the order in which tablets
+    And the last entry by which somebody threw it away on a tablet, not knowing that it was here.
+    Switch and state go by the times at which things happened, never by the order in which tablets
     brought them. What happened at the step's own moment counts as before it.
     """
     begun = Q(number=0) | Q(opened_at__lte=OuterRef("made_at"))
@@ -274,12 +333,13 @@ def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
     discards = Entry.objects.filter(kind="discard", job_key=OuterRef("job__key")).annotate(
         of=plain(KT("fields__discarded__0"))
     )
+    last_discard = discards.filter(of=plain(OuterRef("key"))).order_by("-id")
     answer = turned.values_list(KT("fields__failing__0"))[:1]
     read: dict[str, Any] = {
         "changed_then": Coalesce(Subquery(changed), Value(LONG_AGO)),
         "failing_then": Coalesce(Subquery(answer), Value(""), output_field=TextField()),
         "state_then": Subquery(states.values("number")[:1]),
-        "thrown_away": Exists(discards.filter(of=plain(OuterRef("key")))),
+        "thrown_away": Subquery(last_discard.values("key")[:1]),
         "photo_count": Coalesce(Subquery(pictures.values(count=Count("pk"))), Value(0)),
     }
     return steps.annotate(**read)

@@ -4,14 +4,20 @@ from typing import Any, cast
 
 from django import forms
 
+from diagnostics.actions.close import close_job
 from diagnostics.actions.issue import freeze, set_paper
+from diagnostics.actions.points import override, waive
+from diagnostics.actions.stage import move_job
 from diagnostics.actions.step import record_step
+from diagnostics.forms.close import CloseForm
 from diagnostics.forms.issue import IssueForm
 from diagnostics.forms.other_page import ENTRY_VERSION
+from diagnostics.forms.points import OverrideForm, WaiveForm
+from diagnostics.forms.stage import StageForm
 from diagnostics.forms.step import StepForm
 from jobs.logbook import Apply, EntryKind, Told
 from jobs.models import Entry
-from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.people import OWNER, ROLES, TECHNICIAN
 
 
 def apply_issue(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -25,6 +31,26 @@ def set_ahead(form: forms.Form, told: Told) -> Apply:
     asked = cast("IssueForm", form).asked()
     paper = set_paper(told, asked)
     return lambda entry, _form: freeze(entry, asked, paper)
+
+
+def apply_stage(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A job moved to another stage."""
+    return move_job(entry, cast("StageForm", form).moved())
+
+
+def apply_close(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A job closed."""
+    return close_job(entry, cast("CloseForm", form).closed())
+
+
+def apply_waive(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """An open point waived."""
+    return waive(entry, *(form.cleaned_data[name] for name in ("code", "about", "reason")))
+
+
+def apply_override(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A job that may go against an order."""
+    return override(entry, form.cleaned_data["order"], form.cleaned_data["reason"])
 
 
 def apply_step(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -49,4 +75,15 @@ STEP = EntryKind(
     "step", ENTRY_VERSION, StepForm, apply_step, frozenset({TECHNICIAN, OWNER}), fact=True
 )
 
-ENTRIES: dict[str, EntryKind] = {kind.name: kind for kind in (STEP, ISSUE)}
+# Decisions: refused where what they rest on was replaced, or what they say were not true.
+STAGE = EntryKind("stage", 1, StageForm, apply_stage, frozenset(ROLES), fact=False)
+CLOSE = EntryKind("close", 1, CloseForm, apply_close, frozenset(ROLES), fact=False)
+# An owner's word against an order or a point is given while looking at it.
+WAIVE = EntryKind("waive", 1, WaiveForm, apply_waive, frozenset({OWNER}), fact=False, online=True)
+OVERRIDE = EntryKind(
+    "override", 1, OverrideForm, apply_override, frozenset({OWNER}), fact=False, online=True
+)
+
+ENTRIES: dict[str, EntryKind] = {
+    kind.name: kind for kind in (STEP, ISSUE, STAGE, CLOSE, WAIVE, OVERRIDE)
+}

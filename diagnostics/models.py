@@ -1,10 +1,13 @@
-"""The tables of why it does not cool: test steps."""
+"""The tables of why it does not cool: test steps, and what an owner decided against the order."""
+
+from uuid import UUID
 
 from django.db import models
 
 from jobs.models import Entry, Job
 from jobs.models.base import Keyed
 from jobs.models.said import kept_as_typed
+from jobs.models.wordings import in_shop_time
 
 TOLD = "{told}"
 # Marks of what was told beside what a kind reads: a step that has one is not empty.
@@ -41,11 +44,12 @@ class Step(Keyed):
     )
 
     # Read with the row by assess.as_it_stood: the switch, empty when nobody had told, and the
-    # number of the car state; how many photos came with its entry, and whether a discard names it.
+    # number of the car state; how many photos came with its entry, and the key of the last discard
+    # that names it.
     failing_then: str
     state_then: int
     photo_count: int
-    thrown_away: bool
+    thrown_away: UUID | None
 
     class Meta:
         ordering = ["job", "number"]
@@ -77,3 +81,60 @@ class Step(Keyed):
             }
             for mark in self.marks
         ]
+
+
+class Override(models.Model):
+    """An owner who lets a job go against an order, with the reason that prints.
+
+    `order` is its code. It opens that order as a test would, until a test shuts it again or the car
+    is changed in what the order looks at. Never changed, never deleted.
+    """
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="overrides")
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="override_given")
+    order = models.CharField(max_length=40)
+    reason = models.CharField(max_length=300)
+    given_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["id"]
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: {self.order}"
+
+    @property
+    def said(self) -> str:
+        """By whom, when and why."""
+        return by_owner("Overridden", self.entry, self.reason)
+
+
+class Waiver(models.Model):
+    """An owner who waives an open point, with the reason that prints. It is no pass.
+
+    `code` and `about` tell the point; where the job has none such any more it bears on nothing.
+    `point` is what the point said, without what tells a person. Never changed, never deleted.
+    """
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="waivers")
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="waiver_given")
+    code = models.CharField(max_length=60)
+    about = models.CharField(max_length=200)
+    point = models.TextField()
+    reason = models.CharField(max_length=300)
+    given_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["id"]
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: {self.code}"
+
+    @property
+    def said(self) -> str:
+        """By whom, when and why."""
+        return by_owner("Waived", self.entry, self.reason)
+
+
+def by_owner(what: str, entry: Entry, reason: str) -> str:
+    """Waived by T. Okafor-Lindqvist, 30 Nov 2026, 14:10: the reason."""
+    return f"{what} by {entry.author.name}, {in_shop_time(entry.happened_at)}: {reason}"

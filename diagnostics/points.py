@@ -13,7 +13,8 @@ from jobs.models.points import THROWN_AWAY
 class StepPoint:
     """One thing about steps that a person has to look at. `number` is the step's, None: of several.
 
-    Stands among the job's other open points: `page` is the route where it is seen.
+    Stands among the job's other open points: `page` is the route where it is seen, `about` tells
+    it from others of its code.
     """
 
     code: str
@@ -21,13 +22,19 @@ class StepPoint:
     number: int | None
     page: str = "steps"
     page_words: str = "Test steps"
+    about: str = ""
 
 
 def step_points(steps: Sequence[Assessed], states: Iterable[CarState] = ()) -> list[StepPoint]:
     """All at once: of the steps, but for those superseded, and of what no test looked at since."""
     of_steps = [point for one in steps if not one.step.superseded_by_id for point in of_step(one)]
     since = [
-        StepPoint("not_tested_since", in_words(state, questions), None)
+        StepPoint(
+            "not_tested_since",
+            in_words(state, questions),
+            None,
+            about=f"{state.opened_by_id} {','.join(questions)}",
+        )
         for state, questions in not_tested_since(states, steps)
     ]
     return [*of_steps, *since]
@@ -35,14 +42,20 @@ def step_points(steps: Sequence[Assessed], states: Iterable[CarState] = ()) -> l
 
 def of_step(assessed: Assessed) -> Iterator[StepPoint]:
     """The points of one step."""
-    number = assessed.step.number
+    number, key = assessed.step.number, str(assessed.step.key)
+
+    def point(code: str, sentence: str, about: str = key) -> StepPoint:
+        return StepPoint(code, sentence, number, about=about)
+
     if assessed.barred:
-        yield StepPoint("barred", f"Step {number} was made where it is barred.", number)
+        yield point("barred", f"Step {number} was made where it is barred.")
     if assessed.step.thrown_away:
-        yield StepPoint("discarded_stands", f"Step {number}: {THROWN_AWAY}", number)
+        thrown = f"{key} {assessed.step.thrown_away}"
+        yield point("discarded_stands", f"Step {number}: {THROWN_AWAY}", thrown)
     if assessed.corrects_nothing:
-        yield StepPoint("corrects_nothing", assessed.corrects, number)
+        yield point("corrects_nothing", assessed.corrects)
     for order in assessed.broken:
-        yield StepPoint(order.code, f"Step {number}, by what is recorded: {order.broken}", number)
+        yield point(order.code, f"Step {number}, by what is recorded: {order.broken}")
     for mark in assessed.step.marks_said:
-        yield StepPoint(mark["code"], f"Step {number}: {mark['sentence']}", number)
+        about = f"{key} {mark['field']}"
+        yield point(mark["code"], f"Step {number}: {mark['sentence']}", about)

@@ -1,8 +1,10 @@
 """What forms say, in the shape in which actions write it. Neither of the two imports the other."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
+
+from jobs.told import Mark
 
 
 @dataclass(frozen=True)
@@ -28,3 +30,23 @@ class Asked:
     entries: int
     changed: str
     address: str
+
+
+@dataclass(frozen=True)
+class Moved:
+    """To which stage a job is moved, and from which: it rests on that one. `why` is a code."""
+
+    to: str
+    came_from: str
+    why: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Closed:
+    """How a job is closed, and from which stage: it rests on that one."""
+
+    kind: str
+    came_from: str
+    answers: Mapping[str, Any]
+    marks: Sequence[Mark]

@@ -2,7 +2,10 @@
 
 from django.urls import URLPattern, path
 
+from diagnostics.views.close import close
 from diagnostics.views.issue import issue
+from diagnostics.views.points import points, points_override, points_waive
+from diagnostics.views.stage import stage
 from diagnostics.views.step import step
 from diagnostics.views.steps import steps
 
@@ -10,4 +13,9 @@ urlpatterns: list[URLPattern] = [
     path("steps/", steps, name="steps"),
     path("step/<str:kind_name>/", step, name="step"),
     path("issue/", issue, name="issue"),
+    path("stage/", stage, name="stage"),
+    path("close/", close, name="close"),
+    path("points/", points, name="points"),
+    path("points/waive/", points_waive, name="points_waive"),
+    path("points/override/", points_override, name="points_override"),
 ]

@@ -17,6 +17,7 @@ from typing import Any
 from django import forms
 from django.core.exceptions import BadRequest
 from django.db import connection, transaction
+from django.db.models import Q
 from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
@@ -77,10 +78,10 @@ class EntryKind:
     result, with at least `url` (where to go on). A fact is never refused for what it says; a
     decision may raise Refused in `apply`. An entry that is `online` is made on a page of the shop
     server only; a tablet cannot keep it and send it later. One that `opens_job` belongs to the job
-    of its own key, or, where it corrects such an entry, to that one's job. `ahead(form, told)` does
-    what takes long before the write lock is taken, and returns what stands in for `apply`; that
-    raises Meanwhile where something came in between. Then it is done again, at last by `apply`
-    inside the lock.
+    of its own key, or, where it corrects such an entry, to that one's job, be it here or not.
+    `ahead(form, told)` does what takes long before the write lock is taken, and returns what stands
+    in for `apply`; that raises Meanwhile where something came in between. Then it is done again, at
+    last by `apply` inside the lock.
     """
 
     name: str
@@ -275,11 +276,22 @@ def meet_known(known: Entry, told: Told, print_: str, row: dict[str, Any]) -> Ou
 
 
 def job_of(kind: EntryKind, told: Told) -> uuid.UUID | None:
-    """The key of the job an entry belongs to."""
+    """The key of the job an entry belongs to.
+
+    Tablets bring a correction and what it corrects in any order. One that comes before its original
+    belongs to the job that will have the original's key, and the original finds its place taken.
+    """
     if not kind.opens_job:
         return told.job_key
-    opened = Entry.objects.filter(kind=kind.name, key=told.corrects) if told.corrects else None
-    return (opened.values_list("job_key", flat=True).first() if opened else None) or told.key
+    same = Entry.objects.filter(kind=kind.name)
+    tied = same.filter(Q(key=told.corrects) | Q(corrects=told.key))
+    known = tied.exclude(job_key=None).order_by("id").values_list("job_key", flat=True).first()
+    if known or not told.corrects:
+        return known or told.key
+    if told.job_key not in (None, told.key):
+        return told.job_key  # a tablet keeps all that correct one another under the first one's job
+    another = Entry.objects.filter(key=told.corrects).exists()  # of a kind that opens no job
+    return told.key if another else told.corrects
 
 
 def columns(

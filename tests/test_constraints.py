@@ -27,6 +27,8 @@ BROKEN_BY: dict[str, dict[str, object]] = {
     "record_issue_from_one": {"issue": 0},
     "shop_is_one": {"id": 2},
     "shop_paper_known": {"paper": "a3"},
+    "stage_move_closed_somehow": {"to": "closed", "closing_kind": ""},
+    "stage_move_known": {"came_from": "paused"},
     "step_has_a_kind": {"kind": ""},
 }
 

@@ -6,6 +6,7 @@ from diagnostics.models import Step
 from diagnostics.told import ToldStep
 from jobs.actions.corrections import in_order, link
 from jobs.actions.job import address, job_of
+from jobs.actions.stage import move
 from jobs.models import Entry
 
 
@@ -35,6 +36,5 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
     same_kind = Step.objects.filter(job=job, kind=step.kind)
     link(in_order(list(same_kind.select_related("entry", "superseded_by")), step))
     if job.stage == "intake" and not step.not_done:
-        job.stage = "testing"
-        job.save(update_fields=["stage"])
+        move(job, entry, "testing")
     return {"url": address(job), "step": step.number}

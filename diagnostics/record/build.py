@@ -9,15 +9,20 @@ from datetime import datetime
 
 from django.utils import timezone
 
+from diagnostics.assess import overrides_of
+from diagnostics.job_now import Points, after_closed
 from diagnostics.loop_state import LoopState
 from diagnostics.record import job as parts
+from diagnostics.record import stages
 from diagnostics.record.issues import entries_of
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several
+from diagnostics.waived import Pointed, parted, waivers_of
 from jobs.models import Change, Consent, Entry, Job, Person, Shop
 from jobs.models.changes import changes_of, standing, times_changed
 from jobs.models.marks import marks_in_words
-from jobs.models.points import OpenPoint, of_conflicts, of_discards, open_points
+from jobs.models.points import of_conflicts, of_discards, open_points
+from jobs.models.stages import moves_of
 from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
 
@@ -58,13 +63,19 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         *of_conflicts(entries, marks_in_words(entries, on_paper=True)),
         *of_discards(entries),
     ]
-    points = [*map(point_of, open_here), *made.open_points]
+    listed: Points = [*open_here, *made.open_points, *after_closed(job)]
+    still, waived = parted(listed, waivers_of(job))
+    points = [*map(point_of, still), *(point_of(one.point, one.waiver.said) for one in waived)]
+    moves = moves_of(job)
     data: frozen.RecordData = {
         "schema": frozen.SCHEMA,
         "record": issue_of(job, shop, heading),
         "shop": {"name": shop.name, "lines": shop.address.splitlines()},
         "facts": parts.facts(job),
-        "stands": stands(job, made, len(points), times_changed(changes)),
+        "stands": stands(job, made, (len(still), len(waived)), times_changed(changes)),
+        "closing": stages.closing(job, moves),
+        "stages": stages.stages(moves),
+        "let": stages.let(overrides_of(job), waivers_of(job), waived, states),
         "said": parts.said(job),
         "cautions": parts.cautions(job),
         "system": parts.system(job.vehicle),
@@ -107,21 +118,27 @@ def issue_of(job: Job, shop: Shop, heading: Heading) -> frozen.Issue:
     }
 
 
-def stands(job: Job, made: Made, points: int, changed: int) -> frozen.Stands:
-    """How the job stands, counted from what was entered; `changed`: how often the car was."""
+def stands(job: Job, made: Made, points: tuple[int, int], changed: int) -> frozen.Stands:
+    """How the job stands, counted from what was entered; `changed`: how often the car was.
+
+    `points` are those that are open, and how many more were waived.
+    """
+    open_now, waived = points
     done, not_done = made.stand
     counted = [several(done, "test", "tests") + " made"]
     if not_done:
         counted.append(f"{not_done} could not be done")
-    counted.append(several(points, "point", "points") + " open")
+    counted.append(several(open_now, "point", "points") + " open")
+    if waived:
+        counted.append(f"{waived} waived")
     car = several(changed, "change to the car is", "changes to the car are").capitalize()
     return {
-        "head": STANDS[job.stage],
+        "head": f"{job.closing_words}." if job.closing_words else STANDS[job.stage],
         "detail": f"{', '.join(counted).capitalize()}. {car} entered in this job.",
         "stage": job.stage,
         "tests": done,
         "not_done": not_done,
-        "points": points,
+        "points": open_now,
         "changes": changed,
         "loop": loop_of(made.loop),
     }
@@ -143,9 +160,10 @@ def reasons_of(changes: Iterable[Change]) -> dict[object, str]:
     return {one.key: one.corrected_why or NO_REASON for one in changes if one.entry.corrects}
 
 
-def point_of(point: OpenPoint) -> frozen.Point:
-    """An open point of the job."""
-    return {"text": point.sentence, "code": point.code, "step": None}
+def point_of(point: Pointed, waived: str = "") -> frozen.Point:
+    """An open point; of a waived one by whom, when and why."""
+    number = getattr(point, "number", None)
+    return {"text": point.sentence, "code": point.code, "step": number, "waived": waived}
 
 
 def named(entries: list[Entry], made: Made, consents: list[Consent]) -> dict[object, str]:
@@ -197,6 +215,9 @@ def authors(entries: list[Entry]) -> list[Person]:
 
 PARTS = {
     "facts": "customer, car or stage",
+    "closing": "how the job ended",
+    "stages": "its stages",
+    "let": "what an owner waived or overrode",
     "said": "what the customer told",
     "system": "the system",
     "states": "the car states",

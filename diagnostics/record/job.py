@@ -84,7 +84,7 @@ def facts(job: Job) -> list[frozen.Label]:
         ),
         labelled(
             "Stage at this issue",
-            job.stage_words.lower(),
+            ": ".join(filter(None, (job.stage_words.lower(), job.closing_words.lower()))),
             f"failing now: {failing}",
             stage=job.stage,
             failing_now=job.failing_now or None,

@@ -8,7 +8,7 @@ from diagnostics.assess import Assessed, readings_of, steps_of, system_of
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Step
-from diagnostics.points import step_points
+from diagnostics.points import StepPoint, step_points
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
 from diagnostics.record.words import FAILING_WORDS, times
 from jobs.models import CarState, Change, Job
@@ -32,7 +32,7 @@ class Made:
 
     steps: list[frozen.Step]
     not_done: list[frozen.NotDone]
-    open_points: list[frozen.Point]
+    open_points: list[StepPoint]
     numbers: Mapping[uuid.UUID, int]
     reasons: Mapping[uuid.UUID, str]
     alone: frozenset[uuid.UUID]
@@ -51,10 +51,7 @@ def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> 
     return Made(
         steps=[step_of(one) for one in all_steps if not one.step.not_done],
         not_done=[not_done_of(one) for one in all_steps if one.step.not_done],
-        open_points=[
-            {"text": point.sentence, "code": point.code, "step": point.number}
-            for point in step_points(all_steps, states)
-        ],
+        open_points=step_points(all_steps, states),
         numbers={one.step.key: one.step.number for one in all_steps},
         reasons={one.step.key: one.step.corrected_why or NO_REASON for one in all_steps},
         alone=frozenset(one.step.key for one in all_steps if one.corrects_nothing),
@@ -127,6 +124,10 @@ def marks_of(one: Assessed) -> list[frozen.Kept]:
     if one.barred:
         text = f"Made where it is barred. {one.barred}"
         told.append({"text": text, "code": "barred", "field": ""})
+    told += [
+        {"text": f"Made under an override. {let.said}", "code": let.order, "field": ""}
+        for let in one.under
+    ]
     told += [
         {"text": mark["sentence"], "code": mark["code"], "field": mark["field"]}
         for mark in one.step.marks_said

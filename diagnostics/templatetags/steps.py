@@ -5,15 +5,17 @@ from typing import Any
 
 from django import template
 
-from diagnostics.assess import Assessed, steps_of, system_of
+from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.system import System
+from diagnostics.job_now import after_closed
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.points import step_points
 from diagnostics.since_changed import to_make_again
+from diagnostics.waived import parted, waivers_of
 from jobs.models import Change, Job
 from jobs.models.people import OWNER, TECHNICIAN
 
@@ -37,8 +39,11 @@ def loop_told(job: Job | None, made: list[Assessed], changes: Iterable[Change]) 
 def with_step_points(
     points: Iterable[Any] | None, job: Job | None, made: list[Assessed]
 ) -> list[Any]:
-    """The job's open points, and those of its steps behind them."""
-    return [*(points or ()), *step_points(made, job.car_states.all() if job else ())]
+    """The job's open points, and those of its steps behind them; without those waived."""
+    if job is None:
+        return [*(points or ())]
+    listed = [*(points or ()), *step_points(made, job.car_states.all()), *after_closed(job)]
+    return parted(listed, waivers_of(job))[0]
 
 
 @register.inclusion_tag("diagnostics/_next_step.html", takes_context=True)
@@ -56,7 +61,7 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
         return {"job": job, "why": "Tests are the technicians’ work."}
     said: dict[str, Any] = {"job": job, "may_test": True, "made": made}
     states = list(job.car_states.all())
-    system, done = system_of(job.vehicle.system), made_before(made, states)
+    system, done = system_of(job.vehicle.system), made_before(made, states, overrides_of(job))
     again = can_be_made(to_make_again(states, made), done, system)
     if again:
         before = any(one.stands and one.step.kind == again.name for one in made)

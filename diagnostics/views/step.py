@@ -10,7 +10,15 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.utils.datastructures import MultiValueDict
 
-from diagnostics.assess import around_now, made, photos_words, readings_of, steps_of, system_of
+from diagnostics.assess import (
+    around_now,
+    made,
+    overrides_of,
+    photos_words,
+    readings_of,
+    steps_of,
+    system_of,
+)
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
@@ -82,8 +90,10 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     )
     if corrected and not first.is_bound:
         first.readings = dict(readings_of(corrected))
-    said = page(kind, first, must_come_first(kind, job)) | {
+    shut, let = must_come_first(kind, job)
+    said = page(kind, first, shut) | {
         "job": job,
+        "let": let,
         "no_consent": not any(one.counts for one in job.consents.all()),
         "key": request.POST.get("key") or uuid.uuid4(),
         "corrects": request.POST.get("corrects") or (corrected.key if corrected else ""),
@@ -92,13 +102,20 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     return render(request, "diagnostics/step.html", said)
 
 
-def must_come_first(kind: Kind, job: Job) -> list[str]:
-    """What must be known before the test is made on this car, as it is now."""
+def must_come_first(kind: Kind, job: Job) -> tuple[list[str], list[str]]:
+    """What must be known before the test is made on this car, as it is now; what was overridden."""
     if not (kind.orders and kind.waits):
-        return []
-    states = list(job.car_states.all())
-    done = made(steps_of(job, states), states)
-    return [order.first for order in kind.not_kept(done, system_of(job.vehicle.system))]
+        return [], []
+    states, overrides = list(job.car_states.all()), overrides_of(job)
+    steps, system = steps_of(job, states, overrides), system_of(job.vehicle.system)
+    shut = kind.not_kept(made(steps, states, overrides), system)
+    last = {one.order: one.said for one in overrides}
+    let = [
+        f"{order.first} {last[order.code]}"
+        for order in kind.not_kept(made(steps, states), system)
+        if order not in shut
+    ]
+    return [order.first for order in shut], let
 
 
 def show_meaning(request: HttpRequest, kind: Kind) -> HttpResponse:

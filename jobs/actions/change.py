@@ -8,6 +8,7 @@ from django.db.models import Q
 from jobs.actions.corrections import in_order, link
 from jobs.actions.failing_now import settle_failing
 from jobs.actions.job import address, job_of
+from jobs.actions.stage import move
 from jobs.models import CarState, Change, Entry, Job
 from jobs.models.changes import NOTHING, times_changed, touches
 from jobs.told import Changed
@@ -44,21 +45,18 @@ def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
     entry.marks = [*entry.marks, *told.marks]
     if entry.happened_at < job.opened_at:
         entry.marks.append({"code": "before_received"})
-    put_stage(job, times_changed(told_before))
+    put_stage(job, entry, times_changed(told_before))
     return {"url": address(job), "state": family[0].state.number}
 
 
-def put_stage(job: Job, changed: int) -> None:
+def put_stage(job: Job, entry: Entry, changed: int) -> None:
     """A job whose car was changed is in repair; one whose changes were all mistakes is not."""
     if changed and job.stage in ("intake", "testing", "deciding"):
-        job.stage = "repairing"
+        move(job, entry, "repairing")
     elif not changed and job.stage == "repairing":
         steps = Entry.objects.filter(job_key=job.key, kind="step")
         made = steps.exclude(fields__has_key="not_done").exists()
-        job.stage = "testing" if made else "intake"
-    else:
-        return
-    job.save(update_fields=["stage"])
+        move(job, entry, "testing" if made else "intake")
 
 
 def state_of(row: Change) -> CarState:

@@ -26,14 +26,16 @@ PHONE_DIGITS = 6  # fewer say nothing about whose phone it is
 
 
 def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
-    """Write the rows of an intake; its job has the entry's own key.
+    """Write the rows of an intake; its job has the entry's own key, or that of what it corrects.
 
-    An intake that corrects one which is here already belongs to that one's job, and fills it.
+    An intake that corrects one which is here already belongs to that one's job, and fills it; so
+    does one that comes after its own correction.
     """
     corrected = Job.objects.filter(key=entry.job_key or entry.key).first()
     filled: dict[str, Any] = {}
     if corrected:
         job, marks = corrected, []
+        receive_earlier(corrected, entry)
         filled = complete(entry, corrected, told)
     else:
         job = open_job(entry, told)
@@ -47,11 +49,19 @@ def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
     return {**filled, "url": address(job), "job": str(job.key), "number": job.number}
 
 
+def receive_earlier(job: Job, entry: Entry) -> None:
+    """The car was received when the first of its intakes says, whichever arrived first."""
+    if entry.happened_at < job.opened_at:
+        job.opened_at = entry.happened_at
+        job.save(update_fields=["opened_at"])
+        job.car_states.filter(number=0).update(opened_at=entry.happened_at)
+
+
 def open_job(entry: Entry, told: Intake) -> Job:
     """The rows of a car that was not here under this key."""
     customer, car = rows_of(entry, told)
     job = Job.objects.create(
-        key=entry.key,
+        key=entry.job_key or entry.key,
         number=next_number(entry.arrived_at),
         customer=customer,
         vehicle=car,

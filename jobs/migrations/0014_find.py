@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0010_consent_superseded'),
+        ("jobs", "0013_stages"),
     ]
 
     operations = [

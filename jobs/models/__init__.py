@@ -9,6 +9,7 @@ from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.records import Record
 from jobs.models.shop import Shop
+from jobs.models.stages import StageMove
 from jobs.models.vehicles import System, Vehicle
 
 __all__ = [
@@ -24,6 +25,7 @@ __all__ = [
     "Record",
     "Reused",
     "Shop",
+    "StageMove",
     "System",
     "Vehicle",
 ]

@@ -10,8 +10,10 @@ STANDS = "discarded_stands"
 CORRECTED = ("change", "consent", "step")
 
 
-def thrown_away(entries: Iterable[Entry]) -> Iterator[Entry]:
+def thrown_away(entries: Iterable[Entry]) -> Iterator[tuple[Entry, Entry]]:
     """What stands though a discard among these entries names it, and nobody put it right since.
+
+    With the last discard that names it.
 
     Makes no query where no entry is marked so.
     """
@@ -23,7 +25,7 @@ def thrown_away(entries: Iterable[Entry]) -> Iterator[Entry]:
     later = list(Entry.objects.filter(job_key__in={one.job_key for one in here}))
     for entry in here:
         if not any(puts_right(one, entry, begun[entry.key]) for one in later):
-            yield entry
+            yield entry, begun[entry.key]
 
 
 def puts_right(later: Entry, entry: Entry, discard: Entry) -> bool:

@@ -5,6 +5,7 @@ from django.db.models import Case, F, When
 
 from diagnostics.physics.units import shown, with_unit
 from jobs.models.base import Keyed
+from jobs.models.closing import ending_words
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry
 from jobs.models.vehicles import Vehicle
@@ -84,10 +85,14 @@ class Job(Keyed):
         return STAGES[self.stage]
 
     @property
+    def closing_words(self) -> str:
+        """How it was closed; empty: it is open."""
+        return ending_words(self.closing_kind)
+
+    @property
     def stands_words(self) -> str:
         """The stage in a line, and how it was closed."""
-        ended = getattr(self, "closing_words", self.closing_kind.replace("_", " "))
-        stage = self.stage_words.lower()
+        stage, ended = self.stage_words.lower(), self.closing_words
         return f"{stage}: {ended[:1].lower()}{ended[1:]}" if ended else stage
 
     @property

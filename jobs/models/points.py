@@ -25,6 +25,7 @@ class OpenPoint:
     code: str
     sentence: str
     page: str
+    about: str = ""  # tells it from others of its code
 
     @property
     def page_words(self) -> str:
@@ -78,7 +79,7 @@ def open_points(
 def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> list[OpenPoint]:
     """Values told differently that wait for a person; `said` has the entries' marks in words."""
     return [
-        OpenPoint("conflict", mark.words, page_of(entry, mark.field))
+        OpenPoint("conflict", mark.words, page_of(entry, mark.field), f"{entry.key} {mark.field}")
         for entry in entries
         for mark in said.get(entry.pk, ())
         if mark.open
@@ -87,15 +88,15 @@ def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> li
 
 def of_discards(entries: Iterable[Entry]) -> list[OpenPoint]:
     """What was thrown away on a tablet and stands here; of a step its own points say so."""
-    return [point for one in thrown_away(entries) for point in of_thrown(one)]
+    return [point for one, discard in thrown_away(entries) for point in of_thrown(one, discard)]
 
 
-def of_thrown(entry: Entry) -> Iterator[OpenPoint]:
+def of_thrown(entry: Entry, discard: Entry) -> Iterator[OpenPoint]:
     """The point about one such entry."""
     if entry.kind in THROWN:
         page, words = THROWN[entry.kind]
         sentence = f"{words} of {in_shop_time(entry.happened_at)}: {THROWN_AWAY}"
-        yield OpenPoint("discarded_stands", sentence, page)
+        yield OpenPoint("discarded_stands", sentence, page, f"{entry.key} {discard.key}")
 
 
 def conflicts_of(jobs: Sequence[Job]) -> dict[uuid.UUID, list[OpenPoint]]:
@@ -104,12 +105,13 @@ def conflicts_of(jobs: Sequence[Job]) -> dict[uuid.UUID, list[OpenPoint]]:
     for entry, mark in open_in_jobs([job.key for job in jobs]):
         sentence = f"{what_of(mark)}: two told it differently. Which is right?"
         if entry.job_key:
-            point = OpenPoint("conflict", sentence, page_of(entry, mark["field"]))
+            page, about = page_of(entry, mark["field"]), f"{entry.key} {mark['field']}"
+            point = OpenPoint("conflict", sentence, page, about)
             found.setdefault(entry.job_key, []).append(point)
     discards = Entry.objects.filter(job_key__in=[job.key for job in jobs], kind="discard")
-    for thrown in thrown_away(discards.exclude(marks=[])):
+    for thrown, discard in thrown_away(discards.exclude(marks=[])):
         if thrown.job_key:
-            found.setdefault(thrown.job_key, []).extend(of_thrown(thrown))
+            found.setdefault(thrown.job_key, []).extend(of_thrown(thrown, discard))
     return found
 
 
@@ -130,9 +132,11 @@ def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:
     """What waits about the parts that were fitted."""
     for change in standing(changes):
         if change.corrects_nothing:
-            yield OpenPoint("corrects_nothing", f"{change.words}: {CORRECTS_NOTHING}", "repair")
+            sentence = f"{change.words}: {CORRECTS_NOTHING}"
+            yield OpenPoint("corrects_nothing", sentence, "repair", str(change.key))
         if change.lacks_serial:
-            yield OpenPoint("serial", f"{change.words}: serial number not noted yet", "repair")
+            sentence = f"{change.words}: serial number not noted yet"
+            yield OpenPoint("serial", sentence, "repair", str(change.key))
 
 
 def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
@@ -145,11 +149,12 @@ def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
     if not consents:
         yield OpenPoint("consent", "Consent no. 1, to find the fault: not given yet", "consent")
     elif not counting:
-        yield OpenPoint("consent", "Consent to find the fault: none counts any more", "consent")
+        sentence, last = "Consent to find the fault: none counts any more", consents[-1]
+        yield OpenPoint("consent", sentence, "consent", f"after {last.number}")
     elif not counting[-1].how:
-        yield OpenPoint(
-            "consent_how", f"Consent no. {counting[-1].number}: how it was given", "consent"
-        )
+        last = counting[-1]
+        sentence = f"Consent no. {last.number}: how it was given"
+        yield OpenPoint("consent_how", sentence, "consent", f"{last.number}")
 
 
 def of_car(job: Job) -> Iterator[OpenPoint]:
@@ -163,7 +168,7 @@ def of_car(job: Job) -> Iterator[OpenPoint]:
     }
     yield from missing("car", "vehicle", "Not noted yet", told)
     if vin.calls_for_another_look(car.vin):
-        yield OpenPoint("vin", f"VIN {car.vin}: {car.vin_mark}", "vehicle")
+        yield OpenPoint("vin", f"VIN {car.vin}: {car.vin_mark}", "vehicle", car.vin)
 
 
 def of_system(job: Job) -> Iterator[OpenPoint]:
@@ -190,4 +195,5 @@ def missing(code: str, page: str, begins: str, told: Mapping[str, object]) -> It
     """One point that names all of `told` ({column: value}) that is empty; none when nothing is."""
     empty = [in_a_line(SAID[column]) for column, value in told.items() if not value]
     if empty:
-        yield OpenPoint(code, f"{begins}: {', '.join(empty)}", page)
+        about = ",".join(column for column, value in told.items() if not value)
+        yield OpenPoint(code, f"{begins}: {', '.join(empty)}", page, about)

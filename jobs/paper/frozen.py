@@ -13,20 +13,12 @@ import json
 from typing import Literal, TypedDict
 
 from jobs.paper.frozen_drawing import Drawing
+from jobs.paper.frozen_shared import Label as Label  # noqa: PLC0414  named from here elsewhere
+from jobs.paper.frozen_shared import Times as Times  # noqa: PLC0414
+from jobs.paper.frozen_shared import Value as Value  # noqa: PLC0414
+from jobs.paper.frozen_stages import Closing, Let, Moved
 
 SCHEMA = 1
-
-
-# A number, a code or the codes tapped; null: not known.
-Value = str | int | list[str] | None
-
-
-class Label(TypedDict):
-    """A fact with its name: label and one text a line, and by column what the lines say."""
-
-    label: str
-    lines: list[str]
-    values: dict[str, Value]
 
 
 class Issue(TypedDict):
@@ -161,18 +153,6 @@ class Bearing(TypedDict):
     text: str
 
 
-class Times(TypedDict):
-    """When it happened and when it arrived at the shop server.
-
-    `arrived` is a text only where the two differ by more than ten minutes, else empty.
-    """
-
-    at: str
-    when: str
-    arrived_at: str
-    arrived: str
-
-
 class Change(Times):
     """What was changed on the car, as one person told it.
 
@@ -269,11 +249,15 @@ class NotTested(TypedDict):
 
 
 class Point(TypedDict):
-    """What is open, with its code and, where it is about one, the step's number."""
+    """What is open, with its code and, where it is about one, the step's number.
+
+    `waived` says by whom it was waived, when and why; empty: it was not.
+    """
 
     text: str
     code: str
     step: int | None
+    waived: str
 
 
 class Consent(Times):
@@ -350,6 +334,9 @@ class RecordData(TypedDict):
     shop: Shop
     facts: list[Label]
     stands: Stands
+    closing: Closing | None
+    stages: list[Moved]
+    let: list[Let]
     said: Said
     cautions: list[str]
     system: list[Label]

@@ -13,11 +13,20 @@ from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.http import condition, require_safe
 
-from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of, touched_since
+from diagnostics.assess import (
+    Assessed,
+    as_it_stood,
+    assess_all,
+    override_touched,
+    system_of,
+    touched_since,
+)
+from diagnostics.job_now import after_closed
 from diagnostics.loop_state import loop_state
-from diagnostics.models import Step
+from diagnostics.models import Override, Step
 from diagnostics.points import StepPoint, step_points
 from diagnostics.since_changed import to_make_again
+from diagnostics.waived import parted
 from jobs.models import CarState, Change, Entry, Job, Person
 from jobs.models.changes import standing
 from jobs.models.jobs import OPEN
@@ -69,7 +78,10 @@ def rows() -> QuerySet[Job]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
-        "consents", "car_states", Prefetch("changes", changes), Prefetch("steps", steps)
+        *("consents", "car_states", "waivers"),
+        Prefetch("overrides", Override.objects.select_related("entry__author")),
+        Prefetch("changes", changes),
+        Prefetch("steps", steps),
     )
 
 
@@ -78,11 +90,14 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
     car = job.vehicle
     system = system_of(car.system)
     states = list(job.car_states.all())
-    steps = assess_all(job.steps.all(), system, states)
+    overrides = list(job.overrides.all())
+    steps = assess_all(job.steps.all(), system, states, overrides)
     state = states[-1] if states else None
     changes = standing(job.changes.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
+    points: list[OpenPoint | StepPoint] = [*of_job, *step_points(steps, states)]
+    points += after_closed(job)
     return {
         "key": str(job.key),
         "number": job.number,
@@ -91,6 +106,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "system": system,
         "stage": job.stage,
         "stage_words": job.stage_words,
+        "closing_kind": job.closing_kind,
+        "closing_words": job.closing_words,
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop_state(steps, changes).text,
@@ -98,7 +115,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "again": [kind.name for kind in to_make_again(states, steps)],
         "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
-        "points": [*map(point_told, of_job), *map(point_told, step_points(steps, states))],
+        "overrides": [override_told(one, states) for one in overrides],
+        "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "as_of": timezone.now().isoformat(),
     }
 
@@ -120,6 +138,19 @@ def step_told(one: Assessed, states: list[CarState]) -> dict[str, Any]:
         "opens": one.bears.opens,
         "shuts": one.bears.shuts,
         "replaced_by": replaced_by.number if replaced_by else None,
+    }
+
+
+def override_told(one: Override, states: list[CarState]) -> dict[str, Any]:
+    """An override, in the shape of a test that opened its order."""
+    return {
+        "kind": "override",
+        "outcome": "",
+        "made_at": one.given_at.isoformat(),
+        "stands": True,
+        "touched": override_touched(one, states),
+        "opens": [one.order],
+        "shuts": [],
     }
 
 

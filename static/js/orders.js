@@ -23,9 +23,12 @@
     return isSuch(Object.fromEntries(Object.entries(when).filter(([name]) => String(system[name] || ""))), system);
   }
 
-  /** The tests of a job that stand, oldest first. @param {any} job @returns {any[]} */
+  /**
+   * The tests of a job that stand, and an owner's overrides among them, oldest first.
+   * @param {any} job @returns {any[]}
+   */
   function standing(job) {
-    return (job.steps || [])
+    return [...(job.steps || []), ...(job.overrides || [])]
       .filter((/** @type {any} */ step) => step.stands)
       .sort((/** @type {any} */ one, /** @type {any} */ other) => (one.made_at < other.made_at ? -1 : 1));
   }

@@ -156,6 +156,9 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "seen_at": "2026-08-25T15:10:00-04:00",
             },
         },
+        "closing": None,
+        "stages": [],
+        "let": [],
         "said": {
             "complaint": COMPLAINT,
             "answers": [
@@ -223,7 +226,9 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             }
         ],
         "photos": [],
-        "open_points": [{"text": "Hub not turned by hand yet.", "code": "hub_first", "step": None}],
+        "open_points": [
+            {"text": "Hub not turned by hand yet.", "code": "hub_first", "step": None, "waived": ""}
+        ],
         "consents": [
             {
                 "number": 1,

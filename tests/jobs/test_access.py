@@ -29,6 +29,7 @@ OWNERS = frozenset({OWNER})
 
 PAGES: dict[str, frozenset[str]] = {
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
+    "close": STAFF,
     "consent": STAFF,
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
@@ -53,6 +54,9 @@ PAGES: dict[str, frozenset[str]] = {
     "photos_original": STAFF,
     "photos_shown": STAFF,
     "ping": EVERYBODY,
+    "points": STAFF,
+    "points_override": OWNERS,
+    "points_waive": OWNERS,
     "record": STAFF,
     "record_paper": STAFF,
     "redact": OWNERS,
@@ -60,6 +64,7 @@ PAGES: dict[str, frozenset[str]] = {
     "sign_in": EVERYBODY,
     "sign_in_leave": EVERYBODY,
     "sign_in_tablet": OWNERS,
+    "stage": STAFF,
     "step": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "steps": STAFF,
     "system": STAFF,
@@ -69,6 +74,7 @@ PAGES: dict[str, frozenset[str]] = {
 }
 KINDS: dict[str, frozenset[str]] = {
     "change": BAY,
+    "close": STAFF,
     "consent": STAFF,
     "customer": STAFF,
     "discard": STAFF,
@@ -77,13 +83,16 @@ KINDS: dict[str, frozenset[str]] = {
     "intake": STAFF,
     "issue": BAY,
     "merge": OFFICE,
+    "override": OWNERS,
     "person": OWNERS,
     "person_change": OWNERS,
     "redact": OWNERS,
     "shop": OWNERS,
+    "stage": STAFF,  # opening a closed job again: technicians and owners
     "step": BAY,
     "system": STAFF,
     "vehicle": STAFF,
+    "waive": OWNERS,
 }
 # What an address needs to be one.
 PARTS = {"digest": "0" * 64, "kind_name": "coil_power"}

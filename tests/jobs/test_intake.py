@@ -236,12 +236,13 @@ def test_the_same_consent_told_again_is_not_a_second_one():
     assert [consent.number for consent in job.consents.all()] == [1, 2]
 
 
-def test_a_correction_of_what_never_arrived_takes_in_the_car():
+def test_a_correction_of_what_never_arrived_takes_in_the_car_under_the_originals_key():
+    """What the tablet told of the car since names the original's job."""
     make_shop()
-    key = uuid.uuid4()
-    told = make_told(INTAKE_FIELDS, key=key, job_key=key, corrects=uuid.uuid4())
+    key, original = uuid.uuid4(), uuid.uuid4()
+    told = make_told(INTAKE_FIELDS, key=key, job_key=key, corrects=original)
     assert enter(INTAKE, told).state == ACCEPTED
-    assert Job.objects.get().key == key
+    assert Job.objects.get().key == original
 
 
 # The page.

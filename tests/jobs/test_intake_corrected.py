@@ -2,6 +2,7 @@
 
 import uuid
 from datetime import timedelta
+from itertools import permutations
 from typing import Any
 
 import pytest
@@ -11,7 +12,16 @@ from django.utils import timezone
 from jobs.entries import CUSTOMER, INTAKE, SYSTEM, VEHICLE
 from jobs.logbook import Outcome, enter
 from jobs.models import Entry, Job
-from tests.factories import INTAKE_FIELDS, LEAST, make_job, make_person, make_told, said_of, tell
+from tests.factories import (
+    INTAKE_FIELDS,
+    LEAST,
+    make_job,
+    make_person,
+    make_shop,
+    make_told,
+    said_of,
+    tell,
+)
 
 pytestmark = pytest.mark.django_db
 PHONE = INTAKE_FIELDS["phone"]
@@ -134,3 +144,45 @@ def test_what_was_typed_on_an_empty_field_goes_over_what_happened_before_it_only
     told = marks(told_at(second, job, "0111"))
     assert now(job).customer.phone == stands
     assert any("Which is right?" in one for one in told) == (stands == "0222")
+
+
+def told_of(
+    corrects: Any = None, key: Any = None, minutes_ago: int = 0, job: Any = None, **fields: str
+) -> Outcome:
+    """An intake with a key of its own, that may correct one which is not here yet."""
+    make_shop()
+    key = key or uuid.uuid4()
+    moment = timezone.now() - timedelta(minutes=minutes_ago)
+    told = make_told(
+        INTAKE_FIELDS | fields, key=key, job_key=job or key, corrects=corrects, happened_at=moment
+    )
+    outcome = enter(INTAKE, told)
+    assert outcome.stands, outcome.form and outcome.form.errors
+    return outcome
+
+
+def test_a_correction_that_comes_first_opens_the_job_under_the_originals_key():
+    original = uuid.uuid4()
+    told_of(original, plate="KX.4781D", minutes_ago=5)
+    told_of(key=original, minutes_ago=20)
+    job = Job.objects.get()
+    assert job.key == original
+    assert job.vehicle.plate == "KX.4781D"
+    assert (timezone.now() - job.opened_at).total_seconds() > 19 * 60
+    assert job.car_states.get().opened_at == job.opened_at
+
+
+@pytest.mark.parametrize("order", list(permutations(range(3))))
+def test_three_that_correct_one_another_open_one_job_in_whatever_order_they_come(order):
+    keys = [uuid.uuid4() for _ in range(3)]
+    for one in order:
+        before = keys[one - 1] if one else None
+        told_of(before, keys[one], 20 - one, keys[0], plate=f"KX.{one}731D")
+    assert Job.objects.get().vehicle.plate == "KX.2731D"
+
+
+def test_what_was_to_correct_another_kind_of_entry_opens_a_job_of_its_own():
+    job = make_job()
+    step = tell(CUSTOMER, job, phone="0999")
+    outcome = told_of(step.key)
+    assert Job.objects.filter(key=outcome.key).exists()

@@ -207,7 +207,8 @@ def test_a_word_without_an_end_stays_on_the_sheet():
         for page in document:
             text = page.get_textpage()
             right = page.get_width() - 15 * MILLIMETER + 0.5
-            boxes = [text.get_charbox(at) for at in range(text.count_chars())]
+            drawn = (at for at in range(text.count_chars()) if text.get_text_range(at, 1).strip())
+            boxes = [text.get_charbox(at) for at in drawn]  # a blank may hang over a line's end
             assert max(box[2] for box in boxes) <= right
             assert min(box[1] for box in boxes if box[1]) > 3 * MILLIMETER
 

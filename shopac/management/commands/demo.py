@@ -154,6 +154,82 @@ STORY: tuple[tuple[str, float, str, str, str, Fields], ...] = (
     ),
 )
 
+# How jobs go through their stages: one on and back again, one that is closed.
+WAYS: tuple[tuple[str, float, str, str, str, Fields], ...] = (
+    (
+        "sorrel deciding",
+        3.5,
+        "E. Quist",
+        "stage",
+        "sorrel",
+        {"came_from": "testing", "to": "deciding"},
+    ),
+    (
+        "sorrel testing",
+        3,
+        "E. Quist",
+        "stage",
+        "sorrel",
+        {
+            "came_from": "deciding",
+            "to": "testing",
+            "why": "new_finding",
+            "words": "Oil at the condenser, seen when the grille was off.",
+        },
+    ),
+    (
+        "alder",
+        50,
+        "Noor Abanti",
+        "intake",
+        "alder",
+        {
+            "customer_name": "Joss Penhallow",
+            "phone": "555 010 0122",
+            "plate": "RM.2086C",
+            "make_model": "Corvane Alder",
+            "model_year": "2014",
+            "odometer": "121 400 mi",
+            "drive": "belt_clutch",
+            "voltage": "12",
+            "complaint": "Not cold enough at noon.",
+            **CONSENT,
+        },
+    ),
+    (
+        "alder coil",
+        49,
+        "R. Sand",
+        "step",
+        "alder",
+        {
+            "test_kind": "coil_power",
+            "test_version": "1",
+            "engine": "off",
+            "ground": "good",
+            "volts": "12.5",
+            "amps": "3.3",
+            "magnet": "yes",
+            "holds": "yes",
+            "lets_go": "yes",
+        },
+    ),
+    (
+        "alder closed",
+        48.5,
+        "Noor Abanti",
+        "close",
+        "alder",
+        {
+            "came_from": "testing",
+            "closing_kind": "tested_only",
+            "reason": "Goes on vacation and comes back in September.",
+            "picked_up": "customer",
+            "odometer_out": "121 402 mi",
+        },
+    ),
+)
+
 
 TILIA: Fields = {
     "customer_name": "Runa Osterby",
@@ -249,7 +325,7 @@ class Command(BaseCommand):
         if shop and not shop.demo:
             raise CommandError(f"{shop.name} is a real shop; the demo is not loaded into it.")
         people = make_people()
-        for line in (*STORY, *BEFORE):
+        for line in (*STORY, *BEFORE, *WAYS):
             tell(people, *line)
         self.stdout.write("Demo sign-ins (invented people):")
         for name, _, pin, password in PEOPLE:

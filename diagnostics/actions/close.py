@@ -1,0 +1,49 @@
+"""Closing a job: a decision, which is refused where its sentence to the customer were not true."""
+
+from typing import Any
+
+from diagnostics.actions.stage import refuse_another_stage
+from diagnostics.closing import before_closing, in_the_way, must_not_run
+from diagnostics.job_now import JobNow, job_now
+from diagnostics.told import Closed
+from jobs.actions.job import address, job_of
+from jobs.actions.stage import move
+from jobs.logbook import Refused
+from jobs.models import Entry
+from jobs.models.closing import ENDINGS
+
+HANG_IT = "Hang the tag in the car, and say so."
+NEVER_OPENED = "The loop was opened by what is noted"
+
+
+def close_job(entry: Entry, told: Closed) -> dict[str, Any]:
+    """Close the job.
+
+    Raises:
+        Refused: it is in another stage by now, something holds this ending, or a test that it names
+            does not stand any more.
+
+    """
+    job = job_of(entry)
+    refuse_another_stage(job, told.came_from)
+    now, ending = job_now(job), ENDINGS[told.kind]
+    held = [*in_the_way(before_closing(now, told.kind)), *against(now, told)]
+    if held:
+        raise Refused(f"Not closed as “{ending.in_a_line}”: {' '.join(held)}")
+    entry.marks = [*entry.marks, *told.marks]
+    move(job, entry, "closed", closing_kind=told.kind, answers=dict(told.answers))
+    return {"url": address(job), "stage": "closed", "closing_kind": told.kind}
+
+
+def against(now: JobNow, told: Closed) -> list[str]:
+    """What was answered against what the job has, in sentences."""
+    stand = {str(one.step.number) for one in now.steps if one.stands}
+    gone = [number for number in told.answers.get("carried_by", ()) if number not in stand]
+    said = [f"Step {number} does not stand any more." for number in gone]
+    opened = next((one for one in now.changes if one.what == "opened"), None)
+    if told.answers.get("loop_capped") == "not_opened" and opened:
+        said.append(f"{NEVER_OPENED}: {opened.words.lower()}, so it is not “never opened”.")
+    untagged = told.answers.get("tag") != "yes"
+    if "tag" in ENDINGS[told.kind].may_ask and must_not_run(now) and untagged:
+        said.append(f"{now.loop.run} {HANG_IT}")
+    return said

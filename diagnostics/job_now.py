@@ -1,0 +1,114 @@
+"""A job as it stands now, read once: what its stages, its closing and its points are told from."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from diagnostics.assess import Assessed, overrides_of, steps_of
+from diagnostics.loop_state import LoopState, loop_state
+from diagnostics.models import Override, Waiver
+from diagnostics.points import StepPoint, step_points
+from diagnostics.waived import Waived, parted, waivers_of
+from jobs.models import CarState, Change, Entry, Job, StageMove
+from jobs.models.changes import changes_of, standing
+from jobs.models.marks import marks_in_words
+from jobs.models.points import OpenPoint, in_page_order, of_conflicts, of_discards, open_points
+from jobs.models.stages import closed_by
+from jobs.models.wordings import in_shop_time
+
+# What is told of a job beside its facts, and arrives after its closing as it should.
+NO_FACTS = ("stage", "close", "issue", "waive", "override", "discard")
+WHERE = {  # the page where a late fact is looked at
+    "step": ("steps", "Test steps"),
+    "change": ("repair", "Repair"),
+    "customer": ("customer", "Customer"),
+    "consent": ("consent", "Consent"),
+    "vehicle": ("vehicle", "Car"),
+    "system": ("system", "Air conditioning"),
+}
+WHAT = {
+    "step": "A test",
+    "change": "A change on the car",
+    "customer": "What was told of the customer",
+    "consent": "A consent",
+    "vehicle": "What was told of the car",
+    "system": "What was told of the air conditioning",
+    "failing_now": "Whether it fails",
+    "intake": "A corrected intake",
+}
+Points = list[OpenPoint | StepPoint]
+
+
+@dataclass(frozen=True)
+class JobNow:
+    """`points` are all that are open, waived ones among them; `changes` those that stand."""
+
+    job: Job
+    states: list[CarState]
+    steps: list[Assessed]
+    changes: list[Change]
+    overrides: list[Override]
+    waivers: list[Waiver]
+    loop: LoopState
+    points: Points
+
+    @property
+    def parted(self) -> tuple[Points, list[Waived]]:
+        """The points that are open, and those that were waived."""
+        return parted(self.points, self.waivers)
+
+
+def job_now(job: Job) -> JobNow:
+    """Read it all, at a fixed number of queries. `job` comes with customer, car and system."""
+    states = list(job.car_states.all())
+    overrides = overrides_of(job)
+    steps = steps_of(job, states, overrides)
+    told = list(changes_of(job))
+    consents = list(job.consents.select_related("superseded_by", "withdrawn_by"))
+    marked = Entry.objects.filter(job_key=job.key).exclude(marks=[]).order_by("id")
+    entries = list(marked.select_related("author"))
+    of_job = [
+        *open_points(job, consents, told),
+        *of_conflicts(entries, marks_in_words(entries)),
+        *of_discards(entries),
+    ]
+    of_steps = step_points(steps, states)
+    points: Points = [*in_page_order(of_job), *of_steps, *after_closed(job)]
+    changes = standing(told)
+    return JobNow(
+        job,
+        states,
+        steps,
+        changes,
+        overrides,
+        waivers_of(job),
+        loop_state(steps, changes),
+        points,
+    )
+
+
+def after_closed(job: Job) -> list[StepPoint]:
+    """What came in after a job was closed: booked as any fact, and to be looked at."""
+    move = closed_by(job)
+    return list(points_of_late(late_entries(job, move), move)) if move else []
+
+
+def late_entries(job: Job, move: StageMove) -> list[Entry]:
+    """The facts that arrived after the entry that closed the job."""
+    later = Entry.objects.filter(job_key=job.key, pk__gt=move.entry_id)
+    return list(later.exclude(kind__in=NO_FACTS).order_by("id"))
+
+
+def points_of_late(entries: Iterable[Entry], move: StageMove) -> Iterable[StepPoint]:
+    """One point for each of them."""
+    for entry in entries:
+        page, page_words = WHERE.get(entry.kind, ("job", "Job"))
+        what = WHAT.get(entry.kind, "Something")
+        yield StepPoint(
+            "after_closed",
+            f"{what} of {in_shop_time(entry.happened_at)} arrived after the job was closed,"
+            f" {in_shop_time(move.moved_at)}. Look at it; a paper issued before does not have it.",
+            None,
+            page,
+            page_words,
+            str(entry.key),
+        )
