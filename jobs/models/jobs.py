@@ -7,6 +7,7 @@ from diagnostics.physics.units import shown, with_unit
 from jobs.models.base import Keyed
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry
+from jobs.models.people import Person
 from jobs.models.vehicles import Vehicle
 from jobs.models.wordings import in_shop_time
 
@@ -25,6 +26,7 @@ FAILING = {"yes": "Yes", "no": "No", "cannot_tell": "Can’t tell"}
 class Job(Keyed):
     """One visit. `number` is a label given when the entry arrived; `key` is what links use.
 
+    `bay`, `key_hook`, `promised_at` and `has_it` are what was last told of them (models/places.py).
     `odometer` is as the car shows it, in whole `odometer_unit` (km or mi; empty: not told).
     """
 
@@ -44,6 +46,12 @@ class Job(Keyed):
     odometer_unit = models.CharField(max_length=10, blank=True)
     entry = models.OneToOneField(Entry, models.PROTECT, related_name="job_opened")
     opened_at = models.DateTimeField()
+    bay = models.CharField(max_length=40, blank=True)
+    key_hook = models.CharField(max_length=40, blank=True)
+    promised_at = models.DateTimeField(null=True, blank=True)
+    has_it = models.ForeignKey(
+        Person, models.PROTECT, null=True, blank=True, related_name="has_jobs"
+    )
 
     class Meta:
         indexes = [models.Index(fields=["stage"], name="job_stage")]

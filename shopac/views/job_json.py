@@ -18,10 +18,12 @@ from diagnostics.loop_state import loop_state
 from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
 from diagnostics.since_changed import to_make_again
-from jobs.models import CarState, Change, Entry, Job, Person
+from diagnostics.templatetags.ahead import ahead_of
+from jobs.models import CarState, Change, Entry, Job, Person, Waiting
 from jobs.models.changes import standing
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
+from jobs.models.waiting import still_waiting
 from jobs.views.asked import asked_job
 from shopac.version import VERSION
 
@@ -69,7 +71,11 @@ def rows() -> QuerySet[Job]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
-        "consents", "car_states", Prefetch("changes", changes), Prefetch("steps", steps)
+        "consents",
+        "car_states",
+        Prefetch("changes", changes),
+        Prefetch("steps", steps),
+        Prefetch("waitings", still_waiting()),
     )
 
 
@@ -83,6 +89,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
     changes = standing(job.changes.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
+    ahead = ahead_of(job, steps)
     return {
         "key": str(job.key),
         "number": job.number,
@@ -98,6 +105,10 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "again": [kind.name for kind in to_make_again(states, steps)],
         "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
+        "place": place_told(job),
+        "waiting": [waiting_told(one) for one in job.waitings.all()],
+        "next": {"kind": ahead.kind, "words": ahead.next},
+        "danger": ahead.danger,
         "points": [*map(point_told, of_job), *map(point_told, step_points(steps, states))],
         "as_of": timezone.now().isoformat(),
     }
@@ -131,6 +142,24 @@ def change_told(one: Change) -> dict[str, Any]:
         "where": one.where,
         "state": one.state.number,
         "made_at": one.entry.happened_at.isoformat(),
+    }
+
+
+def place_told(job: Job) -> dict[str, str | None]:
+    """Where the car is; who has it is told by the shop server only."""
+    promised = job.promised_at.isoformat() if job.promised_at else None
+    return {"bay": job.bay, "key_hook": job.key_hook, "promised_at": promised}
+
+
+def waiting_told(one: Waiting) -> dict[str, Any]:
+    """What it waits for, without a person's name."""
+    return {
+        "key": str(one.key),
+        "label": one.nameless,
+        "runs": one.by_itself,
+        "until": one.until and one.until.isoformat(),
+        "due_on": one.due_on and one.due_on.isoformat(),
+        "began_at": one.began_at.isoformat(),
     }
 
 
