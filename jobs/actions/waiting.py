@@ -34,7 +34,7 @@ def begin_waiting(entry: Entry, told: Waited) -> dict[str, Any]:
 
 
 def end_waiting(entry: Entry, ended: str) -> dict[str, Any]:
-    """End it. Of several who end the same one the first to happen stands; the others change nothing.
+    """End it. Of several who end the same one the first to happen stands.
 
     One that this job does not have yet is ended when it arrives.
     """

@@ -5,7 +5,7 @@ from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 
-from jobs.forms.fields import DASH, Line, OnJob, Tap
+from jobs.forms.fields import DASH, Line, OnJob, Tap, is_dash
 from jobs.forms.when import DAYS, Clock, Day, day_told, happened, hours, moment_told, time_told
 from jobs.logbook import Told
 from jobs.models import Person
@@ -42,7 +42,7 @@ def is_person(key: str) -> bool:
 
 
 class NamesPeople(OnJob):
-    """A form with people as taps, once it is about a job: the page that a tablet keeps names none."""
+    """A form with people as taps once it is about a job; the page that a tablet keeps has none."""
 
     def people(self) -> list[tuple[str, str]]:
         """Key and name of each."""
@@ -80,7 +80,7 @@ class PlaceForm(NamesPeople):
         bay = said.get("bay_words") or said.get("bay")
         for name, text in (("bay", bay), ("key_hook", said.get("key_hook"))):
             if text:
-                self.told[name] = "" if text == DASH else text
+                self.told[name] = "" if is_dash(text) else text
         if said.get("has_it"):
             self.told["has_it"] = self.who(said["has_it"])
         self.read_promise(said)

@@ -43,7 +43,7 @@ def hold(
 
     A timer that is over needs a hand, whatever else the car waits for.
     """
-    listed = sorted(waits, key=lambda one: end_of(one))
+    listed = sorted(waits, key=end_of)
     over = [one for one in listed if one.by_itself and one.over(now)]
     someone = [one for one in listed if not one.by_itself]
     runs = [one for one in listed if one.by_itself and not one.over(now)]

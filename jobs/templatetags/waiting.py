@@ -20,7 +20,7 @@ register = template.Library()
 def job_waiting(
     context: dict[str, Any],
     job: Job | None,
-    without_links: bool = False,  # noqa: FBT001, FBT002  a tag's argument
+    without_links: bool = False,
 ) -> dict[str, Any]:
     """Where the car is and what it waits for; without a job, the places that a script fills."""
     now = timezone.now()

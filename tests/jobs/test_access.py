@@ -27,6 +27,8 @@ BAY = frozenset({TECHNICIAN, OWNER})
 OWNERS = frozenset({OWNER})
 
 PAGES: dict[str, frozenset[str]] = {
+    "board": STAFF,
+    "board_first": STAFF,  # leads to the board
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
     "consent": STAFF,
     "customer": STAFF,
@@ -48,6 +50,7 @@ PAGES: dict[str, frozenset[str]] = {
     "photos_original": STAFF,
     "photos_shown": STAFF,
     "ping": EVERYBODY,
+    "place": STAFF,
     "record": STAFF,
     "record_paper": STAFF,
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
@@ -59,6 +62,8 @@ PAGES: dict[str, frozenset[str]] = {
     "system": STAFF,
     "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
     "vehicle": STAFF,
+    "waiting": STAFF,
+    "waiting_end": STAFF,
     "worker": EVERYBODY,  # a script without anything of the shop's
 }
 KINDS: dict[str, frozenset[str]] = {
@@ -70,11 +75,14 @@ KINDS: dict[str, frozenset[str]] = {
     "intake": STAFF,
     "issue": BAY,
     "person": OWNERS,
+    "place": STAFF,
     "person_change": OWNERS,
     "shop": OWNERS,
     "step": BAY,
     "system": STAFF,
     "vehicle": STAFF,
+    "waiting": STAFF,
+    "waiting_end": STAFF,
 }
 # What an address needs to be one.
 PARTS = {"digest": "0" * 64, "kind_name": "coil_power"}
