@@ -15,7 +15,7 @@ from django.test import Client
 from django.urls import reverse
 from playwright.sync_api import Browser, Page, expect
 
-from jobs.entries import CHANGE
+from jobs.entries import CHANGE, WAITING
 from jobs.models.people import OWNER
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.vin import mark
@@ -133,10 +133,13 @@ def pages() -> dict[str, str]:
     )
     make_step(whole, seen="A click was heard.")
     assert freeze(whole).stands
+    assert tell(WAITING, whole, what="vacuum", minutes="45").stands
+    assert tell(WAITING, whole, what="part", words="receiver-drier").stands
     mended = make_job()
     make_step(mended, corrects=make_step(mended).key)
     assert tell(CHANGE, mended, what="fitted", part="clutch", source="new").stands
     return {
+        "board": reverse("board"),
         "find": reverse("find"),
         "found": f"{reverse('find')}?words=473",
         "found nothing": f"{reverse('find')}?words=zzz",
@@ -155,6 +158,10 @@ def pages() -> dict[str, str]:
         **{
             name: f"{reverse(name)}?job={job.key}"
             for name in ("customer", "vehicle", "system", "consent", "record", "issue")
+        },
+        **{
+            f"{name} of a car that waits": f"{reverse(name)}?job={whole.key}"
+            for name in ("place", "waiting", "job")
         },
     }
 
