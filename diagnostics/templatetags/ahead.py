@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from django import template
 from django.db.models import Prefetch, prefetch_related_objects
 
-from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of
+from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of, touched_since
 from diagnostics.assess import made as made_before
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.orders import PROVEN_DEAD
 from diagnostics.loop_state import OPEN, loop_state
 from diagnostics.models import Step
 from diagnostics.since_changed import to_make_again
@@ -58,9 +60,20 @@ def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     kind = next_kind(job, made)
     words = f"{kind.title}, {kind.minutes} minutes" if kind else NONE_LEFT
     dangers = ["Loop open, as far as is noted."] if loop.code in OPEN else []
+    if job.vehicle.system.drive in WITH_HIGH_VOLTAGE and not proven_dead(job, made):
+        dangers.insert(0, "High voltage not proven dead.")
     if loop.run:
         dangers.append(f"{loop.run.partition(':')[0]}.")
     return Ahead(kind.name if kind else "", words, loop.words, " ".join(dangers))
+
+
+def proven_dead(job: Job, made: list[Assessed]) -> bool:
+    """Whether the last test of it says so, and the car was not changed in that since."""
+    tests = [one for one in made if one.stands and one.meaning and one.step.kind == "hv_isolation"]
+    last = max(tests, key=lambda one: one.step.made_at, default=None)
+    if last is None or last.meaning is None or touched_since(last, job.car_states.all()):
+        return False
+    return last.meaning.outcome.code in PROVEN_DEAD
 
 
 def next_kind(job: Job, made: list[Assessed]) -> Kind | None:

@@ -7,6 +7,7 @@ from typing import Any
 from django import template
 from django.utils import timezone
 
+from diagnostics.physics.units import NO_BREAK
 from jobs.models import Job, Waiting
 from jobs.models.holds import end_of
 from jobs.models.moments import short_time
@@ -14,6 +15,7 @@ from jobs.models.places import bay_words, hook_words
 from jobs.models.waiting import standing_waits
 
 register = template.Library()
+UNBROKEN_MAX = 24
 
 
 @register.inclusion_tag("jobs/_job_waiting.html", takes_context=True)
@@ -60,8 +62,14 @@ def board_line(job: Job, hold: Any) -> str:
     car = job.vehicle
     model = ", ".join(str(part) for part in (car.make_model, car.model_year) if part)
     promised = where_promised(job, hold)
-    told = (model, bay_words(job.bay), job.has_it.name if job.has_it else "", promised)
+    name = job.has_it.name if job.has_it else ""
+    told = (model, unbroken(bay_words(job.bay)), name, unbroken(promised))
     return " · ".join(text for text in told if text)
+
+
+def unbroken(text: str) -> str:
+    """Words that stand on one line together."""
+    return text.replace(" ", NO_BREAK) if len(text) <= UNBROKEN_MAX else text
 
 
 def where_promised(job: Job, hold: Any) -> str:

@@ -10,6 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
+from diagnostics.entries import STEP
 from jobs.entries import CHANGE, PLACE, WAITING
 from jobs.logbook import enter
 from jobs.models import Job, Waiting
@@ -19,6 +20,7 @@ from jobs.models.people import DESK, OWNER, TECHNICIAN
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.views import board as board_view
 from tests.diagnostics.step_forms import tell as tell_step
+from tests.evidence.test_hv_isolation import DONE
 from tests.factories import make_job, make_person, make_shop, make_told, tell
 
 pytestmark = pytest.mark.django_db
@@ -120,7 +122,7 @@ def test_a_row_tells_car_place_who_and_what_is_promised(page):
     sand = make_person(name="R. Sand")
     job = make_job()
     tell(PLACE, job, bay_words="2", has_it=str(sand.key))
-    assert "Brenloh Ilex 1.6, 2017 · bay 2 · R. Sand" in page()
+    assert "Brenloh Ilex 1.6, 2017 · bay\xa02 · R. Sand" in page()
 
 
 def test_a_promise_that_is_past_is_told_in_words(page):
@@ -135,6 +137,19 @@ def test_an_open_loop_is_told_with_what_must_not_be_done(page):
     job = make_job()
     tell(CHANGE, job, what="opened")
     assert "<strong>Loop open, as far as is noted. Must not be run.</strong>" in page()
+
+
+def test_a_car_with_high_voltage_says_so_until_a_test_proved_it_dead(page):
+    job = make_job(drive="electric_hv")
+    assert "High voltage not proven dead." in page()
+    fields = {**DONE, "test_kind": "hv_isolation", "test_version": "1"}
+    assert enter(STEP, make_told(fields, job_key=job.key)).stands
+    assert "not proven dead" not in page()
+
+
+def test_a_car_without_high_voltage_says_nothing_of_it(page):
+    make_job(drive="belt_clutch")
+    assert "High voltage" not in page()
 
 
 def test_a_closed_job_is_not_on_it(page):
