@@ -14,7 +14,6 @@ from jobs.told import Waited
 MINUTES = {
     "10": "10 minutes",
     "15": "15 minutes",
-    "20": "20 minutes",
     "30": "30 minutes",
     "45": "45 minutes",
     "60": "1 hour",

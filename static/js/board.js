@@ -104,8 +104,7 @@
     lines.append(element("p", [job.car, at].filter(Boolean).join(" · ")));
     if (job.danger) lines.append(element("strong", job.danger));
     if (more) lines.append(element("p", "Entries kept on this tablet since are not in it: open the car."));
-    const untold = job.untold ? "taken in here" : `as of ${shopac.words.clock(job.as_of)}`;
-    lines.append(element("p", untold));
+    if (job.untold) lines.append(element("p", "Taken in on this tablet."));
     made.append(time, plate, what, element("p", String(job.stage_words).toLowerCase(), "board-stage soft"), lines);
     return made;
   }
