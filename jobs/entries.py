@@ -16,7 +16,9 @@ from jobs.actions.job import address, job_of
 from jobs.actions.merge import merge
 from jobs.actions.people import add_person, change_person
 from jobs.actions.redact import redact
+from jobs.actions.place import put_place
 from jobs.actions.shop import set_up_shop
+from jobs.actions.waiting import begin_waiting, end_waiting
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
@@ -26,10 +28,12 @@ from jobs.forms.intake import IntakeForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.redact import RedactForm
+from jobs.forms.place import PlaceForm
 from jobs.forms.repair import RepairForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
 from jobs.forms.vehicle import VehicleForm
+from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
 from jobs.models import Entry
 from jobs.models.people import DESK, OWNER, ROLES, TECHNICIAN
@@ -93,6 +97,21 @@ def apply_discard(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return {"url": reverse("unsent")}
 
 
+def apply_place(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Where a car is, when it is promised, who has it."""
+    return put_place(entry, cast("PlaceForm", form).told)
+
+
+def apply_waiting(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """What a car waits for."""
+    return begin_waiting(entry, cast("WaitingForm", form).told)
+
+
+def apply_waiting_end(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """That it does so no longer."""
+    return end_waiting(entry, form.cleaned_data["waiting"])
+
+
 def apply_person(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Somebody new."""
     told = form.cleaned_data
@@ -112,7 +131,7 @@ def apply_shop(_entry: Entry, form: forms.Form) -> dict[str, Any]:
     """The shop set up."""
     told = form.cleaned_data
     set_up_shop(told["name"], told["address"], told["currency"], told["paper"])
-    return {"url": reverse("find")}
+    return {"url": reverse("board")}
 
 
 INTAKE = EntryKind("intake", 1, IntakeForm, apply_intake, ALL, fact=True, opens_job=True)
@@ -122,6 +141,9 @@ VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
+PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
+WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
+WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
 DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
 FOLLOWS = EntryKind("follows", 1, FollowsForm, apply_follows, ALL, fact=True)
 MERGE = EntryKind("merge", 1, MergeForm, apply_merge, OFFICE, fact=False, online=True)
@@ -142,6 +164,9 @@ ENTRIES: dict[str, EntryKind] = {
         SYSTEM,
         CONSENT,
         CHANGE,
+        PLACE,
+        WAITING,
+        WAITING_END,
         DISCARD,
         FOLLOWS,
         MERGE,

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date, datetime
 from typing import Any, Required, TypedDict
 from uuid import UUID
 
@@ -97,6 +98,21 @@ class Changed:
     where: str
     corrected_why: str
     marks: Sequence[Mark]
+
+
+@dataclass(frozen=True)
+class Waited:
+    """What a car waits for as told: names as the columns of Waiting.
+
+    `person` is a key; `minutes` count from when it happened.
+    """
+
+    what: str
+    words: str = ""
+    person: str = ""
+    minutes: int | None = None
+    until: datetime | None = None
+    due_on: date | None = None
 
 
 SETTLED = "settled"  # a field: names of conflicts where what stands is right

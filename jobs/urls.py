@@ -2,6 +2,7 @@
 
 from django.urls import URLPattern, path
 
+from jobs.views.board import board, board_first
 from jobs.views.consent import consent
 from jobs.views.customer import customer
 from jobs.views.find import find
@@ -12,6 +13,7 @@ from jobs.views.job import job, job_failing
 from jobs.views.merge import merge
 from jobs.views.people import people, people_add, people_change
 from jobs.views.photos import photos, photos_original, photos_shown
+from jobs.views.place import place
 from jobs.views.record import record, record_paper
 from jobs.views.redact import redact
 from jobs.views.repair import repair
@@ -19,9 +21,12 @@ from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
 from jobs.views.unsent import unsent
 from jobs.views.vehicle import vehicle
+from jobs.views.waiting import waiting, waiting_end
 
 urlpatterns: list[URLPattern] = [
-    path("", find, name="find"),
+    path("", board_first, name="board_first"),
+    path("board/", board, name="board"),
+    path("find/", find, name="find"),
     path("intake/", intake, name="intake"),
     path("intake/known/", intake_known, name="intake_known"),
     path("follows/", follows, name="follows"),
@@ -32,6 +37,8 @@ urlpatterns: list[URLPattern] = [
     path("job/failing/", job_failing, name="job_failing"),
     path("customer/", customer, name="customer"),
     path("vehicle/", vehicle, name="vehicle"),
+    path("waiting/", waiting, name="waiting"),
+    path("waiting/end/", waiting_end, name="waiting_end"),
     path("system/", system, name="system"),
     path("consent/", consent, name="consent"),
     path("people/", people, name="people"),
@@ -40,6 +47,7 @@ urlpatterns: list[URLPattern] = [
     path("photos/", photos, name="photos"),
     path("photos/<str:digest>.jpg", photos_shown, name="photos_shown"),
     path("photos/<str:digest>/original/", photos_original, name="photos_original"),
+    path("place/", place, name="place"),
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),

@@ -112,7 +112,7 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
 LOGIN_URL = "sign_in"
-LOGIN_REDIRECT_URL = "find"
+LOGIN_REDIRECT_URL = "board"
 SESSION_COOKIE_NAME = "shopac_sign_in"
 SESSION_COOKIE_AGE = 12 * 3600  # a working day; what is kept on a tablet does not depend on it
 SESSION_COOKIE_SECURE = HTTPS

@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ("jobs", "0010_consent_superseded"),
+        ("jobs", "0011_board"),
     ]
 
     operations = [

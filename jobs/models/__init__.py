@@ -7,10 +7,12 @@ from jobs.models.find import FoundBy
 from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.people import Person
 from jobs.models.photos import Photo
+from jobs.models.places import Place
 from jobs.models.records import Record
 from jobs.models.shop import Shop
 from jobs.models.stages import StageMove
 from jobs.models.vehicles import System, Vehicle
+from jobs.models.waiting import Waiting
 
 __all__ = [
     "CarState",
@@ -22,10 +24,12 @@ __all__ = [
     "Job",
     "Person",
     "Photo",
+    "Place",
     "Record",
     "Reused",
     "Shop",
     "StageMove",
     "System",
     "Vehicle",
+    "Waiting",
 ]

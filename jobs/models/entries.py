@@ -64,7 +64,10 @@ class Entry(Told):
 
     class Meta:
         verbose_name_plural = "entries"
-        indexes = [models.Index(fields=["tablet", "sequence"])]
+        indexes = [
+            models.Index(fields=["tablet", "sequence"]),
+            models.Index(fields=["tablet", "arrived_at"], name="entry_tablet_arrived"),
+        ]
         constraints = [
             models.UniqueConstraint(
                 fields=["key"],

@@ -8,6 +8,7 @@ from jobs.models.base import Keyed
 from jobs.models.closing import ending_words
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry
+from jobs.models.people import Person
 from jobs.models.vehicles import Vehicle
 from jobs.models.wordings import in_shop_time
 
@@ -35,6 +36,7 @@ class Job(Keyed):
 
     `follows` is the earlier visit whose trouble is back; `follows_told` is a code of BEFORE
     or NEW_HERE.
+    `bay`, `key_hook`, `promised_at` and `has_it` are what was last told of them (models/places.py).
     `odometer` is as the car shows it, in whole `odometer_unit` (km or mi; empty: not told).
     """
 
@@ -55,6 +57,12 @@ class Job(Keyed):
     odometer_unit = models.CharField(max_length=10, blank=True)
     entry = models.OneToOneField(Entry, models.PROTECT, related_name="job_opened")
     opened_at = models.DateTimeField()
+    bay = models.CharField(max_length=40, blank=True)
+    key_hook = models.CharField(max_length=40, blank=True)
+    promised_at = models.DateTimeField(null=True, blank=True)
+    has_it = models.ForeignKey(
+        Person, models.PROTECT, null=True, blank=True, related_name="has_jobs"
+    )
 
     class Meta:
         indexes = [models.Index(fields=["stage"], name="job_stage")]

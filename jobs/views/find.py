@@ -1,4 +1,4 @@
-"""Find, the first page: half a plate, the end of a VIN, a name, a phone number."""
+"""Find: half a plate, the end of a VIN, a name, a phone number."""
 
 import uuid
 from collections.abc import Sequence

@@ -50,7 +50,7 @@ def begin(request: HttpRequest) -> HttpResponse:
         return render(request, "shopac/begin.html", {"form": None}, status=403)
     forget_word(BEGIN)
     sign_in_here(request, owner)
-    response = redirect("find")
+    response = redirect("board")
     remember_tablet(request, response)
     return response
 

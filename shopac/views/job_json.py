@@ -26,11 +26,13 @@ from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
 from diagnostics.points import StepPoint, step_points
 from diagnostics.since_changed import to_make_again
+from diagnostics.templatetags.ahead import ahead_of
 from diagnostics.waived import parted
-from jobs.models import CarState, Change, Entry, Job, Person
+from jobs.models import CarState, Change, Entry, Job, Person, Waiting
 from jobs.models.changes import standing
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
+from jobs.models.waiting import still_waiting
 from jobs.views.asked import asked_job
 from shopac.version import VERSION
 
@@ -82,6 +84,7 @@ def rows() -> QuerySet[Job]:
         Prefetch("overrides", Override.objects.select_related("entry__author")),
         Prefetch("changes", changes),
         Prefetch("steps", steps),
+        Prefetch("waitings", still_waiting()),
     )
 
 
@@ -98,6 +101,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points: list[OpenPoint | StepPoint] = [*of_job, *step_points(steps, states)]
     points += after_closed(job)
+    ahead = ahead_of(job, steps)
     return {
         "key": str(job.key),
         "number": job.number,
@@ -116,6 +120,10 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
+        "place": place_told(job),
+        "waiting": [waiting_told(one) for one in job.waitings.all()],
+        "next": {"kind": ahead.kind, "words": ahead.next},
+        "danger": ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "as_of": timezone.now().isoformat(),
     }
@@ -162,6 +170,24 @@ def change_told(one: Change) -> dict[str, Any]:
         "where": one.where,
         "state": one.state.number,
         "made_at": one.entry.happened_at.isoformat(),
+    }
+
+
+def place_told(job: Job) -> dict[str, str | None]:
+    """Where the car is; who has it is told by the shop server only."""
+    promised = job.promised_at.isoformat() if job.promised_at else None
+    return {"bay": job.bay, "key_hook": job.key_hook, "promised_at": promised}
+
+
+def waiting_told(one: Waiting) -> dict[str, Any]:
+    """What it waits for, without a person's name."""
+    return {
+        "key": str(one.key),
+        "label": one.nameless,
+        "runs": one.by_itself,
+        "until": one.until and one.until.isoformat(),
+        "due_on": one.due_on and one.due_on.isoformat(),
+        "began_at": one.began_at.isoformat(),
     }
 
 

@@ -15,7 +15,7 @@ def manifest(_request: HttpRequest) -> JsonResponse:
     said = {
         "name": "shopac",
         "short_name": "shopac",
-        "start_url": reverse("find"),
+        "start_url": reverse("board"),
         "scope": "/",
         "display": "standalone",
         "background_color": PAPER,

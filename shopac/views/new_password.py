@@ -48,7 +48,7 @@ def new_password(request: HttpRequest) -> HttpResponse:
     forget_word(NEW_PASSWORD)
     owner.refresh_from_db()
     sign_in_here(request, owner)
-    response = redirect("find")
+    response = redirect("board")
     remember_tablet(request, response)
     return response
 

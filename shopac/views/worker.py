@@ -18,6 +18,7 @@ def worker(request: HttpRequest) -> HttpResponse:
     said = {
         "version": VERSION,
         "pages": json.dumps(kept_pages()),
+        "first": json.dumps(reverse("board")),
         "notice": json.dumps(reverse("offline")),
         "files": json.dumps(settings.STATIC_URL),
     }
@@ -28,6 +29,7 @@ def worker(request: HttpRequest) -> HttpResponse:
 
 def kept_pages() -> list[str]:
     """Addresses of pages that are the same for every job, and so are kept once each."""
-    names = ("job", "intake", "customer", "vehicle", "system", "consent", "repair", "unsent")
-    pages = [reverse(name) for name in names]
+    names = ["job", "intake", "customer", "vehicle", "system", "consent", "repair", "unsent"]
+    names += ["place", "waiting"]
+    pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

@@ -8,6 +8,7 @@
 "use strict";
 
 const PAGES = {{ pages }};
+const FIRST = {{ first }}; // where the root address leads
 const NOTICE = {{ notice }};
 const FILES = {{ files }};
 const LIMIT_MS = 2000; // how long a page is waited for when a kept one is at hand
@@ -59,7 +60,8 @@ async function fragment(request) {
 /** A page: from the server; as kept when it is silent, gone, or something else answers. */
 async function page(request, address) {
   const cache = await caches.open("pages");
-  const kept = await cache.match(address.pathname, { ignoreSearch: true });
+  const path = address.pathname === "/" ? FIRST : address.pathname;
+  const kept = await cache.match(path, { ignoreSearch: true });
   const coming = fetch(request);
   try {
     const fresh = await within(kept ? LIMIT_MS : LONGEST_MS, coming);

@@ -15,7 +15,7 @@ from django.test import Client
 from django.urls import reverse
 from playwright.sync_api import Browser, Page, expect
 
-from jobs.entries import CHANGE, FOLLOWS
+from jobs.entries import CHANGE, FOLLOWS, WAITING
 from jobs.models.people import OWNER
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.vin import mark
@@ -133,16 +133,21 @@ def pages() -> dict[str, str]:
     )
     make_step(whole, seen="A click was heard.")
     assert freeze(whole).stands
+    assert tell(WAITING, whole, what="vacuum", minutes="45").stands
+    assert tell(WAITING, whole, what="part", words="receiver-drier").stands
     mended = make_job()
     make_step(mended, corrects=make_step(mended).key)
     assert tell(CHANGE, mended, what="fitted", part="clutch", source="new").stands
     assert tell(FOLLOWS, mended, follows=str(whole.key)).stands
     make_step(mended)
     return {
+        "board": reverse("board"),
         "customer's history": f"{reverse('history')}?customer={whole.customer.key}",
         "car's history": f"{reverse('history')}?vehicle={mended.vehicle.key}",
         "others to merge": f"{reverse('merge')}?customer={whole.customer.key}",
-        "two customers": f"{reverse('merge')}?customer={whole.customer.key}&other={job.customer.key}",
+        "two customers": (
+            f"{reverse('merge')}?customer={whole.customer.key}&other={job.customer.key}"
+        ),
         "two cars": f"{reverse('merge')}?vehicle={whole.vehicle.key}&other={mended.vehicle.key}",
         "redact": f"{reverse('redact')}?customer={whole.customer.key}",
         "follows": f"{reverse('follows')}?job={mended.key}",
@@ -164,6 +169,10 @@ def pages() -> dict[str, str]:
         **{
             name: f"{reverse(name)}?job={job.key}"
             for name in ("customer", "vehicle", "system", "consent", "record", "issue")
+        },
+        **{
+            f"{name} of a car that waits": f"{reverse(name)}?job={whole.key}"
+            for name in ("place", "waiting", "job")
         },
     }
 

@@ -28,6 +28,8 @@ OFFICE = frozenset({DESK, OWNER})
 OWNERS = frozenset({OWNER})
 
 PAGES: dict[str, frozenset[str]] = {
+    "board": STAFF,
+    "board_first": STAFF,  # leads to the board
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
     "close": STAFF,
     "consent": STAFF,
@@ -57,6 +59,7 @@ PAGES: dict[str, frozenset[str]] = {
     "points": STAFF,
     "points_override": OWNERS,
     "points_waive": OWNERS,
+    "place": STAFF,
     "record": STAFF,
     "record_paper": STAFF,
     "redact": OWNERS,
@@ -70,6 +73,8 @@ PAGES: dict[str, frozenset[str]] = {
     "system": STAFF,
     "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
     "vehicle": STAFF,
+    "waiting": STAFF,
+    "waiting_end": STAFF,
     "worker": EVERYBODY,  # a script without anything of the shop's
 }
 KINDS: dict[str, frozenset[str]] = {
@@ -85,6 +90,7 @@ KINDS: dict[str, frozenset[str]] = {
     "merge": OFFICE,
     "override": OWNERS,
     "person": OWNERS,
+    "place": STAFF,
     "person_change": OWNERS,
     "redact": OWNERS,
     "shop": OWNERS,
@@ -93,6 +99,8 @@ KINDS: dict[str, frozenset[str]] = {
     "system": STAFF,
     "vehicle": STAFF,
     "waive": OWNERS,
+    "waiting": STAFF,
+    "waiting_end": STAFF,
 }
 # What an address needs to be one.
 PARTS = {"digest": "0" * 64, "kind_name": "coil_power"}

@@ -1,4 +1,4 @@
-"""The find page, which is also the first one."""
+"""The find page."""
 
 import pytest
 from django.urls import reverse
@@ -30,10 +30,6 @@ def test_nobody_finds_anything_without_a_sign_in(client):
     response = client.get(reverse("find"), {"words": "KX"})
     assert response.status_code == 302
     assert response["Location"].startswith(reverse("sign_in"))
-
-
-def test_it_is_the_first_page():
-    assert reverse("find") == "/"
 
 
 def test_without_words_the_open_jobs_stand_there(page):

@@ -71,7 +71,7 @@ def test_names_are_tapped_and_the_pin_signs_in(client, quist):
     assert "PIN of E. Quist" in form
     response = by_pin(client, quist)
     assert response.status_code == 302
-    assert response.url == reverse("find")
+    assert response.url == reverse("board")
     assert who(client)["name"] == "E. Quist"
 
 
@@ -300,7 +300,7 @@ def test_the_page_somebody_wanted_comes_after_the_sign_in(client, quist):
     ],
 )
 def test_a_sign_in_leads_nowhere_but_to_our_own_pages(client, quist, away):
-    assert by_pin(client, quist, next=away).url == reverse("find")
+    assert by_pin(client, quist, next=away).url == reverse("board")
 
 
 def test_signing_out_ends_the_session_and_leaves_the_tablet_known(client, quist):
@@ -351,7 +351,7 @@ def test_a_session_ends_when_what_it_rests_on_changes(client, quist, change):
 def test_who_is_signed_in_gets_back_to_work_from_the_page_and_nobody_else(client, quist):
     assert "Back to work" not in client.get(PAGE).content.decode()
     client.force_login(quist)
-    assert f'href="{reverse("find")}">Back to work' in client.get(PAGE).content.decode()
+    assert f'href="{reverse("board")}">Back to work' in client.get(PAGE).content.decode()
 
 
 def test_a_sign_out_of_another_session_ends_nothing(client, quist):

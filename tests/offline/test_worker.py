@@ -114,7 +114,7 @@ def test_a_part_of_a_page_is_never_kept_as_the_page(tablet: Tablet, shop: Shop):
     expect(page.locator("button.bar")).to_be_visible()
 
 
-@pytest.mark.parametrize("address", ["/", "/people/", "/?words=473"])
+@pytest.mark.parametrize("address", ["/find/", "/people/", "/find/?words=473"])
 def test_a_page_that_is_not_kept_leads_to_the_cars_that_are(
     tablet: Tablet, shop: Shop, address: str
 ):
@@ -180,7 +180,7 @@ def test_a_car_delivered_behind_the_scenes_is_among_those_kept_at_once(tablet: T
     page.get_by_role("button", name="Try to send now").click()
     tablet.wait_until_sent()
     shop.kill()
-    page = tablet.open("/")
+    page = tablet.open("/find/")
     expect(page.locator("[data-cars] a")).to_have_text(["RV.4736A"])
     page.get_by_role("link", name="RV.4736A").click()
     expect(page.locator("[data-fill=number]")).to_have_text(re.compile(r"\d\d-0001"))
@@ -201,6 +201,6 @@ def test_a_car_whose_intake_is_corrected_here_is_one_car(tablet: Tablet, shop: S
     until(lambda: len(tablet.items()) == 2)
     job = tablet.items()[0]["key"]
     shop.kill()
-    link = tablet.open("/").locator("[data-cars] a")
+    link = tablet.open("/find/").locator("[data-cars] a")
     expect(link).to_have_text(["RV.4736B"])
     expect(link).to_have_attribute("href", f"/job/?job={job}")

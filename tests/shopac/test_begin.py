@@ -50,7 +50,7 @@ def test_the_link_opens_the_form(client):
 
 def test_shop_and_owner_are_made_and_the_owner_is_signed_in(client, word):
     response = post(client)
-    assert response.url == reverse("find")
+    assert response.url == reverse("board")
     shop = Shop.objects.get()
     assert (shop.name, shop.currency, shop.paper) == ("Hollow Lane Cooling", "EUR", "a4")
     assert shop.address == "4 Hollow Lane\nMarrow"

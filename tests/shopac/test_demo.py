@@ -89,11 +89,15 @@ def test_a_second_time_it_only_prints_the_sign_ins(capsys):
 
 def test_one_that_was_interrupted_goes_on_where_it_stopped(monkeypatch):
     story = demo.STORY
+    bays = demo.BAYS
     monkeypatch.setattr(demo, "STORY", story[:2])
+    monkeypatch.setattr(demo, "BAYS", ())
     call_command("demo")
     monkeypatch.setattr(demo, "STORY", story)
+    monkeypatch.setattr(demo, "BAYS", bays)
     call_command("demo")
-    assert Entry.objects.exclude(job_key=None).count() == len(story) + len(demo.BEFORE)
+    lines = len(story) + len(demo.BEFORE) + len(demo.WAYS) + len(bays)
+    assert Entry.objects.exclude(job_key=None).count() == lines
 
 
 def test_it_stays_out_of_a_real_shop():

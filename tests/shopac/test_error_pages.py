@@ -46,7 +46,7 @@ def test_the_page_for_what_broke_asks_the_database_nothing(broken, django_assert
 def test_an_address_that_is_none_leads_back_to_the_jobs(client):
     response = client.get("/carburetor/")
     assert response.status_code == 404
-    assert 'href="/"' in words_of(response)
+    assert 'href="/find/"' in words_of(response)
 
 
 def test_a_form_with_more_fields_than_any_of_ours_is_not_read(client):

@@ -201,7 +201,7 @@ def test_a_page_that_was_only_asked_for_leads_to_the_sign_in(strict, quist):
 
 
 def test_a_part_of_a_page_somebody_types_in_is_left_alone(strict, quist):
-    response = strict.get("/", {"words": "KX"}, headers={"HX-Request": "true"})
+    response = strict.get("/find/", {"words": "KX"}, headers={"HX-Request": "true"})
     assert response.status_code == 401
 
 

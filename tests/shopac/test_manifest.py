@@ -6,7 +6,7 @@ from django.urls import resolve, reverse
 
 def test_it_names_a_first_page_that_is_there(client):
     told = client.get(reverse("manifest")).json()
-    assert resolve(told["start_url"]).url_name == "find"
+    assert resolve(told["start_url"]).url_name == "board"
     assert (told["display"], told["scope"]) == ("standalone", "/")
 
 

@@ -56,7 +56,7 @@ def test_only_owners_who_work_here_can_be_chosen(client, owner):
 
 def test_the_owner_has_the_new_password_and_is_signed_in(client, owner, word):
     response = post(client, owner)
-    assert response.url == reverse("find")
+    assert response.url == reverse("board")
     assert try_password("T. Okafor", NEW).person == owner
     assert try_password("T. Okafor", PASSWORD).person is None
     assert client.get("/ping/").json()["person"]["name"] == "T. Okafor"

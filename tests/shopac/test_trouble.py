@@ -139,7 +139,7 @@ def test_a_page_shows_what_was_typed_and_sends_it_again(tablet, client):
 def test_pages_are_still_shown_while_the_database_is_locked(tablet, client):
     client.force_login(tablet.author)
     with locked():
-        assert client.get("/").status_code == 200
+        assert client.get("/board/").status_code == 200
         assert client.get("/ping/").json()["shopac"] == "here"
 
 

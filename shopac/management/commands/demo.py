@@ -309,6 +309,31 @@ BEFORE: tuple[tuple[str, float, str, str, str, Fields], ...] = (
 )
 
 
+# Where the cars are and what they wait for. (name, hours ago, who, kind, job, fields)
+BAYS: tuple[tuple[str, float, str, str, str, Fields], ...] = (
+    (
+        "ilex place",
+        1,
+        "R. Sand",
+        "place",
+        "ilex",
+        {"bay": "2", "key_hook": "7", "has_it": "me", "promised_hour": "16:00"},
+    ),
+    ("sorrel place", 3, "E. Quist", "place", "sorrel", {"bay": "1", "has_it": "me"}),
+    ("sorrel vacuum", 0.3, "E. Quist", "waiting", "sorrel", {"what": "vacuum", "minutes": "45"}),
+    ("umbel place", 1, "Noor Abanti", "place", "umbel", {"bay_words": "yard"}),
+    (
+        "umbel waits",
+        1,
+        "Noor Abanti",
+        "waiting",
+        "umbel",
+        {"what": "person", "words": "isolate, wait, prove it dead", "due_day": "tomorrow"}
+        | {"due_hour": "08:00"},
+    ),
+)
+
+
 class Command(BaseCommand):
     """`manage.py demo`: safe to call again; refuses where a real shop is."""
 
@@ -326,6 +351,8 @@ class Command(BaseCommand):
             raise CommandError(f"{shop.name} is a real shop; the demo is not loaded into it.")
         people = make_people()
         for line in (*STORY, *BEFORE, *WAYS):
+            tell(people, *line)
+        for line in BAYS:
             tell(people, *line)
         self.stdout.write("Demo sign-ins (invented people):")
         for name, _, pin, password in PEOPLE:

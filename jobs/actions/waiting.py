@@ -1,0 +1,63 @@
+"""Writing what a car waits for, and that it does so no longer."""
+
+from collections.abc import Sequence
+from datetime import timedelta
+from typing import Any
+
+from jobs.actions.corrections import in_order, link, moment
+from jobs.actions.job import address, job_of
+from jobs.models import Entry, Job, Person, Waiting
+from jobs.told import Waited
+
+END = "waiting_end"
+
+
+def begin_waiting(entry: Entry, told: Waited) -> dict[str, Any]:
+    """Keep it. Minutes count from when it happened, not from when it arrived."""
+    job = job_of(entry)
+    began = entry.happened_at
+    until = began + timedelta(minutes=told.minutes) if told.minutes else told.until
+    row = Waiting.objects.create(
+        key=entry.key,
+        job=job,
+        entry=entry,
+        what=told.what,
+        words=told.words,
+        person=Person.objects.filter(key=told.person).first() if told.person else None,
+        until=until,
+        due_on=told.due_on,
+        began_at=began,
+    )
+    link(family := family_of(job, row))
+    settle_end(job, family)
+    return {"url": address(job)}
+
+
+def end_waiting(entry: Entry, ended: str) -> dict[str, Any]:
+    """End it. Of several who end the same one the first to happen stands.
+
+    One that this job does not have yet is ended when it arrives.
+    """
+    job = job_of(entry)
+    rows = {str(row.key): row for row in job.waitings.all()}
+    row = rows.get(ended)
+    if row:
+        settle_end(job, family_of(job, row))
+    return {"url": address(job)}
+
+
+def family_of(job: Job, row: Waiting) -> list[Waiting]:
+    """Those that correct one another with this one."""
+    return in_order(list(job.waitings.select_related("entry", "superseded_by")), row)
+
+
+def settle_end(job: Job, family: Sequence[Waiting]) -> None:
+    """Let the first entry that ends any of a family end all of it."""
+    keys = {str(row.key) for row in family}
+    ends = Entry.objects.filter(job_key=job.key, kind=END)
+    told = [one for one in ends if keys.intersection(one.fields.get("waiting", ()))]
+    first = min(told, key=moment, default=None)
+    for row in family:
+        if row.ended_by != first:
+            row.ended_by = first
+            row.save(update_fields=["ended_by"])

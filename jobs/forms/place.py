@@ -1,0 +1,106 @@
+"""Where the car is, where its key hangs, when it is promised, who has it."""
+
+import uuid
+from typing import Any
+
+from django.utils.datastructures import MultiValueDict
+
+from jobs.forms.fields import DASH, Line, OnJob, Tap, is_dash
+from jobs.forms.when import DAYS, Clock, Day, day_told, happened, hours, moment_told, time_told
+from jobs.logbook import Told
+from jobs.models import Person
+from jobs.models.places import WORD_LENGTH, bay_words, bays_in_use, people_here
+
+ME = "me"
+NOTHING_TOLD = "Nothing is told yet: tap or type what is new."
+WHAT_TIME = "At what time? Tap one, or type it."
+TAKES_OUT = "A dash takes out what stands there."
+
+
+class BayTap(Tap):
+    """One of the bays in use; another tablet may have known more of them."""
+
+    def valid_value(self, value: Any) -> bool:
+        """Any short word."""
+        return len(str(value)) <= WORD_LENGTH
+
+
+class PersonTap(Tap):
+    """A person of the shop, also one who left since."""
+
+    def valid_value(self, value: Any) -> bool:
+        """An answer of the list, or anybody's key."""
+        return super().valid_value(value) or is_person(str(value))
+
+
+def is_person(key: str) -> bool:
+    """Whether a text is the key of somebody here."""
+    try:
+        return Person.objects.filter(key=uuid.UUID(key)).exists()
+    except ValueError:
+        return False
+
+
+class NamesPeople(OnJob):
+    """A form with people as taps once it is about a job; the page that a tablet keeps has none."""
+
+    def people(self) -> list[tuple[str, str]]:
+        """Key and name of each."""
+        return [(str(one.key), one.name) for one in people_here()] if self.job_key else []
+
+
+class PlaceForm(NamesPeople):
+    """Each part by itself; what is left empty stays as it is."""
+
+    bay = BayTap("Where is it?", {})
+    bay_words = Line(WORD_LENGTH, "Another place", f"Yard, wash, a bay not listed. {TAKES_OUT}")
+    key_hook = Line(WORD_LENGTH, "Key hook", f"Where its key hangs. {TAKES_OUT}")
+    promised_day = Tap("Promised for", {**DAYS, DASH: "Nothing promised"})
+    promised_hour = hours("At", "Without a day: the next time the clock shows this.")
+    promised_date = Day("Another day", "Counts instead of a tap.")
+    promised_time = Clock("Another time", "Counts instead of a tap.")
+    has_it = PersonTap("Who has it?", {})
+
+    def __init__(
+        self,
+        data: MultiValueDict[str, str] | None = None,
+        told: Told | None = None,
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(data, told, **kwargs)
+        bays = [(bay, bay_words(bay)) for bay in bays_in_use()]
+        self.fields["bay"].choices = bays  # type: ignore[attr-defined]
+        answers = [(ME, "I have it"), *self.people(), (DASH, "Nobody")]
+        self.fields["has_it"].choices = answers  # type: ignore[attr-defined]
+
+    def clean(self) -> dict[str, Any]:
+        """Something must be told, and a promise has its time."""
+        said = super().clean()
+        self.told: dict[str, str] = {}
+        bay = said.get("bay_words") or said.get("bay")
+        for name, text in (("bay", bay), ("key_hook", said.get("key_hook"))):
+            if text:
+                self.told[name] = "" if is_dash(text) else text
+        if said.get("has_it"):
+            self.told["has_it"] = self.who(said["has_it"])
+        self.read_promise(said)
+        if not self.told and not self.errors:
+            self.add_error("bay", NOTHING_TOLD)
+        return said
+
+    def who(self, tapped: str) -> str:
+        """The key of who has it; empty: nobody."""
+        if tapped == ME and self.entry_told:
+            return str(self.entry_told.author.key)
+        return "" if tapped == DASH else tapped
+
+    def read_promise(self, said: dict[str, Any]) -> None:
+        """The promised moment, or that nothing is promised any more."""
+        base = happened(self.entry_told)
+        day, at = day_told(said, "promised", base), time_told(said, "promised")
+        if at:
+            self.told["promised_at"] = moment_told(day, at, base).isoformat()
+        elif day:
+            self.add_error("promised_hour", WHAT_TIME)
+        elif said.get("promised_day") == DASH:
+            self.told["promised_at"] = ""

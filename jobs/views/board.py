@@ -1,0 +1,113 @@
+"""The board, the first page: every open job, by what holds the car."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+
+from jobs.models import Entry, Job, Waiting
+from jobs.models.holds import GROUPS, NONE_IN, Hold, hold, in_order
+from jobs.models.jobs import OPEN
+from jobs.models.waiting import open_waits
+from jobs.views.access import signed_in
+from jobs.views.tablet import this_tablet
+
+PAGE = 50
+OWN_MAX = 500  # so many of the tablet's last entries are looked at for its cars
+KEPT = "kept"  # in the address: the page without anybody's data, which tablets keep
+
+
+@signed_in()
+def board_first(_request: HttpRequest) -> HttpResponse:
+    """The root address leads to the board."""
+    return redirect("board")
+
+
+@signed_in()
+def board(request: HttpRequest) -> HttpResponse:
+    """One list in three groups, 50 cars of each; `group` and `from` ask for more of one."""
+    if KEPT in request.GET:
+        return render(request, "jobs/board.html", {"kept": True, "groups": empty_groups()})
+    now = timezone.now()
+    own = own_jobs(this_tablet(request))
+    asked = request.GET.get("group", "")
+    codes = [asked] if asked in GROUPS else list(GROUPS)
+    start = start_of(request.GET.get("from", "")) if asked in GROUPS else 0
+    holds, own_here = held(own, now)
+    places = {code: in_order(holds, own_here, code) for code in codes}
+    jobs = jobs_with(pk for listed in places.values() for pk in listed[start : start + PAGE])
+    groups = [group(code, places[code], start, holds, jobs) for code in codes]
+    said = {
+        "groups": groups,
+        "jobs": list(jobs.values()),
+        "own": bool(own_here),
+        "one_group": asked in GROUPS,
+        "now": now,
+    }
+    return render(request, "jobs/board.html", said)
+
+
+def start_of(text: str) -> int:
+    """Where a page of a group starts; what is no number starts at the front."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 8 else 0
+
+
+def own_jobs(tablet: UUID | None) -> list[UUID]:
+    """The jobs on which entries came from this tablet, the latest first."""
+    if tablet is None:
+        return []
+    entries = Entry.objects.filter(tablet=tablet).order_by("-arrived_at")
+    keys = entries.values_list("job_key", flat=True)[:OWN_MAX]
+    return list(dict.fromkeys(key for key in keys if key))
+
+
+def held(own: Iterable[UUID], now: datetime) -> tuple[dict[int, Hold], list[int]]:
+    """What holds each open job, by its id; and which of the tablet's own are among them."""
+    waits: dict[int, list[Waiting]] = {}
+    for one in open_waits():
+        waits.setdefault(one.job_id, []).append(one)
+    rows = Job.objects.filter(stage__in=OPEN).values_list("pk", "key", "promised_at", "opened_at")
+    listed = list(rows)
+    holds = {pk: hold(waits.get(pk, ()), promised, at, now) for pk, _, promised, at in listed}
+    ids = {key: pk for pk, key, *_ in listed}
+    return holds, [ids[key] for key in own if key in ids]
+
+
+def jobs_with(ids: Iterable[int]) -> dict[int, Job]:
+    """These jobs with what a row tells of each."""
+    return Job.objects.select_related("vehicle__system", "has_it").in_bulk(list(ids))
+
+
+@dataclass(frozen=True)
+class Row:
+    """One car of a group."""
+
+    job: Job
+    hold: Hold
+
+
+def group(
+    code: str, listed: Sequence[int], start: int, holds: dict[int, Hold], jobs: dict[int, Job]
+) -> dict[str, Any]:
+    """One group: its rows, how many there are, and where the next page begins."""
+    shown = listed[start : start + PAGE]
+    further = start + PAGE
+    return {
+        "code": code,
+        "words": GROUPS[code],
+        "none": NONE_IN[code],
+        "count": len(listed),
+        "rows": [Row(jobs[pk], holds[pk]) for pk in shown if pk in jobs],
+        "left": max(0, len(listed) - further),
+        "further": further,
+    }
+
+
+def empty_groups() -> list[dict[str, Any]]:
+    """The groups of the page that a tablet fills."""
+    return [{"code": code, "words": GROUPS[code], "none": NONE_IN[code]} for code in GROUPS]

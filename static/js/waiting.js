@@ -1,0 +1,121 @@
+/**
+ * Where the car is and what it waits for, on a page kept without a car: from what this tablet was
+ * told, and from what was recorded here since. What was ended here is taken away at once.
+ */
+"use strict";
+
+(() => {
+  const MINUTE = 60000;
+  const LABELS = /** @type {Record<string, string>} */ ({
+    vacuum: "Vacuum",
+    nitrogen: "Nitrogen hold",
+    soak: "Soak",
+    pause: "Break",
+    timer: "",
+    yes: "Customer, yes or no",
+    part: "Part",
+    sublet: "Work sent out",
+    person: "",
+    other: "",
+  });
+  const PAUSE = 30;
+  const { clock } = window.shopac.words || {};
+  /** @type {any} */
+  let told = null;
+
+  /** @param {string} name @param {string} text */
+  function element(name, text = "", looks = "") {
+    const made = document.createElement(name);
+    made.textContent = text;
+    if (looks) made.className = looks;
+    return made;
+  }
+
+  /** Recorded here and not in what the server told. @param {any} item */
+  function fromEntry(item) {
+    const text = (/** @type {string} */ name) => item.fields[name]?.[0] || "";
+    const what = text("what");
+    const minutes = Number(text("minutes_typed") || text("minutes")) || (what === "pause" ? PAUSE : 0);
+    const began = Date.parse(item.typed_at) + (item.clock_offset_ms || 0);
+    const until = minutes ? new Date(began + minutes * MINUTE).toISOString() : "";
+    const label = [LABELS[what], text("words")].filter(Boolean).join(": ");
+    return {
+      key: item.key,
+      label: label || "Something else",
+      runs: Boolean(until),
+      until,
+      began_at: new Date(began).toISOString(),
+      time: "kept on this tablet",
+    };
+  }
+
+  /** @param {any} wait */
+  function timeWords(wait) {
+    if (wait.time) return wait.time;
+    if (wait.until) return `expected ${clock(wait.until)}`;
+    return wait.due_on ? `due ${wait.due_on}` : `since ${clock(wait.began_at)}`;
+  }
+
+  /** @param {any} wait */
+  function row(wait) {
+    const made = element("li", "", "row");
+    made.dataset.wait = wait.key;
+    const words = element("span", "", "wait");
+    const time = element("span", timeWords(wait), "value");
+    if (wait.runs) Object.assign(time.dataset, { timer: "left", label: wait.label, until: wait.until });
+    words.append(element("span", wait.label, "name"), time);
+    const button = element("button", "No longer", "button");
+    Object.assign(button, { type: "submit", name: "waiting", value: wait.key });
+    button.setAttribute("aria-label", `${wait.label}: no longer`);
+    made.append(words, button);
+    return made;
+  }
+
+  /** @param {any[]} waits */
+  function draw(waits) {
+    const list = document.querySelector("[data-waits]");
+    if (!list) return;
+    const rows = waits.map(row);
+    const same = (/** @type {Iterable<Element>} */ ones) => [...ones].map((one) => one.getAttribute("data-wait")).join();
+    if (same(rows) !== same(list.children)) list.replaceChildren(...rows);
+    document.querySelector("[data-waits-form]")?.toggleAttribute("hidden", !rows.length);
+    document.querySelector("[data-waits-none]")?.toggleAttribute("hidden", rows.length > 0);
+    document.dispatchEvent(new CustomEvent("shopac:timers"));
+  }
+
+  /** @param {any} job */
+  function where(job) {
+    const place = job.place || {};
+    const { bay, key_hook: hook, promised_at: promised } = place;
+    const past = promised && Date.parse(promised) <= Date.now();
+    const said = [
+      bay && (/^\d|^.$/.test(bay) ? `bay ${bay}` : bay),
+      hook && `key ${hook}`,
+      promised && `${past ? "was due" : "promised"} ${clock(promised)}`,
+    ].filter(Boolean);
+    return said.join(" · ") || "Where it is and when it is promised: not told on this tablet.";
+  }
+
+  async function show() {
+    if (!told) return;
+    const here = await window.shopac.enteredHere(told.key, told.as_of);
+    const ended = new Set(
+      here.filter((/** @type {any} */ one) => one.kind === "waiting_end").map((/** @type {any} */ one) => one.fields.waiting?.[0]),
+    );
+    const known = new Set((told.waiting || []).map((/** @type {any} */ one) => one.key));
+    const begun = here.filter((/** @type {any} */ one) => one.kind === "waiting" && !known.has(one.key));
+    const gone = new Set(begun.map((/** @type {any} */ one) => one.corrects));
+    const all = [...(told.waiting || []), ...begun.map(fromEntry)];
+    const waits = all.filter((one) => !ended.has(one.key) && !gone.has(one.key));
+    const line = document.querySelector("[data-where]");
+    const moved = here.some((/** @type {any} */ one) => one.kind === "place");
+    if (line) line.textContent = where(told) + (moved ? " · told anew on this tablet since" : "");
+    draw(waits);
+  }
+
+  document.addEventListener("shopac:job", (event) => {
+    if (!told) window.shopac.onKept(() => show().catch(() => {}));
+    told = /** @type {CustomEvent} */ (event).detail;
+    show().catch(() => {}); // the page may be going away
+  });
+})();

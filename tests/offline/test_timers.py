@@ -1,0 +1,107 @@
+"""Timers are times of entries: the same after reload, on another tablet, and without the server."""
+
+import re
+from pathlib import Path
+
+from playwright.sync_api import Page, Playwright, expect
+
+from tests.offline.shop import Shop
+from tests.offline.tablet import Tablet, answer, record, says
+from tests.offline.test_kept import job_taken_in
+
+LEFT = re.compile(r"until \d\d:\d\d, 4[45] minutes left")
+
+
+def start_vacuum(tablet: Tablet, job: str) -> Page:
+    """Two taps and the bar."""
+    page = tablet.open(f"/waiting/?job={job}")
+    answer(page, "what", "vacuum")
+    answer(page, "minutes", "'45'")
+    record(page)
+    return page
+
+
+def timer(page: Page):
+    return page.locator("[data-timer=left]")
+
+
+def until_words(page: Page) -> str:
+    """The end of the timer as the page says it: until 15:20."""
+    expect(timer(page)).to_have_text(LEFT)
+    return (timer(page).text_content() or "").split(",")[0]
+
+
+def test_a_timer_is_the_same_after_reload_and_on_a_second_tablet(
+    tablet: Tablet, shop: Shop, playwright: Playwright, tmp_path: Path
+):
+    job = job_taken_in(tablet)
+    page = start_vacuum(tablet, job)
+    page.wait_for_url("**/job/?job=*")
+    first = until_words(page)
+    page.reload()
+    assert until_words(page) == first
+    second = Tablet(playwright, shop, tmp_path / "second", shop.port)
+    second.start()
+    try:
+        second.sign_in()
+        assert until_words(second.open(f"/job/?job={job}")) == first
+        assert second.seen.trouble == []
+    finally:
+        second.close()
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_when_it_is_over_the_words_and_the_title_change_by_themselves(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    start_vacuum(tablet, job).wait_for_url("**/job/?job=*")
+    shop.write("UPDATE jobs_waiting SET until = strftime('%Y-%m-%d %H:%M:%f', 'now', '+8 seconds')")
+    page = tablet.open(f"/job/?job={job}")
+    expect(timer(page)).to_contain_text("less than a minute left")
+    page.get_by_role("button", name="Sound when a timer is over").click()
+    expect(timer(page)).to_have_text(re.compile(r"over since \d\d:\d\d"))
+    expect(page.locator("[data-timer-said]")).to_have_text("Vacuum is over.")
+    assert page.title().startswith("Over: ")
+    assert tablet.seen.trouble == []
+
+
+def test_one_started_without_the_server_runs_and_is_ended_there_too(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    shop.kill()
+    page = start_vacuum(tablet, job)
+    says(page, "Kept on this tablet")
+    page = tablet.open(f"/job/?job={job}")
+    until_words(page)
+    page.get_by_role("button", name="Vacuum: no longer").click()
+    expect(page.locator("[data-waits-none]")).to_be_visible()
+    shop.start()
+    tablet.wait_until_sent()
+    [row] = shop.rows("SELECT ended_by_id FROM jobs_waiting")
+    assert row["ended_by_id"]
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_the_board_without_the_server_shows_the_cars_kept_here_and_of_when_that_is(
+    tablet: Tablet, shop: Shop
+):
+    runs = job_taken_in(tablet)
+    start_vacuum(tablet, runs).wait_for_url("**/job/?job=*")
+    told = "shopac.store.all('jobs').then((all) => all.some((one) => one.waiting.length))"
+    tablet.wait_for(told)
+    job_taken_in(tablet, "PW.5504K")
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 2)")
+    tablet.wait_for("caches.open('pages').then((all) => all.match('/board/?kept')).then(Boolean)")
+    shop.kill()
+    page = tablet.open("/")
+    running, free = page.locator("[data-group=runs]"), page.locator("[data-group=now]")
+    expect(running.locator("a")).to_have_text(["KX.4731D"])
+    expect(running).to_contain_text("Vacuum, 0 of 45 minutes")
+    expect(free.locator("a")).to_have_text(["PW.5504K"])
+    expect(free).to_contain_text("Complaint seen, 2 minutes")
+    expect(page.locator("[data-as-of]")).to_contain_text("kept on this tablet")
+    running.locator("a").click()
+    expect(page.locator("h1")).to_have_text("KX.4731D")
+    shop.start()
+    tablet.open("/board/")
+    expect(page.locator("[data-board-kept]")).to_have_count(0)
+    assert tablet.say_what_is_wrong(shop) == []
