@@ -10,19 +10,23 @@ from jobs.actions.consent import give_consent
 from jobs.actions.discard import throw_away
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
+from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
 from jobs.actions.job import address, job_of
 from jobs.actions.people import add_person, change_person
 from jobs.actions.shop import set_up_shop
+from jobs.actions.tag import write_tag
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.failing_now import FailingNowForm
+from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.repair import RepairForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
+from jobs.forms.tag import TagForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.logbook import EntryKind
 from jobs.models import Entry
@@ -65,6 +69,21 @@ def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return record_change(entry, cast("RepairForm", form).changed())
 
 
+def apply_handover(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A job handed over."""
+    return hand_over(entry, cast("HandoverForm", form).handed_over())
+
+
+def apply_taken_over(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Somebody goes on with it."""
+    return take_over(entry, form.cleaned_data["handover"])
+
+
+def apply_tag(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Why the A/C must not be run, as a person says it."""
+    return write_tag(entry, form.cleaned_data)
+
+
 def apply_discard(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """An entry thrown away on a tablet: the logbook's line, and a mark where that one stands."""
     throw_away(entry, form.cleaned_data["discarded"])
@@ -100,6 +119,9 @@ VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
+HANDOVER = EntryKind("handover", 1, HandoverForm, apply_handover, ALL, fact=True)
+TAKEN_OVER = EntryKind("taken_over", 1, TakenOverForm, apply_taken_over, ALL, fact=True)
+TAG = EntryKind("tag", 1, TagForm, apply_tag, ALL, fact=True)
 DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
 PERSON = EntryKind("person", 1, PersonEntry, apply_person, OWNERS, fact=False, online=True)
 PERSON_CHANGE = EntryKind(
@@ -117,6 +139,9 @@ ENTRIES: dict[str, EntryKind] = {
         SYSTEM,
         CONSENT,
         CHANGE,
+        HANDOVER,
+        TAKEN_OVER,
+        TAG,
         DISCARD,
         PERSON,
         PERSON_CHANGE,

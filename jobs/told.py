@@ -1,5 +1,6 @@
 """What forms say, in the shape in which actions write it. Neither of the two imports the other."""
 
+import uuid
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Required, TypedDict
@@ -78,6 +79,18 @@ class Changed:
     where: str
     corrected_why: str
     marks: Sequence[Mark]
+
+
+@dataclass(frozen=True)
+class HandedOver:
+    """A hand-over note as told: names as the columns of Handover, `to` by the person's key."""
+
+    to: uuid.UUID | None
+    to_name: str
+    stands: Sequence[str]
+    next_test: str
+    next_words: str
+    said: str
 
 
 SETTLED = "settled"  # a field: names of conflicts where what stands is right

@@ -5,6 +5,7 @@ from django.urls import URLPattern, path
 from jobs.views.consent import consent
 from jobs.views.customer import customer
 from jobs.views.find import find
+from jobs.views.handover import handover, handover_taken
 from jobs.views.intake import intake
 from jobs.views.job import job, job_failing
 from jobs.views.people import people, people_add, people_change
@@ -13,6 +14,7 @@ from jobs.views.record import record, record_paper
 from jobs.views.repair import repair
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
+from jobs.views.tag import tag
 from jobs.views.unsent import unsent
 from jobs.views.vehicle import vehicle
 
@@ -34,6 +36,9 @@ urlpatterns: list[URLPattern] = [
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),
+    path("handover/", handover, name="handover"),
+    path("handover/taken/", handover_taken, name="handover_taken"),
+    path("tag/", tag, name="tag"),
     path("sign_in/", sign_in, name="sign_in"),
     path("sign_in/leave/", sign_in_leave, name="sign_in_leave"),
     path("sign_in/tablet/", sign_in_tablet, name="sign_in_tablet"),

@@ -1,4 +1,4 @@
-"""All that was done in one job: tests, and what was changed on the car between them."""
+"""All that was done in one job: tests, what was changed between them, who handed it to whom."""
 
 from collections import defaultdict
 from collections.abc import Iterable
@@ -9,8 +9,9 @@ from django.shortcuts import render
 
 from diagnostics.assess import Assessed, steps_of
 from diagnostics.points import step_points
-from jobs.models import Change, Job, Photo
-from jobs.models.changes import changes_of
+from jobs.models import Change, Handover, Job, Photo
+from jobs.models.changes import changes_of, standing
+from jobs.models.handovers import handovers_of
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import signed_in
 from jobs.views.asked import asked_job
@@ -18,11 +19,12 @@ from jobs.views.asked import asked_job
 
 @dataclass(frozen=True)
 class Done:
-    """One thing that was done: a test, or else a change on the car; and the photos of it."""
+    """One thing that was done: a test, a change on the car, or a hand-over; and the photos of it."""
 
     step: Assessed | None
     change: Change | None
     photos: list[Photo]
+    note: Handover | None = None
 
 
 @signed_in()
@@ -37,12 +39,13 @@ def steps(request: HttpRequest) -> HttpResponse:
         "points": step_points(made, states),
         "may_test": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
         "made": made,
+        "changes": standing(changes_of(job)),
     }
     return render(request, "diagnostics/steps.html", said)
 
 
 def done_in(job: Job, made: Iterable[Assessed]) -> list[Done]:
-    """Tests and changes together, the last to happen first."""
+    """Tests, changes and hand-overs together, the last to happen first."""
     photos = defaultdict(list)
     for photo in Photo.objects.filter(job_key=job.key).order_by("entry_id", "number"):
         photos[photo.entry_id].append(photo)
@@ -54,6 +57,10 @@ def done_in(job: Job, made: Iterable[Assessed]) -> list[Done]:
         *(
             ((one.entry.happened_at, 0), Done(None, one, photos[one.entry_id]))
             for one in changes_of(job)
+        ),
+        *(
+            ((one.entry.happened_at, 0), Done(None, None, [], note=one))
+            for one in handovers_of(job)
         ),
     ]
     return [done for _, done in sorted(at, key=lambda item: item[0], reverse=True)]

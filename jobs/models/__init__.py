@@ -4,11 +4,13 @@ from jobs.models.changes import Change
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry, Reused
 from jobs.models.find import FoundBy
+from jobs.models.handovers import Handover
 from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.records import Record
 from jobs.models.shop import Shop
+from jobs.models.tags import Tag
 from jobs.models.vehicles import System, Vehicle
 
 __all__ = [
@@ -18,6 +20,7 @@ __all__ = [
     "Customer",
     "Entry",
     "FoundBy",
+    "Handover",
     "Job",
     "Person",
     "Photo",
@@ -25,5 +28,6 @@ __all__ = [
     "Reused",
     "Shop",
     "System",
+    "Tag",
     "Vehicle",
 ]

@@ -13,6 +13,7 @@ from jobs.entries import FAILING_NOW
 from jobs.logbook import enter
 from jobs.models import Consent, Entry, Job
 from jobs.models.changes import changes_of, standing
+from jobs.models.handovers import handovers_of, waiting
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
 from jobs.models.people import OWNER, TECHNICIAN
@@ -50,8 +51,10 @@ def job_failing(request: HttpRequest) -> HttpResponse:
     return answer(request, outcome, lambda form: show_job(request, asked, form))
 
 
-def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse:
-    """The page of a job that is here."""
+def show_job(
+    request: HttpRequest, asked: Job, form: Any = None, taken: Any = None
+) -> HttpResponse:
+    """The page of a job that is here; `form` or `taken` is a switch or a take-over that came back."""
     consents = list(asked.consents.select_related("superseded_by", "withdrawn_by"))
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))
@@ -69,6 +72,8 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "answers": answers(asked),
         "agreed": [agreed(one) for one in consents],
         "state": list(asked.car_states.all())[-1],
+        "note": waiting(handovers_of(asked)),
+        "taken": taken,
         "changes": standing(changes),
         "may_repair": may_repair,
         "failing": FAILING,
@@ -78,6 +83,7 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "form": form,
         "kind": FAILING_NOW,
         "key": uuid.uuid4(),
+        "taken_key": uuid.uuid4(),  # the other form of the page
     }
     return render(request, "jobs/job.html", said)
 

@@ -4,7 +4,7 @@ For signed-in people only, and without phone, address and prices: what a lost ta
 cars stand in the shop.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 from uuid import UUID
 
@@ -14,12 +14,14 @@ from django.utils import timezone
 from django.views.decorators.http import condition, require_safe
 
 from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of, touched_since
+from diagnostics.evidence.catalogue import KINDS
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Step
-from diagnostics.points import StepPoint, step_points
-from diagnostics.since_changed import to_make_again
-from jobs.models import CarState, Change, Entry, Job, Person
+from diagnostics.points import Gate, StepPoint, against_loop, gates, step_points
+from diagnostics.since_changed import next_kind, to_make_again
+from jobs.models import CarState, Change, Entry, Handover, Job, Person
 from jobs.models.changes import standing
+from jobs.models.handovers import waiting
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
@@ -69,7 +71,11 @@ def rows() -> QuerySet[Job]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
-        "consents", "car_states", Prefetch("changes", changes), Prefetch("steps", steps)
+        "consents",
+        "car_states",
+        Prefetch("changes", changes),
+        Prefetch("steps", steps),
+        Prefetch("handovers", Handover.objects.select_related("entry__author", "to")),
     )
 
 
@@ -81,6 +87,9 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
     steps = assess_all(job.steps.all(), system, states)
     state = states[-1] if states else None
     changes = standing(job.changes.all())
+    loop = loop_state(steps, changes)
+    note = waiting(job.handovers.all())
+    next_up = next_kind(system, steps, states)
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     return {
@@ -93,7 +102,10 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "stage_words": job.stage_words,
         "failing_now": job.failing_now,
         "complaint": job.complaint,
-        "loop": loop_state(steps, changes).text,
+        "loop": loop.text,
+        "gates": [gate_told(one) for one in gates(system, steps, states, loop)],
+        "next": {"kind": next_up.name, "title": next_up.title} if next_up else None,
+        "handover": note_told(note, steps, changes) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
         "again": [kind.name for kind in to_make_again(states, steps)],
         "changes": [change_told(one) for one in changes],
@@ -131,6 +143,32 @@ def change_told(one: Change) -> dict[str, Any]:
         "where": one.where,
         "state": one.state.number,
         "made_at": one.entry.happened_at.isoformat(),
+    }
+
+
+def gate_told(gate: Gate) -> dict[str, Any]:
+    """What must not be done yet, and where it is opened."""
+    names = ("code", "act", "what", "why", "found", "page", "page_words")
+    return {name: getattr(gate, name) for name in names}
+
+
+def note_told(
+    note: Handover, steps: list[Assessed], changes: Iterable[Change]
+) -> dict[str, Any]:
+    """A hand-over note that nobody took over yet; names are those of the shop's own people."""
+    next_up = KINDS.get(note.next_test)
+    then = loop_state(steps, changes, note.entry.happened_at)
+    return {
+        "key": str(note.key),
+        "to": note.to_words,
+        "by": note.entry.author.name,
+        "at": note.entry.happened_at.isoformat(),
+        "stands": note.stands_words,
+        "against": against_loop(note.stands, then),
+        "next_test": note.next_test,
+        "next_title": next_up.title if next_up else "",
+        "next_words": note.next_words,
+        "said": note.said,
     }
 
 

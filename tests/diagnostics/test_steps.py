@@ -39,7 +39,7 @@ def on_the_job(job, person=None):
     request.user = person or make_person()
     shown = Template(
         "{% load steps %}{% steps_made job as made %}"
-        "{% next_step job made %}{% last_steps job made %}"
+        "{% next_step job made %}{% all_tests job made %}{% last_steps job made %}"
     )
     return shown.render(Context({"job": job, "request": request}))
 
@@ -208,7 +208,8 @@ def test_how_many_photos_a_step_has_stands_in_its_row_on_both_pages(signed_in):
 @pytest.fixture
 def one_kind(monkeypatch):
     """A program that knows one kind of test only, so that what it offers next is plain."""
-    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", {COIL_POWER.name: COIL_POWER})
+    for room in ("templatetags.steps", "since_changed"):
+        monkeypatch.setattr(f"diagnostics.{room}.KINDS", {COIL_POWER.name: COIL_POWER})
 
 
 @pytest.mark.usefixtures("one_kind")

@@ -32,6 +32,8 @@ PAGES: dict[str, frozenset[str]] = {
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
     "find": STAFF,
+    "handover": STAFF,
+    "handover_taken": STAFF,
     "intake": STAFF,
     "issue": BAY,
     "job": STAFF,
@@ -57,6 +59,7 @@ PAGES: dict[str, frozenset[str]] = {
     "step": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "steps": STAFF,
     "system": STAFF,
+    "tag": STAFF,
     "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
     "vehicle": STAFF,
     "worker": EVERYBODY,  # a script without anything of the shop's
@@ -67,6 +70,7 @@ KINDS: dict[str, frozenset[str]] = {
     "customer": STAFF,
     "discard": STAFF,
     "failing_now": STAFF,
+    "handover": STAFF,
     "intake": STAFF,
     "issue": BAY,
     "person": OWNERS,
@@ -74,6 +78,8 @@ KINDS: dict[str, frozenset[str]] = {
     "shop": OWNERS,
     "step": BAY,
     "system": STAFF,
+    "tag": STAFF,
+    "taken_over": STAFF,
     "vehicle": STAFF,
 }
 # What an address needs to be one.
