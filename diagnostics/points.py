@@ -1,4 +1,4 @@
-"""Open points of the tests made, and the gates that are shut: what must not be done yet, and why."""
+"""Open points of the tests made, and the gates that are shut: what is not to be done yet."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -78,7 +78,9 @@ OF_ORDERS = {
 }
 HUB_FOUND = "The hub does not turn freely, or its drive is broken."
 OTHER_GAS = "Another gas than the label’s was found in it, or a mixture."
-LOOP_OPEN = "The loop is open, as far as is noted: note that it is closed, with the drier fitted last."
+LOOP_OPEN = (
+    "The loop is open, as far as is noted: note that it is closed, with the drier fitted last."
+)
 WAS_OPEN = "The loop was open: evacuate it first."
 DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."
 
@@ -208,7 +210,10 @@ def of_loop(loop: LoopState) -> Iterator[Gate]:
 
 def of_findings(system: System, told: Told) -> Iterator[Gate]:
     """What was found in it, by which it must not be run at all."""
-    for code, of, why in (("hub_found", "hub_first", HUB_FOUND), ("gas_found", "gas_first", OTHER_GAS)):
+    for code, of, why in (
+        ("hub_found", "hub_first", HUB_FOUND),
+        ("gas_found", "gas_first", OTHER_GAS),
+    ):
         order = ORDERS[of]
         shut = shut_by(order, told) if order.holds_on(system) else None
         if shut and not shut[1].touched and shut[1].outcome in order.closed.get(shut[1].kind, ()):
@@ -233,7 +238,12 @@ AGAINST = {
     "vacuum": (*_PRESSURE, *_GAS, *OPEN),
     "nitrogen": (*_NO_AIR, *OPEN, "recovered"),
 }
-CANNOT_BE = (("sealed", "open"), ("sealed", "open_capped"), ("open", "open_capped"), ("hv_isolated", "hv_live"))
+CANNOT_BE = (
+    ("sealed", "open"),
+    ("sealed", "open_capped"),
+    ("open", "open_capped"),
+    ("hv_isolated", "hv_live"),
+)
 
 
 def against_loop(stands: Sequence[str], loop: LoopState) -> list[str]:

@@ -1,4 +1,4 @@
-"""What a change on the car touched and no test has looked at since, and so which test comes next.
+"""What a change on the car touched and no test has looked at since.
 
 A change says which questions it touches; a test of such a question made after it answers whether
 things are different now. Until then what was found before it stands for the car as it was.
@@ -6,16 +6,14 @@ things are different now. Until then what was found before it stands for the car
 
 from collections.abc import Iterable, Sequence
 
-from diagnostics.assess import Assessed, made, touched_since
+from diagnostics.assess import Assessed, touched_since
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.orders import Made
-from diagnostics.evidence.system import System
 from jobs.models import CarState
 
 
 def not_tested_since(
-    states: Iterable[CarState], steps: Sequence[Assessed]
+    states: Iterable[CarState], made: Sequence[Assessed]
 ) -> list[tuple[CarState, list[str]]]:
     """The last state that touched each question which no test looked at since, with the questions.
 
@@ -25,7 +23,7 @@ def not_tested_since(
     last = {question: state for state in begun for question in state.touches}
     found: dict[int, tuple[CarState, list[str]]] = {}
     for question, state in last.items():
-        if not any(looked_at(one, question) and not touched_since(one, begun) for one in steps):
+        if not any(looked_at(one, question) and not touched_since(one, begun) for one in made):
             found.setdefault(state.number, (state, []))[1].append(question)
     return [found[number] for number in sorted(found)]
 
@@ -42,15 +40,15 @@ def tells(one: Assessed) -> bool:
     return any(words.code == code and words.carries for words in outcomes)
 
 
-def to_make_again(states: Iterable[CarState], steps: Sequence[Assessed]) -> list[Kind]:
+def to_make_again(states: Iterable[CarState], made: Sequence[Assessed]) -> list[Kind]:
     """The tests to make since the car was changed in what they look at.
 
     First those that had found something and were not made since, then those that had found nothing
     wrong where no test of the question was made since, then, where none ever was, all of it.
     """
     begun = list(states)
-    untested = {question for _, told in not_tested_since(begun, steps) for question in told}
-    last = {one.kind.name: one for one in steps if one.kind and one.stands and tells(one)}
+    untested = {question for _, told in not_tested_since(begun, made) for question in told}
+    last = {one.kind.name: one for one in made if one.kind and one.stands and tells(one)}
     found, fine = [], []
     for name in KINDS:
         one = last.get(name)
@@ -73,29 +71,3 @@ def in_words(state: CarState, questions: Iterable[str]) -> str:
     """The open point of a state."""
     looked_at = ", ".join(GROUPS[question].lower() for question in questions if question in GROUPS)
     return f"No test since car state {state.number} ({state.what}): {looked_at}."
-
-
-def next_kind(
-    system: System, steps: Sequence[Assessed], states: Sequence[CarState]
-) -> Kind | None:
-    """The test to make next: one to make again, else the first not made; None: none may be."""
-    done = made(steps, states)
-    again = can_be_made(to_make_again(states, steps), done, system)
-    return again or can_be_made(not_made(steps), done, system)
-
-
-def not_made(steps: Iterable[Assessed]) -> list[Kind]:
-    """The kinds that were not made yet, in the order of the catalogue.
-
-    One that could not be done stays to be made.
-    """
-    told = {one.step.kind for one in steps if one.stands}
-    return [kind for name, kind in KINDS.items() if name not in told]
-
-
-def can_be_made(kinds: Iterable[Kind], done: list[Made], system: System) -> Kind | None:
-    """The first of the kinds that the car allows, and that may be made after what was made."""
-    return next(
-        (kind for kind in kinds if not kind.forbids(system) and not kind.not_kept(done, system)),
-        None,
-    )

@@ -13,8 +13,8 @@ from diagnostics.evidence.orders import Made
 from diagnostics.evidence.system import System
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.points import Gate, against_loop, gates, must_not_run, step_points
-from diagnostics.since_changed import next_kind, not_made, to_make_again
-from jobs.models import Change, Job
+from diagnostics.since_changed import to_make_again
+from jobs.models import CarState, Change, Job
 from jobs.models.changes import QUESTIONS
 from jobs.models.handovers import Handover
 from jobs.models.people import OWNER, TECHNICIAN
@@ -63,9 +63,11 @@ def not_yet(
 ) -> dict[str, Any]:
     """What must not be done yet, one row a gate, with the way to what opens it.
 
-    And what of the loop nobody told, which is never to be read out of its state.
+    And what of the loop nobody told, which is never to be read out of its state. Where something
+    recorded says that it must not be run at all, what only waits to be looked at is not repeated.
     """
-    return {"job": job, "gates": shut, "loop": loop, "may_test": may_test}
+    shown = [gate for gate in shut if gate.found or gate.act != "run"]
+    return {"job": job, "gates": shown, "loop": loop, "may_test": may_test}
 
 
 @register.simple_tag
@@ -78,15 +80,15 @@ def note_against(
     return against_loop(note.stands, loop_state(made, changes, note.entry.happened_at))
 
 
-@register.inclusion_tag("diagnostics/_test_link.html")
-def test_link(job: Job | None, name: str, looks: str = "alone", begins: str = "") -> dict[str, Any]:
+@register.inclusion_tag("diagnostics/_kind_link.html")
+def kind_link(job: Job | None, name: str, looks: str = "alone", begins: str = "") -> dict[str, Any]:
     """The way to a test by its name; one that this program does not know stays as it was told."""
     return {"job": job, "kind": KINDS.get(name), "name": name, "looks": looks, "begins": begins}
 
 
 @register.inclusion_tag("diagnostics/_next_tap.html", takes_context=True)
 def next_tap(context: dict[str, Any], job: Job | None, form: Any) -> dict[str, Any]:
-    """The test that comes next as an answer to be tapped, chosen unless a person chose otherwise."""
+    """The test that comes next as an answer, chosen unless a person chose otherwise."""
     bound = form.is_bound
     told = str(form.data.get("next_test", "")) if bound else ""
     kind = KINDS.get(told)
@@ -103,7 +105,9 @@ def told_so_far(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
     told = {one.step.kind for one in made if one.stands}
     rows = []
     for code in QUESTIONS:
-        allowed = [kind for kind in KINDS.values() if kind.about == code and not kind.forbids(system)]
+        allowed = [
+            kind for kind in KINDS.values() if kind.about == code and not kind.forbids(system)
+        ]
         done = sum(kind.name in told for kind in allowed)
         rows.append({"code": code, "words": GROUPS[code], "made": done, "of": len(allowed)})
     return {"job": job, "rows": rows}
@@ -189,3 +193,27 @@ def count(made: list[Assessed]) -> int:
 def last_made(made: list[Assessed]) -> Assessed | None:
     """The newest test that stands, which says what to do next."""
     return next((one for one in reversed(made) if one.stands), None)
+
+
+def next_kind(system: System, made: list[Assessed], states: list[CarState]) -> Kind | None:
+    """The test to make next: one to make again, else the first not made; None: none may be."""
+    done = made_before(made, states)
+    again = can_be_made(to_make_again(states, made), done, system)
+    return again or can_be_made(not_made(made), done, system)
+
+
+def not_made(made: list[Assessed]) -> list[Kind]:
+    """The kinds that were not made yet, in the order of the catalogue.
+
+    One that could not be done stays to be made.
+    """
+    told = {one.step.kind for one in made if one.stands}
+    return [kind for name, kind in KINDS.items() if name not in told]
+
+
+def can_be_made(kinds: Iterable[Kind], done: list[Made], system: System) -> Kind | None:
+    """The first of the kinds that the car allows, and that may be made after what was made."""
+    return next(
+        (kind for kind in kinds if not kind.forbids(system) and not kind.not_kept(done, system)),
+        None,
+    )

@@ -36,20 +36,17 @@ class HandoverForm(OnJob):
         **kwargs: Any,
     ) -> None:
         super().__init__(data, told, job_key=job.key if job else None, **kwargs)
-        if job or told:
-            self.name_people()
-        if job:
-            self.fit(job)
+        self.people = list(Person.objects.all()) if job or told else []
+        names = [(str(one.key), one.name) for one in self.people]
+        cast("Tap", self.fields["to"]).choices = [*names, (ANYONE, ANYONE_WORDS)]
 
-    def name_people(self) -> None:
-        """Who can be tapped; who left since a note was typed was named in it all the same."""
-        people = list(Person.objects.all())
-        choose = cast("Tap", self.fields["to"])
-        choose.choices = [*((str(one.key), one.name) for one in people), (ANYONE, ANYONE_WORDS)]
-        choose.elsewhere = [str(one.key) for one in people if not one.is_active]
+    def fit(self, job: Job, author: Person) -> None:
+        """Leave out of sight what does not fit such a car, and who cannot be the next.
 
-    def fit(self, job: Job) -> None:
-        """Leave out of sight what does not fit such a car."""
+        All of it is taken all the same: who left since was named in a note that was typed before.
+        """
+        gone = [one for one in self.people if one.pk == author.pk or not one.is_active]
+        cast("Tap", self.fields["to"]).elsewhere = [str(one.key) for one in gone]
         drive = job.vehicle.system.drive
         stands = cast("Taps", self.fields["stands"])
         stands.elsewhere = [code for code, drives in ONLY_ON.items() if drive not in drives]
@@ -75,7 +72,10 @@ class HandoverForm(OnJob):
         to = said["to"]
         return HandedOver(
             to=uuid.UUID(to) if to and to != ANYONE else None,
-            **{name: said[name] for name in ("to_name", "stands", "next_test", "next_words", "said")},
+            **{
+                name: said[name]
+                for name in ("to_name", "stands", "next_test", "next_words", "said")
+            },
         )
 
 

@@ -45,4 +45,6 @@ class Tag(Keyed):
     @property
     def sentences(self) -> list[str]:
         """The reasons as they are printed."""
-        return [text for text in (*(words(REASONS, one) for one in self.reasons), self.words) if text]
+        return [
+            text for text in (*(words(REASONS, one) for one in self.reasons), self.words) if text
+        ]

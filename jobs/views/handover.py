@@ -10,7 +10,7 @@ from django.views.decorators.http import require_POST
 from jobs.entries import HANDOVER, TAKEN_OVER
 from jobs.forms.handover import HandoverForm
 from jobs.logbook import enter
-from jobs.models import Job
+from jobs.models import Job, Person
 from jobs.models.changes import changes_of, standing
 from jobs.models.handovers import ONLY_ON
 from jobs.views.access import signed_in
@@ -39,8 +39,8 @@ def handover(request: HttpRequest) -> HttpResponse:
 
 def show(request: HttpRequest, job: Job | None, form: Any) -> HttpResponse:
     """The page; without a job its script fills it."""
-    if job:
-        form.fit(job)
+    if job and isinstance(request.user, Person):
+        form.fit(job, request.user)
     said = {
         "form": form,
         "job": job,

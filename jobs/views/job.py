@@ -51,10 +51,8 @@ def job_failing(request: HttpRequest) -> HttpResponse:
     return answer(request, outcome, lambda form: show_job(request, asked, form))
 
 
-def show_job(
-    request: HttpRequest, asked: Job, form: Any = None, taken: Any = None
-) -> HttpResponse:
-    """The page of a job that is here; `form` or `taken` is a switch or a take-over that came back."""
+def show_job(request: HttpRequest, asked: Job, form: Any = None, taken: Any = None) -> HttpResponse:
+    """The page of a job that is here; `form` is its switch, `taken` its note that came back."""
     consents = list(asked.consents.select_related("superseded_by", "withdrawn_by"))
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))

@@ -18,7 +18,8 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Step
 from diagnostics.points import Gate, StepPoint, against_loop, gates, step_points
-from diagnostics.since_changed import next_kind, to_make_again
+from diagnostics.since_changed import to_make_again
+from diagnostics.templatetags.steps import next_kind
 from jobs.models import CarState, Change, Entry, Handover, Job, Person
 from jobs.models.changes import standing
 from jobs.models.handovers import waiting
@@ -152,9 +153,7 @@ def gate_told(gate: Gate) -> dict[str, Any]:
     return {name: getattr(gate, name) for name in names}
 
 
-def note_told(
-    note: Handover, steps: list[Assessed], changes: Iterable[Change]
-) -> dict[str, Any]:
+def note_told(note: Handover, steps: list[Assessed], changes: Iterable[Change]) -> dict[str, Any]:
     """A hand-over note that nobody took over yet; names are those of the shop's own people."""
     next_up = KINDS.get(note.next_test)
     then = loop_state(steps, changes, note.entry.happened_at)

@@ -40,7 +40,7 @@
   /** @param {any} job */
   function showGates(job) {
     const section = document.querySelector("[data-not-yet]");
-    const gates = job.gates || [];
+    const gates = (job.gates || []).filter((/** @type {any} */ one) => one.found || one.act !== "run");
     const rows = gates.map((/** @type {any} */ gate) => {
       const row = element("li", "", "row");
       row.dataset.gate = gate.code;

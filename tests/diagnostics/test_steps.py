@@ -145,11 +145,13 @@ def test_the_desk_reads_steps_and_gets_no_link_to_make_one(client):
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
     step_of(tell(job))
-    with django_assert_num_queries(7):  # session, person, job, states, steps, changes, photos
+    with django_assert_num_queries(
+        8
+    ):  # session, person, job, states, steps, changes, photos, notes
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(8):
         page_of(signed_in, job)
 
 
@@ -208,8 +210,7 @@ def test_how_many_photos_a_step_has_stands_in_its_row_on_both_pages(signed_in):
 @pytest.fixture
 def one_kind(monkeypatch):
     """A program that knows one kind of test only, so that what it offers next is plain."""
-    for room in ("templatetags.steps", "since_changed"):
-        monkeypatch.setattr(f"diagnostics.{room}.KINDS", {COIL_POWER.name: COIL_POWER})
+    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", {COIL_POWER.name: COIL_POWER})
 
 
 @pytest.mark.usefixtures("one_kind")
