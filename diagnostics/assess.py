@@ -164,8 +164,8 @@ def assess(step: Step, system: System) -> Assessed:
     done = kind is not None and not step.not_done
     meaning, bearing = (None, NOTHING)
     if kind and done:
-        told = (json.dumps(step.readings), json.dumps(system), step.failing_then)
-        meaning, bearing = what_it_means(kind.name, id(kind), *told)
+        by = (json.dumps(step.readings), json.dumps(system), step.failing_then)
+        meaning, bearing = what_it_means(kind.name, id(kind), *by)
     only_a_photo = bool(kind and meaning and is_only_a_photo(step, kind, readings))
     if meaning and only_a_photo:
         bare = replace(meaning.outcome, sentence=ONLY_A_PHOTO, marks=(), carries=False)

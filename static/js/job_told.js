@@ -13,15 +13,42 @@
     return made;
   }
 
-  /** The last note told, unless somebody took it over here since. @param {any} job */
-  async function showNote(job) {
-    const section = document.querySelector("[data-note]");
-    if (!section) return;
+  /** A note that was written on this tablet and is not in what the server told. @param {any} item */
+  function noteHere(item) {
+    const said = (/** @type {string} */ name) =>
+      item.words?.find((/** @type {any} */ one) => one.name === name)?.said || "";
+    return {
+      key: item.key,
+      to: said("to") || said("to_name") || "whoever is next",
+      by: item.who?.person.name || "On this tablet",
+      at: item.typed_at,
+      stands: said("stands") ? said("stands").split(", ") : [],
+      against: [],
+      next_title: said("next_test"),
+      next_words: said("next_words"),
+      said: item.fields.said?.[0] || "",
+    };
+  }
+
+  /**
+   * What shows the last note, told by the server or written here, unless it was taken over since.
+   * @param {any} job
+   * @returns {Promise<() => void>}
+   */
+  async function noteToShow(job) {
     const here = await window.shopac.enteredHere(job.key, job.as_of);
-    const taken = here.some((/** @type {any} */ one) => one.fields.handover?.[0] === job.handover?.key);
-    const note = taken ? null : job.handover;
-    section.toggleAttribute("hidden", !note);
-    if (!note) return;
+    const of = (/** @type {string} */ kind) => here.filter((/** @type {any} */ one) => one.kind === kind);
+    const written = of("handover").pop();
+    const last = written ? noteHere(written) : job.handover;
+    const isTaken = (/** @type {any} */ one) => one.fields.handover?.[0] === last?.key;
+    return () => showNote(of("taken_over").some(isTaken) ? null : last);
+  }
+
+  /** @param {any} note null: none waits */
+  function showNote(note) {
+    const section = document.querySelector("[data-note]");
+    section?.toggleAttribute("hidden", !note);
+    if (!section || !note) return;
     const put = (/** @type {string} */ name, /** @type {string} */ text) => {
       const place = section.querySelector(`[data-note-${name}]`);
       if (place) place.textContent = text;
@@ -29,9 +56,9 @@
     put("to", note.to);
     put("by", `${note.by}, ${window.shopac.words.clock(note.at)}`);
     put("said", note.said);
-    const next = [note.next_title || note.next_test, note.next_words].filter(Boolean).join(" · ");
-    put("next", next ? `Next: ${next}` : "");
     put("stands", note.stands.join(" · "));
+    const next = [note.next_title, note.next_words].filter(Boolean).join(" · ");
+    put("next", next ? `Next: ${next}` : "");
     const against = note.against.map((/** @type {string} */ one) => element("li", `${one} Look at the car.`));
     section.querySelector("[data-note-against]")?.replaceChildren(...against);
     section.querySelector('[name="handover"]')?.setAttribute("value", note.key);
@@ -74,10 +101,20 @@
     }
   }
 
+  /** The job as it is shown. @type {any} */
+  let told = null;
+  /** In place: what is below stays under the finger. The page may be going away meanwhile. */
+  async function again() {
+    const job = told;
+    const show = await noteToShow(job).catch(() => null);
+    if (show && job === told) window.shopac.inPlace(show);
+  }
+
   document.addEventListener("shopac:job", (event) => {
-    const job = /** @type {CustomEvent} */ (event).detail;
-    showGates(job);
-    showTold(job);
-    showNote(job).catch(() => {}); // the page may be going away
+    if (!told) window.shopac.onKept(again);
+    told = /** @type {CustomEvent} */ (event).detail;
+    showGates(told);
+    showTold(told);
+    again();
   });
 })();

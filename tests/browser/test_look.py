@@ -15,7 +15,7 @@ from django.test import Client
 from django.urls import reverse
 from playwright.sync_api import Browser, Page, expect
 
-from jobs.entries import CHANGE
+from jobs.entries import CHANGE, HANDOVER
 from jobs.models.people import OWNER
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.vin import mark
@@ -136,6 +136,9 @@ def pages() -> dict[str, str]:
     mended = make_job()
     make_step(mended, corrects=make_step(mended).key)
     assert tell(CHANGE, mended, what="fitted", part="clutch", source="new").stands
+    assert tell(CHANGE, mended, what="opened").stands
+    note = {"stands": ["open", "no_drier"], "next_test": "hub_turn", "said": "Bolts in the trunk."}
+    assert tell(HANDOVER, mended, **note).stands
     return {
         "find": reverse("find"),
         "found": f"{reverse('find')}?words=473",
@@ -149,7 +152,7 @@ def pages() -> dict[str, str]:
         "step": f"{reverse('step', args=['coil_power'])}?job={mended.key}",
         **{
             f"{name} of a mended car": f"{reverse(name)}?job={mended.key}"
-            for name in ("job", "steps", "repair", "issue", "record")
+            for name in ("job", "steps", "repair", "handover", "tag", "issue", "record")
         },
         **{name: reverse(name) for name in ("sign_in", "people", "unsent")},
         **{
