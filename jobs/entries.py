@@ -6,6 +6,7 @@ from django import forms
 from django.urls import reverse
 
 from jobs.actions.change import record_change
+from jobs.actions.conditions import note_conditions
 from jobs.actions.consent import give_consent
 from jobs.actions.discard import throw_away
 from jobs.actions.failing_now import set_failing_now
@@ -16,6 +17,7 @@ from jobs.actions.job import address, job_of
 from jobs.actions.people import add_person, change_person
 from jobs.actions.shop import set_up_shop
 from jobs.actions.tag import write_tag
+from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
@@ -84,6 +86,12 @@ def apply_tag(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return write_tag(entry, form.cleaned_data)
 
 
+def apply_conditions(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Under what the car stands."""
+    told = cast("ConditionsForm", form)
+    return note_conditions(entry, told.told(), told.marks)
+
+
 def apply_discard(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """An entry thrown away on a tablet: the logbook's line, and a mark where that one stands."""
     throw_away(entry, form.cleaned_data["discarded"])
@@ -122,6 +130,7 @@ CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 HANDOVER = EntryKind("handover", 1, HandoverForm, apply_handover, ALL, fact=True)
 TAKEN_OVER = EntryKind("taken_over", 1, TakenOverForm, apply_taken_over, ALL, fact=True)
 TAG = EntryKind("tag", 1, TagForm, apply_tag, ALL, fact=True)
+CONDITIONS = EntryKind("conditions", 1, ConditionsForm, apply_conditions, ALL, fact=True)
 DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
 PERSON = EntryKind("person", 1, PersonEntry, apply_person, OWNERS, fact=False, online=True)
 PERSON_CHANGE = EntryKind(
@@ -142,6 +151,7 @@ ENTRIES: dict[str, EntryKind] = {
         HANDOVER,
         TAKEN_OVER,
         TAG,
+        CONDITIONS,
         DISCARD,
         PERSON,
         PERSON_CHANGE,

@@ -2,6 +2,7 @@
 
 from django.urls import URLPattern, path
 
+from jobs.views.conditions import conditions
 from jobs.views.consent import consent
 from jobs.views.customer import customer
 from jobs.views.find import find
@@ -39,6 +40,7 @@ urlpatterns: list[URLPattern] = [
     path("handover/", handover, name="handover"),
     path("handover/taken/", handover_taken, name="handover_taken"),
     path("tag/", tag, name="tag"),
+    path("conditions/", conditions, name="conditions"),
     path("sign_in/", sign_in, name="sign_in"),
     path("sign_in/leave/", sign_in_leave, name="sign_in_leave"),
     path("sign_in/tablet/", sign_in_tablet, name="sign_in_tablet"),

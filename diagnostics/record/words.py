@@ -43,6 +43,7 @@ KIND_WORDS = {
     "step": "test step",
     "issue": "issue of the record",
     "handover": "hand-over note",
+    "conditions": "conditions",
     "taken_over": "job taken over",
     "tag": "tag that the A/C must not be run",
     "discard": "entry thrown away on a tablet",

@@ -1,6 +1,7 @@
 """The tables of who, which car and what was agreed. One file a subject; import from here."""
 
 from jobs.models.changes import Change
+from jobs.models.conditions import Conditions
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry, Reused
 from jobs.models.find import FoundBy
@@ -16,6 +17,7 @@ from jobs.models.vehicles import System, Vehicle
 __all__ = [
     "CarState",
     "Change",
+    "Conditions",
     "Consent",
     "Customer",
     "Entry",

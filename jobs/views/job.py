@@ -6,6 +6,7 @@ from typing import Any
 from django.db.models import prefetch_related_objects
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from jobs import ledger, money
@@ -13,6 +14,7 @@ from jobs.entries import FAILING_NOW
 from jobs.logbook import enter
 from jobs.models import Consent, Entry, Job
 from jobs.models.changes import changes_of, standing
+from jobs.models.conditions import last_conditions
 from jobs.models.handovers import handovers_of, waiting
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
@@ -60,6 +62,7 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None, taken: Any = No
     told_oddly = [*of_conflicts(entries, noted), *of_discards(entries)]
     points = [*open_points(asked, consents, changes), *told_oddly]
     prefetch_related_objects([asked], "car_states")
+    under = last_conditions(asked)
     may_repair = getattr(request.user, "role", "") in (TECHNICIAN, OWNER)
     said = {
         "job": asked,
@@ -72,6 +75,8 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None, taken: Any = No
         "state": list(asked.car_states.all())[-1],
         "note": waiting(handovers_of(asked)),
         "taken": taken,
+        "conditions": under,
+        "conditions_hold": under and under.holds(timezone.now()),
         "changes": standing(changes),
         "may_repair": may_repair,
         "failing": FAILING,

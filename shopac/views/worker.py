@@ -37,6 +37,7 @@ def kept_pages() -> list[str]:
         "consent",
         "repair",
         "handover",
+        "conditions",
         "unsent",
     )
     pages = [reverse(name) for name in names]

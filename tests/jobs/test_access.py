@@ -28,6 +28,7 @@ OWNERS = frozenset({OWNER})
 
 PAGES: dict[str, frozenset[str]] = {
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
+    "conditions": STAFF,
     "consent": STAFF,
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
@@ -66,6 +67,7 @@ PAGES: dict[str, frozenset[str]] = {
 }
 KINDS: dict[str, frozenset[str]] = {
     "change": BAY,
+    "conditions": STAFF,
     "consent": STAFF,
     "customer": STAFF,
     "discard": STAFF,

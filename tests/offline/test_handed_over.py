@@ -25,7 +25,11 @@ def test_a_note_written_and_taken_over_without_the_server_arrives_once(tablet: T
     record(page)
     page.get_by_role("link", name="Go on with this car").click()
     note = page.locator("[data-note]")
-    for words in ("Handed over to Quist", "Hood open · Customer is waiting", "Next: Complaint seen"):
+    for words in (
+        "Handed over to Quist",
+        "Hood open · Customer is waiting",
+        "Next: Complaint seen",
+    ):
         expect(note).to_contain_text(words)
     page.get_by_role("button", name="Taken over").click()
     expect(note).to_be_hidden()
