@@ -1,9 +1,11 @@
 """From rows to what they mean: the A/C as kinds ask for it, and a step with its meaning."""
 
+import json
 import uuid
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
+from functools import lru_cache
 from typing import Any
 
 from django.db.models import (
@@ -38,6 +40,7 @@ REPLACES_NOTHING = (
     "was to replace a step that is not in this job or is another kind of test, and replaces nothing"
 )
 LONG_AGO = datetime(1, 1, 2, tzinfo=UTC)  # before anything happened
+KEPT_MEANINGS = 1024  # of some kilobytes each: the steps of the two dozen jobs in hand
 ONLY_A_PHOTO = "Only a photo: nothing was read."
 
 
@@ -170,8 +173,10 @@ def assess(step: Step, system: System) -> Assessed:
     kind = KINDS.get(step.kind)
     readings = readings_of(step)
     done = kind is not None and not step.not_done
-    around = Circumstances(system, step.failing_then)
-    meaning = kind.meaning(readings, around) if kind and done else None
+    meaning, bearing = (None, NOTHING)
+    if kind and done:
+        by = (json.dumps(step.readings), json.dumps(system), step.failing_then)
+        meaning, bearing = what_it_means(kind.name, id(kind), *by)
     only_a_photo = bool(kind and meaning and is_only_a_photo(step, kind, readings))
     if meaning and only_a_photo:
         bare = replace(meaning.outcome, sentence=ONLY_A_PHOTO, marks=(), carries=False)
@@ -190,8 +195,27 @@ def assess(step: Step, system: System) -> Assessed:
         (kind.forbids(system) or "") if kind and done else "",
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
         only_a_photo,
-        bears=kind.bears(readings, system) if kind and done else NOTHING,
+        bears=bearing,
     )
+
+
+@lru_cache(maxsize=KEPT_MEANINGS)
+def what_it_means(
+    kind_name: str,
+    _which: int,
+    readings: str,
+    system: str,
+    failing: str,
+) -> tuple[Meaning, Bears]:
+    """What readings mean on such a system, and on which orders they bear.
+
+    Nothing else goes into it, so what was worked out once for the same readings, system and switch
+    is given again: a page with forty steps would work out all of them each time it is opened.
+    `_which` tells two kinds of one name apart. Nobody may change what is given.
+    """
+    kind, fitted = KINDS[kind_name], json.loads(system)
+    read = from_json(json.loads(readings))
+    return kind.meaning(read, Circumstances(fitted, failing)), kind.bears(read, fitted)
 
 
 def is_only_a_photo(step: Step, kind: Kind, readings: Readings) -> bool:

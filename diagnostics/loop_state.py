@@ -67,6 +67,7 @@ class LoopState:
     """The state in words: what was last told and when, what follows for running it, what is not.
 
     `code` is that of the event, "not_looked_at" without one; `run` is empty where nothing follows.
+    `was_open`: it was opened, and no vacuum was read since.
     """
 
     code: str
@@ -74,6 +75,7 @@ class LoopState:
     words: str
     run: str
     not_told: tuple[str, ...]
+    was_open: bool = False
 
     @property
     def text(self) -> str:
@@ -81,17 +83,22 @@ class LoopState:
         return " ".join(one for one in (f"{self.words}.", self.run, *self.not_told) if one)
 
 
-def loop_state(made: Iterable[Assessed], changes: Iterable[Change]) -> LoopState:
-    """What the steps and the changes that stand tell of the loop."""
+def loop_state(
+    made: Iterable[Assessed], changes: Iterable[Change], until: datetime | None = None
+) -> LoopState:
+    """What the steps and the changes that stand tell of the loop, or told of it at a moment."""
     known = Known()
     for event in events(made, changes):
-        known = after(known, event)
+        if until is None or event.moment <= until:
+            known = after(known, event)
     head = known.head
     if head is None:
         not_told = "Whether it is tight, open or empty: not told yet."
         return LoopState("not_looked_at", None, NOT_LOOKED_AT, run_words(known), (not_told,))
     words = head.said(HEADS)
-    return LoopState(head.code, head.moment, words, run_words(known), tuple(not_told_by(known)))
+    opened = known.opened is not None
+    told = tuple(not_told_by(known))
+    return LoopState(head.code, head.moment, words, run_words(known), told, opened)
 
 
 def events(made: Iterable[Assessed], changes: Iterable[Change]) -> list[Event]:

@@ -1,11 +1,18 @@
-"""Open points of the tests made: orders that were broken, odd values that were kept."""
+"""Open points of the tests made, and the gates that are shut: what is not to be done yet."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from diagnostics.assess import Assessed
+from diagnostics.assess import Assessed, made
+from diagnostics.evidence.bears import OPENED_AT
+from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.orders import ORDERS, Made, Order
+from diagnostics.evidence.readings import taps
+from diagnostics.evidence.system import System
+from diagnostics.loop_state import OPEN, LoopState
 from diagnostics.since_changed import in_words, not_tested_since
 from jobs.models import CarState
+from jobs.models.handovers import STANDS
 from jobs.models.points import THROWN_AWAY
 
 
@@ -59,3 +66,216 @@ def of_step(assessed: Assessed) -> Iterator[StepPoint]:
     for mark in assessed.step.marks_said:
         about = f"{key} {mark['field']}"
         yield point(mark["code"], f"Step {number}: {mark['sentence']}", about)
+
+
+# What a gate bars, in the order in which it is shown; common practice, no source.
+ACTS = {
+    "run": "Run the A/C",
+    "measure": "Run it for a measurement",
+    "hoses": "Put the shop’s own hoses on",
+    "recover": "Recover the refrigerant",
+    "pump": "Pump it down, or put nitrogen in",
+    "charge": "Charge it",
+    "electric": "Work at the electric side",
+    "order": "Order a compressor alone",
+}
+# What an order bars as long as nothing opened it, and the test that opens it.
+OF_ORDERS = {
+    "hub_first": ("measure", "hub_turn"),
+    "charge_first": ("measure", "static_pressure"),
+    "gas_first": ("hoses", "gas_identity"),
+    "leak_stop_first": ("hoses", "sealant_test"),
+    "leak_search_first": ("recover", "leak_search"),
+    "recovered_first": ("pump", "recovered_share"),
+    "dead_first": ("electric", "hv_isolation"),
+}
+HUB_FOUND = "The hub does not turn freely, or its drive is broken."
+OTHER_GAS = "Another gas than the label’s was found in it, or a mixture."
+LOOP_OPEN = (
+    "The loop is open, as far as is noted: note that it is closed, with the drier fitted last."
+)
+WAS_OPEN = "The loop was open: evacuate it first."
+DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."
+
+SHOWN = "its pressure at rest read, and refrigerant shown in it"
+# What has to happen before it may run, by the gate that bars it.
+BEFORE = {
+    "loop_run": SHOWN,
+    "hub_found": "the hub turned by hand, engine off, and found free",
+    "gas_found": "the gas identified, and found as the label says",
+}
+
+
+@dataclass(frozen=True)
+class Gate:
+    """An order that must not be broken, shut as things stand now. `code` is what names it.
+
+    It bars what is offered, never the entry of what was done. `act` is what it bars (of ACTS),
+    `opens` the test that opens it, "" where a page of the job does. `found`: something recorded
+    says so, where another gate waits for something that nobody looked at yet; `number` is the step
+    that shut it.
+    """
+
+    code: str
+    act: str
+    why: str
+    opens: str
+    found: bool = False
+    number: int | None = None
+
+    @property
+    def what(self) -> str:
+        """What must not be done."""
+        return ACTS[self.act]
+
+    @property
+    def tag_words(self) -> str:
+        """The reason alone, as it is printed on a tag."""
+        why = self.why.removeprefix("Must not be run: ")
+        return why[:1].upper() + why[1:]
+
+    @property
+    def before(self) -> str:
+        """What has to happen before it may run."""
+        first = "the loop closed, evacuated and charged; then " if self.page == "repair" else ""
+        return first + BEFORE.get(self.code, "")
+
+    @property
+    def page(self) -> str:
+        """Where it is opened, as its address says it."""
+        return f"step/{self.opens}" if self.opens else "repair"
+
+    @property
+    def page_words(self) -> str:
+        """The same as people say it."""
+        return KINDS[self.opens].title if self.opens else "Repair"
+
+
+Told = Sequence[tuple[Assessed, Made]]
+
+
+def gates(
+    system: System,
+    steps: Sequence[Assessed],
+    states: Sequence[CarState],
+    loop: LoopState,
+    overrides: Iterable[Override] = (),
+) -> list[Gate]:
+    """The gates that are shut now, in the order of what they bar; no order that was overridden."""
+    told = by_time(steps, states)
+    done = made(steps, states, overrides)
+    orders = [(ORDERS[code], *acts) for code, acts in OF_ORDERS.items()]
+    shut = [
+        of_order(order, act, opens, shut_by(order, told))
+        for order, act, opens in orders
+        if not order.is_kept(done, system)
+    ]
+    found = [*of_loop(loop), *of_findings(system, told), *shut]
+    if not any(looked_for_debris(step) for step, _one in told):
+        found.append(Gate("debris_first", "order", DEBRIS, "debris"))
+    if must_not_run(found):  # then no measurement runs it either
+        found = [replace(one, act="run") if one.act == "measure" else one for one in found]
+    return sorted(found, key=lambda gate: list(ACTS).index(gate.act))
+
+
+def must_not_run(shut: Iterable[Gate]) -> list[Gate]:
+    """Those of the gates by which something that was recorded says that it must not be run."""
+    return [gate for gate in shut if gate.code in BEFORE]
+
+
+def by_time(steps: Sequence[Assessed], states: Sequence[CarState]) -> Told:
+    """The tests that stand as orders see them, each with its step, the oldest first."""
+    standing = sorted(
+        (one for one in steps if one.stands and one.meaning), key=lambda one: one.step.made_at
+    )
+    return list(zip(standing, made(standing, states), strict=True))
+
+
+def shut_by(order: Order, told: Told) -> tuple[Assessed, Made] | None:
+    """The test that shut an order, where none opened it since; None: nobody looked yet."""
+    last = None
+    for step, one in told:
+        if order.is_opened_by(one):
+            last = None
+        elif order.is_shut_by(one):
+            last = (step, one)
+    return last
+
+
+def of_order(order: Order, act: str, opens: str, shut: tuple[Assessed, Made] | None) -> Gate:
+    """An order that is not kept; what shut it before the car was changed there may be gone."""
+    if shut is None:
+        return Gate(order.code, act, order.first, opens)
+    step, one = shut
+    why = f"{order.first} Shut by step {step.step.number}, {step.title}."
+    return Gate(order.code, act, why, opens, not one.touched, step.step.number)
+
+
+def of_loop(loop: LoopState) -> Iterator[Gate]:
+    """What the loop's state bars."""
+    is_open = loop.code in OPEN
+    if loop.run:
+        must_not = loop.run.startswith("Must not")
+        opens = "" if is_open else "vacuum_hold" if loop.code == "closed" else "static_pressure"
+        code, act = ("loop_run", "run") if must_not else ("loop_check", "measure")
+        yield Gate(code, act, loop.run, opens, must_not)
+    if is_open:
+        yield Gate("closed_first", "pump", LOOP_OPEN, "", found=True)
+    if loop.was_open:
+        yield Gate("evacuated_first", "charge", WAS_OPEN, "vacuum_hold", found=True)
+
+
+def of_findings(system: System, told: Told) -> Iterator[Gate]:
+    """What was found in it, by which it must not be run at all."""
+    for code, of, why in (
+        ("hub_found", "hub_first", HUB_FOUND),
+        ("gas_found", "gas_first", OTHER_GAS),
+    ):
+        order = ORDERS[of]
+        shut = shut_by(order, told) if order.holds_on(system) else None
+        if shut and not shut[1].touched and shut[1].outcome in order.closed.get(shut[1].kind, ()):
+            number = shut[0].step.number
+            yield Gate(code, "run", f"{why} Step {number}.", OF_ORDERS[of][1], True, number)
+
+
+def looked_for_debris(step: Assessed) -> bool:
+    """Whether the expansion device was looked at."""
+    read = taps(step.meaning.taken) if step.meaning else {}
+    return step.step.kind == "debris" and read.get("expansion") in OPENED_AT
+
+
+_PRESSURE = ("liquid", "pressure", "little", "ran", "ran_low")
+_NO_AIR = ("vacuum", "low")
+_GAS = ("gas", "put_in")
+# What a hand-over note tells of the loop, and the states by which it stands otherwise.
+AGAINST = {
+    "sealed": OPEN,
+    "open": (*_PRESSURE, *_NO_AIR, *_GAS, "closed"),
+    "open_capped": (*_PRESSURE, *_NO_AIR, *_GAS),
+    "vacuum": (*_PRESSURE, *_GAS, *OPEN),
+    "nitrogen": (*_NO_AIR, *OPEN, "recovered"),
+}
+CANNOT_BE = (
+    ("sealed", "open"),
+    ("sealed", "open_capped"),
+    ("open", "open_capped"),
+    ("hv_isolated", "hv_live"),
+)
+
+
+def against_loop(stands: Sequence[str], loop: LoopState) -> list[str]:
+    """What a note tells of the car otherwise than tests and changes did then, or than itself.
+
+    Both are kept: who goes on looks at the car.
+    """
+    otherwise = [
+        f"Told: {STANDS[code].lower()}. By tests and changes until then: {loop.words}."
+        for code, states in AGAINST.items()
+        if code in stands and loop.code in states
+    ]
+    both = [
+        f"Both were told: {STANDS[one].lower()}, and {STANDS[other].lower()}."
+        for one, other in CANNOT_BE
+        if one in stands and other in stands
+    ]
+    return [*otherwise, *both]

@@ -6,32 +6,38 @@ from django import forms
 from django.urls import reverse
 
 from jobs.actions.change import record_change
+from jobs.actions.conditions import note_conditions
 from jobs.actions.consent import give_consent
 from jobs.actions.discard import throw_away
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
 from jobs.actions.follows import tell_follows
+from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
 from jobs.actions.job import address, job_of
 from jobs.actions.merge import merge
 from jobs.actions.people import add_person, change_person
-from jobs.actions.redact import redact
 from jobs.actions.place import put_place
+from jobs.actions.redact import redact
 from jobs.actions.shop import set_up_shop
+from jobs.actions.tag import write_tag
 from jobs.actions.waiting import begin_waiting, end_waiting
+from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
+from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.people import PersonChange, PersonEntry
-from jobs.forms.redact import RedactForm
 from jobs.forms.place import PlaceForm
+from jobs.forms.redact import RedactForm
 from jobs.forms.repair import RepairForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
+from jobs.forms.tag import TagForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
@@ -91,6 +97,27 @@ def apply_redact(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return redact(entry, form.cleaned_data)
 
 
+def apply_handover(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A job handed over."""
+    return hand_over(entry, cast("HandoverForm", form).handed_over())
+
+
+def apply_taken_over(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Somebody goes on with it."""
+    return take_over(entry, form.cleaned_data["handover"])
+
+
+def apply_tag(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Why the A/C must not be run, as a person says it."""
+    return write_tag(entry, form.cleaned_data)
+
+
+def apply_conditions(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Under what the car stands."""
+    told = cast("ConditionsForm", form)
+    return note_conditions(entry, told.told(), told.marks)
+
+
 def apply_discard(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """An entry thrown away on a tablet: the logbook's line, and a mark where that one stands."""
     throw_away(entry, form.cleaned_data["discarded"])
@@ -144,6 +171,10 @@ CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
+HANDOVER = EntryKind("handover", 1, HandoverForm, apply_handover, ALL, fact=True)
+TAKEN_OVER = EntryKind("taken_over", 1, TakenOverForm, apply_taken_over, ALL, fact=True)
+TAG = EntryKind("tag", 1, TagForm, apply_tag, ALL, fact=True)
+CONDITIONS = EntryKind("conditions", 1, ConditionsForm, apply_conditions, ALL, fact=True)
 DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
 FOLLOWS = EntryKind("follows", 1, FollowsForm, apply_follows, ALL, fact=True)
 MERGE = EntryKind("merge", 1, MergeForm, apply_merge, OFFICE, fact=False, online=True)
@@ -167,6 +198,10 @@ ENTRIES: dict[str, EntryKind] = {
         PLACE,
         WAITING,
         WAITING_END,
+        HANDOVER,
+        TAKEN_OVER,
+        TAG,
+        CONDITIONS,
         DISCARD,
         FOLLOWS,
         MERGE,

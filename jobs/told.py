@@ -115,6 +115,18 @@ class Waited:
     due_on: date | None = None
 
 
+@dataclass(frozen=True)
+class HandedOver:
+    """A hand-over note as told: names as the columns of Handover, `to` by the person's key."""
+
+    to: UUID | None
+    to_name: str
+    stands: Sequence[str]
+    next_test: str
+    next_words: str
+    said: str
+
+
 SETTLED = "settled"  # a field: names of conflicts where what stands is right
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
 

@@ -3,10 +3,12 @@
 from django.urls import URLPattern, path
 
 from jobs.views.board import board, board_first
+from jobs.views.conditions import conditions
 from jobs.views.consent import consent
 from jobs.views.customer import customer
 from jobs.views.find import find
 from jobs.views.follows import follows
+from jobs.views.handover import handover, handover_taken
 from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
 from jobs.views.job import job, job_failing
@@ -19,6 +21,7 @@ from jobs.views.redact import redact
 from jobs.views.repair import repair
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
+from jobs.views.tag import tag
 from jobs.views.unsent import unsent
 from jobs.views.vehicle import vehicle
 from jobs.views.waiting import waiting, waiting_end
@@ -51,6 +54,10 @@ urlpatterns: list[URLPattern] = [
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),
+    path("handover/", handover, name="handover"),
+    path("handover/taken/", handover_taken, name="handover_taken"),
+    path("tag/", tag, name="tag"),
+    path("conditions/", conditions, name="conditions"),
     path("sign_in/", sign_in, name="sign_in"),
     path("sign_in/leave/", sign_in_leave, name="sign_in_leave"),
     path("sign_in/tablet/", sign_in_tablet, name="sign_in_tablet"),

@@ -6,15 +6,19 @@ from dataclasses import dataclass
 from django import template
 from django.db.models import Prefetch, prefetch_related_objects
 
-from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of, touched_since
-from diagnostics.assess import made as made_before
+from diagnostics.assess import (
+    Assessed,
+    as_it_stood,
+    assess_all,
+    overrides_of,
+    system_of,
+    touched_since,
+)
 from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
-from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import PROVEN_DEAD
 from diagnostics.loop_state import OPEN, loop_state
-from diagnostics.models import Step
-from diagnostics.since_changed import to_make_again
-from diagnostics.templatetags.steps import can_be_made, not_made
+from diagnostics.models import Override, Step
+from diagnostics.templatetags.steps import next_kind
 from jobs.models import Change, Job
 from jobs.models.changes import standing
 
@@ -27,6 +31,7 @@ class Ahead:
     """One job's next step and its loop in words. `danger` is empty where nothing follows."""
 
     kind: str
+    title: str
     next: str
     loop: str
     danger: str
@@ -38,7 +43,8 @@ def look_ahead(jobs: Sequence[Job]) -> dict[int, Ahead]:
     with_others = Step.objects.select_related("entry", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
-    around = ("car_states", Prefetch("changes", changes), Prefetch("steps", steps))
+    let = Prefetch("overrides", Override.objects.select_related("entry__author"))
+    around = ("car_states", Prefetch("changes", changes), Prefetch("steps", steps), let)
     prefetch_related_objects(list(jobs), *around)
     return {job.pk: ahead_of(job, read(job)) for job in jobs}
 
@@ -51,20 +57,24 @@ def of(found: Mapping[int, Ahead], job: Job) -> Ahead:
 
 def read(job: Job) -> list[Assessed]:
     """The steps of a job that came with them."""
-    return assess_all(job.steps.all(), system_of(job.vehicle.system), job.car_states.all())
+    states, let = job.car_states.all(), job.overrides.all()
+    return assess_all(job.steps.all(), system_of(job.vehicle.system), states, let)
 
 
 def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
     loop = loop_state(made, standing(job.changes.all()))
-    kind = next_kind(job, made)
+    kind = next_kind(
+        system_of(job.vehicle.system), made, list(job.car_states.all()), overrides_of(job)
+    )
     words = f"{kind.title}, {kind.minutes} minutes" if kind else NONE_LEFT
     dangers = ["Loop open, as far as is noted."] if loop.code in OPEN else []
     if job.vehicle.system.drive in WITH_HIGH_VOLTAGE and not proven_dead(job, made):
         dangers.insert(0, "High voltage not proven dead.")
     if loop.run:
         dangers.append(f"{loop.run.partition(':')[0]}.")
-    return Ahead(kind.name if kind else "", words, loop.words, " ".join(dangers))
+    name, title = (kind.name, kind.title) if kind else ("", "")
+    return Ahead(name, title, words, loop.words, " ".join(dangers))
 
 
 def proven_dead(job: Job, made: list[Assessed]) -> bool:
@@ -74,11 +84,3 @@ def proven_dead(job: Job, made: list[Assessed]) -> bool:
     if last is None or last.meaning is None or touched_since(last, job.car_states.all()):
         return False
     return last.meaning.outcome.code in PROVEN_DEAD
-
-
-def next_kind(job: Job, made: list[Assessed]) -> Kind | None:
-    """What was changed since it was tested, else the first test not made, in the usual order."""
-    states = list(job.car_states.all())
-    system, done = system_of(job.vehicle.system), made_before(made, states)
-    again = can_be_made(to_make_again(states, made), done, system)
-    return again or can_be_made(not_made(made), done, system)

@@ -1,4 +1,4 @@
-"""What the job's page shows of the tests: the next one, and the last made."""
+"""What jobs' pages show of the tests: the next one, the last made, what is told, what bars what."""
 
 from collections.abc import Iterable
 from typing import Any
@@ -13,10 +13,13 @@ from diagnostics.evidence.orders import Made
 from diagnostics.evidence.system import System
 from diagnostics.job_now import after_closed
 from diagnostics.loop_state import LoopState, loop_state
-from diagnostics.points import step_points
+from diagnostics.models import Override
+from diagnostics.points import Gate, against_loop, gates, must_not_run, step_points
 from diagnostics.since_changed import to_make_again
 from diagnostics.waived import parted, waivers_of
-from jobs.models import Change, Job
+from jobs.models import CarState, Change, Job
+from jobs.models.changes import QUESTIONS
+from jobs.models.handovers import Handover
 from jobs.models.people import OWNER, TECHNICIAN
 
 register = template.Library()
@@ -46,6 +49,78 @@ def with_step_points(
     return parted(listed, waivers_of(job))[0]
 
 
+@register.simple_tag
+def gates_shut(job: Job | None, made: list[Assessed], loop: LoopState | None) -> list[Gate]:
+    """What must not be done yet on this car, and why; nothing for the page without a job."""
+    if not (job and loop):
+        return []
+    states, system = list(job.car_states.all()), system_of(job.vehicle.system)
+    return gates(system, made, states, loop, overrides_of(job))
+
+
+@register.simple_tag
+def bars_running(shut: list[Gate]) -> list[Gate]:
+    """Those by which something recorded says that the A/C must not be run."""
+    return must_not_run(shut)
+
+
+@register.inclusion_tag("diagnostics/_not_yet.html")
+def not_yet(
+    job: Job | None, shut: list[Gate], loop: LoopState | None, may_test: bool
+) -> dict[str, Any]:
+    """What must not be done yet, one row a gate, with the way to what opens it.
+
+    And what of the loop nobody told, which is never to be read out of its state. Where something
+    recorded says that it must not be run at all, what only waits to be looked at is not repeated.
+    """
+    shown = [gate for gate in shut if gate.found or gate.act != "run"]
+    return {"job": job, "gates": shown, "loop": loop, "may_test": may_test}
+
+
+@register.simple_tag
+def note_against(
+    note: Handover | None, made: list[Assessed], changes: Iterable[Change]
+) -> list[str]:
+    """What a hand-over note tells otherwise than tests and changes did until then."""
+    if not note:
+        return []
+    return against_loop(note.stands, loop_state(made, changes, note.entry.happened_at))
+
+
+@register.inclusion_tag("diagnostics/_kind_link.html")
+def kind_link(job: Job | None, name: str, looks: str = "alone", begins: str = "") -> dict[str, Any]:
+    """The way to a test by its name; one that this program does not know stays as it was told."""
+    return {"job": job, "kind": KINDS.get(name), "name": name, "looks": looks, "begins": begins}
+
+
+@register.inclusion_tag("diagnostics/_next_tap.html", takes_context=True)
+def next_tap(context: dict[str, Any], job: Job | None, form: Any) -> dict[str, Any]:
+    """The test that comes next as an answer, chosen unless a person chose otherwise."""
+    bound = form.is_bound
+    told = str(form.data.get("next_test", "")) if bound else ""
+    kind = KINDS.get(told)
+    if kind is None and job:
+        states = list(job.car_states.all())
+        made = context.get("made") or []
+        kind = next_kind(system_of(job.vehicle.system), made, states, overrides_of(job))
+    return {"kind": kind, "chosen": not bound or bool(told), "form": form}
+
+
+@register.inclusion_tag("diagnostics/_told_so_far.html")
+def told_so_far(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
+    """How many tests of each question were made, of those that this car allows; no judgement."""
+    system = system_of(job.vehicle.system) if job else System()
+    told = {one.step.kind for one in made if one.stands}
+    rows = []
+    for code in QUESTIONS:
+        allowed = [
+            kind for kind in KINDS.values() if kind.about == code and not kind.forbids(system)
+        ]
+        done = sum(kind.name in told for kind in allowed)
+        rows.append({"code": code, "words": GROUPS[code], "made": done, "of": len(allowed)})
+    return {"job": job, "rows": rows}
+
+
 @register.inclusion_tag("diagnostics/_next_step.html", takes_context=True)
 def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) -> dict[str, Any]:
     """The test to make next, or why there is none.
@@ -56,28 +131,31 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     role = getattr(getattr(context.get("request"), "user", None), "role", "")
     if job is None:
         bars = [kept_page(kind) for kind in KINDS.values()]
-        return {"job": None, "kinds": KINDS.values(), "bars": bars, "may_test": True, "made": []}
+        return {"job": None, "kinds": KINDS.values(), "bars": bars}
     if role not in (TECHNICIAN, OWNER):
         return {"job": job, "why": "Tests are the technicians’ work."}
-    said: dict[str, Any] = {"job": job, "may_test": True, "made": made}
-    states = list(job.car_states.all())
-    system, done = system_of(job.vehicle.system), made_before(made, states, overrides_of(job))
-    again = can_be_made(to_make_again(states, made), done, system)
-    if again:
-        before = any(one.stands and one.step.kind == again.name for one in made)
-        return said | {"kind": again, "again": True, "before": before}
-    left = not_made(made)
-    kind = can_be_made(left, done, system)
+    states, system = list(job.car_states.all()), system_of(job.vehicle.system)
+    overrides = overrides_of(job)
+    kind = next_kind(system, made, states, overrides)
     if kind:
-        return said | {"kind": kind}
-    waits = orders_open(left, done, system)
-    return said | {"waits": waits, "last": last_made(made), "count": count(made)}
+        before = any(one.stands and one.step.kind == kind.name for one in made)
+        again = kind in to_make_again(states, made)
+        return {"job": job, "kind": kind, "again": again, "before": before}
+    waits = orders_open(not_made(made), made_before(made, states, overrides), system)
+    return {"job": job, "waits": waits, "last": last_made(made), "count": count(made)}
+
+
+@register.inclusion_tag("diagnostics/_all_tests.html", takes_context=True)
+def all_tests(context: dict[str, Any], job: Job | None, made: list[Assessed]) -> dict[str, Any]:
+    """Every test behind one touch, for those who test; the page without a job has it for all."""
+    role = getattr(getattr(context.get("request"), "user", None), "role", "")
+    return {"job": job, "made": made, "may_test": job is None or role in (TECHNICIAN, OWNER)}
 
 
 def kept_page(kind: Kind) -> dict[str, Any]:
     """What a kept page has to know of a kind: what bars it, and what must come first."""
     told = kind.as_json()
-    return {name: told[name] for name in ("name", "bars", "orders", "waits")}
+    return {name: told[name] for name in ("name", "about", "bars", "orders", "waits")}
 
 
 @register.inclusion_tag("diagnostics/_tests.html")
@@ -124,6 +202,18 @@ def count(made: list[Assessed]) -> int:
 def last_made(made: list[Assessed]) -> Assessed | None:
     """The newest test that stands, which says what to do next."""
     return next((one for one in reversed(made) if one.stands), None)
+
+
+def next_kind(
+    system: System,
+    made: list[Assessed],
+    states: list[CarState],
+    overrides: Iterable[Override] = (),
+) -> Kind | None:
+    """The test to make next: one to make again, else the first not made; None: none may be."""
+    done = made_before(made, states, overrides)
+    again = can_be_made(to_make_again(states, made), done, system)
+    return again or can_be_made(not_made(made), done, system)
 
 
 def not_made(made: list[Assessed]) -> list[Kind]:

@@ -8,6 +8,7 @@ from typing import Any
 from django.http import Http404, HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
+from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
 from diagnostics.assess import (
@@ -34,7 +35,8 @@ from diagnostics.physics.refrigerants import REFRIGERANTS
 from diagnostics.physics.units import table
 from jobs.forms.fields import SAY_WHY
 from jobs.logbook import enter
-from jobs.models import Job
+from jobs.models import Conditions, Job
+from jobs.models.conditions import last_conditions
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import asks_for_part, signed_in
 from jobs.views.answer import answer
@@ -82,11 +84,12 @@ def show_neutral(request: HttpRequest, kind: Kind) -> HttpResponse:
 def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None) -> HttpResponse:
     """The form of a job that is here; one that came back keeps what was typed."""
     corrected = asked_original(request, Step.objects.filter(job=job, kind=kind.name))
+    under = None if corrected or form else conditions_for(kind, job)
     first = form or StepForm(
         job_key=job.key,
         kind=kind,
         around=around_now(job),
-        initial=typed_in(corrected) if corrected else {},
+        initial=typed_in(corrected) if corrected else begun_under(kind, under),
     )
     if corrected and not first.is_bound:
         first.readings = dict(readings_of(corrected))
@@ -94,12 +97,27 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     said = page(kind, first, shut) | {
         "job": job,
         "let": let,
+        "under": under,
         "no_consent": not any(one.counts for one in job.consents.all()),
         "key": request.POST.get("key") or uuid.uuid4(),
         "corrects": request.POST.get("corrects") or (corrected.key if corrected else ""),
         "photos_before": photos_words(corrected.entry.pictures.count()) if corrected else "",
     }
     return render(request, "diagnostics/step.html", said)
+
+
+def conditions_for(kind: Kind, job: Job) -> Conditions | None:
+    """What was told of the hour, where this test asks for any of it."""
+    last = last_conditions(job)
+    holds = last and last.holds(timezone.now()) and begun_under(kind, last)
+    return last if holds else None
+
+
+def begun_under(kind: Kind, under: Conditions | None) -> dict[str, str]:
+    """The hour's conditions as this test's own questions begin with them, to be looked at anew."""
+    asked = {one.name for one in kind.fields if one.condition}
+    told = under.as_typed() if under else {}
+    return {name: value for name, value in told.items() if name.removesuffix("_unit") in asked}
 
 
 def must_come_first(kind: Kind, job: Job) -> tuple[list[str], list[str]]:

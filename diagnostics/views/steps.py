@@ -1,16 +1,18 @@
-"""All that was done in one job: tests, and what was changed on the car between them."""
+"""All that was done in one job: tests, what was changed between them, who handed it to whom."""
 
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from django.db.models import prefetch_related_objects
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from diagnostics.assess import Assessed, steps_of
 from diagnostics.points import step_points
-from jobs.models import Change, Job, Photo
-from jobs.models.changes import changes_of
+from jobs.models import Change, Handover, Job, Photo
+from jobs.models.changes import changes_of, standing
+from jobs.models.handovers import handovers_of
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import signed_in
 from jobs.views.asked import asked_job
@@ -18,31 +20,35 @@ from jobs.views.asked import asked_job
 
 @dataclass(frozen=True)
 class Done:
-    """One thing that was done: a test, or else a change on the car; and the photos of it."""
+    """One thing that was done: a test, a change on the car, or a hand-over; and its photos."""
 
     step: Assessed | None
     change: Change | None
     photos: list[Photo]
+    note: Handover | None = None
 
 
 @signed_in()
 def steps(request: HttpRequest) -> HttpResponse:
     """What was done in the job of the address, the last first; who tests also gets the kinds."""
     job = asked_job(request)
+    prefetch_related_objects([job], "car_states")
     states = list(job.car_states.all())
     made = steps_of(job, states)
+    changes = list(changes_of(job))
     said = {
         "job": job,
-        "done": done_in(job, made),
+        "done": done_in(job, made, changes),
         "points": step_points(made, states),
         "may_test": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
         "made": made,
+        "changes": standing(changes),
     }
     return render(request, "diagnostics/steps.html", said)
 
 
-def done_in(job: Job, made: Iterable[Assessed]) -> list[Done]:
-    """Tests and changes together, the last to happen first."""
+def done_in(job: Job, made: Iterable[Assessed], changes: Iterable[Change]) -> list[Done]:
+    """Tests, changes and hand-overs together, the last to happen first."""
     photos = defaultdict(list)
     for photo in Photo.objects.filter(job_key=job.key).order_by("entry_id", "number"):
         photos[photo.entry_id].append(photo)
@@ -51,9 +57,10 @@ def done_in(job: Job, made: Iterable[Assessed]) -> list[Done]:
             ((one.step.made_at, one.step.number), Done(one, None, photos[one.step.entry_id]))
             for one in made
         ),
+        *(((one.entry.happened_at, 0), Done(None, one, photos[one.entry_id])) for one in changes),
         *(
-            ((one.entry.happened_at, 0), Done(None, one, photos[one.entry_id]))
-            for one in changes_of(job)
+            ((one.entry.happened_at, 0), Done(None, None, [], note=one))
+            for one in handovers_of(job)
         ),
     ]
     return [done for _, done in sorted(at, key=lambda item: item[0], reverse=True)]

@@ -115,9 +115,10 @@ class Tap(forms.ChoiceField):
 
 
 class Taps(forms.MultipleChoiceField):
-    """Several answers of a few, as large buttons."""
+    """Several answers of a few, as large buttons. `elsewhere` as those of Tap."""
 
     widget = forms.CheckboxSelectMultiple
+    elsewhere: Sequence[str] = ()
 
     def __init__(self, label: str, answers: dict[str, str], hint: str = "") -> None:
         super().__init__(

@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ("jobs", "0011_board"),
+        ("jobs", "0012_job"),
     ]
 
     operations = [

@@ -1,9 +1,11 @@
 """The tables of who, which car and what was agreed. One file a subject; import from here."""
 
 from jobs.models.changes import Change
+from jobs.models.conditions import Conditions
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry, Reused
 from jobs.models.find import FoundBy
+from jobs.models.handovers import Handover
 from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.people import Person
 from jobs.models.photos import Photo
@@ -11,16 +13,19 @@ from jobs.models.places import Place
 from jobs.models.records import Record
 from jobs.models.shop import Shop
 from jobs.models.stages import StageMove
+from jobs.models.tags import Tag
 from jobs.models.vehicles import System, Vehicle
 from jobs.models.waiting import Waiting
 
 __all__ = [
     "CarState",
     "Change",
+    "Conditions",
     "Consent",
     "Customer",
     "Entry",
     "FoundBy",
+    "Handover",
     "Job",
     "Person",
     "Photo",
@@ -30,6 +35,7 @@ __all__ = [
     "Shop",
     "StageMove",
     "System",
+    "Tag",
     "Vehicle",
     "Waiting",
 ]

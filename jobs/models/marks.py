@@ -43,6 +43,8 @@ ODD = {
         "The gap is held to both limits: type the smallest and the largest.",
     ),
     "gap_turned": ("Air gap’s limits", "The largest is not above the smallest."),
+    "ambient_out": ("Air outside the car", "A bay has −10 to 50 °C."),
+    "rpm_out": ("Engine speed", "A usual test speed is 500 to 4000 rpm."),
     "flat_tubes": ("On which part", FLAT_TUBES),
 }
 # Who typed it where and when. {name} is its author's.

@@ -6,6 +6,7 @@ from typing import Any
 from django.db.models import prefetch_related_objects
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from jobs import ledger, money
@@ -13,6 +14,8 @@ from jobs.entries import FAILING_NOW
 from jobs.logbook import enter
 from jobs.models import Consent, Entry, Job
 from jobs.models.changes import changes_of, standing
+from jobs.models.conditions import last_conditions
+from jobs.models.handovers import handovers_of, waiting
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
 from jobs.models.people import OWNER, TECHNICIAN
@@ -50,8 +53,8 @@ def job_failing(request: HttpRequest) -> HttpResponse:
     return answer(request, outcome, lambda form: show_job(request, asked, form))
 
 
-def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse:
-    """The page of a job that is here."""
+def show_job(request: HttpRequest, asked: Job, form: Any = None, taken: Any = None) -> HttpResponse:
+    """The page of a job that is here; `form` is its switch, `taken` its note that came back."""
     consents = list(asked.consents.select_related("superseded_by", "withdrawn_by"))
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))
@@ -59,6 +62,7 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
     told_oddly = [*of_conflicts(entries, noted), *of_discards(entries)]
     points = [*open_points(asked, consents, changes), *told_oddly]
     prefetch_related_objects([asked], "car_states")
+    under = last_conditions(asked)
     may_repair = getattr(request.user, "role", "") in (TECHNICIAN, OWNER)
     said = {
         "job": asked,
@@ -69,6 +73,10 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "answers": answers(asked),
         "agreed": [agreed(one) for one in consents],
         "state": list(asked.car_states.all())[-1],
+        "note": waiting(handovers_of(asked)),
+        "taken": taken,
+        "conditions": under,
+        "conditions_hold": under and under.holds(timezone.now()),
         "changes": standing(changes),
         "may_repair": may_repair,
         "failing": FAILING,
@@ -78,6 +86,7 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None) -> HttpResponse
         "form": form,
         "kind": FAILING_NOW,
         "key": uuid.uuid4(),
+        "taken_key": uuid.uuid4(),  # the other form of the page
     }
     return render(request, "jobs/job.html", said)
 

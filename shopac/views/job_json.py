@@ -4,7 +4,7 @@ For signed-in people only, and without phone, address and prices: what a lost ta
 cars stand in the shop.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 from uuid import UUID
 
@@ -21,15 +21,17 @@ from diagnostics.assess import (
     system_of,
     touched_since,
 )
+from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import after_closed
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
-from diagnostics.points import StepPoint, step_points
+from diagnostics.points import Gate, StepPoint, against_loop, gates, step_points
 from diagnostics.since_changed import to_make_again
 from diagnostics.templatetags.ahead import ahead_of
 from diagnostics.waived import parted
-from jobs.models import CarState, Change, Entry, Job, Person, Waiting
+from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
 from jobs.models.changes import standing
+from jobs.models.handovers import waiting
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.models.waiting import still_waiting
@@ -85,6 +87,7 @@ def rows() -> QuerySet[Job]:
         Prefetch("changes", changes),
         Prefetch("steps", steps),
         Prefetch("waitings", still_waiting()),
+        Prefetch("handovers", Handover.objects.select_related("entry__author", "to")),
     )
 
 
@@ -97,6 +100,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
     steps = assess_all(job.steps.all(), system, states, overrides)
     state = states[-1] if states else None
     changes = standing(job.changes.all())
+    loop = loop_state(steps, changes)
+    note = waiting(job.handovers.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points: list[OpenPoint | StepPoint] = [*of_job, *step_points(steps, states)]
@@ -114,7 +119,9 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "closing_words": job.closing_words,
         "failing_now": job.failing_now,
         "complaint": job.complaint,
-        "loop": loop_state(steps, changes).text,
+        "loop": loop.text,
+        "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
+        "handover": note_told(note, steps, changes) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
         "again": [kind.name for kind in to_make_again(states, steps)],
         "changes": [change_told(one) for one in changes],
@@ -122,7 +129,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "overrides": [override_told(one, states) for one in overrides],
         "place": place_told(job),
         "waiting": [waiting_told(one) for one in job.waitings.all()],
-        "next": {"kind": ahead.kind, "words": ahead.next},
+        "next": {"kind": ahead.kind, "title": ahead.title, "words": ahead.next},
         "danger": ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "as_of": timezone.now().isoformat(),
@@ -188,6 +195,30 @@ def waiting_told(one: Waiting) -> dict[str, Any]:
         "until": one.until and one.until.isoformat(),
         "due_on": one.due_on and one.due_on.isoformat(),
         "began_at": one.began_at.isoformat(),
+    }
+
+
+def gate_told(gate: Gate) -> dict[str, Any]:
+    """What must not be done yet, and where it is opened."""
+    names = ("code", "act", "what", "why", "found", "page", "page_words")
+    return {name: getattr(gate, name) for name in names}
+
+
+def note_told(note: Handover, steps: list[Assessed], changes: Iterable[Change]) -> dict[str, Any]:
+    """A hand-over note that nobody took over yet; names are those of the shop's own people."""
+    next_up = KINDS.get(note.next_test)
+    then = loop_state(steps, changes, note.entry.happened_at)
+    return {
+        "key": str(note.key),
+        "to": note.to_words,
+        "by": note.entry.author.name,
+        "at": note.entry.happened_at.isoformat(),
+        "stands": note.stands_words,
+        "against": against_loop(note.stands, then),
+        "next_test": note.next_test,
+        "next_title": next_up.title if next_up else "",
+        "next_words": note.next_words,
+        "said": note.said,
     }
 
 

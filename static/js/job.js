@@ -174,7 +174,7 @@
     const who = window.shopac.server?.who();
     const here = (await window.shopac.enteredHere(job.key, job.as_of)).filter(
       (/** @type {any} */ item) =>
-        ["step", "change"].includes(item.kind) &&
+        ["step", "change", "handover", "taken_over", "conditions"].includes(item.kind) &&
         ![...job.steps, ...(job.changes || [])].some((/** @type {any} */ one) => one.key === item.key),
     );
     const done = here.filter((/** @type {any} */ item) => item.kind === "step" && !item.fields.not_done);

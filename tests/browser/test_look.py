@@ -15,7 +15,7 @@ from django.test import Client
 from django.urls import reverse
 from playwright.sync_api import Browser, Page, expect
 
-from jobs.entries import CHANGE, FOLLOWS, WAITING
+from jobs.entries import CHANGE, FOLLOWS, HANDOVER, WAITING
 from jobs.models.people import OWNER
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.vin import mark
@@ -140,6 +140,9 @@ def pages() -> dict[str, str]:
     assert tell(CHANGE, mended, what="fitted", part="clutch", source="new").stands
     assert tell(FOLLOWS, mended, follows=str(whole.key)).stands
     make_step(mended)
+    assert tell(CHANGE, mended, what="opened").stands
+    note = {"stands": ["open", "no_drier"], "next_test": "hub_turn", "said": "Bolts in the trunk."}
+    assert tell(HANDOVER, mended, **note).stands
     return {
         "board": reverse("board"),
         "customer's history": f"{reverse('history')}?customer={whole.customer.key}",
@@ -163,7 +166,7 @@ def pages() -> dict[str, str]:
         "step": f"{reverse('step', args=['coil_power'])}?job={mended.key}",
         **{
             f"{name} of a mended car": f"{reverse(name)}?job={mended.key}"
-            for name in ("job", "steps", "repair", "issue", "record")
+            for name in ("job", "steps", "repair", "handover", "tag", "issue", "record")
         },
         **{name: reverse(name) for name in ("sign_in", "people", "unsent")},
         **{

@@ -39,7 +39,7 @@ def on_the_job(job, person=None):
     request.user = person or make_person()
     shown = Template(
         "{% load steps %}{% steps_made job as made %}"
-        "{% next_step job made %}{% last_steps job made %}"
+        "{% next_step job made %}{% all_tests job made %}{% last_steps job made %}"
     )
     return shown.render(Context({"job": job, "request": request}))
 
@@ -146,8 +146,8 @@ def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_a
     job = make_job()
     step_of(tell(job))
     with django_assert_num_queries(
-        8
-    ):  # session, person, job, states, overrides, steps, changes, photos
+        9
+    ):  # session, person, job, states, overrides, steps, changes, photos, notes
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))

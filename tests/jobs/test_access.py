@@ -32,12 +32,15 @@ PAGES: dict[str, frozenset[str]] = {
     "board_first": STAFF,  # leads to the board
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
     "close": STAFF,
+    "conditions": STAFF,
     "consent": STAFF,
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
     "find": STAFF,
     "follows": STAFF,
     "history": STAFF,
+    "handover": STAFF,
+    "handover_taken": STAFF,
     "intake": STAFF,
     "intake_known": STAFF,
     "issue": BAY,
@@ -71,6 +74,7 @@ PAGES: dict[str, frozenset[str]] = {
     "step": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "steps": STAFF,
     "system": STAFF,
+    "tag": STAFF,
     "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
     "vehicle": STAFF,
     "waiting": STAFF,
@@ -80,11 +84,13 @@ PAGES: dict[str, frozenset[str]] = {
 KINDS: dict[str, frozenset[str]] = {
     "change": BAY,
     "close": STAFF,
+    "conditions": STAFF,
     "consent": STAFF,
     "customer": STAFF,
     "discard": STAFF,
     "failing_now": STAFF,
     "follows": STAFF,
+    "handover": STAFF,
     "intake": STAFF,
     "issue": BAY,
     "merge": OFFICE,
@@ -97,6 +103,8 @@ KINDS: dict[str, frozenset[str]] = {
     "stage": STAFF,  # opening a closed job again: technicians and owners
     "step": BAY,
     "system": STAFF,
+    "tag": STAFF,
+    "taken_over": STAFF,
     "vehicle": STAFF,
     "waive": OWNERS,
     "waiting": STAFF,

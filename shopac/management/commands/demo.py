@@ -365,6 +365,25 @@ def key_of(name: str) -> uuid.UUID:
     return uuid.uuid5(NAMES, name)
 
 
+def handed_over() -> list[tuple[str, float, str, str, str, Fields]]:
+    """A job that changes hands, and a car whose A/C a person says must not be run."""
+    note: Fields = {
+        "to": str(key_of("R. Sand")),
+        "stands": ["hood_open", "engine_hot", "customer_waits"],
+        "next_test": "static_pressure",
+        "said": "The shield is off; its bolts lie on the battery.",
+    }
+    tag: Fields = {"reasons": ["hands_in"], "before": "The front is looked at after the bump."}
+    return [
+        ("sorrel note", 3, "E. Quist", "handover", "sorrel", note),
+        ("sorrel tag", 3.5, "E. Quist", "tag", "sorrel", tag),
+        ("ilex opened", 1, "R. Sand", "change", "ilex", {"what": "opened"}),
+    ]
+
+
+STORY = (*STORY, *handed_over())
+
+
 @transaction.atomic
 def make_people() -> dict[str, Person]:
     """Shop and people, made once; a PIN that was changed since stays changed.
