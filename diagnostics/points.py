@@ -10,6 +10,7 @@ from diagnostics.evidence.orders import ORDERS, Made, Order
 from diagnostics.evidence.readings import taps
 from diagnostics.evidence.system import System
 from diagnostics.loop_state import OPEN, LoopState
+from diagnostics.models import Override
 from diagnostics.since_changed import in_words, not_tested_since
 from jobs.models import CarState
 from jobs.models.handovers import STANDS
