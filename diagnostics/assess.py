@@ -6,9 +6,21 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
 
-from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery, TextField, Value
+from django.db.models import (
+    BooleanField,
+    Case,
+    Count,
+    Exists,
+    OuterRef,
+    Q,
+    QuerySet,
+    Subquery,
+    TextField,
+    Value,
+    When,
+)
 from django.db.models.fields.json import KT
-from django.db.models.functions import Cast, Coalesce, Lower, Replace
+from django.db.models.functions import Cast, Coalesce, Lower, Replace, TruncDate
 
 from diagnostics.evidence.bears import NOTHING, Bears
 from diagnostics.evidence.catalogue import KINDS
@@ -17,10 +29,12 @@ from diagnostics.evidence.fields import shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made, Order
+from diagnostics.evidence.read_with import NEEDS
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
+from diagnostics.instruments import NAMED, ReadWith, read_with
 from diagnostics.models import ODDLY_TOLD, Step
-from jobs.models import CarState, Entry, Job, Photo
+from jobs.models import CarState, Entry, Job, Photo, Qualification
 from jobs.models import System as SystemRow
 from jobs.models.entries import switched
 
@@ -49,6 +63,7 @@ class Assessed:
     only_a_photo: bool = False
     broken: tuple[Order, ...] = ()  # what should have come first, and had not
     bears: Bears = NOTHING  # on the orders, by what was read
+    read_with: Sequence[ReadWith] = ()
 
     @property
     def stands(self) -> bool:
@@ -180,6 +195,7 @@ def assess(step: Step, system: System) -> Assessed:
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
         only_a_photo,
         bears=kind.bears(readings, system) if kind and done else NOTHING,
+        read_with=read_with(step, kind, readings, system),
     )
 
 
@@ -281,8 +297,21 @@ def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
         "state_then": Subquery(states.values("number")[:1]),
         "thrown_away": Exists(discards.filter(of=plain(OuterRef("key")))),
         "photo_count": Coalesce(Subquery(pictures.values(count=Count("pk"))), Value(0)),
+        "qualified_then": Case(
+            *(When(kind=kind, then=Exists(cards(needs))) for kind, needs in NEEDS.items()),
+            default=Value(True),
+            output_field=BooleanField(),
+        ),
     }
-    return steps.annotate(**read)
+    return steps.annotate(**read).prefetch_related(NAMED)
+
+
+def cards(needs: str) -> QuerySet[Qualification]:
+    """What somebody was qualified by for such work on the day of a step, by what is entered now."""
+    day = TruncDate(OuterRef("made_at"))
+    ends = Q(valid_to=None) | Q(valid_to__gte=day)
+    rows = Qualification.objects.filter(person=OuterRef("entry__author"), kind=needs)
+    return rows.filter(ends, valid_from__lte=day, mistake=False, superseded_by=None)
 
 
 def plain(key: Any) -> Lower:

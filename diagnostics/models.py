@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from jobs.models import Entry, Job
+from jobs.models import Entry, Equipment, Job
 from jobs.models.base import Keyed
 from jobs.models.said import kept_as_typed
 
@@ -46,6 +46,9 @@ class Step(Keyed):
     state_then: int
     photo_count: int
     thrown_away: bool
+    # Whether its author held the qualification that such a test needs, by the day it was made;
+    # true where it needs none.
+    qualified_then: bool
 
     class Meta:
         ordering = ["job", "number"]
@@ -77,3 +80,27 @@ class Step(Keyed):
             }
             for mark in self.marks
         ]
+
+
+class Named(models.Model):
+    """Which of the shop's instruments a step was read with, for one quantity.
+
+    `quantity` is a code of physics.quantities; one that is not listed stays as told.
+    """
+
+    step = models.ForeignKey(Step, models.PROTECT, related_name="named")
+    quantity = models.CharField(max_length=20)
+    equipment = models.ForeignKey(Equipment, models.PROTECT, related_name="named_by")
+
+    class Meta:
+        ordering = ["id"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["step", "quantity"],
+                name="instrument_named_once",
+                violation_error_message="This step already names an instrument for that.",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.step_id}: {self.quantity}"

@@ -3,10 +3,14 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from django.utils import timezone
+
 from diagnostics.assess import Assessed
+from diagnostics.evidence.read_with import NEEDS
 from diagnostics.since_changed import in_words, not_tested_since
 from jobs.models import CarState
 from jobs.models.points import THROWN_AWAY
+from jobs.models.qualifications import PAPERS, day_words
 
 
 @dataclass(frozen=True)
@@ -44,5 +48,24 @@ def of_step(assessed: Assessed) -> Iterator[StepPoint]:
         yield StepPoint("corrects_nothing", assessed.corrects, number)
     for order in assessed.broken:
         yield StepPoint(order.code, f"Step {number}, by what is recorded: {order.broken}", number)
+    for code, sentence in of_people(assessed):
+        yield StepPoint(code, sentence, number)
     for mark in assessed.step.marks_said:
         yield StepPoint(mark["code"], f"Step {number}: {mark['sentence']}", number)
+
+
+def of_people(assessed: Assessed) -> Iterator[tuple[str, str]]:
+    """Who was not qualified for it by what is entered, and which instrument was overdue."""
+    step = assessed.step
+    needs = NEEDS.get(step.kind)
+    if needs and assessed.stands and not step.qualified_then:
+        day = day_words(timezone.localdate(step.made_at))
+        yield (
+            f"not_qualified_{needs}",
+            f"Step {step.number}, {assessed.title.lower()}: no {PAPERS[needs]} of"
+            f" {step.entry.author.name} that was valid on {day} is entered",
+        )
+    told = {one.overdue: "check_overdue" for one in assessed.read_with if one.overdue}
+    told |= {one.coarser: "coarser" for one in assessed.read_with if one.coarser}
+    for sentence, code in told.items():
+        yield code, f"Step {step.number}: {sentence}"

@@ -4,10 +4,16 @@ from django.urls import URLPattern, path
 
 from jobs.views.consent import consent
 from jobs.views.customer import customer
+from jobs.views.equipment import (
+    equipment,
+    equipment_check,
+    equipment_enter,
+    equipment_tablet,
+)
 from jobs.views.find import find
 from jobs.views.intake import intake
 from jobs.views.job import job, job_failing
-from jobs.views.people import people, people_add, people_change
+from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photos import photos, photos_original, photos_shown
 from jobs.views.record import record, record_paper
 from jobs.views.repair import repair
@@ -25,9 +31,14 @@ urlpatterns: list[URLPattern] = [
     path("vehicle/", vehicle, name="vehicle"),
     path("system/", system, name="system"),
     path("consent/", consent, name="consent"),
+    path("equipment/", equipment, name="equipment"),
+    path("equipment/check/", equipment_check, name="equipment_check"),
+    path("equipment/enter/", equipment_enter, name="equipment_enter"),
+    path("equipment/tablet/", equipment_tablet, name="equipment_tablet"),
     path("people/", people, name="people"),
     path("people/add/", people_add, name="people_add"),
     path("people/change/", people_change, name="people_change"),
+    path("people/qualify/", people_qualify, name="people_qualify"),
     path("photos/", photos, name="photos"),
     path("photos/<str:digest>.jpg", photos_shown, name="photos_shown"),
     path("photos/<str:digest>/original/", photos_original, name="photos_original"),
