@@ -297,6 +297,7 @@ def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
         "state_then": Subquery(states.values("number")[:1]),
         "thrown_away": Exists(discards.filter(of=plain(OuterRef("key")))),
         "photo_count": Coalesce(Subquery(pictures.values(count=Count("pk"))), Value(0)),
+        "made_on": TruncDate("made_at"),  # by the shop's own days
         "qualified_then": Case(
             *(When(kind=kind, then=Exists(cards(needs))) for kind, needs in NEEDS.items()),
             default=Value(True),
@@ -308,7 +309,7 @@ def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
 
 def cards(needs: str) -> QuerySet[Qualification]:
     """What somebody was qualified by for such work on the day of a step, by what is entered now."""
-    day = TruncDate(OuterRef("made_at"))
+    day = OuterRef("made_on")
     ends = Q(valid_to=None) | Q(valid_to__gte=day)
     rows = Qualification.objects.filter(person=OuterRef("entry__author"), kind=needs)
     return rows.filter(ends, valid_from__lte=day, mistake=False, superseded_by=None)

@@ -60,12 +60,12 @@ def of_people(assessed: Assessed) -> Iterator[tuple[str, str]]:
     needs = NEEDS.get(step.kind)
     if needs and assessed.stands and not step.qualified_then:
         day = day_words(timezone.localdate(step.made_at))
-        yield (
-            f"not_qualified_{needs}",
+        sentence = (
             f"Step {step.number}, {assessed.title.lower()}: no {PAPERS[needs]} of"
-            f" {step.entry.author.name} that was valid on {day} is entered",
+            f" {step.entry.author.name} that was valid on {day} is entered."
         )
+        yield f"not_qualified_{needs}", sentence
     told = {one.overdue: "check_overdue" for one in assessed.read_with if one.overdue}
     told |= {one.coarser: "coarser" for one in assessed.read_with if one.coarser}
     for sentence, code in told.items():
-        yield code, f"Step {step.number}: {sentence}"
+        yield code, f"Step {step.number}: {sentence}."

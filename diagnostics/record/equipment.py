@@ -10,7 +10,10 @@ from diagnostics.record.words import numbers
 from jobs.models import Equipment
 from jobs.paper import frozen_people as frozen
 
-USUAL = "Findings are worked out with the usual accuracy of such instruments, not with what these state."
+USUAL = (
+    "Findings are worked out with the usual accuracy of such instruments, not with what these"
+    " state."
+)
 NONE_NAMED = "No step of this job names an instrument."
 
 

@@ -36,7 +36,7 @@ def step_instruments(context: dict[str, Any], kind: Kind, form: StepForm) -> dic
 def group(
     quantity: str, things: list[Equipment], mine: list[Equipment], form: StepForm
 ) -> dict[str, Any]:
-    """The instruments that read one quantity, those beside the tablet first; which one is tapped."""
+    """What reads one quantity, those beside the tablet first, and which of it is tapped."""
     reads = [one for one in things if quantity in one.reads]
     near = [one for one in mine if one in reads]
     listed = [*near, *(one for one in reads if one not in near)]
@@ -63,7 +63,7 @@ def option(thing: Equipment, quantity: str, tapped: str) -> dict[str, Any]:
         "value": thing.key.hex,  # a page kept on a tablet loses what looks like a form's key
         "name": thing.name,
         "accuracy": thing.accuracy_of(quantity),
-        "check": thing.check_words(today),
+        "check": thing.due_words(today),
         "over": bool(thing.overdue_on(today)),
         "tapped": tapped.replace("-", "") == thing.key.hex,
     }

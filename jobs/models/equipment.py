@@ -81,7 +81,7 @@ class Equipment(Keyed):
         known = words(KINDS, self.kind)
         if not self.recovery_class:
             return known
-        return f"{known}, {words(RECOVERY_CLASSES, self.recovery_class)}"
+        return f"{known} ({words(RECOVERY_CLASSES, self.recovery_class)})"
 
     @property
     def plate_words(self) -> str:
@@ -125,6 +125,13 @@ class Equipment(Keyed):
         """How it stood with its check on that day."""
         last = self.check_on(day)
         return last.words(day) if last else NOT_CHECKED
+
+    def due_words(self, day: date) -> str:
+        """The same in short: until when its check holds."""
+        last = self.check_on(day)
+        if last and last.until and last.until >= day:
+            return f"checked until {day_words(last.until)}"
+        return self.check_words(day)
 
     def overdue_on(self, day: date) -> date | None:
         """By when it was to be checked, where that day was past; None: it was not past, or unknown.

@@ -6,6 +6,7 @@ from datetime import date
 from django.db import models
 from django.utils.dateformat import format as date_words
 
+from diagnostics.physics.units import NO_BREAK
 from jobs.models.base import Keyed
 from jobs.models.entries import Entry
 from jobs.models.people import Person
@@ -24,8 +25,8 @@ PAPERS = {
 
 
 def day_words(day: date) -> str:
-    """A day as pages and papers say it: 3 Mar 2026."""
-    return date_words(day, "j M Y")
+    """A day as pages and papers say it: 3 Mar 2026, never torn apart."""
+    return date_words(day, "j M Y").replace(" ", NO_BREAK)
 
 
 class Qualification(Keyed):

@@ -10,10 +10,10 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs.entries import EQUIPMENT, EQUIPMENT_CHECK, EQUIPMENT_TABLET
-from jobs.forms.equipment import ACCURACY, CheckForm, EquipmentForm, TabletForm, typed_in
+from jobs.forms.equipment import ACCURACY, MAKES_RECOVERY, CheckForm, EquipmentForm, typed_in
 from jobs.logbook import enter
 from jobs.models import Check, Equipment, Photo
-from jobs.models.equipment import beside
+from jobs.models.equipment import READS, beside
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
@@ -128,7 +128,7 @@ def show_new(request: HttpRequest, form: forms.Form) -> HttpResponse:
     said = {
         "new": True,
         "form": form,
-        "accuracies": accuracies(form),
+        **asked_by_kind(form),
         "key": request.POST.get("key") or uuid.uuid4(),
         "photo_again": bool(request.FILES),
     }
@@ -151,7 +151,7 @@ def show_one(
         "photos": Photo.objects.filter(entry=thing.pictured_id).order_by("number"),
         "may_edit": is_owner(request),
         "form": change,
-        "accuracies": accuracies(change),
+        **asked_by_kind(change),
         "form_open": bool(form),
         "key": request.POST.get("key") if form else uuid.uuid4(),
         "check_form": check or CheckForm(initial=begun(thing, corrected)),
@@ -163,9 +163,14 @@ def show_one(
     return render(request, "jobs/equipment.html", said)
 
 
-def accuracies(form: forms.Form) -> list[Any]:
-    """The form's fields for accuracies."""
-    return [form[name] for name in form.fields if name.startswith(ACCURACY)]
+def asked_by_kind(form: forms.Form) -> dict[str, Any]:
+    """The form's fields for accuracies by quantity, and which kinds have which."""
+    names = [name for name in form.fields if name.startswith(ACCURACY)]
+    return {
+        "accuracies": [(name.removeprefix(ACCURACY), form[name]) for name in names],
+        "reads": READS,
+        "recovers": MAKES_RECOVERY,
+    }
 
 
 def begun(thing: Equipment, corrected: Check | None) -> dict[str, Any]:
