@@ -117,7 +117,7 @@ def apply_check(entry: Entry, form: forms.Form) -> dict[str, Any]:
 def apply_tablet(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """What lies beside a tablet."""
     lay_beside(entry, form.cleaned_data["things"])
-    return {"url": reverse("equipment")}
+    return {"url": f"{reverse('equipment')}?beside=1"}
 
 
 def apply_shop(_entry: Entry, form: forms.Form) -> dict[str, Any]:

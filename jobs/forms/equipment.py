@@ -73,9 +73,12 @@ class EquipmentForm(forms.Form):
             self.fields[f"{ACCURACY}{name}"] = Line(60, label, f"Such as {one.example}.")
 
     def clean_thing(self) -> Equipment | None:
-        """The thing that is told of again."""
+        """The thing that is told of again; its field is hidden, so what is wrong stands on top."""
         key = self.cleaned_data["thing"]
-        return thing_of(key) if key else None
+        found = Equipment.objects.filter(key=key).first() if key else None
+        if key and found is None:
+            self.add_error(None, NO_SUCH_THING)
+        return found
 
     def clean(self) -> dict[str, Any]:
         """The accuracies as numbers, both days in order."""

@@ -104,6 +104,7 @@ def show_all(request: HttpRequest, form: forms.Form | None = None) -> HttpRespon
         "listed": [line(one) for one in (*used, *(one for one in things if one not in used))],
         "on_tablet": [(one, one.key in mine) for one in used if one.reads],
         "tablet": tablet,
+        "laid": bool(request.GET.get("beside")),
         "may_choose": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
         "may_edit": is_owner(request),
         "problems": form.errors.values() if form else [],

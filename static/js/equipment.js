@@ -1,5 +1,10 @@
-/** Of a new instrument only what its kind reads is asked how well; the server takes all the same. */
+/** What lies beside the tablet goes into its kept pages. Of a new instrument only what its kind reads is asked how well; the server takes all the same. */
 "use strict";
+
+// What lies beside this tablet stands in the pages that it keeps: those are asked for anew.
+if (document.querySelector("[data-laid]")) {
+  navigator.serviceWorker?.ready.then((ready) => ready.active?.postMessage("keep anew"));
+}
 
 (() => {
   const form = /** @type {HTMLFormElement | null} */ (document.querySelector("form[data-instrument]"));
