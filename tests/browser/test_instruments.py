@@ -40,7 +40,7 @@ def test_what_lies_beside_the_tablet_is_named_by_a_step_and_changed_by_one_tap(o
     make_thing("multimeter")
     make_thing("multimeter", name="Bench meter")
     page = go("/equipment/", **PORTRAIT)
-    page.get_by_text("Bench meter").first.tap()
+    page.locator("label.answer", has_text="Bench meter").tap()
     page.get_by_role("button", name="Keep it so for this tablet").tap()
     expect(page.locator("[data-laid]")).to_be_visible()
 

@@ -29,7 +29,7 @@ def test_a_step_made_without_the_server_names_what_lies_beside_the_tablet(
     subprocess.run(told, cwd=PROGRAM, env=settings(shop.folder), check=True)
     job = job_taken_in(tablet)
     page = tablet.open("/equipment/")
-    page.get_by_text("Bench meter").first.click()
+    page.locator("label.answer", has_text="Bench meter").click()
     page.get_by_role("button", name="Keep it so for this tablet").click()
     page.wait_for_url("**/equipment/?beside=1")
     tablet.wait_for(IN_KEPT_PAGE)
