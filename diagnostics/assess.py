@@ -107,6 +107,12 @@ class Assessed:
         return "; ".join(f"{one.words}: {one.shown}" for one in values)
 
     @property
+    def instruments(self) -> str:
+        """The instruments it names, each once; empty: none."""
+        names = dict.fromkeys(one.thing.name for one in self.read_with)
+        return f"Read with {', '.join(names)}." if names else ""
+
+    @property
     def photos(self) -> str:
         """How many photos were taken with it, in words; empty: none."""
         return photos_words(self.step.photo_count)

@@ -38,8 +38,9 @@ class ReadWith:
 
     @property
     def words(self) -> str:
-        """What was read with it."""
-        return QUANTITIES[self.quantity].words if self.quantity in QUANTITIES else self.quantity
+        """What was read with it, and how."""
+        asked = QUANTITIES.get(self.quantity)
+        return asked.used_words if asked else f"{self.quantity} read with"
 
     @property
     def accuracy(self) -> str:

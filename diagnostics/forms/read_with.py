@@ -20,9 +20,7 @@ class ReadWithField(forms.CharField):
     """The key of an instrument. Whatever a page told is taken: one that is not listed is marked."""
 
     def __init__(self, quantity: str) -> None:
-        super().__init__(
-            label=f"{QUANTITIES[quantity].words} read with", required=False, max_length=100
-        )
+        super().__init__(label=QUANTITIES[quantity].used_words, required=False, max_length=100)
 
 
 def read_with_fields(kind: Kind) -> dict[str, forms.Field]:

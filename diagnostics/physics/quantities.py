@@ -13,11 +13,20 @@ from diagnostics.physics.units import NO_BREAK, to_si, unit_named
 
 @dataclass(frozen=True)
 class Quantity:
-    """Something that is measured. `units` are those in which an accuracy may be stated."""
+    """Something that is measured. `units` are those in which an accuracy may be stated.
+
+    `used` says how its instrument is used.
+    """
 
     words: str
     units: tuple[str, ...] = ()
     example: str = ""
+    used: str = "read with"
+
+    @property
+    def used_words(self) -> str:
+        """What stands before the instrument's name."""
+        return f"{self.words} {self.used}"
 
 
 TEMPERATURES = ("ΔK", "Δ°C", "Δ°F")
@@ -33,8 +42,8 @@ QUANTITIES: dict[str, Quantity] = {
     "gap": Quantity("Gap", ("mm", "µm", "mil", "in"), "0.02 mm"),
     "gas": Quantity("Share of gas", ("%",), "2 %"),
     # Told by name only: what makers state of these is no accuracy of a reading.
-    "leak": Quantity("Leaks"),
-    "recovery": Quantity("Recovery"),
+    "leak": Quantity("Leaks", used="searched with"),
+    "recovery": Quantity("Recovery", used="made with"),
 }
 # Which quantity a class of instruments (uncertainty.INSTRUMENTS) reads. A watch, scan data and a
 # measuring cup are no instruments that a shop has checked.

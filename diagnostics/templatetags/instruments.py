@@ -49,7 +49,7 @@ def group(
     behind = [one for one in options[sight:] if not one["tapped"]]
     return {
         "name": name,
-        "words": QUANTITIES[quantity].words,
+        "words": QUANTITIES[quantity].used_words,
         "options": [one for one in options if one not in behind],
         "behind": behind,
         "not_named": tapped == NOT_NAMED,

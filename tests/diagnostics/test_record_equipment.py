@@ -103,7 +103,7 @@ def test_the_paper_prints_them():
     job = measured_job()
     frozen(job)
     text = printed(file_of(Record.objects.get(job=job)))
-    for words in ("HL4471", "validto", "Multimeter1", "M31-0093", "IEC61010-1", "Readwith:"):
+    for words in ("HL4471", "validto", "Multimeter1", "M31-0093", "IEC61010-1", "Voltagereadwith:"):
         assert words in text
 
 

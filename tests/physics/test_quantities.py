@@ -23,7 +23,8 @@ from diagnostics.physics.uncertainty import INSTRUMENTS
 )
 def test_an_accuracy_is_a_share_of_the_reading_and_a_fixed_part(typed, quantity, share, fixed):
     told = stated(typed, quantity)
-    assert (told.share, told.fixed) == (pytest.approx(share), pytest.approx(fixed))
+    assert told.share == pytest.approx(share)
+    assert told.fixed == pytest.approx(fixed)
 
 
 @pytest.mark.parametrize(
