@@ -9,7 +9,10 @@ from functools import lru_cache
 from typing import Any
 
 from django.db.models import (
+    BooleanField,
+    Case,
     Count,
+    Exists,
     OuterRef,
     Prefetch,
     Q,
@@ -17,10 +20,11 @@ from django.db.models import (
     Subquery,
     TextField,
     Value,
+    When,
     prefetch_related_objects,
 )
 from django.db.models.fields.json import KT
-from django.db.models.functions import Cast, Coalesce, Lower, Replace
+from django.db.models.functions import Cast, Coalesce, Lower, Replace, TruncDate
 
 from diagnostics.evidence.bears import NOTHING, Bears
 from diagnostics.evidence.catalogue import KINDS
@@ -29,10 +33,12 @@ from diagnostics.evidence.fields import shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import ORDERS, Made, Order
+from diagnostics.evidence.read_with import NEEDS
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
+from diagnostics.instruments import NAMED, ReadWith, read_with
 from diagnostics.models import ODDLY_TOLD, Override, Step
-from jobs.models import CarState, Entry, Job, Photo
+from jobs.models import CarState, Entry, Job, Photo, Qualification
 from jobs.models import System as SystemRow
 from jobs.models.entries import switched
 
@@ -63,6 +69,7 @@ class Assessed:
     broken: tuple[Order, ...] = ()  # what should have come first, and had not
     under: tuple[Override, ...] = ()  # what let it be made without
     bears: Bears = NOTHING  # on the orders, by what was read
+    read_with: Sequence[ReadWith] = ()
 
     @property
     def stands(self) -> bool:
@@ -104,6 +111,12 @@ class Assessed:
         """The numbers that were worked out from what was read, in one line; empty: none."""
         values = self.meaning.computed if self.meaning and not self.step.superseded_by_id else ()
         return "; ".join(f"{one.words}: {one.shown}" for one in values)
+
+    @property
+    def instruments(self) -> str:
+        """The instruments it names, each once; empty: none."""
+        names = dict.fromkeys(one.thing.name for one in self.read_with)
+        return f"Read with {', '.join(names)}." if names else ""
 
     @property
     def photos(self) -> str:
@@ -196,6 +209,7 @@ def assess(step: Step, system: System) -> Assessed:
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
         only_a_photo,
         bears=bearing,
+        read_with=read_with(step, kind, readings, system),
     )
 
 
@@ -365,8 +379,22 @@ def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
         "state_then": Subquery(states.values("number")[:1]),
         "thrown_away": Subquery(last_discard.values("key")[:1]),
         "photo_count": Coalesce(Subquery(pictures.values(count=Count("pk"))), Value(0)),
+        "made_on": TruncDate("made_at"),  # by the shop's own days
+        "qualified_then": Case(
+            *(When(kind=kind, then=Exists(cards(needs))) for kind, needs in NEEDS.items()),
+            default=Value(True),
+            output_field=BooleanField(),
+        ),
     }
-    return steps.annotate(**read)
+    return steps.annotate(**read).prefetch_related(NAMED)
+
+
+def cards(needs: str) -> QuerySet[Qualification]:
+    """What somebody was qualified by for such work on the day of a step, by what is entered now."""
+    day = OuterRef("made_on")
+    ends = Q(valid_to=None) | Q(valid_to__gte=day)
+    rows = Qualification.objects.filter(person=OuterRef("entry__author"), kind=needs)
+    return rows.filter(ends, valid_from__lte=day, mistake=False, superseded_by=None)
 
 
 def plain(key: Any) -> Lower:

@@ -58,8 +58,7 @@ def apply_step(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return record_step(entry, cast("StepForm", form).told())
 
 
-# A technician needs the qualification that a job's refrigerant moves need; no move can be entered
-# yet.
+# A technician needs what the job's tests needed (record/qualified.py); the action refuses others.
 # An issue freezes what its issuer looked at, so it is made on its page and never sent later.
 ISSUE = EntryKind(
     "issue",

@@ -4,7 +4,7 @@ from uuid import UUID
 
 from django.db import models
 
-from jobs.models import Entry, Job
+from jobs.models import Entry, Equipment, Job
 from jobs.models.base import Keyed
 from jobs.models.said import kept_as_typed
 from jobs.models.wordings import in_shop_time
@@ -50,6 +50,9 @@ class Step(Keyed):
     state_then: int
     photo_count: int
     thrown_away: UUID | None
+    # Whether its author held the qualification that such a test needs, by the day it was made;
+    # true where it needs none.
+    qualified_then: bool
 
     class Meta:
         ordering = ["job", "number"]
@@ -138,3 +141,27 @@ class Waiver(models.Model):
 def by_owner(what: str, entry: Entry, reason: str) -> str:
     """Waived by T. Okafor-Lindqvist, 30 Nov 2026, 14:10: the reason."""
     return f"{what} by {entry.author.name}, {in_shop_time(entry.happened_at)}: {reason}"
+
+
+class Named(models.Model):
+    """Which of the shop's instruments a step was read with, for one quantity.
+
+    `quantity` is a code of physics.quantities; one that is not listed stays as told.
+    """
+
+    step = models.ForeignKey(Step, models.PROTECT, related_name="named")
+    quantity = models.CharField(max_length=20)
+    equipment = models.ForeignKey(Equipment, models.PROTECT, related_name="named_by")
+
+    class Meta:
+        ordering = ["id"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["step", "quantity"],
+                name="instrument_named_once",
+                violation_error_message="This step already names an instrument for that.",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.step_id}: {self.quantity}"

@@ -3,10 +3,13 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from django.utils import timezone
+
 from diagnostics.assess import Assessed, made
 from diagnostics.evidence.bears import OPENED_AT
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS, Made, Order
+from diagnostics.evidence.read_with import NEEDS
 from diagnostics.evidence.readings import taps
 from diagnostics.evidence.system import System
 from diagnostics.loop_state import OPEN, LoopState
@@ -15,6 +18,7 @@ from diagnostics.since_changed import in_words, not_tested_since
 from jobs.models import CarState
 from jobs.models.handovers import STANDS
 from jobs.models.points import THROWN_AWAY
+from jobs.models.qualifications import PAPERS, day_words
 
 
 @dataclass(frozen=True)
@@ -64,9 +68,28 @@ def of_step(assessed: Assessed) -> Iterator[StepPoint]:
         yield point("corrects_nothing", assessed.corrects)
     for order in assessed.broken:
         yield point(order.code, f"Step {number}, by what is recorded: {order.broken}")
+    for code, sentence in of_people(assessed):
+        yield point(code, sentence)
     for mark in assessed.step.marks_said:
         about = f"{key} {mark['field']}"
         yield point(mark["code"], f"Step {number}: {mark['sentence']}", about)
+
+
+def of_people(assessed: Assessed) -> Iterator[tuple[str, str]]:
+    """Who was not qualified for it by what is entered, and which instrument was overdue."""
+    step = assessed.step
+    needs = NEEDS.get(step.kind)
+    if needs and assessed.stands and not step.qualified_then:
+        day = day_words(timezone.localdate(step.made_at))
+        sentence = (
+            f"Step {step.number}, {assessed.title.lower()}: no {PAPERS[needs]} of"
+            f" {step.entry.author.name} that was valid on {day} is entered."
+        )
+        yield f"not_qualified_{needs}", sentence
+    told = {one.overdue: "check_overdue" for one in assessed.read_with if one.overdue}
+    told |= {one.coarser: "coarser" for one in assessed.read_with if one.coarser}
+    for sentence, code in told.items():
+        yield code, f"Step {step.number}: {sentence}."
 
 
 # What a gate bars, in the order in which it is shown; common practice, no source.

@@ -1,15 +1,16 @@
 """What forms say, in the shape in which actions write it. Neither of the two imports the other."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
+from jobs.models import Equipment
 from jobs.told import Mark
 
 
 @dataclass(frozen=True)
 class ToldStep:
-    """What a step's form says: names as the columns of Step."""
+    """What a step's form says: names as the columns of Step; `named` by quantity."""
 
     kind: str
     kind_version: int
@@ -20,6 +21,7 @@ class ToldStep:
     not_done: str
     not_done_words: str
     corrected_why: str = ""
+    named: Mapping[str, Equipment] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

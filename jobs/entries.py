@@ -9,6 +9,7 @@ from jobs.actions.change import record_change
 from jobs.actions.conditions import note_conditions
 from jobs.actions.consent import give_consent
 from jobs.actions.discard import throw_away
+from jobs.actions.equipment import add_check, lay_beside, tell_of
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
 from jobs.actions.follows import tell_follows
@@ -18,6 +19,7 @@ from jobs.actions.job import address, job_of
 from jobs.actions.merge import merge
 from jobs.actions.people import add_person, change_person
 from jobs.actions.place import put_place
+from jobs.actions.qualification import add_qualification
 from jobs.actions.redact import redact
 from jobs.actions.shop import set_up_shop
 from jobs.actions.tag import write_tag
@@ -26,6 +28,7 @@ from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
+from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
@@ -33,6 +36,7 @@ from jobs.forms.intake import IntakeForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.place import PlaceForm
+from jobs.forms.qualification import QualificationForm
 from jobs.forms.redact import RedactForm
 from jobs.forms.repair import RepairForm
 from jobs.forms.shop import ShopForm
@@ -154,6 +158,36 @@ def apply_person_change(_entry: Entry, form: forms.Form) -> dict[str, Any]:
     return {"url": f"{reverse('people')}?person={person.key}"}
 
 
+def apply_qualification(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A card of somebody's."""
+    told = cast("QualificationForm", form)
+    person = told.cleaned_data["person"]
+    add_qualification(entry, person, told.columns(), told.corrected)
+    return {"url": f"{reverse('people')}?person={person.key}"}
+
+
+def apply_equipment(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """An instrument, new or as it is now."""
+    told = cast("EquipmentForm", form)
+    said = told.cleaned_data
+    thing = tell_of(entry, said["thing"], told.columns(), (said["checked_on"], said["until"]))
+    return {"url": f"{reverse('equipment')}?thing={thing.key}"}
+
+
+def apply_check(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A check of an instrument."""
+    told = cast("CheckForm", form)
+    said = told.cleaned_data
+    add_check(entry, said["thing"], said["checked_on"], said["until"], told.corrected)
+    return {"url": f"{reverse('equipment')}?thing={said['thing'].key}"}
+
+
+def apply_tablet(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """What lies beside a tablet."""
+    lay_beside(entry, form.cleaned_data["things"])
+    return {"url": f"{reverse('equipment')}?beside=1"}
+
+
 def apply_shop(_entry: Entry, form: forms.Form) -> dict[str, Any]:
     """The shop set up."""
     told = form.cleaned_data
@@ -183,6 +217,18 @@ PERSON = EntryKind("person", 1, PersonEntry, apply_person, OWNERS, fact=False, o
 PERSON_CHANGE = EntryKind(
     "person_change", 1, PersonChange, apply_person_change, OWNERS, fact=False, online=True
 )
+QUALIFICATION = EntryKind(
+    "qualification", 1, QualificationForm, apply_qualification, OWNERS, fact=True, online=True
+)
+EQUIPMENT = EntryKind(
+    "equipment", 1, EquipmentForm, apply_equipment, OWNERS, fact=True, online=True
+)
+EQUIPMENT_CHECK = EntryKind(
+    "equipment_check", 1, CheckForm, apply_check, OWNERS, fact=True, online=True
+)
+EQUIPMENT_TABLET = EntryKind(
+    "equipment_tablet", 1, TabletForm, apply_tablet, BAY, fact=True, online=True
+)
 SHOP = EntryKind("shop", 1, ShopForm, apply_shop, OWNERS, fact=False, online=True)
 
 ENTRIES: dict[str, EntryKind] = {
@@ -208,6 +254,10 @@ ENTRIES: dict[str, EntryKind] = {
         REDACT,
         PERSON,
         PERSON_CHANGE,
+        QUALIFICATION,
+        EQUIPMENT,
+        EQUIPMENT_CHECK,
+        EQUIPMENT_TABLET,
         SHOP,
     )
 }

@@ -6,6 +6,12 @@ from jobs.views.board import board, board_first
 from jobs.views.conditions import conditions
 from jobs.views.consent import consent
 from jobs.views.customer import customer
+from jobs.views.equipment import (
+    equipment,
+    equipment_check,
+    equipment_enter,
+    equipment_tablet,
+)
 from jobs.views.find import find
 from jobs.views.follows import follows
 from jobs.views.handover import handover, handover_taken
@@ -13,7 +19,7 @@ from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
 from jobs.views.job import job, job_failing
 from jobs.views.merge import merge
-from jobs.views.people import people, people_add, people_change
+from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photos import photos, photos_original, photos_shown
 from jobs.views.place import place
 from jobs.views.record import record, record_paper
@@ -44,9 +50,14 @@ urlpatterns: list[URLPattern] = [
     path("waiting/end/", waiting_end, name="waiting_end"),
     path("system/", system, name="system"),
     path("consent/", consent, name="consent"),
+    path("equipment/", equipment, name="equipment"),
+    path("equipment/check/", equipment_check, name="equipment_check"),
+    path("equipment/enter/", equipment_enter, name="equipment_enter"),
+    path("equipment/tablet/", equipment_tablet, name="equipment_tablet"),
     path("people/", people, name="people"),
     path("people/add/", people_add, name="people_add"),
     path("people/change/", people_change, name="people_change"),
+    path("people/qualify/", people_qualify, name="people_qualify"),
     path("photos/", photos, name="photos"),
     path("photos/<str:digest>.jpg", photos_shown, name="photos_shown"),
     path("photos/<str:digest>/original/", photos_original, name="photos_original"),

@@ -6,11 +6,11 @@ from typing import Any
 
 from django.contrib.auth.hashers import make_password
 
-from jobs.entries import INTAKE
+from jobs.entries import EQUIPMENT, INTAKE, QUALIFICATION
 from jobs.logbook import EntryKind, Outcome, Told, enter
-from jobs.models import Entry, Job, Person, Shop
+from jobs.models import Entry, Equipment, Job, Person, Qualification, Shop
 from jobs.models.marks import marks_in_words
-from jobs.models.people import TECHNICIAN
+from jobs.models.people import OWNER, TECHNICIAN
 
 PASSWORD = "nine grey herons"
 # One typing of the intake form that leaves nothing open.
@@ -114,3 +114,21 @@ def intake_errors(**fields: Any) -> dict[str, str]:
 def said_of(entry: Entry) -> list[str]:
     """What was odd about an entry, in the words that pages show."""
     return [mark.words for mark in marks_in_words([entry])[entry.pk]]
+
+
+def qualify(person: Person, kind: str = "refrigerant", **fields: str) -> Qualification:
+    """A card of somebody's, told by an owner; without an end unless one is given."""
+    first = {"person": str(person.key), "kind": kind, "valid_from": "2020-01-01"}
+    ends = {} if "valid_to" in fields else {"open_end": "no_end"}
+    outcome = enter(QUALIFICATION, make_told({**first, **ends, **fields}, make_person(OWNER)))
+    if not outcome.stands:
+        raise AssertionError(f"{outcome.state}: {outcome.form.errors if outcome.form else ''}")
+    return Qualification.objects.get(key=outcome.key)
+
+
+def make_thing(kind: str = "gauge_set", **fields: Any) -> Equipment:
+    """An instrument of the shop, told by an owner."""
+    outcome = enter(EQUIPMENT, make_told({"kind": kind, **fields}, make_person(OWNER)))
+    if not outcome.stands:
+        raise AssertionError(f"{outcome.state}: {outcome.form.errors if outcome.form else ''}")
+    return Equipment.objects.get(key=outcome.key)

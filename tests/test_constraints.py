@@ -9,7 +9,7 @@ from django.db import IntegrityError, models, transaction
 from jobs.entries import CHANGE, CONSENT
 from jobs.models import Photo, Reused
 from tests.diagnostics.step_forms import tell as tell_step
-from tests.factories import make_job, make_shop, tell
+from tests.factories import make_job, make_person, make_shop, make_thing, qualify, tell
 from tests.jobs.test_record import make_record
 
 pytestmark = pytest.mark.django_db
@@ -22,8 +22,11 @@ CONSTRAINTS = {
 }
 # What breaks a condition. Columns that are once are broken by those of another row.
 BROKEN_BY: dict[str, dict[str, object]] = {
+    "check_holds_from_its_day": {"checked_on": "2026-03-04", "until": "2026-03-03"},
     "job_stage_known": {"stage": "paused"},
     "person_role_known": {"role": "boss"},
+    "qualification_ends_after_it_begins": {"valid_from": "2026-03-04", "valid_to": "2026-03-03"},
+    "qualification_kind_known": {"kind": "driving"},
     "record_issue_from_one": {"issue": 0},
     "shop_is_one": {"id": 2},
     "shop_paper_known": {"paper": "a3"},
@@ -41,7 +44,9 @@ def two_of_everything() -> None:
         job = make_job()
         assert tell(CONSENT, job, consent_amount="300", consent_how="phone").stands
         assert tell(CHANGE, job, what="fitted", part="clutch", source="new").stands
-        assert tell_step(job).stands
+        clamp = make_thing("current_clamp", checked_on="2026-01-05")
+        assert tell_step(job, with_current=str(clamp.key)).stands
+        qualify(make_person())
         make_record(job, issue)
         Photo.objects.create(entry=job.entry, number=1, sent_bytes=1)
         same = {field.name: getattr(job.entry, field.name) for field in Reused._meta.fields[1:]}

@@ -13,6 +13,7 @@ from django.utils import timezone
 
 from diagnostics.record.build import Heading, record_data
 from diagnostics.record.issues import data_before, entries_of, last_entry, last_issue, next_number
+from diagnostics.record.qualified import why_not
 from diagnostics.record.words import several
 from diagnostics.told import Asked
 from jobs.actions.job import job_with
@@ -47,13 +48,16 @@ def set_paper(said: Told | Entry, asked: Asked) -> SetPaper:
 
     Raises:
         Refused: somebody froze this issue first, something was entered since the page was opened,
-            or the file cannot be made.
+            its issuer lacks what the job's tests needed, or the file cannot be made.
 
     """
     job, moment = job_with(said.job_key), timezone.now()
     seen = last_entry(job, said.key)
     last = last_issue(job)
     refuse_what_was_not_seen(job, last, said, asked)
+    unqualified = why_not(job, said.author)
+    if unqualified:
+        raise Refused(unqualified)
     heading = Heading(asked.issue, said.author, moment, asked.changed, asked.address)
     data = record_data(job, heading, data_before(last))
     frozen = exact_text(data)

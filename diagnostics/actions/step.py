@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from diagnostics.models import Step
+from diagnostics.models import Named, Step
 from diagnostics.told import ToldStep
 from jobs.actions.corrections import in_order, link
 from jobs.actions.job import address, job_of
@@ -32,6 +32,10 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
         not_done=told.not_done,
         not_done_words=told.not_done_words,
         corrected_why=told.corrected_why if entry.corrects else "",
+    )
+    Named.objects.bulk_create(
+        Named(step=step, quantity=quantity, equipment=thing)
+        for quantity, thing in told.named.items()
     )
     same_kind = Step.objects.filter(job=job, kind=step.kind)
     link(in_order(list(same_kind.select_related("entry", "superseded_by")), step))

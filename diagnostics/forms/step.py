@@ -14,11 +14,13 @@ from diagnostics.evidence.problems import Problem, unlisted
 from diagnostics.evidence.readings import Reading, Readings, parse
 from diagnostics.evidence.system import System, can_be_such
 from diagnostics.forms.other_page import answers_with, other_page_marks, told_twice_marks
+from diagnostics.forms.read_with import named_in, read_with_fields, typed_in_with
 from diagnostics.models import ODDLY_TOLD, TOLD, Step
 from diagnostics.physics.errors import Malformed
 from diagnostics.told import ToldStep
 from jobs.forms.fields import SAY_WHY, Line, Lines, OnJob, Tap, Typed, WhatWasWrong, Why, WhyAsked
 from jobs.logbook import Told
+from jobs.models import Equipment
 
 NO_SUCH_KIND = "The shop server does not know this kind of test; it may be older than this tablet."
 NOT_DONE_LENGTH = 40  # of the column; a longer code can only be unknown, and its mark has it whole
@@ -56,7 +58,11 @@ class StepForm(OnJob):
         self.around = around_job(self.job_key) if around is None else around
         self.readings: dict[str, Reading | str] = {}
         self.step_marks: list[dict[str, str]] = []
+        self.named: dict[str, Equipment] = {}
+        # Whether it comes with a step told before: what lies beside this tablet is then no preset.
+        self.begun = self.is_bound or bool(kwargs.get("initial"))
         if self.kind:
+            self.fields.update(read_with_fields(self.kind))
             self.initial.update(test_kind=self.kind.name, test_version=self.kind.version)
             for asked in self.kind.fields:
                 self.add_asked(asked)
@@ -107,6 +113,8 @@ class StepForm(OnJob):
             self.entry_told, self.kind, version, not_done, list(self.fields)
         )
         self.step_marks += told_twice_marks(self.entry_told, self.fields)
+        self.named, unknown = named_in(self.kind, said)
+        self.step_marks += unknown
         self.ask_what_was_wrong()
         if not self.errors and not self.is_worth_keeping(self.kind):
             self.add_error(None, NOTHING_TOLD)
@@ -182,6 +190,7 @@ class StepForm(OnJob):
             not_done=said["not_done"][:NOT_DONE_LENGTH],
             not_done_words=said["not_done_words"] if said["not_done"] else "",
             corrected_why=said["corrected_why"],
+            named=self.named,
         )
 
 
@@ -193,4 +202,5 @@ def typed_in(step: Step) -> dict[str, str]:
             first[name] = told
         else:
             first |= {name: told["typed"], f"{name}_unit": told["unit"]}
-    return first | {"seen": step.seen, "not_done_words": step.not_done_words}
+    told = {"seen": step.seen, "not_done_words": step.not_done_words}
+    return first | typed_in_with(step) | told

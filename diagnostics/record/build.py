@@ -15,6 +15,7 @@ from diagnostics.loop_state import LoopState
 from diagnostics.record import job as parts
 from diagnostics.record import stages
 from diagnostics.record.issues import entries_of
+from diagnostics.record.qualifications import cards_of, in_one
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several
 from diagnostics.waived import Pointed, parted, waivers_of
@@ -25,10 +26,10 @@ from jobs.models.points import of_conflicts, of_discards, open_points
 from jobs.models.stages import moves_of
 from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
+from jobs.paper.frozen_people import Human
 
 NOT_COMPARED = "The issue before cannot be read as it was frozen: not compared with it."
 FIRST = "Issue 1: nothing came before it."
-NO_QUALIFICATION = "none entered"
 
 
 @dataclass(frozen=True)
@@ -86,7 +87,8 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "photos": parts.photos(job, names, made.numbers),
         "open_points": points,
         "consents": parts.consents(consents, parts.names_gone(job, entries)),
-        "people": people(entries, made, heading),
+        "people": people(job, entries, made, heading),
+        "equipment": made.equipment,
         "corrections": parts.corrections(
             entries, names, {**made.reasons, **reasons_of(changes)}, made.alone
         ),
@@ -179,11 +181,13 @@ def named(entries: list[Entry], made: Made, consents: list[Consent]) -> dict[obj
     }
 
 
-def people(entries: list[Entry], made: Made, heading: Heading) -> list[frozen.Human]:
+def people(job: Job, entries: list[Entry], made: Made, heading: Heading) -> list[Human]:
     """Who did what: everybody who entered something, and who issues it."""
     did: dict[str, list[str]] = {}
     steps: dict[str, list[int]] = {}
-    keys = {person.name: str(person.key) for person in (heading.author, *authors(entries))}
+    everybody = (heading.author, *authors(entries))
+    keys = {person.name: str(person.key) for person in everybody}
+    cards = cards_of(everybody, job.opened_at, heading.moment)
     for entry in entries:
         done = did.setdefault(entry.author.name, [])
         name = kind_words(entry.kind)
@@ -202,7 +206,8 @@ def people(entries: list[Entry], made: Made, heading: Heading) -> list[frozen.Hu
             "author": keys[name],
             "did": ", ".join(done),
             "steps": sorted(steps.get(name, [])),
-            "qualification": NO_QUALIFICATION,
+            "qualification": in_one(cards.get(keys[name], ())),
+            "qualifications": cards.get(keys[name], []),
         }
         for name, done in did.items()
     ]
@@ -227,6 +232,7 @@ PARTS = {
     "photos": "the photos",
     "open_points": "the open points",
     "consents": "the consents",
+    "equipment": "the equipment",
     "corrections": "the corrections",
 }
 

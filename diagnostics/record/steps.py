@@ -9,11 +9,13 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
+from diagnostics.record.equipment import equipment_of, read_with_of
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
 from diagnostics.record.words import FAILING_WORDS, times
 from jobs.models import CarState, Change, Job
 from jobs.models.marks import marks_in_words
 from jobs.paper import frozen
+from jobs.paper.frozen_people import Equipment
 
 NO_REASON = "no reason given"
 NOT_MADE = "not made in this job"
@@ -27,7 +29,7 @@ class Made:
     `numbers` are the steps' numbers by their entry's key, `kinds` the kinds of those that stand,
     `stand` says how many stand as made and as not possible, `reasons` why a step took another's
     place, by its entry's key, `alone` the keys of corrections that took none, `loop` what they and
-    the changes tell of the loop.
+    the changes tell of the loop, `equipment` what they were read with.
     """
 
     steps: list[frozen.Step]
@@ -39,6 +41,7 @@ class Made:
     kinds: frozenset[str]
     stand: tuple[int, int]
     loop: LoopState
+    equipment: Equipment
 
 
 def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> Made:
@@ -61,6 +64,7 @@ def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> 
             sum(bool(one.step.not_done) for one in standing),
         ),
         loop=loop_state(all_steps, changes),
+        equipment=equipment_of(all_steps),
     )
 
 
@@ -81,6 +85,7 @@ def step_of(one: Assessed) -> frozen.Step:
         "outcome": shown.outcome,
         "superseded_by": superseded_by(step),
         "readings": shown_readings(one.kind, readings_of(step)),
+        "read_with": read_with_of(one),
         "worked_out": shown.worked_out,
         "drawing": shown.drawing,
         "bearings": shown.bearings,

@@ -59,6 +59,10 @@ KIND_WORDS = {
     "discard": "entry thrown away on a tablet",
     "person": "person",
     "person_change": "change of a person",
+    "qualification": "qualification of a person",
+    "equipment": "instrument of the shop",
+    "equipment_check": "check of an instrument",
+    "equipment_tablet": "instruments beside a tablet",
     "shop": "shop",
 }
 

@@ -13,6 +13,7 @@ from diagnostics.entries import ISSUE
 from diagnostics.forms.issue import IssueForm
 from diagnostics.record.build import Heading, record_data
 from diagnostics.record.issues import data_before, entries_of, last_issue, next_number
+from diagnostics.record.qualified import why_not
 from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.people import OWNER, TECHNICIAN
@@ -60,6 +61,7 @@ def show_issue(request: HttpRequest, job: Job, form: IssueForm | None) -> HttpRe
         "data": data,
         "undrawn": undrawn.listed(),
         "problem": problem,
+        "cannot": why_not(job, request.user),  # type: ignore[arg-type]
         "form": form or IssueForm(job_key=job.key, initial=first),
         "key": request.POST.get("key") or uuid.uuid4(),
     }

@@ -4,12 +4,14 @@ from jobs.models.changes import Change
 from jobs.models.conditions import Conditions
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry, Reused
+from jobs.models.equipment import Check, Equipment, TabletSet
 from jobs.models.find import FoundBy
 from jobs.models.handovers import Handover
 from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.places import Place
+from jobs.models.qualifications import Qualification
 from jobs.models.records import Record
 from jobs.models.shop import Shop
 from jobs.models.stages import StageMove
@@ -20,21 +22,25 @@ from jobs.models.waiting import Waiting
 __all__ = [
     "CarState",
     "Change",
+    "Check",
     "Conditions",
     "Consent",
     "Customer",
     "Entry",
+    "Equipment",
     "FoundBy",
     "Handover",
     "Job",
     "Person",
     "Photo",
     "Place",
+    "Qualification",
     "Record",
     "Reused",
     "Shop",
     "StageMove",
     "System",
+    "TabletSet",
     "Tag",
     "Vehicle",
     "Waiting",

@@ -13,6 +13,7 @@ import json
 from typing import Literal, TypedDict
 
 from jobs.paper.frozen_drawing import Drawing
+from jobs.paper.frozen_people import Equipment, Human, ReadWith
 from jobs.paper.frozen_shared import Label as Label  # noqa: PLC0414  named from here elsewhere
 from jobs.paper.frozen_shared import Times as Times  # noqa: PLC0414
 from jobs.paper.frozen_shared import Value as Value  # noqa: PLC0414
@@ -206,6 +207,7 @@ class Step(Times):
     outcome: Outcome | None
     superseded_by: int | None
     readings: list[Reading]
+    read_with: list[ReadWith]
     worked_out: list[Worked]
     drawing: Drawing | None
     bearings: list[Bearing]
@@ -283,16 +285,6 @@ class Consent(Times):
     superseded_by: int | None
 
 
-class Human(TypedDict):
-    """Who did what, with which qualification, and the numbers of the steps they made."""
-
-    name: str
-    author: str
-    did: str
-    steps: list[int]
-    qualification: str
-
-
 class Correction(Times):
     """An entry that replaced an earlier one (both stand in the logbook), or a mark on an entry.
 
@@ -348,6 +340,7 @@ class RecordData(TypedDict):
     open_points: list[Point]
     consents: list[Consent]
     people: list[Human]
+    equipment: Equipment
     corrections: list[Correction]
 
 

@@ -8,18 +8,23 @@ from django import forms
 from django.contrib.auth import update_session_auth_hash
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
+from django.utils import timezone
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST, require_safe
 
-from jobs.entries import PERSON, PERSON_CHANGE
+from jobs.entries import PERSON, PERSON_CHANGE, QUALIFICATION
 from jobs.forms.people import NewName, NewPassword, NewPerson, NewPin, NewRole
+from jobs.forms.qualification import QualificationForm, typed_in
 from jobs.logbook import EntryKind, NotAnEntry, Outcome, Told, enter
-from jobs.models import Person
+from jobs.models import Person, Photo, Qualification
 from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.qualifications import HIGH_VOLTAGE, REFRIGERANT, holds
 from jobs.models.wordings import in_shop_time
 from jobs.pins import hash_password, hash_pin, is_locked, pin_state
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
+from jobs.views.asked import asked_original
+from jobs.views.posted import told_from_post
 from jobs.views.tablet import from_this_machine, pins_work, this_tablet
 
 CHANGE_FORMS: dict[str, type[forms.Form]] = {
@@ -37,7 +42,9 @@ def people(request: HttpRequest) -> HttpResponse:
     told = request.GET.get("person", "")
     if not told:
         return show_all(request, NewPerson())
-    return show_one(request, person_of(told))
+    person = person_of(told)
+    corrected = asked_original(request, person.qualifications.filter(superseded_by=None))
+    return show_one(request, person, card=QualificationForm(initial=begun(person, corrected)))
 
 
 @require_POST
@@ -75,6 +82,20 @@ def people_change(request: HttpRequest) -> HttpResponse:
         outcome,
         lambda entry: show_one(request, person, {change: with_errors(form, entry)}),
     )
+
+
+@require_POST
+@signed_in(OWNER)
+def people_qualify(request: HttpRequest) -> HttpResponse:
+    """A card of somebody's; one that names another takes its place."""
+    person = person_of(request.POST.get("person", ""))
+    outcome = enter(QUALIFICATION, told_from_post(request, QUALIFICATION.version))
+    return answer(request, outcome, lambda form: show_one(request, person, card=form))
+
+
+def begun(person: Person, corrected: Qualification | None) -> dict[str, Any]:
+    """What the form of a card begins with."""
+    return {"person": person.key} | (typed_in(corrected) if corrected else {})
 
 
 def tell(
@@ -133,9 +154,11 @@ def with_errors(form: forms.Form, entry: forms.Form) -> forms.Form:
 
 def show_all(request: HttpRequest, form: forms.Form, status: int = 200) -> HttpResponse:
     """The list, and the form for somebody new."""
-    listed = Person.objects.order_by("-is_active", "name")
+    listed = Person.objects.order_by("-is_active", "name").prefetch_related("qualifications")
+    people = list(listed)
     said = {
-        "people": [(person, state(person)) for person in listed],
+        "people": [(person, state(person), cards(person)) for person in people],
+        "may_today": may_today(people),
         "form": form,
         "key": request.POST.get("key") or uuid.uuid4(),
         "pins_work": pins_work(request),
@@ -149,6 +172,7 @@ def show_one(
     person: Person,
     bound: Mapping[str, forms.Form] | None = None,
     status: int = 200,
+    card: forms.Form | None = None,
 ) -> HttpResponse:
     """One person and what can be changed; each change is a form with a key of its own."""
     initial = {"name": person.name, "role": person.role}
@@ -170,6 +194,11 @@ def show_one(
         "problems": [text for form in bound.values() for text in form.non_field_errors()],
         "key": uuid.uuid4(),
         "myself": person == request.user,
+        "cards": cards(person, everything=True),
+        "card": card or QualificationForm(initial=begun(person, None)),
+        "card_key": request.POST.get("key") if card and card.is_bound else uuid.uuid4(),
+        "corrects": request.POST.get("corrects") or request.GET.get("corrects", ""),
+        "photo_again": bool(card and card.is_bound and request.FILES),
     }
     return render(request, "jobs/people.html", said, status=status)
 
@@ -191,3 +220,34 @@ def state(person: Person) -> list[str]:
     if person.passes_from:
         found.append(f"Sign-ins before {in_shop_time(person.passes_from)} are ended.")
     return found
+
+
+def cards(person: Person, *, everything: bool = False) -> list[dict[str, Any]]:
+    """Somebody's qualifications as of today; with `everything`, photos and superseded ones too."""
+    today = timezone.localdate()
+    rows = [one for one in person.qualifications.all() if everything or one.stands]
+    photos: dict[int | None, list[Photo]] = {}
+    if everything:
+        of = [one.pictured_id for one in rows if one.pictured_id]
+        for photo in Photo.objects.filter(entry__in=of).order_by("entry_id", "number"):
+            photos.setdefault(photo.entry_id, []).append(photo)
+    return [
+        {
+            "row": one,
+            "until": one.until_words(today),
+            "over": one.stands and not one.valid_on(today),
+            "photos": photos.get(one.pictured_id, []),
+        }
+        for one in rows
+    ]
+
+
+def may_today(people: list[Person]) -> list[tuple[str, list[str]]]:
+    """Who may do today what needs a qualification: what it is, and their names."""
+    today = timezone.localdate()
+    asked = {REFRIGERANT: "Refrigerant work today", HIGH_VOLTAGE: "High-voltage work today"}
+    here = [one for one in people if one.is_active]
+    return [
+        (words, [one.name for one in here if holds(one.qualifications.all(), kind, today)])
+        for kind, words in asked.items()
+    ]

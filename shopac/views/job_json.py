@@ -78,7 +78,7 @@ def open_jobs(_request: HttpRequest) -> JsonResponse:
 
 def rows() -> QuerySet[Job]:
     """Jobs with all that is told of them, at a fixed number of queries however many there are."""
-    with_others = Step.objects.select_related("entry", "superseded_by", "supersedes")
+    with_others = Step.objects.select_related("entry__author", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(

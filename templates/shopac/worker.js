@@ -22,6 +22,7 @@ self.addEventListener("install", (event) => event.waitUntil(keepPage(NOTICE)));
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
 self.addEventListener("message", (event) => {
   if (event.data === "keep") event.waitUntil(keepAll());
+  if (event.data === "keep anew") event.waitUntil(keepAll(true));
 });
 
 self.addEventListener("fetch", (event) => {
@@ -92,12 +93,12 @@ function within(milliseconds, promise) {
   return Promise.race([promise, late]);
 }
 
-/** Keep all pages anew, and let go of files that none of them needs. */
-async function keepAll() {
+/** Keep all pages anew, and let go of files that none of them needs. @param {boolean} now young or not */
+async function keepAll(now = false) {
   const cache = await caches.open("pages");
   const first = await cache.match(PAGES[0]);
   const at = first ? Date.parse(first.headers.get("X-Kept-At")) : 0;
-  if (Math.abs(Date.now() - at) < KEEP_AGAIN_MS) return;
+  if (!now && Math.abs(Date.now() - at) < KEEP_AGAIN_MS) return;
   const needed = new Set();
   let all = true;
   for (const address of [NOTICE, ...PAGES.slice(1), PAGES[0]]) {

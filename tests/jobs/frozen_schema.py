@@ -7,7 +7,7 @@ import re
 import types
 import uuid
 from collections.abc import Callable, Iterator
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints, is_typeddict
 
 from diagnostics.physics.units import SI, UNITS
@@ -18,6 +18,11 @@ from jobs.paper.frozen import SCHEMA, RecordData
 def is_time(value: Any) -> bool:
     """ISO 8601 with the zone's offset."""
     return datetime.fromisoformat(value).utcoffset() is not None
+
+
+def is_day(value: Any) -> bool:
+    """ISO 8601, a day alone."""
+    return date.fromisoformat(value).isoformat() == value
 
 
 def is_key(value: Any) -> bool:
@@ -51,6 +56,7 @@ RULES: dict[str, Callable[[Any], bool]] = {
     "schema": lambda value: value == SCHEMA,
     "replaced": optional(is_key),
     "seen_at": optional(is_time),
+    "instrument": is_key,
     "sha256": is_hash,
     "currency": lambda value: value in DECIMALS,
     "unit": optional(lambda value: value in UNITS),
@@ -61,6 +67,9 @@ SHARED_RULES: dict[str, Callable[[Any], bool]] = {
     "at arrived_at opened_at": is_time,
     "key job entry author": is_key,
     "kind role stage": is_code,
+    "quantity": is_code,
+    "valid_from": is_day,
+    "valid_to checked_on until": optional(is_day),
     "code how_code failing_now basis payer label_charge_source": optional(is_code),
     "coil_milliohm_source gap_source": optional(is_code),
     "drive displacement voltage switched_side": optional(is_code),

@@ -73,6 +73,7 @@ def step_data(number: int = 1, **changed: Any) -> Step:
                 "code": "yes",
             },
         ],
+        "read_with": [],
         "worked_out": [
             {
                 "field": "amps",
@@ -258,8 +259,10 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "did": "step 1",
                 "steps": [1],
                 "qualification": "none on file",
+                "qualifications": [],
             }
         ],
+        "equipment": {"instruments": [], "not_named": [], "text": "No step names an instrument."},
         "corrections": [],
     }
     if change:

@@ -271,11 +271,11 @@ def test_a_change_names_its_own_values_only(signed_in, quist):
 def test_the_list_takes_the_same_number_of_queries_for_many_people(
     signed_in, django_assert_num_queries
 ):
-    with django_assert_num_queries(3):  # session, person, people
+    with django_assert_num_queries(4):  # session, person, people, cards
         signed_in.get("/people/")
     for _ in range(20):
         make_person()
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         signed_in.get("/people/")
 
 

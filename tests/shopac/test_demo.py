@@ -2,9 +2,10 @@
 
 import pytest
 from django.core.management import CommandError, call_command
+from django.utils import timezone
 
 from diagnostics.models import Step
-from jobs.models import Entry, Job, Person, Record, Shop
+from jobs.models import Entry, Equipment, Job, Person, Qualification, Record, Shop
 from jobs.paper.shelf import data_of, file_of
 from jobs.pins import try_password, try_pin
 from shopac.management.commands import demo
@@ -49,7 +50,7 @@ def test_one_car_was_here_before_and_comes_back_with_the_same_trouble():
 
 def test_shop_and_people_are_entries_of_the_first_owner():
     call_command("demo")
-    made = Entry.objects.filter(job_key=None).order_by("pk")
+    made = Entry.objects.filter(kind__in=("person", "shop")).order_by("pk")
     assert [(entry.kind, entry.author.name) for entry in made] == [
         *[("person", demo.FIRST_OWNER)] * (len(demo.PEOPLE) - 1),
         ("shop", demo.FIRST_OWNER),
@@ -61,9 +62,18 @@ def test_shop_and_people_are_entries_of_the_first_owner():
 
 def test_a_folder_whose_people_were_made_without_entries_stays_as_it_is():
     call_command("demo")
-    Entry.objects.filter(job_key=None).delete()
+    Entry.objects.filter(kind__in=("person", "shop")).delete()
     call_command("demo")
-    assert not Entry.objects.filter(job_key=None).exists()
+    assert not Entry.objects.filter(kind__in=("person", "shop")).exists()
+
+
+def test_one_card_ran_out_and_one_check_is_due():
+    call_command("demo")
+    today = timezone.localdate()
+    over = [one for one in Qualification.objects.all() if not one.valid_on(today)]
+    assert [one.person.name for one in over] == ["E. Quist"]
+    due = [one.name for one in Equipment.objects.all() if one.overdue_on(today)]
+    assert due == ["Gauge set 1"]
 
 
 def test_the_sign_ins_it_prints_are_right(capsys):

@@ -14,6 +14,7 @@ from jobs.models import Entry, Person, Shop
 from jobs.models.people import DESK, OWNER, TECHNICIAN
 from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
+from shopac.management.demo_bay import of_bay
 
 # Keys of a demo are always the same, so one that was interrupted goes on where it stopped.
 NAMES = uuid.UUID("6f0d3a52-51f3-4c0e-9f1f-3d0c2a7f8b11")
@@ -90,6 +91,9 @@ STORY: tuple[tuple[str, float, str, str, str, Fields], ...] = (
             "magnet": "yes",
             "holds": "no",
             "pushed": "yes",
+            "with_voltage": str(uuid.uuid5(NAMES, "meter")),
+            "with_current": str(uuid.uuid5(NAMES, "meter")),
+            "with_temperature": str(uuid.uuid5(NAMES, "probe")),
         },
     ),
     ("ilex issue", 0, "R. Sand", "issue", "ilex", {"issue": "1", "entries": "3"}),
@@ -350,6 +354,8 @@ class Command(BaseCommand):
         if shop and not shop.demo:
             raise CommandError(f"{shop.name} is a real shop; the demo is not loaded into it.")
         people = make_people()
+        for name, kind, fields in of_bay({name: str(one.key) for name, one in people.items()}):
+            tell(people, name, 46, FIRST_OWNER, kind, "", fields)
         for line in (*STORY, *BEFORE, *WAYS):
             tell(people, *line)
         for line in BAYS:
