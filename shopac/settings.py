@@ -89,6 +89,7 @@ TEMPLATES = [
             "context_processors": [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
+                "jobs.views.screen.drawn_for",
             ],
         },
     },

@@ -262,7 +262,7 @@ def test_a_page_kept_without_a_car_meets_the_car_it_is_opened_for(at):
     expect(page.locator("form.step")).to_be_hidden()
     expect(page.locator("[data-remarks] li")).to_have_count(2)
     expect(page.locator("[data-no-consent]")).to_contain_text("what may be spent on testing?")
-    assert str(job.key) in (page.locator("#meaning").get_attribute("hx-get") or "")
+    assert str(job.key) in (page.locator("#meaning").get_attribute("data-hx-get") or "")
 
 
 def test_what_shuts_an_order_shuts_it_on_the_page_of_a_tablet_too(at):

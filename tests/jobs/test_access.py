@@ -51,6 +51,7 @@ PAGES: dict[str, frozenset[str]] = {
     "record": STAFF,
     "record_paper": STAFF,
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "screen": EVERYBODY,  # how this tablet shows the pages; nothing of the shop's
     "sign_in": EVERYBODY,
     "sign_in_leave": EVERYBODY,
     "sign_in_tablet": OWNERS,
