@@ -114,9 +114,7 @@ def addresses(cars: dict[str, str]) -> dict[str, str]:
 
 def kinds_drawn(cars: dict[str, str]) -> dict[str, str]:
     """The page of each kind of test on the car of which most is known."""
-    return {
-        f"step {kind}": f"{reverse('step', args=[kind])}?job={cars['whole']}" for kind in KINDS
-    }
+    return {f"step {kind}": f"{reverse('step', args=[kind])}?job={cars['whole']}" for kind in KINDS}
 
 
 def answers(cars: dict[str, str]) -> dict[str, HttpResponse]:
@@ -124,7 +122,12 @@ def answers(cars: dict[str, str]) -> dict[str, HttpResponse]:
     desk = Client(raise_request_exception=False)
     desk.force_login(make_person(DESK))
     nobody = Client(raise_request_exception=False)
-    typed = {"customer_name": "Ida", "plate": "", "complaint": "Blows warm.", "label_charge": "9 kg"}
+    typed = {
+        "customer_name": "Ida",
+        "plate": "",
+        "complaint": "Blows warm.",
+        "label_charge": "9 kg",
+    }
     found = {
         "not your page": desk.post(f"{reverse('repair')}?job={cars['whole']}", {"note": "x"}),
         "held post": nobody.post(reverse("intake"), typed),

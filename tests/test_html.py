@@ -44,7 +44,17 @@ class Read(HTMLParser):
             self.wrong.append(f"<{tag}> has an attribute twice: {names}")
         if tag in ("a", "button", "label", "form") and tag in self.open:
             self.wrong.append(f"<{tag}> inside another")
-        if "p" in self.open and tag in ("p", "div", "ul", "ol", "dl", "form", "section", "h2", "h3"):
+        if "p" in self.open and tag in (
+            "p",
+            "div",
+            "ul",
+            "ol",
+            "dl",
+            "form",
+            "section",
+            "h2",
+            "h3",
+        ):
             self.wrong.append(f"<{tag}> inside a paragraph, which a browser closes there")
         if "label" in self.open:
             self.labelled.add(len(self.found))
