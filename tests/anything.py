@@ -1,4 +1,4 @@
-"""Anything that a browser, a tablet or somebody with ill will can send: made by chance, from a seed.
+"""Anything that a browser, a tablet or somebody with ill will sends: made by chance, from a seed.
 
 The forms are read from the pages themselves, so a new page and a new field take part unasked.
 """
@@ -138,7 +138,7 @@ class Anything:
     """Cases by chance, the same for the same seed."""
 
     def __init__(self, seed: int, cars: dict[str, str]) -> None:
-        self.chance = random.Random(seed)  # noqa: S311  no secret
+        self.chance = random.Random(seed)
         self.keys = [*cars.values(), str(uuid.UUID(int=self.chance.getrandbits(128), version=4))]
 
     def text(self) -> str:
@@ -156,13 +156,15 @@ class Anything:
         return f"{address}?{urlencode(pairs, errors='surrogatepass')}"
 
     def filled(self, form: Form, sane: float) -> tuple[list[tuple[str, str]], str]:
-        """The form's fields, mostly as asked for (`sane`), else anything; and what is typed once."""
+        kind = form.entry
+        if self.chance.random() > 0.8:
+            kind = self.chance.choice([*kinds, self.text()])
         pairs, mark = [], ""
         for name, values in form.fields.items():
             if name == "csrfmiddlewaretoken":
                 continue
             if name == "key":
-                pairs.append((name, self.fresh() if self.chance.random() < 0.8 else self.text()))
+                pairs.append((name, self.fresh() if self.chance.random() < 0.97 else self.text()))
                 continue
             if self.chance.random() < 0.15:
                 continue
@@ -194,9 +196,8 @@ class Anything:
         pairs, mark = self.filled(form, self.chance.choice((0.3, 0.9, 1.0)))
         path = self.query(form.action) if self.chance.random() < 0.1 else form.action
         if form.method == "get":
-            return Case(
-                "GET", f"{path.partition('?')[0]}?{urlencode(pairs, errors='surrogatepass')}"
-            )
+            asked = urlencode(pairs, errors="surrogatepass")
+            return Case("GET", f"{path.partition('?')[0]}?{asked}")
         if form.files and self.chance.random() < 0.7:
             body, kind = self.multipart(pairs, form.files)
         else:

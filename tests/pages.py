@@ -118,7 +118,7 @@ def kinds_drawn(cars: dict[str, str]) -> dict[str, str]:
 
 
 def answers(cars: dict[str, str]) -> dict[str, HttpResponse]:
-    """The pages that answer a post, a mistake or a word of one time; nobody can open them by name."""
+    """The pages that answer a post, a mistake or a word of one time: they have no name."""
     desk = Client(raise_request_exception=False)
     desk.force_login(make_person(DESK))
     nobody = Client(raise_request_exception=False)

@@ -1,5 +1,6 @@
 """What every page is made of: one heading, labels, unique ids, nothing that points to nothing."""
 
+import itertools
 import re
 from html.parser import HTMLParser
 from typing import Any
@@ -85,7 +86,7 @@ def wrong_in(page: str) -> list[str]:
     headings = [tag for tag, _ in read.found if re.fullmatch("h[1-6]", tag)]
     if headings.count("h1") != 1:
         wrong.append(f"{headings.count('h1')} headings of the first order")
-    for before, after in zip(headings, headings[1:], strict=False):
+    for before, after in itertools.pairwise(headings):
         if int(after[1]) > int(before[1]) + 1:
             wrong.append(f"{after} after {before}")
     wrong += [f"style or script in <{tag}>" for tag, attrs in read.found if "style" in attrs]

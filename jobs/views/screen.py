@@ -1,7 +1,7 @@
 """How this tablet shows the pages: light or dark, how large a millimeter is, where the pad stands.
 
-Kept in a cookie of the tablet's own, read as a page is drawn, so that the first paint is right and no
-script is needed. It is no entry: it says nothing of a car.
+Kept in a cookie of the tablet's own, read as a page is drawn, so that the first paint is right and
+no script is needed. It is no entry: it says nothing of a car.
 """
 
 import re
@@ -25,7 +25,7 @@ NO_CHOICE = "That is none of the choices below."
 
 @dataclass(frozen=True)
 class Screen:
-    """What was chosen for a tablet; as it comes: light, 6 px to the millimeter, pad at the right."""
+    """What was chosen for a tablet; as it comes: light, 6 px to the millimeter, pad right."""
 
     look: str = "light"
     mm: str = "6.0"
@@ -45,7 +45,7 @@ class Screen:
 
 
 def this_screen(request: HttpRequest) -> Screen:
-    """What the tablet that asks has chosen; anything else in the cookie counts as nothing chosen."""
+    """What the tablet that asks has chosen; anything else in the cookie is nothing chosen."""
     found = KEPT.fullmatch(request.COOKIES.get(COOKIE, ""))
     if not found or not LEAST <= Decimal(found[2]) <= MOST:
         return Screen()

@@ -1,4 +1,4 @@
-"""Every page of the site, walked by its address: nothing for axe to find, nothing too small or too wide.
+"""Every page of the site, walked by its address: nothing for axe to find, nothing too small.
 
 The list of pages is tests/pages.py, where each new address needs its line. axe-core holds them to
 WCAG 2.2 A and AA, target size and its best practice, and to AAA contrast; millimeters follow

@@ -1,4 +1,4 @@
-"""This screen: dark, the pad's side and the size of a millimeter act at once, by touch, keys, without script."""
+"""This screen: what is chosen acts at once, by touch, by keys and without script."""
 
 import pytest
 from django.urls import reverse

@@ -1,4 +1,4 @@
-"""How a tablet shows the pages: chosen by tap or typed, kept in its cookie, right at the first paint."""
+"""How a tablet shows the pages: chosen by tap or typed, kept in its cookie."""
 
 import re
 from pathlib import Path
