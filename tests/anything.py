@@ -156,9 +156,7 @@ class Anything:
         return f"{address}?{urlencode(pairs, errors='surrogatepass')}"
 
     def filled(self, form: Form, sane: float) -> tuple[list[tuple[str, str]], str]:
-        kind = form.entry
-        if self.chance.random() > 0.8:
-            kind = self.chance.choice([*kinds, self.text()])
+        """The form's fields, mostly as asked for (`sane`), else anything; a text typed once."""
         pairs, mark = [], ""
         for name, values in form.fields.items():
             if name == "csrfmiddlewaretoken":
