@@ -61,7 +61,8 @@ def test_a_car_is_taken_in(at):
     page.keyboard.press("Enter")
     page.wait_for_url("**/job/?job=*")
     job = Job.objects.get()
-    assert (job.vehicle.plate, job.since, job.topped_up) == ("KX.4731D", "weeks", "no")
+    assert job.vehicle.plate == "KX.4731D"
+    assert (job.complaint_answers["since"], job.complaint_answers["topped_up"]) == ("weeks", "no")
 
 
 @pytest.mark.parametrize("screen", [AT_THE_DESK, LANDSCAPE], ids=["desk", "tablet with keys"])
