@@ -3,6 +3,7 @@
 Cases are made by chance from fixed seeds (tests/anything.py), so that a fault found is found again.
 """
 
+import re
 import traceback
 import uuid
 
@@ -45,7 +46,7 @@ def odd_addresses(some: Anything) -> list[str]:
     for pattern in routes().values():
         if pattern.pattern.converters:
             part = next(iter(pattern.pattern.converters))
-            route = str(pattern.pattern)
+            route = re.sub(r"<\w+:(\w+)>", r"<str:\1>", str(pattern.pattern))
             shown = raw(some.text()).decode(errors="ignore").replace("/", "")[:80] or PARTS[part]
             found.append("/" + route.replace(f"<str:{part}>", shown))
     return found

@@ -340,3 +340,9 @@ def test_without_script_could_not_be_done_is_recorded_too(at):
     page.get_by_role("button", name="Unsafe").click()
     page.wait_for_url("**/job/?job=*")
     assert Step.objects.get().not_done == "unsafe"
+
+
+@pytest.mark.parametrize("script", [True, False], ids=["script", "no script"])
+def test_a_button_says_that_the_tablet_keeps_it_only_where_the_tablet_does(at, script):
+    page = at(f"/step/coil_power/?job={make_job().key}", **PORTRAIT, java_script_enabled=script)
+    expect(page.get_by_text("kept on this tablet first")).to_be_visible(visible=script)
