@@ -8,7 +8,7 @@ import re
 from typing import Any
 
 from django.core.files.base import ContentFile
-from whitenoise.storage import CompressedManifestStaticFilesStorage
+from whitenoise.storage import CompressedManifestStaticFilesStorage  # type: ignore[import-untyped]
 
 OURS = re.compile(r"(js|offline|css)/[^/]+\.(js|css)")
 BLOCK = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
@@ -28,7 +28,7 @@ def bare(name: str, text: str) -> str:
     return INDENT.sub("", text)
 
 
-class Storage(CompressedManifestStaticFilesStorage):
+class Storage(CompressedManifestStaticFilesStorage):  # type: ignore[misc]
     """Collects our files bare, then names them by their content and compresses them, as it does."""
 
     def _save(self, name: str, content: Any) -> str:
@@ -37,4 +37,4 @@ class Storage(CompressedManifestStaticFilesStorage):
             read = content.read()
             text = read.decode() if isinstance(read, bytes) else read
             content = ContentFile(bare(name, text).encode())
-        return super()._save(name, content)
+        return str(super()._save(name, content))

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 
 from django.http import HttpResponse
 from django.template.loader import render_to_string
@@ -128,7 +129,7 @@ def answers(cars: dict[str, str]) -> dict[str, HttpResponse]:
         "complaint": "Blows warm.",
         "label_charge": "9 kg",
     }
-    found = {
+    found: dict[str, Any] = {
         "not your page": desk.post(f"{reverse('repair')}?job={cars['whole']}", {"note": "x"}),
         "held post": nobody.post(reverse("intake"), typed),
         "no entry": desk.post(reverse("intake"), typed | {"key": "x"}),

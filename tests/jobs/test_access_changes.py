@@ -21,8 +21,11 @@ from tests.jobs.test_access import ASKED, EVERYBODY, KINDS, PAGES, ROUTES, rever
 pytestmark = pytest.mark.django_db
 
 GUARDED = sorted(name for name, may in PAGES.items() if may != EVERYBODY)
-SWITCH = {"kind": "failing_now", "fields": {"failing": ["yes"]}}
-COIL = {"kind": "step", "fields": {"test_kind": ["coil_power"], "test_version": ["1"]}}
+SWITCH: dict[str, Any] = {"kind": "failing_now", "fields": {"failing": ["yes"]}}
+COIL: dict[str, Any] = {
+    "kind": "step",
+    "fields": {"test_kind": ["coil_power"], "test_version": ["1"]},
+}
 
 
 def asked(browser: Client, name: str) -> Any:
@@ -91,7 +94,7 @@ def test_what_somebody_typed_before_they_left_is_taken_and_marked():
 
 def test_what_somebody_typed_whose_sign_ins_the_owner_ended_waits_and_is_stored_nowhere():
     author = make_person(TECHNICIAN)
-    told = sent(author, **SWITCH, **{"pass": ended_pass(author)})
+    told = sent(author, **SWITCH | {"pass": ended_pass(author)})
     assert (told.status_code, told.json()["state"]) == (401, "sign_in")
     assert not Entry.objects.filter(author=author).exists()
 
