@@ -25,6 +25,7 @@ from jobs.views.place import place
 from jobs.views.record import record, record_paper
 from jobs.views.redact import redact
 from jobs.views.repair import repair
+from jobs.views.screen import screen
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
 from jobs.views.tag import tag
@@ -69,6 +70,7 @@ urlpatterns: list[URLPattern] = [
     path("handover/taken/", handover_taken, name="handover_taken"),
     path("tag/", tag, name="tag"),
     path("conditions/", conditions, name="conditions"),
+    path("screen/", screen, name="screen"),
     path("sign_in/", sign_in, name="sign_in"),
     path("sign_in/leave/", sign_in_leave, name="sign_in_leave"),
     path("sign_in/tablet/", sign_in_tablet, name="sign_in_tablet"),

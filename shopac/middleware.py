@@ -8,7 +8,7 @@ from django.conf import settings
 from django.contrib.sessions.middleware import SessionMiddleware
 from django.core.exceptions import RequestDataTooBig, TooManyFieldsSent, TooManyFilesSent
 from django.db import OperationalError
-from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.template.loader import render_to_string
@@ -166,7 +166,7 @@ class Sessions(SessionMiddleware):
 
 
 def nothing_lost(get_response: Answer) -> Answer:
-    """Show what was posted when nobody was signed in, or when it was no entry of any form."""
+    """Show what was posted when nobody was signed in, or when no form or job takes it."""
 
     def answer(request: HttpRequest) -> HttpResponseBase:
         return get_response(request)
@@ -175,8 +175,12 @@ def nothing_lost(get_response: Answer) -> Answer:
         if isinstance(error, SignInEnded):
             return held_post(request, form=error.form)
         if isinstance(error, NotAnEntry):
-            said = {"why": str(error), "typed": typed(request)}
+            said: dict[str, object] = {"why": str(error), "typed": typed(request)}
             return render(request, "jobs/not_taken.html", said, status=400)
+        if isinstance(error, Http404) and request.method == "POST":
+            why = str(error) if " " in str(error) else "There is no such page."
+            said = {"why": why, "typed": typed(request), "no_job": True}
+            return render(request, "jobs/not_taken.html", said, status=404)
         return None
 
     answer.process_exception = hold  # type: ignore[attr-defined]

@@ -82,7 +82,9 @@ class StepForm(OnJob):
         """The form's fields for one of the kind's; any can be odd, be it beside another."""
         if isinstance(asked, Number):
             self.fields[asked.name] = Quantity(asked, self.around.system)
-            unit = forms.CharField(required=False, max_length=10, widget=forms.HiddenInput)
+            # The unit that is shown beside the number has the id of this name.
+            hidden = forms.HiddenInput({"id": f"id_{asked.name}_unit_told"})
+            unit = forms.CharField(required=False, max_length=10, widget=hidden)
             unit.initial = asked.unit
             self.fields[f"{asked.name}_unit"] = unit
         elif isinstance(asked, Text):

@@ -1,7 +1,8 @@
 """Jobs as small JSON, from which a tablet fills its kept pages while the shop server is away.
 
-For signed-in people only, and without phone, address and prices: what a lost tablet tells is which
-cars stand in the shop.
+For signed-in people only, and without phone, address and prices. What a lost tablet tells all the
+same: which cars stand in the shop, and what was typed on it, names and phones of intakes included,
+until it is sent and for a fortnight after (static/offline/store.js).
 """
 
 from collections.abc import Iterable, Mapping

@@ -63,9 +63,28 @@
   const canBeBelow = (asked) =>
     [asked, ...asked.spans].some((/** @type {any} */ one) => one.span.least < 0);
 
-  /** The number asked for after the one in use. */
-  const following = () =>
-    fields.slice(fields.indexOf(field) + 1).find((one) => !one.disabled && one.getClientRects().length);
+  /**
+   * What is asked after the number in use: the next number, or a question before it that nobody has
+   * answered; passing that by would leave it unseen.
+   * @returns {HTMLInputElement | HTMLElement | undefined}
+   */
+  function following() {
+    const asked = /** @type {HTMLElement[]} */ ([...form.querySelectorAll("[data-asked]")]);
+    const here = /** @type {HTMLElement} */ (field.closest("[data-asked]"));
+    const after = asked.slice(asked.indexOf(here) + 1).filter((one) => one.getClientRects().length);
+    const found = after.find((one) => numberIn(one) || unanswered(one));
+    return found && (numberIn(found) || found);
+  }
+
+  /** @param {HTMLElement} question */
+  const numberIn = (question) =>
+    fields.find((one) => question.contains(one) && !one.disabled && one.getClientRects().length);
+
+  const isNumber = (/** @type {any} */ one) => fields.includes(one);
+
+  /** @param {HTMLElement} question */
+  const unanswered = (question) =>
+    question.querySelector("[type=radio]:enabled") && !question.querySelector("[type=radio]:checked");
 
   function changeUnit() {
     const unit = unitOf(field);
@@ -93,24 +112,22 @@
     other.textContent = names[(names.indexOf(chosen) + 1) % names.length];
     other.hidden = names.length < 2;
     sign.hidden = !canBeBelow(asked[field.name]);
-    next.textContent = `${chosen}, ${following() ? "next" : "done"}`;
+    next.textContent = `${chosen}, ${isNumber(following()) ? "next" : "done"}`;
     next.classList.toggle("wide", other.hidden !== sign.hidden);
     next.classList.toggle("widest", other.hidden && sign.hidden);
   }
 
-  /** The number is whole: on to the next one, or to the question after it. */
+  /** The number is whole: on to the next one, or to the question that comes before it. */
   function goOn() {
     const left = field;
     const after = following();
-    if (after) {
-      after.focus({ preventScroll: true });
-      return;
-    }
+    if (isNumber(after)) return after?.focus({ preventScroll: true });
     left.blur();
     close();
     const questions = [...form.querySelectorAll("[data-asked]:not([hidden])")];
     const here = left.closest("[data-asked]");
-    questions[questions.indexOf(/** @type {Element} */ (here)) + 1]?.scrollIntoView({ block: "nearest" });
+    const onward = after || questions[questions.indexOf(/** @type {Element} */ (here)) + 1];
+    onward?.scrollIntoView({ block: "nearest" });
   }
 
   function place() {

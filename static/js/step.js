@@ -305,7 +305,7 @@
     const open = job.points?.some((/** @type {any} */ point) => point.code === "consent");
     document.querySelector("[data-no-consent]")?.toggleAttribute("hidden", !open);
     const place = /** @type {HTMLElement} */ (document.getElementById("meaning"));
-    place.setAttribute("hx-get", `${place.dataset.meaning}?job=${encodeURIComponent(job.key)}`);
+    place.setAttribute("data-hx-get", `${place.dataset.meaning}?job=${encodeURIComponent(job.key)}`);
     window.htmx.process(place);
     changed();
   });

@@ -2,7 +2,8 @@
  * Forms in front of somebody: which entry each one is, and what has been typed so far.
  *
  * A form's key lies in the history's entry, so Back and reload find it again, and is held under a
- * lock, so a second tab knows that it is the second. What is typed is kept at every input.
+ * lock, so a second tab knows that it is the second. What is typed is kept at every input, under the
+ * name of who is here: the next person is told that it is there, and shown it on their own tap only.
  */
 "use strict";
 
@@ -28,6 +29,8 @@
    * @property {number} touched when something was last typed, on the page's clock
    * @property {boolean} dirty typed and not yet recorded
    * @property {number} left when what was found here had last been typed; 0: nothing was
+   * @property {{key: string, name: string} | null} by who types
+   * @property {any[]} others drafts that somebody else left here
    * @property {Photo[]} photos as far as read
    */
 
@@ -70,6 +73,8 @@
       touched: 0,
       dirty: false,
       left: 0,
+      by: (await store.get("about", "who").catch(() => null))?.person || null,
+      others: [],
       photos: [],
     };
     // A switch that acts at once has no draft, and shows what the page says of it.
@@ -92,9 +97,15 @@
     const [how] = performance.getEntriesByType("navigation");
     const key = history.state?.shopac?.[state.place];
     if (!key || !["reload", "back_forward"].includes(/** @type {any} */ (how)?.type)) return null;
+    if (anothers(state, await store.get("drafts", key))) return null;
     state.key = key;
     state.elsewhere = !(await hold(key));
     return lookUp(state);
+  }
+
+  /** Whether somebody else left it. @param {Open} state @param {any} draft */
+  function anothers(state, draft) {
+    return Boolean(draft?.by && draft.by.key !== state.by?.key);
   }
 
   /** What was found stays for the next time this form is opened. @param {Open} state */
@@ -112,6 +123,10 @@
     ]);
     for (const one of found) {
       if (one.state && one.state !== "returned") continue;
+      if (!one.state && anothers(state, one)) {
+        state.others.push(one);
+        continue;
+      }
       if (!(await hold(one.key))) continue;
       state.key = one.key;
       return lookUp(state);
@@ -180,11 +195,7 @@
     remember(state);
   }
 
-  /**
-   * From here on the form is another entry.
-   * @param {Open} state
-   * @param {{key: string, lane: string} | null} corrected it goes behind the one it corrects
-   */
+  /** Another entry from here on; a correction goes behind what it corrects. @param {Open} state */
   async function renew(state, corrected) {
     state.corrects = corrected?.key || null;
     state.lane = corrected?.lane || "";
@@ -211,11 +222,7 @@
 
   // What is typed: read, kept, and put back.
 
-  /**
-   * @param {HTMLFormElement} form
-   * @param {HTMLElement | null} [pressed] a button can be an answer itself
-   * @returns {Record<string, string[]>}
-   */
+  /** A button can be an answer itself. @param {HTMLFormElement} form @param {HTMLElement | null} [pressed] */
   function fieldsIn(form, pressed = null) {
     /** @type {Record<string, string[]>} */
     const fields = {};
@@ -239,11 +246,7 @@
     return { data, sha256: await window.shopac.sha256(data) };
   }
 
-  /**
-   * @param {HTMLFormElement} form
-   * @returns {Promise<{photos: Photo[], bytes: Map<string, ArrayBuffer>}>}
-   * @throws {DOMException} NotReadableError: the file is gone
-   */
+  /** A file that is gone throws NotReadableError. @param {HTMLFormElement} form */
   async function photosIn(form) {
     const photos = [];
     const bytes = new Map();
@@ -262,9 +265,19 @@
   /** One blind write: a page that is going away may still do this. @param {Open} state */
   function save(state) {
     if (!state.dirty || state.elsewhere) return;
-    const { key, place, corrects, lane, photos } = state;
+    const { key, place, corrects, lane, photos, by } = state;
     const fields = fieldsIn(state.form);
-    store.putNow("drafts", { key, place, corrects, lane, photos, fields, at: Date.now() });
+    store.putNow("drafts", { key, place, corrects, lane, photos, fields, by, at: Date.now() });
+  }
+
+  /** Go on with what somebody else left. @param {Open} state @param {string} key */
+  async function goOnWith(state, key) {
+    await take(state, key);
+    const known = await lookUp(state);
+    if (known) await restore(state, known);
+    state.others = [];
+    save(state);
+    onOpened(state, Boolean(known));
   }
 
   /** What the form has now is being recorded. @param {Open} state */
@@ -369,6 +382,7 @@
     take,
     renew,
     forget,
+    goOnWith,
     settled,
     unsettled,
     fieldsIn,

@@ -175,6 +175,7 @@
   draft.onOpened((state, found) => {
     if (state.elsewhere) return askWhere(state);
     if (state.entry) show(state);
+    sayLeft(state);
     if (found && state.left && (!state.entry || state.entry.state === "returned")) sayBack(state);
   });
 
@@ -244,6 +245,22 @@
     });
     said.append(`What you typed here before, ${clock(left)}, is back. `, entry ? "" : anew);
     form.prepend(said);
+  }
+
+  /** Above all questions: somebody else typed here and did not record it. @param {Open} state */
+  function sayLeft(state) {
+    state.form.querySelector("[data-left]")?.remove();
+    if (!state.others.length) return;
+    const said = document.createElement("div");
+    said.className = "said kept";
+    said.dataset.left = "";
+    said.setAttribute("role", "status");
+    for (const { by, at, key } of state.others) {
+      const words = document.createElement("p");
+      words.textContent = `${by.name} left something typed here, ${clock(at)}, not recorded. It stays on this tablet for ${by.name}.`;
+      said.append(words, button("Go on with it here", () => draft.goOnWith(state, key)));
+    }
+    state.form.prepend(said);
   }
 
   /** @param {Open} state @param {{field: string}[]} photos */

@@ -6,7 +6,8 @@
  *            store but by a whole acknowledgement or a person's reason
  * photos     bytes by [entry's key, hash]: apart from the items, which are read at every count
  * drafts     forms not yet recorded, by key
- * delivered  acknowledged entries, by key, for a fortnight
+ * delivered  acknowledged entries, by key, for a fortnight; whole, names and phones included, so that
+ *            they can be told again to a shop server that was restored
  * jobs       the open jobs as told ahead, by key
  * about      this tablet: `who` is signed in, whether that is `changing`, `left` (the
  *            session that was last signed out here), `reached` (when the server
@@ -19,6 +20,7 @@
 // Without these (an old browser, a page over plain HTTP on a network) forms post as ever.
 window.shopac.able =
   isSecureContext && "indexedDB" in window && "locks" in navigator && "BroadcastChannel" in window;
+if (!window.shopac.able) document.documentElement.dataset.posts = "";
 
 (() => {
   if (!window.shopac.able) return;

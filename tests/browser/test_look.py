@@ -1,7 +1,7 @@
 """What a person meets on the pages: targets large enough, nothing wider than the screen, readable.
 
-Sizes in millimeters follow MIL-STD-1472 (keys for gloved hands, 19 mm); axe-core holds the pages to
-WCAG 2.2 A and AA, and its AAA contrast.
+Sizes in millimeters follow MIL-STD-1472 (keys for gloved hands, 19 mm). What is asked of every page
+is in tests/browser/test_every_page.py; here is what is asked of some.
 """
 
 import json
@@ -180,32 +180,18 @@ def pages() -> dict[str, str]:
     }
 
 
-@pytest.mark.parametrize("screens", [BAY, DESK], ids=["bay", "desk"])
-def test_everything_touched_is_large_enough_and_no_page_scrolls_sideways(at, screens):
+def test_at_the_desk_everything_touched_is_large_enough_and_nothing_scrolls_sideways(at):
+    """In the bay: tests/browser/test_every_page.py."""
     found = {}
     for name, path in pages().items():
-        page = at(path, has_touch=screens is BAY)
+        page = at(path)
         page.evaluate(OPEN_ALL)
-        for screen, (width, height) in screens.items():
+        for screen, (width, height) in DESK.items():
             page.set_viewport_size({"width": width, "height": height})
             small = page.evaluate(TOO_SMALL)
             wider = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
             if small or wider > 0:
                 found[name, screen] = (small, wider)
-    assert found == {}
-
-
-def test_on_a_phone_no_word_is_broken_and_no_two_frames_touch(at):
-    found = {}
-    for name, path in pages().items():
-        page = at(path, has_touch=True)
-        page.evaluate(OPEN_ALL)
-        for width in (360, 390):
-            page.set_viewport_size({"width": width, "height": 844})
-            for what, look in (("broken", BROKEN), ("touching", TOUCHING), ("close", CLOSE)):
-                seen = page.evaluate(look)
-                if seen:
-                    found[name, width, what] = seen
     assert found == {}
 
 
@@ -232,21 +218,6 @@ def test_a_long_title_and_the_kept_words_take_two_lines_each(at, width):
         kept.evaluate("(one, words) => { one.hidden = false; one.textContent = words }", words)
         assert kept.evaluate(LINES) <= 2
         assert page.locator("h1").evaluate(LINES) <= 2
-
-
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_axe_finds_nothing(at, scheme):
-    found = {}
-    for name, path in pages().items():
-        page = at(path, **TABLET)
-        page.evaluate("scheme => document.documentElement.dataset.scheme = scheme", scheme)
-        page.evaluate(OPEN_ALL)
-        page.evaluate(AXE)
-        options = {"runOnly": RULES, "rules": {"color-contrast-enhanced": {"enabled": True}}}
-        violations = page.evaluate("options => axe.run(document, options)", options)["violations"]
-        if violations:
-            found[name] = [(one["id"], one["nodes"][0]["html"][:160]) for one in violations]
-    assert found == {}, json.dumps(found, indent=1)
 
 
 def test_a_car_is_taken_in_by_taps_and_a_problem_is_shown_at_its_field(at):

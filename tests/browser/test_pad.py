@@ -158,3 +158,18 @@ def test_the_pad_stays_on_the_screen_when_the_number_before_is_called_odd(at):
     expect(page.locator(".odd-strip")).to_be_visible()
     assert page.locator(".key.next").evaluate(IN_VIEW)
     assert page.locator("#id_amps").evaluate(IN_VIEW)
+
+
+def test_the_next_key_passes_no_question_by_that_nobody_has_answered(at):
+    page = at(address(make_job(), "vacuum_hold"), **PHONE)
+    answer(page, "gauge", "needle")
+    page.locator("#id_needle").tap()
+    keys(page, "29")
+    expect(page.locator(".key.next")).to_have_text("inHg, done")
+    page.locator(".key.next").tap()
+    expect(page.locator(".pad")).to_have_count(0)
+    assert page.locator("[data-asked=needle_after]").evaluate(IN_VIEW)
+    answer(page, "needle_after", "stayed")
+    page.locator("#id_needle").tap()
+    page.locator(".key.next").tap()
+    expect(page.locator("#id_pumped")).to_be_focused()

@@ -262,7 +262,7 @@ def test_a_page_kept_without_a_car_meets_the_car_it_is_opened_for(at):
     expect(page.locator("form.step")).to_be_hidden()
     expect(page.locator("[data-remarks] li")).to_have_count(2)
     expect(page.locator("[data-no-consent]")).to_contain_text("what may be spent on testing?")
-    assert str(job.key) in (page.locator("#meaning").get_attribute("hx-get") or "")
+    assert str(job.key) in (page.locator("#meaning").get_attribute("data-hx-get") or "")
 
 
 def test_what_shuts_an_order_shuts_it_on_the_page_of_a_tablet_too(at):
@@ -340,3 +340,9 @@ def test_without_script_could_not_be_done_is_recorded_too(at):
     page.get_by_role("button", name="Unsafe").click()
     page.wait_for_url("**/job/?job=*")
     assert Step.objects.get().not_done == "unsafe"
+
+
+@pytest.mark.parametrize("script", [True, False], ids=["script", "no script"])
+def test_a_button_says_that_the_tablet_keeps_it_only_where_the_tablet_does(at, script):
+    page = at(f"/step/coil_power/?job={make_job().key}", **PORTRAIT, java_script_enabled=script)
+    expect(page.get_by_text("kept on this tablet first")).to_be_visible(visible=script)

@@ -72,6 +72,7 @@ PAGES: dict[str, frozenset[str]] = {
     "record_paper": STAFF,
     "redact": OWNERS,
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "screen": EVERYBODY,  # how this tablet shows the pages; nothing of the shop's
     "sign_in": EVERYBODY,
     "sign_in_leave": EVERYBODY,
     "sign_in_tablet": OWNERS,

@@ -123,3 +123,42 @@ def test_a_copy_in_a_second_tab_is_an_entry_of_its_own(tablet: Tablet, shop: Sho
     first.wait_for_url("**/job/?job=*")
     plates = {row["fields"]["plate"][0] for row in shop.entries()}
     assert plates == {"KX.4731D", "RV.4736A"}
+
+
+LEFT_BY_ANOTHER = """shopac.store.all("drafts").then(([one]) =>
+  shopac.store.put("drafts", { ...one, by: { key: "another", name: "E. Quist" } }))"""
+
+
+def test_what_somebody_left_half_typed_is_told_to_the_next_and_shown_on_their_tap_only(tablet):
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    tablet.wait_for(DRAFTED.format("complaint"))
+    tablet.open("/unsent/")
+    assert tablet.ask("shopac.store.all('drafts')")[0]["by"]["name"] == "R. Sand"
+    tablet.ask(LEFT_BY_ANOTHER)
+    page = tablet.open("/intake/")
+    left = page.locator("[data-left]")
+    expect(left).to_contain_text("E. Quist left something typed here")
+    expect(page.locator("[name=plate]")).to_have_value("")
+    left.get_by_role("button", name="Go on with it here").click()
+    expect(page.locator("[name=plate]")).to_have_value("KX.4731D")
+    expect(left).to_have_count(0)
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    until(lambda: tablet.ask("shopac.store.all('drafts')") == [])
+
+
+def test_what_another_left_stays_theirs_while_somebody_else_records_their_own(tablet, shop: Shop):
+    page = tablet.open("/intake/")
+    fill_intake(page, "KX.4731D")
+    tablet.wait_for(DRAFTED.format("complaint"))
+    tablet.open("/unsent/")
+    tablet.ask(LEFT_BY_ANOTHER)
+    page = tablet.open("/intake/")
+    expect(page.locator("[data-left]")).to_be_visible()
+    fill_intake(page, "RV.4736A")
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    assert [row["fields"]["plate"][0] for row in shop.entries()] == ["RV.4736A"]
+    (left,) = tablet.ask("shopac.store.all('drafts')")
+    assert (left["by"]["name"], left["fields"]["plate"][0]) == ("E. Quist", "KX.4731D")

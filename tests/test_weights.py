@@ -1,0 +1,19 @@
+"""No page is heavier than a tablet in a corner of the yard has patience for (tests/weights.py)."""
+
+import pytest
+
+from tests.weights import COLD_MAX, SCRIPT_MAX, STEP_SCRIPT_MAX, table, weights
+
+pytestmark = pytest.mark.django_db
+
+
+def test_no_page_is_over_its_budget():
+    found = weights()
+    print(table(found))  # shown by pytest -rP
+    over = {
+        name: one
+        for name, one in found.items()
+        if one.cold > COLD_MAX
+        or one.script > (STEP_SCRIPT_MAX if name.startswith("step ") else SCRIPT_MAX)
+    }
+    assert not over, table(over)
