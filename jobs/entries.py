@@ -13,6 +13,7 @@ from jobs.actions.fill import fill_job
 from jobs.actions.intake import take_in
 from jobs.actions.job import address, job_of
 from jobs.actions.people import add_person, change_person
+from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.shop import set_up_shop
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
@@ -20,6 +21,7 @@ from jobs.forms.discard import DiscardForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.people import PersonChange, PersonEntry
+from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.repair import RepairForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
@@ -65,6 +67,17 @@ def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return record_change(entry, cast("RepairForm", form).changed())
 
 
+def apply_photo(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Photos taken."""
+    return take_photos(entry, cast("PhotoForm", form).filed())
+
+
+def apply_photo_filed(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A photo filed anew."""
+    told = cast("FiledForm", form)
+    return file_photo(entry, told.cleaned_data["picture"], told.filed())
+
+
 def apply_discard(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """An entry thrown away on a tablet: the logbook's line, and a mark where that one stands."""
     throw_away(entry, form.cleaned_data["discarded"])
@@ -100,6 +113,8 @@ VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
+PHOTO = EntryKind("photo", 1, PhotoForm, apply_photo, ALL, fact=True)
+PHOTO_FILED = EntryKind("photo_filed", 1, FiledForm, apply_photo_filed, ALL, fact=True)
 DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
 PERSON = EntryKind("person", 1, PersonEntry, apply_person, OWNERS, fact=False, online=True)
 PERSON_CHANGE = EntryKind(
@@ -117,6 +132,8 @@ ENTRIES: dict[str, EntryKind] = {
         SYSTEM,
         CONSENT,
         CHANGE,
+        PHOTO,
+        PHOTO_FILED,
         DISCARD,
         PERSON,
         PERSON_CHANGE,

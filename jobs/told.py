@@ -1,5 +1,6 @@
 """What forms say, in the shape in which actions write it. Neither of the two imports the other."""
 
+import uuid
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Required, TypedDict
@@ -78,6 +79,17 @@ class Changed:
     where: str
     corrected_why: str
     marks: Sequence[Mark]
+
+
+@dataclass(frozen=True)
+class Filed:
+    """Where a photo is filed: codes of a place and of what it is of, words, a step's key."""
+
+    place: str
+    about: str
+    note: str
+    personal: bool
+    step_key: uuid.UUID | None
 
 
 SETTLED = "settled"  # a field: names of conflicts where what stands is right

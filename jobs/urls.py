@@ -8,7 +8,8 @@ from jobs.views.find import find
 from jobs.views.intake import intake
 from jobs.views.job import job, job_failing
 from jobs.views.people import people, people_add, people_change
-from jobs.views.photos import photos, photos_original, photos_shown
+from jobs.views.photo import photo
+from jobs.views.photos import photos, photos_original, photos_shown, photos_view
 from jobs.views.record import record, record_paper
 from jobs.views.repair import repair
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
@@ -28,9 +29,11 @@ urlpatterns: list[URLPattern] = [
     path("people/", people, name="people"),
     path("people/add/", people_add, name="people_add"),
     path("people/change/", people_change, name="people_change"),
+    path("photo/", photo, name="photo"),
     path("photos/", photos, name="photos"),
     path("photos/<str:digest>.jpg", photos_shown, name="photos_shown"),
     path("photos/<str:digest>/original/", photos_original, name="photos_original"),
+    path("photos/<uuid:entry>/<int:number>/", photos_view, name="photos_view"),
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),

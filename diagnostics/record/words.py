@@ -42,6 +42,8 @@ KIND_WORDS = {
     "change": "change on the car",
     "step": "test step",
     "issue": "issue of the record",
+    "photo": "photos",
+    "photo_filed": "photo filed anew",
     "discard": "entry thrown away on a tablet",
     "person": "person",
     "person_change": "change of a person",

@@ -28,6 +28,16 @@ def worker(request: HttpRequest) -> HttpResponse:
 
 def kept_pages() -> list[str]:
     """Addresses of pages that are the same for every job, and so are kept once each."""
-    names = ("job", "intake", "customer", "vehicle", "system", "consent", "repair", "unsent")
+    names = (
+        "job",
+        "intake",
+        "customer",
+        "vehicle",
+        "system",
+        "consent",
+        "repair",
+        "photo",
+        "unsent",
+    )
     pages = [reverse(name) for name in names]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

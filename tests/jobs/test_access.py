@@ -44,9 +44,11 @@ PAGES: dict[str, frozenset[str]] = {
     "people": OWNERS,
     "people_add": OWNERS,
     "people_change": OWNERS,
+    "photo": STAFF,
     "photos": STAFF,
     "photos_original": STAFF,
     "photos_shown": STAFF,
+    "photos_view": STAFF,
     "ping": EVERYBODY,
     "record": STAFF,
     "record_paper": STAFF,
@@ -71,13 +73,15 @@ KINDS: dict[str, frozenset[str]] = {
     "issue": BAY,
     "person": OWNERS,
     "person_change": OWNERS,
+    "photo": STAFF,
+    "photo_filed": STAFF,
     "shop": OWNERS,
     "step": BAY,
     "system": STAFF,
     "vehicle": STAFF,
 }
 # What an address needs to be one.
-PARTS = {"digest": "0" * 64, "kind_name": "coil_power"}
+PARTS = {"digest": "0" * 64, "kind_name": "coil_power", "entry": uuid.uuid4(), "number": 1}
 ASKED = {"job": str(uuid.uuid4())}
 
 
