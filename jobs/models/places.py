@@ -105,7 +105,10 @@ _LOOP: Mapping[str, Sequence[tuple[str, str, bool]]] = {
         ("low_line", "compressor", True),
     ),
 }
-_BRANCH = (("evaporator", REAR, True), ("expansion", BATTERY, False), (REAR, BATTERY, True))
+_BRANCHES: Mapping[str, Sequence[tuple[str, str, bool]]] = {
+    VALVE: (("evaporator", REAR, True), ("expansion", BATTERY, False), (REAR, BATTERY, True)),
+    ORIFICE: (("drier", REAR, True), ("evaporator", BATTERY, True), (REAR, BATTERY, True)),
+}
 
 
 def places_of(system: Fitted | None) -> list[Place]:
@@ -125,7 +128,7 @@ def places_of(system: Fitted | None) -> list[Place]:
 def lines_of(system: Fitted | None, places: Sequence[Place]) -> Iterator[tuple[Place, Place, bool]]:
     """What joins the places of a drawing: from, to, whether it is the low side."""
     here = {one.code: one for one in places}
-    loop = _LOOP.get(system.expansion if system else "", _LOOP[VALVE])
-    for start, end, low in (*loop, *_BRANCH):
+    device = ORIFICE if system and system.expansion == ORIFICE else VALVE
+    for start, end, low in (*_LOOP[device], *_BRANCHES[device]):
         if start in here and end in here:
             yield here[start], here[end], low
