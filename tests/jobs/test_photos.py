@@ -194,6 +194,7 @@ def test_pictures_are_private_to_the_browser_and_never_guessed_at(desk):
     assert response["Cache-Control"].startswith("private")
     assert response["X-Content-Type-Options"] == "nosniff"
     assert response["Content-Type"] == "image/jpeg"
+    response.close()
 
 
 def test_the_job_page_leads_to_taking_photos_and_to_those_there_are(desk):

@@ -166,8 +166,11 @@ def test_the_name_is_made_durable_with_those_of_new_folders(tmp_path, monkeypatc
 
     monkeypatch.setattr(kept_bytes, "sync_folder", sync_folder)
     kept = keep(sent(drawn()))
-    folder = place("photos", kept.stored_sha256, ".jpg").parent
-    assert made_durable == [(folder, True), (tmp_path / "photos", True), (tmp_path, True)]
+    for name in (kept.stored_sha256, kept.small_sha256):
+        folder = place("photos", name, ".jpg").parent
+        expected = [(folder, True), (tmp_path / "photos", True), (tmp_path, True)]
+        assert [made_durable.pop(0) for _ in expected] == expected
+    assert made_durable == []
 
 
 @pytest.mark.skipif(os.name != "posix", reason="Windows has no such call for folders")
