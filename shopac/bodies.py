@@ -15,6 +15,7 @@ import socket
 import threading
 from collections.abc import Callable, Iterable
 from contextlib import suppress
+from pathlib import Path
 from typing import Any
 
 Environ = dict[str, Any]
@@ -25,7 +26,7 @@ Application = Callable[[Environ, StartResponse], Iterable[bytes]]
 BODIES, LARGE_BODIES = 28, 20
 LARGE = 256 * 1024  # more than any text that people type
 BUSY = "The shop server takes as many uploads as it can. Nothing of this was stored; send it again."
-# Seconds of silence until a line is asked whether anybody is there, between questions, and how many.
+# Seconds of silence until a line is asked whether anybody is there; between questions; how many.
 IDLE, BETWEEN, TIMES = 30, 10, 3
 
 
@@ -69,8 +70,8 @@ def notice_dead_lines() -> int:
     """
     found = 0
     with suppress(OSError):
-        for name in os.listdir("/proc/self/fd"):
-            with suppress(OSError), socket.socket(fileno=os.dup(int(name))) as one:
+        for path in Path("/proc/self/fd").iterdir():
+            with suppress(OSError), socket.socket(fileno=os.dup(int(path.name))) as one:
                 if not one.getsockopt(socket.SOL_SOCKET, socket.SO_ACCEPTCONN):
                     continue
                 one.setsockopt(socket.SOL_SOCKET, socket.SO_KEEPALIVE, 1)

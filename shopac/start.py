@@ -20,7 +20,6 @@ from shopac.data_folder import data_folder
 from shopac.trouble import CannotStart
 from shopac.version import VERSION
 
-
 # A server that ends by itself is started again so often within so many seconds, then no more.
 AGAIN_MOST, AGAIN_WITHIN = 5, 600
 

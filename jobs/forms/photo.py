@@ -64,9 +64,11 @@ class PhotoForm(Filing):
 
     def corrects_photos(self) -> bool:
         """Whether it corrects an earlier entry of photos that is here."""
-        corrects = self.entry_told and self.entry_told.corrects
-        earlier = Entry.objects.filter(key=corrects, kind="photo", job_key=self.job_key)
-        return bool(corrects) and earlier.exists()
+        corrects = self.entry_told.corrects if self.entry_told else None
+        if corrects is None:
+            return False
+        rows = Entry.objects.filter(key=corrects, kind="photo", job_key=self.job_key)
+        return rows.exists()
 
 
 class FiledForm(Filing):
@@ -88,6 +90,8 @@ class FiledForm(Filing):
         try:
             key = uuid.UUID(of)
         except ValueError:
+            return None
+        if number is None:
             return None
         rows = Photo.objects.select_related("entry", "filed_by")
         return rows.filter(entry__key=key, number=number, job_key=self.job_key).first()

@@ -63,11 +63,11 @@ def photos_view(request: HttpRequest, entry: uuid.UUID, number: int) -> HttpResp
     """One photo large, the one before and the one after it, and where it is filed."""
     rows = Photo.objects.select_related("entry__author", "filed_by__author", "superseded_by")
     shown = rows.filter(entry__key=entry, number=number).first()
-    job = Job.objects.select_related("customer", "vehicle__system").filter(
-        key=shown.job_key if shown else None
-    )
-    asked = job.first()
-    if shown is None or asked is None:
+    if shown is None or shown.job_key is None:
+        raise Http404("No such photo.")
+    jobs = Job.objects.select_related("customer", "vehicle__system")
+    asked = jobs.filter(key=shown.job_key).first()
+    if asked is None:
         raise Http404("No such photo.")
     if request.method == "POST":
         outcome = enter(PHOTO_FILED, told_from_post(request, PHOTO_FILED.version, asked.key))

@@ -95,8 +95,9 @@ SMALLER = """async (base64) => {
   const once = await shopac.shrink(file);
   const twice = await shopac.shrink(once);
   const bitmap = await createImageBitmap(once);
-  return { width: bitmap.width, height: bitmap.height, before: file.size, size: once.size, name: once.name,
-    type: once.type, again: twice === once };
+  const { width, height } = bitmap;
+  const { size, type } = once;
+  return { width, height, before: file.size, size, type, again: twice === once };
 }"""
 
 

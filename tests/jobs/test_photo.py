@@ -83,7 +83,9 @@ def test_a_photo_can_tell_of_a_test_of_this_job_and_of_no_other():
     assert take(job, jpeg(), step=str(step.key)).stands
     assert Photo.objects.get().step_of == step.key
     for told in (str(step.key), "x"):
-        assert list(take(other, jpeg(), step=told).form.errors) == ["step"]
+        outcome = take(other, jpeg(), step=told)
+        assert outcome.form
+        assert list(outcome.form.errors) == ["step"]
 
 
 def test_a_correction_with_photos_takes_the_place_of_the_earlier_ones():
@@ -92,6 +94,7 @@ def test_a_correction_with_photos_takes_the_place_of_the_earlier_ones():
     second = take(job, jpeg(2), place="condenser", told={"corrects": first.key})
     assert second.stands
     old, new = Photo.objects.order_by("id")
+    assert old.superseded_by
     assert old.superseded_by.key == second.key
     assert (old.place, new.place, new.superseded_by) == ("fan", "condenser", None)
 
@@ -127,7 +130,7 @@ def test_a_photo_of_another_job_is_not_filed_here():
     first = take(job, jpeg(), place="fan")
     told = {"of": str(first.key), "number": "1", "place": "clutch"}
     outcome = enter(PHOTO_FILED, make_told(told, job_key=other.key))
-    assert outcome.state == RETURNED
+    assert outcome.form
     assert "no such photo" in str(outcome.form.errors)
 
 

@@ -1,4 +1,4 @@
-"""The places on a car's A/C: what a system has, where they stand, and that other lists are covered."""
+"""The places on a car's A/C: what a system has, where they stand, what they cover."""
 
 from dataclasses import dataclass, field
 

@@ -2,7 +2,7 @@
 
 import hashlib
 
-from playwright.sync_api import expect
+from playwright.sync_api import FilePayload, expect
 
 from tests.offline.shop import Shop
 from tests.offline.tablet import Tablet, record, says, take_in, until
@@ -27,7 +27,7 @@ def open_photo_page(tablet: Tablet) -> None:
 
 
 def choose(tablet: Tablet, *pictures: bytes) -> None:
-    files = [
+    files: list[FilePayload] = [
         {"name": f"p{at}.jpg", "mimeType": "image/jpeg", "buffer": data}
         for at, data in enumerate(pictures)
     ]

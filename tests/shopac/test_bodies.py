@@ -1,11 +1,13 @@
 """Requests with a body are bounded in number, so that pages are answered beside them."""
 
+import socket
+import sys
 import threading
 import time
 
 import pytest
 
-from shopac.bodies import BODIES, LARGE, LARGE_BODIES, bounded_bodies, size_of
+from shopac.bodies import BODIES, LARGE, LARGE_BODIES, bounded_bodies, notice_dead_lines, size_of
 
 
 class Waiting:
@@ -79,3 +81,11 @@ def test_a_place_is_free_again_when_its_request_was_answered(waiting):
 )
 def test_a_body_without_a_length_counts_as_large(environ, size):
     assert size_of(environ) == size
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the list of open files is Linux's")
+def test_a_socket_that_listens_hands_on_that_dead_lines_are_noticed():
+    with socket.create_server(("127.0.0.1", 0)) as listening:
+        assert notice_dead_lines() >= 1
+        with socket.create_connection(listening.getsockname()), listening.accept()[0] as line:
+            assert line.getsockopt(socket.SOL_SOCKET, socket.SO_KEEPALIVE)
