@@ -18,6 +18,7 @@ from jobs.actions.intake import take_in
 from jobs.actions.job import address, job_of
 from jobs.actions.merge import merge
 from jobs.actions.people import add_person, change_person
+from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.place import put_place
 from jobs.actions.qualification import add_qualification
 from jobs.actions.redact import redact
@@ -35,6 +36,7 @@ from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.people import PersonChange, PersonEntry
+from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
 from jobs.forms.qualification import QualificationForm
 from jobs.forms.redact import RedactForm
@@ -120,6 +122,17 @@ def apply_conditions(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Under what the car stands."""
     told = cast("ConditionsForm", form)
     return note_conditions(entry, told.told(), told.marks)
+
+
+def apply_photo(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Photos taken."""
+    return take_photos(entry, cast("PhotoForm", form).filed())
+
+
+def apply_photo_filed(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A photo filed anew."""
+    told = cast("FiledForm", form)
+    return file_photo(entry, told.cleaned_data["picture"], told.filed())
 
 
 def apply_discard(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -209,6 +222,8 @@ HANDOVER = EntryKind("handover", 1, HandoverForm, apply_handover, ALL, fact=True
 TAKEN_OVER = EntryKind("taken_over", 1, TakenOverForm, apply_taken_over, ALL, fact=True)
 TAG = EntryKind("tag", 1, TagForm, apply_tag, ALL, fact=True)
 CONDITIONS = EntryKind("conditions", 1, ConditionsForm, apply_conditions, ALL, fact=True)
+PHOTO = EntryKind("photo", 1, PhotoForm, apply_photo, ALL, fact=True)
+PHOTO_FILED = EntryKind("photo_filed", 1, FiledForm, apply_photo_filed, ALL, fact=True)
 DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
 FOLLOWS = EntryKind("follows", 1, FollowsForm, apply_follows, ALL, fact=True)
 MERGE = EntryKind("merge", 1, MergeForm, apply_merge, OFFICE, fact=False, online=True)
@@ -248,6 +263,8 @@ ENTRIES: dict[str, EntryKind] = {
         TAKEN_OVER,
         TAG,
         CONDITIONS,
+        PHOTO,
+        PHOTO_FILED,
         DISCARD,
         FOLLOWS,
         MERGE,

@@ -13,6 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, BinaryIO
 
+from django.conf import settings
 from django.core.files.uploadedfile import UploadedFile
 from django.http import HttpRequest
 from PIL import Image, ImageOps
@@ -23,6 +24,8 @@ from jobs.models import Entry, Photo
 # Long side of what is shown: a page of paper at 300 dots per inch is wider than that in one place
 # only; debris and data plates read well. Our judgement.
 LONG_SIDE = 2400
+# In lists: twelve of them weigh less than one photo. Our judgement.
+SMALL_SIDE = 320
 # Over these a picture is not unpacked. A JPEG is made smaller while it is read, line by line; a
 # progressive one and any other kind has to be in memory whole. Measured: 150 MB for a JPEG of 99
 # megapixels, 330 MB for a progressive one of 50, 450 MB for a transparent PNG of 50.
@@ -59,6 +62,7 @@ class Kept:
     width: int | None = None
     height: int | None = None
     why: str = ""
+    small_sha256: str = ""
 
     def listed(self) -> dict[str, str | int]:
         """The file's line in the logbook: what was sent, and under which hash it is shown."""
@@ -104,6 +108,17 @@ def sent_files(files: Iterable[tuple[str, File]]) -> list[Sent]:
     return found
 
 
+def too_many(count: int, largest: int) -> str:
+    """What is wrong with so many files, the largest of so many bytes; empty: nothing."""
+    most, bytes_max = settings.PHOTOS_PER_ENTRY_MAX, settings.PHOTO_BYTES_MAX
+    if count > most:
+        return f"{count} photos: one entry takes {most}. Take the rest with another."
+    if largest > bytes_max:
+        megabytes = bytes_max // (1024 * 1024)
+        return f"One of them is over {megabytes} MB, too large for here. Take it again, smaller."
+    return ""
+
+
 def named(text: str, length: int) -> str:
     """A field's or file's name as a column holds it: no NUL, no half of a letter, not too long."""
     return UNKEEPABLE.sub("\ufffd", text)[:length]
@@ -115,8 +130,10 @@ def keep(sent: Sent) -> Kept:
     data = sent.file.read()
     with UNPACKING:
         shown, width, height, why = picture(data)
+        small = b"" if why else smaller(shown, SMALL_SIDE)
     if not why:
-        return Kept(sent, store("photos", shown, ".jpg"), width, height)
+        stored = store("photos", shown, ".jpg")
+        return Kept(sent, stored, width, height, small_sha256=store("photos", small, ".jpg"))
     if data:
         store("originals", data, "")
     return Kept(sent, why=why)
@@ -147,6 +164,16 @@ def picture(data: bytes) -> tuple[bytes, int, int, str]:
     return out.getvalue(), shown.width, shown.height, ""
 
 
+def smaller(shown: bytes, side: int, quality: int = 78) -> bytes:
+    """A stored picture as a smaller JPEG, its long side bounded; never larger than it was."""
+    with Image.open(io.BytesIO(shown), formats=("JPEG",)) as opened:
+        opened.draft("RGB", (side, side))
+        opened.thumbnail((side, side))
+        out = io.BytesIO()
+        opened.save(out, "JPEG", quality=quality, optimize=True)
+    return out.getvalue()
+
+
 def pixels_max(opened: Image.Image) -> int:
     """How many pixels a picture of this kind may have."""
     by_line = opened.format in ("JPEG", "MPO") and not opened.info.get("progressive")
@@ -155,6 +182,8 @@ def pixels_max(opened: Image.Image) -> int:
 
 def on_white(image: Image.Image) -> Image.Image:
     """The picture without transparency: what was clear becomes white, not black."""
+    if image.mode.startswith("I;16"):  # 16 bits of gray: cut off they would all be white
+        image = image.convert("I").point(lambda value: value / 256).convert("L")
     if "A" not in image.getbands() and "transparency" not in image.info:
         return image.convert("RGB")
     clear = image.convert("RGBA")
@@ -177,6 +206,7 @@ def record(entry: Entry, kept: Iterable[Kept]) -> None:
             width=one.width,
             height=one.height,
             why=one.why,
+            small_sha256=one.small_sha256,
         )
         for number, one in enumerate(kept, start=1)
     )

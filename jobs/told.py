@@ -127,6 +127,17 @@ class HandedOver:
     said: str
 
 
+@dataclass(frozen=True)
+class Filed:
+    """Where a photo is filed: codes of a place and of what it is of, words, a step's key."""
+
+    place: str
+    about: str
+    note: str
+    personal: bool
+    step_key: UUID | None
+
+
 SETTLED = "settled"  # a field: names of conflicts where what stands is right
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
 

@@ -20,7 +20,8 @@ from jobs.views.intake import intake, intake_known
 from jobs.views.job import job, job_failing
 from jobs.views.merge import merge
 from jobs.views.people import people, people_add, people_change, people_qualify
-from jobs.views.photos import photos, photos_original, photos_shown
+from jobs.views.photo import photo
+from jobs.views.photos import photos, photos_original, photos_shown, photos_view
 from jobs.views.place import place
 from jobs.views.record import record, record_paper
 from jobs.views.redact import redact
@@ -59,10 +60,12 @@ urlpatterns: list[URLPattern] = [
     path("people/add/", people_add, name="people_add"),
     path("people/change/", people_change, name="people_change"),
     path("people/qualify/", people_qualify, name="people_qualify"),
+    path("place/", place, name="place"),
+    path("photo/", photo, name="photo"),
     path("photos/", photos, name="photos"),
     path("photos/<str:digest>.jpg", photos_shown, name="photos_shown"),
     path("photos/<str:digest>/original/", photos_original, name="photos_original"),
-    path("place/", place, name="place"),
+    path("photos/<uuid:entry>/<int:number>/", photos_view, name="photos_view"),
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),

@@ -11,6 +11,7 @@ import os
 import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 from typing import IO, Any
 
@@ -18,6 +19,14 @@ from shopac import install, lock, serve, stamp
 from shopac.data_folder import data_folder
 from shopac.trouble import CannotStart
 from shopac.version import VERSION
+
+# A server that ends by itself is started again so often within so many seconds, then no more.
+AGAIN_MOST, AGAIN_WITHIN = 5, 600
+
+
+def may_start_again(ended: list[float]) -> bool:
+    """Whether a server that ended at these moments, the last one now, may be started once more."""
+    return sum(ended[-1] - moment <= AGAIN_WITHIN for moment in ended) <= AGAIN_MOST
 
 
 def main(arguments: list[str]) -> int:
@@ -141,14 +150,26 @@ def _prepare(options: argparse.Namespace, address: str, environment: dict[str, s
 def _serve(port: int, environment: dict[str, str], held: IO[str], closing_words: str) -> int:
     command = serve.granian(str(install.PYTHON), port)
     server = serve.start(command, environment, str(install.PROGRAM), held)
+    ended: list[float] = []
     try:
         serve.wait_until_it_answers(server, port)
         print(closing_words, end="")
         print(f"The shop's data is in {environment['SHOPAC_DATA']}.")
         print("Only this machine can open the pages for now. Stop with Ctrl-C.")
         print(f"shopac {VERSION} is open at {serve.address(port)}", flush=True)
-        code = server.wait()
-        raise CannotStart(f"The server ended by itself with code {code}; start it again.")
+        while True:
+            code = server.wait()
+            ended = [*ended, time.monotonic()]
+            if not may_start_again(ended):
+                raise CannotStart(
+                    f"The server ended by itself with code {code}, {AGAIN_MOST + 1} times within"
+                    f" {AGAIN_WITHIN // 60} minutes. Nothing is served; start it again."
+                )
+            print(f"The server ended by itself with code {code}; starting it again.", flush=True)
+            serve.stop(server)  # what is left of it would hold the port
+            server = serve.start(command, environment, str(install.PROGRAM), held)
+            serve.wait_until_it_answers(server, port)
+            print(f"shopac {VERSION} is open again at {serve.address(port)}", flush=True)
     except KeyboardInterrupt:
         print("Stopping ...", flush=True)
         return 0

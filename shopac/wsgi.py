@@ -6,6 +6,8 @@ import sqlite3
 from django.core.wsgi import get_wsgi_application
 from django.db import connection
 
+from shopac.bodies import bounded_bodies, notice_dead_lines
+
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "shopac.settings")
 
 
@@ -22,5 +24,6 @@ def hold_log_open() -> sqlite3.Connection | None:
     return held
 
 
-application = get_wsgi_application()
+application = bounded_bodies(get_wsgi_application())
 held = hold_log_open()
+notice_dead_lines()

@@ -15,9 +15,10 @@ from diagnostics.record.words import (
     times,
 )
 from jobs import ledger, money, search
-from jobs.models import CarState, Change, Consent, Entry, Job, Photo, System, Vehicle
+from jobs.models import CarState, Change, Consent, Entry, Job, System, Vehicle
 from jobs.models.jobs import FAILING
 from jobs.models.marks import KNOWN, marks_in_words
+from jobs.models.photos import photos_of
 from jobs.models.said import SAID, answered, as_said
 from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
@@ -119,6 +120,8 @@ def system(car: Vehicle) -> list[frozen.Label]:
     names = ["drive", "displacement", "voltage", "switched_side", "refrigerant"]
     if fitted.drive == "belt_electric":
         names.insert(1, "clutch")
+    if fitted.expansion:
+        names.append("expansion")
     told = {name: getattr(fitted, name) for name in names}
     branches = as_said("branches", {"branches": fitted.branches})
     return [
@@ -252,22 +255,25 @@ def photos(
 
     `named` has the words for entries' keys, `steps` the numbers of those that are steps.
     """
-    rows = Photo.objects.filter(job_key=job.key).select_related("entry__author")
     return [
         {
             "number": number,
             "of": named.get(photo.entry.key, kind_words(photo.entry.kind)),
             "entry": str(photo.entry.key),
-            "step": steps.get(photo.entry.key),
+            "step": steps.get(photo.step_of),
             "sha256": photo.sent_sha256,
+            "shown": "" if photo.personal else photo.stored_sha256,
+            "personal": photo.personal,
+            "place": photo.place,
+            "place_text": photo.place_words,
+            "about": photo.about,
+            "about_text": photo.about_words,
             "why": photo.why,
             "by": photo.entry.author.name,
             "at": iso(photo.entry.happened_at),
             "when": in_shop_time(photo.entry.happened_at),
         }
-        for number, photo in enumerate(
-            rows.order_by("entry__happened_at", "entry_id", "number"), start=1
-        )
+        for number, photo in enumerate(photos_of(job), start=1)
     ]
 
 

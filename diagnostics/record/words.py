@@ -56,6 +56,8 @@ KIND_WORDS = {
     "conditions": "conditions",
     "taken_over": "job taken over",
     "tag": "tag that the A/C must not be run",
+    "photo": "photos",
+    "photo_filed": "photo filed anew",
     "discard": "entry thrown away on a tablet",
     "person": "person",
     "person_change": "change of a person",

@@ -11,7 +11,7 @@ from jobs.forms.fields import Tap, Typed, Why
 from jobs.forms.filled import FilledForm
 from jobs.forms.parts import AS_TAPPED, SystemPart
 from jobs.models import Job
-from jobs.models.vehicles import FIGURE_SOURCES, shown_mm, shown_ohm
+from jobs.models.vehicles import EXPANSIONS, FIGURE_SOURCES, shown_mm, shown_ohm
 from jobs.told import NOT_KNOWN
 
 OHM = ("", "ohm", "ohms", "Ω", "Ω")  # both omegas: the letter and the sign
@@ -27,6 +27,11 @@ GAP_FIELDS = ("gap_low", "gap_high")
 class SystemForm(FilledForm, SystemPart):
     """The A/C of a job's car, with what its maker gives for the clutch's coil and air gap."""
 
+    expansion = Tap(
+        "Expansion device",
+        EXPANSIONS,
+        "At the front. A receiver-drier goes with a valve, an accumulator with an orifice tube.",
+    )
     coil = Typed(
         "Clutch coil, the vehicle’s own figure",
         "At 20 °C, from workshop data for this car. Left empty, the coil is held to what"
@@ -49,6 +54,7 @@ class SystemForm(FilledForm, SystemPart):
     gap_um: tuple[int, int] | None = None
     MAY_BE_UNKNOWN = (
         *AS_TAPPED,
+        "expansion",
         "label_charge",
         "coil",
         *GAP_FIELDS,
@@ -70,7 +76,7 @@ class SystemForm(FilledForm, SystemPart):
         """The form's fields as the rows have them; the label charge in grams."""
         fitted = job.vehicle.system
         charge = fitted.label_charge_mg
-        return {name: getattr(fitted, name) for name in AS_TAPPED} | {
+        return {name: getattr(fitted, name) for name in (*AS_TAPPED, "expansion")} | {
             "label_charge": "" if charge is None else ledger.plain_grams(charge),
             "label_charge_unit": "" if charge is None else "g",
             "label_charge_source": fitted.sources.get("label_charge", ""),
@@ -144,6 +150,7 @@ class SystemForm(FilledForm, SystemPart):
     def parts(self) -> dict[str, dict[str, Any]]:
         """The rows and columns it fills."""
         system = self.system()
+        system["expansion"] = self.cleaned_data["expansion"]
         system["coil_milliohm"] = self.milliohm
         system["gap_low_um"], system["gap_high_um"] = self.gap_um or (None, None)
         for figure, field in (("coil_milliohm", "coil"), ("gap", "gap")):

@@ -23,6 +23,7 @@ DISPLACEMENTS = {
     "variable_outer": "Variable, electrically driven valve",
     "speed": "By speed",
 }
+EXPANSIONS = {"valve": "Expansion valve", "orifice": "Orifice tube"}
 VOLTAGES = {"12": "12\u00a0V", "24": "24\u00a0V"}
 SWITCHED_SIDES = {"feed": "Feed side", "ground": "Ground side"}
 REFRIGERANTS = {
@@ -77,6 +78,7 @@ class System(Keyed):
     oil_name = models.CharField(max_length=60, blank=True)
     label_oil_ul = models.PositiveBigIntegerField(null=True, blank=True)
     branches = models.JSONField(default=list)
+    expansion = models.CharField(max_length=20, blank=True, default="")
     coil_milliohm = models.PositiveIntegerField(null=True, blank=True)
     # The vehicle's own limits of the clutch's air gap, both or none.
     gap_low_um = models.PositiveIntegerField(null=True, blank=True)

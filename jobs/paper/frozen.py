@@ -303,8 +303,10 @@ class Correction(Times):
 class Photo(TypedDict):
     """One picture of the job, told by the hash of the bytes that were sent.
 
-    `of` names the entry it came with (`entry` is its key), `step` is that step's number (null:
-    another entry's), `why` says why it cannot be shown (empty: it can).
+    `of` names the entry it came with (`entry` is its key), `step` is the number of the step it
+    tells of (null: of none), `why` says why it cannot be shown (empty: it can). `shown` is the hash
+    of the picture as it is kept to be shown, empty where there is none or where it is `personal`:
+    then it is not on the paper. `place` and `about` are codes, their words stand beside them.
     """
 
     number: int
@@ -312,6 +314,12 @@ class Photo(TypedDict):
     entry: str
     step: int | None
     sha256: str
+    shown: str
+    personal: bool
+    place: str
+    place_text: str
+    about: str
+    about_text: str
     why: str
     by: str
     at: str

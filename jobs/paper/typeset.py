@@ -7,11 +7,13 @@ bytes with the same fonts and the same version of the typesetter.
 
 import io
 import json
+import shutil
 import subprocess
 import sys
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import segno
@@ -20,6 +22,7 @@ from django.conf import settings
 from jobs.paper.drawable import Undrawn, drawable
 from jobs.paper.fonts import Typeface, typeface
 from jobs.paper.frozen import sha256
+from jobs.paper.pictures import put_beside
 
 TEMPLATE = Path("templates") / "jobs" / "record.typ"
 PRESS = Path(__file__).with_name("press.py")
@@ -51,21 +54,27 @@ def typeset(frozen: str, face: Typeface | None = None) -> Paper:
     undrawn = Undrawn()
     shown = drawable(data, face.coverages, undrawn)
     listed = undrawn.listed()
-    pdf = pressed(
-        {
-            "template": str(Path(settings.BASE_DIR) / TEMPLATE),
-            "folders": [str(folder) for folder in face.folders],
-            "timestamp": int(datetime.fromisoformat(data["record"]["at"]).timestamp()),
-            "inputs": {
-                "exact": frozen,
-                "sha256": sha256(frozen),
-                "shown": json.dumps(shown),
-                "undrawn": json.dumps(listed),
-                "families": json.dumps(face.families),
-                "code": square_code(data["record"]["address"]),
-            },
-        }
-    )
+    with TemporaryDirectory(prefix="shopac-paper-") as folder:
+        # The typesetter reads nothing outside the folder of its template.
+        template = Path(folder) / TEMPLATE.name
+        shutil.copyfile(Path(settings.BASE_DIR) / TEMPLATE, template)
+        pictures = put_beside(data, Path(folder))
+        pdf = pressed(
+            {
+                "template": str(template),
+                "folders": [str(folder) for folder in face.folders],
+                "timestamp": int(datetime.fromisoformat(data["record"]["at"]).timestamp()),
+                "inputs": {
+                    "exact": frozen,
+                    "sha256": sha256(frozen),
+                    "shown": json.dumps(shown),
+                    "undrawn": json.dumps(listed),
+                    "families": json.dumps(face.families),
+                    "code": square_code(data["record"]["address"]),
+                    "pictures": json.dumps(pictures),
+                },
+            }
+        )
     return Paper(pdf, listed)
 
 

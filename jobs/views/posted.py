@@ -3,13 +3,12 @@
 import uuid
 from typing import NamedTuple
 
-from django.conf import settings
 from django.http import HttpRequest
 
 from jobs.forms.sign_in import SignInAgain
 from jobs.logbook import NotAnEntry, Told
 from jobs.models import Person
-from jobs.photos import posted_files, sent_files
+from jobs.photos import posted_files, sent_files, too_many
 from jobs.told import WAS
 from jobs.views.tablet import this_tablet
 
@@ -51,11 +50,9 @@ def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None
     if not isinstance(author, Person):
         raise NotAnEntry("Nobody is signed in.")
     photos = posted_files(request)
-    if len(photos) > settings.PHOTOS_PER_ENTRY_MAX:
-        most = settings.PHOTOS_PER_ENTRY_MAX
-        raise NotAnEntry(f"{len(photos)} photos: one entry takes {most}. Send others separately.")
-    if any((file.size or 0) > settings.PHOTO_BYTES_MAX for _, file in photos):
-        raise NotAnEntry("A photo is too large for the shop server. Take it again, smaller.")
+    wrong = photos_wrong(request)
+    if wrong:
+        raise NotAnEntry(wrong)
     return Told(
         key=key,
         version=version,
@@ -67,6 +64,12 @@ def told_from_post(request: HttpRequest, version: int, job_key: uuid.UUID | None
         photos=sent_files(photos),
         corrects=corrects,
     )
+
+
+def photos_wrong(request: HttpRequest) -> str:
+    """What is wrong with the number and the size of the files of a post; empty: nothing."""
+    sizes = [file.size or 0 for _, file in posted_files(request)]
+    return too_many(len(sizes), max(sizes, default=0))
 
 
 def lines(request: HttpRequest) -> list[Line]:

@@ -237,13 +237,16 @@
     return Array.from(form.querySelectorAll('input[type="file"]:enabled'));
   }
 
-  /** @type {WeakMap<File, Promise<{sha256: string, data: ArrayBuffer}>>} */
+  /** @type {WeakMap<File, Promise<{sha256: string, data: ArrayBuffer, file: File}>>} */
   const reading = new WeakMap();
+  /** @type {WeakMap<HTMLInputElement, File[]>} the files read last: a file made small is the same again */
+  const heldBy = new WeakMap();
 
-  /** @param {File} file */
-  async function readFile(file) {
+  /** As it is kept and sent: made smaller where that can be. @param {File} chosen */
+  async function readFile(chosen) {
+    const file = await window.shopac.shrink(chosen);
     const data = await file.arrayBuffer();
-    return { data, sha256: await window.shopac.sha256(data) };
+    return { data, file, sha256: await window.shopac.sha256(data) };
   }
 
   /** A file that is gone throws NotReadableError. @param {HTMLFormElement} form */
@@ -251,9 +254,11 @@
     const photos = [];
     const bytes = new Map();
     for (const input of fileInputs(form)) {
-      for (const file of input.files || []) {
-        if (!reading.has(file)) reading.set(file, readFile(file));
-        const { sha256, data } = await /** @type {any} */ (reading.get(file));
+      const chosen = [...(input.files || [])];
+      heldBy.set(input, chosen);
+      for (const one of chosen) if (!reading.has(one)) reading.set(one, readFile(one));
+      for (const one of chosen) {
+        const { sha256, data, file } = await /** @type {any} */ (reading.get(one));
         bytes.set(sha256, data);
         const { name, type, size } = file;
         photos.push({ field: input.name, name, type, size, sha256 });
@@ -294,6 +299,8 @@
   /** @param {Open} state */
   async function savePhotos(state) {
     const { photos, bytes } = await photosIn(state.form);
+    const chosen = fileInputs(state.form).reduce((sum, input) => sum + (input.files?.length || 0), 0);
+    if (chosen !== photos.length) return; // others were chosen meanwhile, and are read after these
     await store.write(["photos"], (at) => {
       for (const [sha256, data] of bytes) at("photos").put(data, [state.key, sha256]);
     });

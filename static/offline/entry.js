@@ -13,6 +13,7 @@
   const { NAMELESS, clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
   const GO_ON_MS = 3000; // later than this after the tap a page that moves by itself is a surprise
   const PHOTOS_MAX = 12; // as the shop server takes them (PHOTOS_PER_ENTRY_MAX)
+  const PHOTO_BYTES_MAX = 16 * 1024 * 1024; // the same
 
   /**
    * @typedef {import("./draft.js").Open} Open
@@ -81,6 +82,11 @@
     const { said, bytes } = await gather(state, pressed);
     if (said.photos.length > PHOTOS_MAX) {
       tooMany(state, said.photos);
+      return null;
+    }
+    const large = said.photos.find((one) => one.size > PHOTO_BYTES_MAX);
+    if (large) {
+      tooLarge(state, large);
       return null;
     }
     draft.settled(state);
@@ -267,6 +273,12 @@
   function tooMany(state, photos) {
     const sentence = `${photos.length} photos: one entry takes ${PHOTOS_MAX}. Take the rest with another.`;
     showErrors(state.form, { [photos[0].field]: [sentence] });
+  }
+
+  /** @param {Open} state @param {{field: string, name: string}} photo */
+  function tooLarge(state, photo) {
+    const sentence = `“${photo.name}” is over 16 MB, too large for the shop server. Take it again, smaller.`;
+    showErrors(state.form, { [photo.field]: [sentence] });
   }
 
   /**

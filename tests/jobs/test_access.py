@@ -60,9 +60,11 @@ PAGES: dict[str, frozenset[str]] = {
     "people_add": OWNERS,
     "people_change": OWNERS,
     "people_qualify": OWNERS,
+    "photo": STAFF,
     "photos": STAFF,
     "photos_original": STAFF,
     "photos_shown": STAFF,
+    "photos_view": STAFF,
     "ping": EVERYBODY,
     "points": STAFF,
     "points_override": OWNERS,
@@ -109,6 +111,8 @@ KINDS: dict[str, frozenset[str]] = {
     "person_change": OWNERS,
     "redact": OWNERS,
     "qualification": OWNERS,
+    "photo": STAFF,
+    "photo_filed": STAFF,
     "shop": OWNERS,
     "stage": STAFF,  # opening a closed job again: technicians and owners
     "step": BAY,
@@ -121,7 +125,7 @@ KINDS: dict[str, frozenset[str]] = {
     "waiting_end": STAFF,
 }
 # What an address needs to be one.
-PARTS = {"digest": "0" * 64, "kind_name": "coil_power"}
+PARTS = {"digest": "0" * 64, "kind_name": "coil_power", "entry": uuid.uuid4(), "number": 1}
 ASKED = {"job": str(uuid.uuid4())}
 
 

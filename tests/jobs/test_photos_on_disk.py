@@ -166,8 +166,11 @@ def test_the_name_is_made_durable_with_those_of_new_folders(tmp_path, monkeypatc
 
     monkeypatch.setattr(kept_bytes, "sync_folder", sync_folder)
     kept = keep(sent(drawn()))
-    folder = place("photos", kept.stored_sha256, ".jpg").parent
-    assert made_durable == [(folder, True), (tmp_path / "photos", True), (tmp_path, True)]
+    for name in (kept.stored_sha256, kept.small_sha256):
+        folder = place("photos", name, ".jpg").parent
+        expected = [(folder, True), (tmp_path / "photos", True), (tmp_path, True)]
+        assert [made_durable.pop(0) for _ in expected] == expected
+    assert made_durable == []
 
 
 @pytest.mark.skipif(os.name != "posix", reason="Windows has no such call for folders")
@@ -181,3 +184,63 @@ def test_a_folder_is_made_durable_by_its_own_handle(tmp_path, monkeypatch):
 @pytest.mark.parametrize("name", ["a\x00b", "a\ud800b"])
 def test_a_name_that_no_column_holds_is_kept_with_a_substitute(name):
     assert named(name, 200) == "a\ufffdb"
+
+
+def test_a_small_copy_is_kept_beside_under_a_hash_of_its_own():
+    kept = keep(sent(drawn(2000, 1000)))
+    small = place("photos", kept.small_sha256, ".jpg").read_bytes()
+    assert hashlib.sha256(small).hexdigest() == kept.small_sha256
+    assert Image.open(io.BytesIO(small)).size == (320, 160)
+
+
+def test_what_is_no_picture_has_no_small_copy():
+    assert keep(sent(b"this is no picture")).small_sha256 == ""
+
+
+def test_sixteen_bits_of_gray_keep_their_shade():
+    out = io.BytesIO()
+    Image.new("I;16", (20, 20), 0x8000).save(out, "PNG")
+    shown, *_ = picture(out.getvalue())
+    assert Image.open(io.BytesIO(shown)).getpixel((5, 5)) == (128, 128, 128)
+
+
+@pytest.mark.parametrize("kind", ["JPEG", "TIFF"])
+def test_inks_for_print_become_colors_of_a_screen(kind):
+    out = io.BytesIO()
+    Image.new("CMYK", (20, 20), (0, 255, 255, 0)).save(out, kind)
+    shown, *_ = picture(out.getvalue())
+    image = Image.open(io.BytesIO(shown))
+    assert image.mode == "RGB"
+    assert image.getchannel("R").getpixel((5, 5)) == 254
+
+
+@pytest.mark.parametrize("kind", ["GIF", "PNG", "WEBP"])
+def test_of_a_moving_picture_the_first_is_shown(kind):
+    first, second = Image.new("RGB", (20, 20), "red"), Image.new("RGB", (20, 20), "blue")
+    out = io.BytesIO()
+    first.save(out, kind, save_all=True, append_images=[second])
+    shown, *_ = picture(out.getvalue())
+    image = Image.open(io.BytesIO(shown))
+    assert getattr(image, "n_frames", 1) == 1
+    assert image.getchannel("R").getpixel((5, 5)) == 254
+
+
+def test_where_it_was_taken_is_gone_from_what_is_shown():
+    exif = Image.Exif()
+    exif.get_ifd(0x8825)[2] = (48.0, 12.0, 30.0)
+    exif[0x8825] = {1: "N", 2: (48.0, 12.0, 30.0)}
+    data = drawn(exif=exif)
+    assert b"Exif" in data
+    shown, *_ = picture(data)
+    assert b"Exif" not in shown
+
+
+def test_a_page_hidden_behind_a_picture_is_not_in_what_is_shown():
+    shown, *_, why = picture(drawn() + b"<html><script>alert(1)</script></html>")
+    assert why == ""
+    assert b"script" not in shown
+
+
+def test_a_photo_of_12_mb_is_taken():
+    data = drawn(2000, 1500) + b"\0" * 12_000_000
+    assert keep(sent(data)).why == ""

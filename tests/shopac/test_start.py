@@ -10,6 +10,7 @@ import urllib.request
 
 import pytest
 
+from shopac.start import may_start_again
 from shopac.version import VERSION
 from tests.shopac.starting import PROGRAM, Started, free_port, is_alive
 
@@ -116,13 +117,30 @@ def test_stopping_ends_the_server_and_its_worker(start, how):
     assert not listens(shop.port)
 
 
-def test_a_killed_server_leaves_no_worker_answering(start):
+def test_a_killed_server_is_started_again_and_its_worker_answers_no_more(start):
     shop = start("--empty").wait_until_open()
     server, *workers = shop.children()
     os.kill(server, signal.SIGKILL)
-    assert shop.wait() == 1
-    assert "ended by itself" in shop.said
+    end = time.monotonic() + 60
+    while "is open again at" not in shop.said:
+        assert time.monotonic() < end, shop.said
+        time.sleep(0.1)
+    assert "The server ended by itself with code -9; starting it again." in shop.said
+    assert answers(shop.port)
     assert not any(is_alive(process) for process in workers)
+
+
+@pytest.mark.parametrize(
+    ("ended", "again"),
+    [
+        ([0.0], True),
+        ([0.0, 1.0, 2.0, 3.0, 4.0], True),
+        ([0.0, 1.0, 2.0, 3.0, 4.0, 5.0], False),
+        ([0.0, 700.0, 1400.0, 2100.0, 2800.0, 3500.0], True),  # each long after the one before
+    ],
+)
+def test_a_server_that_keeps_ending_is_not_started_for_ever(ended, again):
+    assert may_start_again(ended) == again
 
 
 def test_a_killed_worker_is_replaced(start):

@@ -15,6 +15,7 @@ from jobs.models.people import DESK, OWNER, TECHNICIAN
 from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
 from shopac.management.demo_bay import of_bay
+from shopac.management.demo_photos import tell_photos
 
 # Keys of a demo are always the same, so one that was interrupted goes on where it stopped.
 NAMES = uuid.UUID("6f0d3a52-51f3-4c0e-9f1f-3d0c2a7f8b11")
@@ -360,6 +361,7 @@ class Command(BaseCommand):
             tell(people, *line)
         for line in BAYS:
             tell(people, *line)
+        tell_photos(people, key_of)
         self.stdout.write("Demo sign-ins (invented people):")
         for name, _, pin, password in PEOPLE:
             by_password = f", password: {password}" if password else ""
