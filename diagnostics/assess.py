@@ -1,9 +1,10 @@
 """From rows to what they mean: the A/C as kinds ask for it, and a step with its meaning."""
 
 import uuid
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
+from functools import lru_cache
 from typing import Any
 
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery, TextField, Value
@@ -15,12 +16,16 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning
+from diagnostics.evidence.in_units import told_in
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
 from diagnostics.models import ODDLY_TOLD, Step
-from jobs.models import CarState, Entry, Job, Photo
+from diagnostics.physics.pressure import Absolute
+from diagnostics.physics.shown_units import ShownIn
+from diagnostics.physics.units import shown, with_unit
+from jobs.models import CarState, Entry, Job, Photo, ShopChange
 from jobs.models import System as SystemRow
 from jobs.models.entries import switched
 
@@ -29,6 +34,51 @@ REPLACES_NOTHING = (
 )
 LONG_AGO = datetime(1, 1, 2, tzinfo=UTC)  # before anything happened
 ONLY_A_PHOTO = "Only a photo: nothing was read."
+
+
+@dataclass(frozen=True)
+class ShopTold:
+    """What the shop set that tests are read by: its units now, and its air with when that began.
+
+    A change of the air moves no step made before it.
+    """
+
+    units: ShownIn = field(default_factory=ShownIn)
+    places: tuple[tuple[datetime, Mapping[str, Any]], ...] = ()
+
+    def around(
+        self, system: System, failing: str = "", moment: datetime | None = None
+    ) -> Circumstances:
+        """What a test made then is read against; without a moment, one made now."""
+        told = [place for begun, place in self.places if moment is None or begun <= moment]
+        if not told or not told[-1]["air_pa"]:
+            return Circumstances(system, failing, units=self.units)
+        air, altitude = Absolute(told[-1]["air_pa"]), told[-1]["altitude_m"]
+        high = f": {with_unit(shown(altitude, 0), 'm')} above sea level" if altitude else ""
+        return Circumstances(system, failing, air, f"shop’s setting{high}", self.units)
+
+
+def shop_told() -> ShopTold:
+    """The shop's settings, in one query."""
+    told = ShopChange.objects.filter(part__in=("units", "place")).order_by("from_at", "id")
+    units, places = ShownIn(), []
+    for part, values, begun in told.values_list("part", "values", "from_at"):
+        if part == "units":
+            units = ShownIn(values["units"])
+        else:
+            places.append((begun, values))
+    return ShopTold(units, tuple(places))
+
+
+@lru_cache(maxsize=256)
+def _kind_told(name: str, chosen: tuple[tuple[str, str], ...]) -> Kind | None:
+    kind = KINDS.get(name)
+    return told_in(kind, ShownIn(dict(chosen))) if kind else None
+
+
+def kind_told(name: str, units: ShownIn) -> Kind | None:
+    """A kind with its sentences in these units, or None."""
+    return _kind_told(name, tuple(sorted(units.chosen.items())))
 
 
 @dataclass(frozen=True)
@@ -49,6 +99,7 @@ class Assessed:
     only_a_photo: bool = False
     broken: tuple[Order, ...] = ()  # what should have come first, and had not
     bears: Bears = NOTHING  # on the orders, by what was read
+    units: ShownIn = field(default_factory=ShownIn)  # in which its meaning is told
 
     @property
     def stands(self) -> bool:
@@ -141,12 +192,12 @@ def around_job(job_key: uuid.UUID | None) -> Circumstances:
     """What a test on this job is read against now; nothing is known of a job that is not here."""
     jobs = Job.objects.select_related("vehicle__system")
     job = jobs.filter(key=job_key).first() if job_key else None
-    return around_now(job) if job else Circumstances()
+    return around_now(job) if job else shop_told().around(System())
 
 
 def around_now(job: Job) -> Circumstances:
     """The same for a job that comes with car and system."""
-    return Circumstances(system_of(job.vehicle.system), job.failing_now)
+    return shop_told().around(system_of(job.vehicle.system), job.failing_now)
 
 
 def readings_of(step: Step) -> Readings:
@@ -154,12 +205,13 @@ def readings_of(step: Step) -> Readings:
     return from_json(step.readings)
 
 
-def assess(step: Step, system: System) -> Assessed:
-    """What one step, read with as_it_stood, means."""
-    kind = KINDS.get(step.kind)
+def assess(step: Step, system: System, shop: ShopTold | None = None) -> Assessed:
+    """What one step, read with as_it_stood, means; `shop` is read where it is not given."""
+    told_by = shop_told() if shop is None else shop
+    kind = kind_told(step.kind, told_by.units)
     readings = readings_of(step)
     done = kind is not None and not step.not_done
-    around = Circumstances(system, step.failing_then)
+    around = told_by.around(system, step.failing_then, step.made_at)
     meaning = kind.meaning(readings, around) if kind and done else None
     only_a_photo = bool(kind and meaning and is_only_a_photo(step, kind, readings))
     if meaning and only_a_photo:
@@ -180,6 +232,7 @@ def assess(step: Step, system: System) -> Assessed:
         FAILING_NOTES.get(step.failing_then, "") if meaning else "",
         only_a_photo,
         bears=kind.bears(readings, system) if kind and done else NOTHING,
+        units=told_by.units,
     )
 
 
@@ -200,7 +253,7 @@ def not_done_words(kind: Kind | None, step: Step) -> str:
 
 
 def steps_of(job: Job, states: Iterable[CarState] | None = None) -> list[Assessed]:
-    """All steps of a job in the order recorded, each with its meaning, in one query.
+    """All steps of a job in the order recorded, each with its meaning, in two queries.
 
     The job comes with car and system; its car states are read, too, unless they come with it.
     """
@@ -208,10 +261,16 @@ def steps_of(job: Job, states: Iterable[CarState] | None = None) -> list[Assesse
     return assess_all(rows(job), system_of(job.vehicle.system), begun)
 
 
-def assess_all(steps: Iterable[Step], system: System, states: Iterable[CarState]) -> list[Assessed]:
+def assess_all(
+    steps: Iterable[Step],
+    system: System,
+    states: Iterable[CarState],
+    shop: ShopTold | None = None,
+) -> list[Assessed]:
     """What several steps of one job mean, and which orders each of them broke."""
     begun = list(states)
-    read = [assess(step, system) for step in steps]
+    told_by = shop_told() if shop is None else shop
+    read = [assess(step, system, told_by) for step in steps]
     return [replace(one, broken=orders_broken(one, read, system, begun)) for one in read]
 
 

@@ -13,19 +13,23 @@ from jobs.actions.fill import fill_job
 from jobs.actions.intake import take_in
 from jobs.actions.job import address, job_of
 from jobs.actions.people import add_person, change_person
-from jobs.actions.shop import set_up_shop
+from jobs.actions.prices import tell_line
+from jobs.actions.shop import change_shop, set_up_shop
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.people import PersonChange, PersonEntry
+from jobs.forms.prices import ListedForm, PriceForm, TaxForm
 from jobs.forms.repair import RepairForm
+from jobs.forms.settings import shop_change_form
+from jobs.forms.settings_figures import PartForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.logbook import EntryKind
-from jobs.models import Entry
+from jobs.models import Entry, Price, Tax
 from jobs.models.people import OWNER, ROLES, TECHNICIAN
 
 ALL = frozenset(ROLES)
@@ -93,6 +97,27 @@ def apply_shop(_entry: Entry, form: forms.Form) -> dict[str, Any]:
     return {"url": reverse("find")}
 
 
+def apply_shop_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A part of the settings told anew."""
+    told = cast("PartForm", form)
+    change_shop(entry, told.NAME, told.columns(), told.data.get("seen"))
+    return {"url": reverse("settings")}
+
+
+def apply_price(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A price: new, told anew, or ended."""
+    told = cast("ListedForm", form)
+    tell_line(Price, entry, told.cleaned_data, {} if told.ending else told.columns())
+    return {"url": f"{reverse('settings')}?part=prices"}
+
+
+def apply_tax(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A tax: new, told anew, or ended."""
+    told = cast("ListedForm", form)
+    tell_line(Tax, entry, told.cleaned_data, {} if told.ending else told.columns())
+    return {"url": f"{reverse('settings')}?part=taxes"}
+
+
 INTAKE = EntryKind("intake", 1, IntakeForm, apply_intake, ALL, fact=True, opens_job=True)
 FAILING_NOW = EntryKind("failing_now", 1, FailingNowForm, apply_failing_now, ALL, fact=True)
 CUSTOMER = EntryKind("customer", 1, CustomerForm, apply_part, ALL, fact=True)
@@ -106,6 +131,11 @@ PERSON_CHANGE = EntryKind(
     "person_change", 1, PersonChange, apply_person_change, OWNERS, fact=False, online=True
 )
 SHOP = EntryKind("shop", 1, ShopForm, apply_shop, OWNERS, fact=False, online=True)
+SHOP_CHANGE = EntryKind(
+    "shop_change", 1, shop_change_form, apply_shop_change, OWNERS, fact=False, online=True
+)
+PRICE = EntryKind("price", 1, PriceForm, apply_price, OWNERS, fact=False, online=True)
+TAX = EntryKind("tax", 1, TaxForm, apply_tax, OWNERS, fact=False, online=True)
 
 ENTRIES: dict[str, EntryKind] = {
     kind.name: kind
@@ -121,5 +151,8 @@ ENTRIES: dict[str, EntryKind] = {
         PERSON,
         PERSON_CHANGE,
         SHOP,
+        SHOP_CHANGE,
+        PRICE,
+        TAX,
     )
 }

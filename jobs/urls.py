@@ -11,6 +11,7 @@ from jobs.views.people import people, people_add, people_change
 from jobs.views.photos import photos, photos_original, photos_shown
 from jobs.views.record import record, record_paper
 from jobs.views.repair import repair
+from jobs.views.settings import settings, settings_change, settings_price, settings_tax
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
 from jobs.views.unsent import unsent
@@ -34,6 +35,10 @@ urlpatterns: list[URLPattern] = [
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),
+    path("settings/", settings, name="settings"),
+    path("settings/change/", settings_change, name="settings_change"),
+    path("settings/price/", settings_price, name="settings_price"),
+    path("settings/tax/", settings_tax, name="settings_tax"),
     path("sign_in/", sign_in, name="sign_in"),
     path("sign_in/leave/", sign_in_leave, name="sign_in_leave"),
     path("sign_in/tablet/", sign_in_tablet, name="sign_in_tablet"),

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.evidence.system import System, SystemIs, is_such
+from diagnostics.physics.shown_units import ShownIn
 from diagnostics.physics.units import EN_DASH, MINUS, NO_BREAK, shown, to_si
 
 TYPE_AGAIN = "Type it again, or keep it and say why."
@@ -132,13 +133,21 @@ class Number:
         """The limits on such a system."""
         return next((one.span for one in self.spans if is_such(one.when, system)), self.span)
 
-    def range_words(self, system: System) -> str:
-        """Such as 0–16 V, or −40 to 150 °C."""
+    def range_words(self, system: System, units: ShownIn | None = None) -> str:
+        """Such as 0–16 V, or −40 to 150 °C; in the unit the field begins with."""
         span = self.span_for(system)
         decimals = 0 if abs(span.high) >= 10 else max(map(decimals_of, (span.low, span.high)))
         low, high = shown(span.low, decimals), shown(span.high, decimals)
+        if units and self.starts(units) != self.unit:
+            decimals = units.decimals(self.unit, decimals)
+            ends = (units.in_usual(end, self.unit) for end in (span.low, span.high))
+            low, high = (shown(end, decimals) for end in ends)
         dash = f"{NO_BREAK}to{NO_BREAK}" if low.startswith(MINUS) else EN_DASH
-        return f"{low}{dash}{high}{NO_BREAK}{self.unit}"
+        return f"{low}{dash}{high}{NO_BREAK}{self.starts(units) if units else self.unit}"
+
+    def starts(self, units: ShownIn) -> str:
+        """The unit the field begins with: the shop's, where it can be typed in that."""
+        return units.start(self.units)
 
     def is_possible(self, reading: Reading, system: System) -> bool:
         """Whether such a value can be at all."""

@@ -7,8 +7,9 @@ from jobs.models.find import FoundBy
 from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.people import Person
 from jobs.models.photos import Photo
+from jobs.models.prices import Price, Tax
 from jobs.models.records import Record
-from jobs.models.shop import Shop
+from jobs.models.shop import Shop, ShopChange
 from jobs.models.vehicles import System, Vehicle
 
 __all__ = [
@@ -21,9 +22,12 @@ __all__ = [
     "Job",
     "Person",
     "Photo",
+    "Price",
     "Record",
     "Reused",
     "Shop",
+    "ShopChange",
     "System",
+    "Tax",
     "Vehicle",
 ]

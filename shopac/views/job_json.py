@@ -13,7 +13,15 @@ from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.http import condition, require_safe
 
-from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of, touched_since
+from diagnostics.assess import (
+    Assessed,
+    ShopTold,
+    as_it_stood,
+    assess_all,
+    shop_told,
+    system_of,
+    touched_since,
+)
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Step
 from diagnostics.points import StepPoint, step_points
@@ -34,7 +42,7 @@ def job_json(request: HttpRequest) -> JsonResponse:
     if not isinstance(request.user, Person):
         return JsonResponse({"state": "sign_in"}, status=401)
     job = rows().get(pk=asked_job(request).pk)
-    return JsonResponse(told(job, conflicts_of([job])))
+    return JsonResponse(told(job, conflicts_of([job]), shop_told()))
 
 
 @require_safe
@@ -59,8 +67,8 @@ def last_entry(_request: HttpRequest) -> str:
 def open_jobs(_request: HttpRequest) -> JsonResponse:
     """The newest open jobs, found through the index on their stage."""
     newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
-    conflicts = conflicts_of(newest)
-    return JsonResponse({"jobs": [told(job, conflicts) for job in newest]})
+    conflicts, shop = conflicts_of(newest), shop_told()
+    return JsonResponse({"jobs": [told(job, conflicts, shop) for job in newest]})
 
 
 def rows() -> QuerySet[Job]:
@@ -73,12 +81,12 @@ def rows() -> QuerySet[Job]:
     )
 
 
-def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
+def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) -> dict[str, Any]:
     """What a tablet keeps of one job; `conflicts` are points by the job's key."""
     car = job.vehicle
     system = system_of(car.system)
     states = list(job.car_states.all())
-    steps = assess_all(job.steps.all(), system, states)
+    steps = assess_all(job.steps.all(), system, states, shop)
     state = states[-1] if states else None
     changes = standing(job.changes.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
@@ -99,6 +107,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
         "points": [*map(point_told, of_job), *map(point_told, step_points(steps, states))],
+        "units": shop.units.as_json(),
+        "air": shop.around(system).air.pa,
         "as_of": timezone.now().isoformat(),
     }
 

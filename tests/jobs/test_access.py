@@ -51,6 +51,10 @@ PAGES: dict[str, frozenset[str]] = {
     "record": STAFF,
     "record_paper": STAFF,
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "settings": OWNERS,
+    "settings_change": OWNERS,
+    "settings_price": OWNERS,
+    "settings_tax": OWNERS,
     "sign_in": EVERYBODY,
     "sign_in_leave": EVERYBODY,
     "sign_in_tablet": OWNERS,
@@ -71,9 +75,12 @@ KINDS: dict[str, frozenset[str]] = {
     "issue": BAY,
     "person": OWNERS,
     "person_change": OWNERS,
+    "price": OWNERS,
     "shop": OWNERS,
+    "shop_change": OWNERS,
     "step": BAY,
     "system": STAFF,
+    "tax": OWNERS,
     "vehicle": STAFF,
 }
 # What an address needs to be one.

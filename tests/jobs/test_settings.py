@@ -1,0 +1,1 @@
+"""settings: what an owner tells of the shop, and what obeys it."""
