@@ -46,6 +46,9 @@ KIND_WORDS = {
     "person": "person",
     "person_change": "change of a person",
     "shop": "shop",
+    "shop_change": "settings of the shop",
+    "price": "price",
+    "tax": "tax",
 }
 
 

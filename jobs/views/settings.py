@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import Any, TypeVar
 
 from django import forms
-from django.db.models import QuerySet
+from django.db.models import Case, QuerySet, Value, When
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_POST, require_safe
@@ -27,6 +27,13 @@ from jobs.views.posted import told_from_post
 PAGE = 50
 Row = TypeVar("Row", Price, Tax)
 LISTS = {"prices": "Labor rates and prices", "taxes": "Taxes"}
+GROUPS = {
+    "labor": "Labor rates",
+    "operation": "Labor operations",
+    "part": "Parts",
+    "refrigerant": "Refrigerants",
+    "oil": "Oils",
+}
 ORDER = ("papers", "prices", "taxes", "sums", "units", "place", "phrases", "law", "keep")
 
 
@@ -139,13 +146,18 @@ def listed_prices(request: HttpRequest) -> dict[str, Any]:
     typed = request.GET.get("words", "").strip()[:60]
     start = request.GET.get("from", "")
     first = min(int(start), 10**6) if start.isascii() and start.isdigit() else 0
-    rows = in_force(Price.objects.all()).order_by("what", "name", "id")
+    places = [When(what=what, then=Value(place)) for place, what in enumerate(WHAT)]
+    rows = in_force(Price.objects.all()).annotate(place=Case(*places, default=Value(len(places))))
+    rows = rows.order_by("place", "name", "id")
     if typed:
         rows = rows.filter(name__icontains=typed)
     found = list(rows[first : first + PAGE + 1])
     return {
         "words": typed,
-        "rows": [(price, price_words(price)) for price in found[:PAGE]],
+        "rows": [
+            {"row": price, "said": price_words(price), "words": GROUPS[price.what]}
+            for price in found[:PAGE]
+        ],
         "next": first + PAGE if len(found) > PAGE else None,
     }
 
@@ -164,7 +176,8 @@ def show_taxes(request: HttpRequest, form: Any = None) -> HttpResponse:
     if form is not None:
         return show_line(request, form, tax, said)
     rows = in_force(Tax.objects.all()).order_by("name", "id")[:PAGE]
-    return render(request, "jobs/settings.html", said | {"rows": [(t, tax_words(t)) for t in rows]})
+    listed = [{"row": tax, "said": tax_words(tax), "words": ""} for tax in rows]
+    return render(request, "jobs/settings.html", said | {"rows": listed})
 
 
 def line_of(rows: QuerySet[Row], line: uuid.UUID | None) -> Row | None:
@@ -176,10 +189,11 @@ def show_line(
     request: HttpRequest, form: Any, row: Price | Tax | None, said: dict[str, Any]
 ) -> HttpResponse:
     """The form of one line of a list."""
+    what = WHAT.get(str(form["what"].value()), "") if "what" in form.fields else "Tax"
     told = said | {
         "line_form": form,
         "row": row,
-        "name": WHAT.get(str(form["what"].value()), "") if "what" in form.fields else "Tax",
+        "title": row.name if row else f"{what}, new".lstrip(", "),
         "key": request.POST.get("key") or uuid.uuid4(),
         "end_key": uuid.uuid4(),
         "seen": request.POST.get("seen", row.entry.key if row else ""),

@@ -173,11 +173,11 @@ def test_what_is_not_here_is_not_found(signed_in, path):
 
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
-    with django_assert_num_queries(4):  # session, person, job with car and system, consent
+    with django_assert_num_queries(6):  # session, person, job, consent, settings, phrases
         page_of(signed_in, job)
     for _ in range(5):
         step_of(tell(job))
-    with django_assert_num_queries(4):
+    with django_assert_num_queries(6):
         page_of(signed_in, job)
 
 

@@ -145,11 +145,11 @@ def test_the_desk_reads_steps_and_gets_no_link_to_make_one(client):
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
     step_of(tell(job))
-    with django_assert_num_queries(7):  # session, person, job, states, steps, changes, photos
+    with django_assert_num_queries(8):  # session, person, job, states, steps, shop, changes, photos
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(8):
         page_of(signed_in, job)
 
 
@@ -309,7 +309,7 @@ def test_the_page_kept_without_a_car_offers_the_first_test_without_a_job():
     assert 'href="/step/coil_power/" data-to-job' in shown
 
 
-def test_what_the_job_shows_of_its_steps_costs_one_query_beside_its_states(
+def test_what_the_job_shows_of_its_steps_costs_two_queries_beside_its_states(
     django_assert_num_queries,
 ):
     job = make_job()
@@ -317,7 +317,7 @@ def test_what_the_job_shows_of_its_steps_costs_one_query_beside_its_states(
         step_of(tell(job))
     person = make_person()
     prefetch_related_objects([job], "car_states")  # as the job's page has them
-    with django_assert_num_queries(1):
+    with django_assert_num_queries(2):
         on_the_job(job, person)
 
 

@@ -154,6 +154,47 @@ STORY: tuple[tuple[str, float, str, str, str, Fields], ...] = (
     ),
 )
 
+# What the owner set: (name in this list, entry kind, fields).
+SETTINGS: tuple[tuple[str, str, Fields], ...] = (
+    ("rate", "price", {"what": "labor", "name": "Bay", "price": "96.00"}),
+    (
+        "clutch set",
+        "price",
+        {"what": "part", "name": "Clutch set", "part_number": "TY-2204", "price": "286.00"}
+        | {"unit": "piece"},
+    ),
+    (
+        "compressor",
+        "price",
+        {"what": "part", "name": "Compressor, new", "part_number": "TY-2310", "price": "512.00"}
+        | {"unit": "piece"},
+    ),
+    ("gas", "price", {"what": "refrigerant", "name": "R-134a", "price": "42", "unit": "kg"}),
+    ("oil", "price", {"what": "oil", "name": "PAG 46", "price": "0.12", "unit": "mL"}),
+    (
+        "evacuate",
+        "price",
+        {"what": "operation", "name": "Recover, evacuate, recharge", "hours": "1.25"},
+    ),
+    (
+        "tax",
+        "tax",
+        {"name": "Sales tax", "share": "8.25", "taken_on": ["parts", "refrigerant"]},
+    ),
+    (
+        "phrases",
+        "shop_change",
+        {
+            "part": "phrases",
+            "phrases_complaint": "Blows warm\nWarm when standing still\nNoise with A/C on",
+            "phrases_handover": "Soaking\nPart ordered\nHoses still on",
+            "phrases_not_done": "Cover bolts seized\nCustomer waits for the car",
+            "phrases_waiting": "Customer calls back\nPart from the depot",
+        },
+    ),
+    ("keep", "shop_change", {"part": "keep", "record_years": "7", "comeback_days": "90"}),
+)
+
 
 class Command(BaseCommand):
     """`manage.py demo`: safe to call again; refuses where a real shop is."""
@@ -171,6 +212,7 @@ class Command(BaseCommand):
         if shop and not shop.demo:
             raise CommandError(f"{shop.name} is a real shop; the demo is not loaded into it.")
         people = make_people()
+        tell_settings(people)
         for line in STORY:
             tell(people, *line)
         self.stdout.write("Demo sign-ins (invented people):")
@@ -200,6 +242,12 @@ def make_people() -> dict[str, Person]:
         tell(people, "shop", 48, FIRST_OWNER, "shop", "", SHOP)
         Shop.objects.update(demo=True)
     return people
+
+
+def tell_settings(people: Mapping[str, Person]) -> None:
+    """What the owner set, told once; what was changed since stays changed."""
+    for name, kind, fields in SETTINGS:
+        tell(people, f"settings {name}", 46, FIRST_OWNER, kind, "", fields)
 
 
 def make_person(
