@@ -1,5 +1,6 @@
 """What a test step asks: numbers and choices, as data that a page, a tablet and a test can read."""
 
+import math
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -139,9 +140,9 @@ class Number:
         decimals = 0 if abs(span.high) >= 10 else max(map(decimals_of, (span.low, span.high)))
         low, high = shown(span.low, decimals), shown(span.high, decimals)
         if units and self.starts(units) != self.unit:
-            decimals = units.decimals(self.unit, decimals)
-            ends = (units.in_usual(end, self.unit) for end in (span.low, span.high))
-            low, high = (shown(end, decimals) for end in ends)
+            ends = [units.in_usual(end, self.unit) for end in (span.low, span.high)]
+            decimals = 0 if abs(ends[1]) >= 10 else 1 - math.floor(math.log10(abs(ends[1])))
+            low, high = (shown(end, decimals if end else 0) for end in ends)
         dash = f"{NO_BREAK}to{NO_BREAK}" if low.startswith(MINUS) else EN_DASH
         return f"{low}{dash}{high}{NO_BREAK}{self.starts(units) if units else self.unit}"
 

@@ -53,7 +53,7 @@ def meaning_in(meaning: Meaning, units: ShownIn, readings: Readings) -> Meaning:
         strip=strip_in(said.strip, units) if said.strip else None,
         plot=plot_in(said.plot, units) if said.plot else None,
         values=tuple(
-            now if before.live else value_in(before, now, units)
+            before if before.live else value_in(before, now, units)
             for before, now in zip(meaning.values, said.values, strict=True)
         ),
     )

@@ -33,8 +33,10 @@ QUANTITIES: dict[str, Quantity] = {
     "distance": Quantity("Distance driven", ("km", "mi")),
 }
 USUAL = {one.units[0]: name for name, one in QUANTITIES.items()}
-# A difference goes with its temperature.
+# A difference goes with its temperature, a large mass with a small one.
 DIFFERENCE = {"°C": "ΔK", "°F": "Δ°F"}
+LARGE = {"g": "kg", "oz": "lb"}
+FOLLOWING = {"ΔK": ("°C", DIFFERENCE), "kg": ("g", LARGE)}
 
 
 @dataclass(frozen=True)
@@ -45,8 +47,9 @@ class ShownIn:
 
     def unit(self, usual: str) -> str:
         """The unit in which what is usually told in `usual` is shown."""
-        if usual == "ΔK":
-            return DIFFERENCE[self.unit("°C")]
+        if usual in FOLLOWING:
+            leader, follows = FOLLOWING[usual]
+            return follows[self.unit(leader)]
         name = USUAL.get(usual, "")
         told = self.chosen.get(name, usual)
         return told if name and told in QUANTITIES[name].units else usual
@@ -102,7 +105,7 @@ class ShownIn:
 
     def as_json(self) -> dict[str, str]:
         """For a page's script: each unit that trades its place, with the one it trades with."""
-        pairs = {usual: self.unit(usual) for usual in (*USUAL, "ΔK")}
+        pairs = {usual: self.unit(usual) for usual in (*USUAL, *FOLLOWING)}
         traded = {usual: unit for usual, unit in pairs.items() if unit != usual}
         return traded | {unit: usual for usual, unit in traded.items()}
 
@@ -143,5 +146,5 @@ _NUMBER = rf"[{MINUS}-]?\d+(?:[{NO_BREAK} ]\d{{3}})*(?:\.\d+)?"
 _FIGURE = re.compile(
     rf"(?<![\w.,])(?P<mark>[±]?)(?P<low>{_NUMBER})"
     rf"(?:(?P<dash>{EN_DASH}|[ {NO_BREAK}](?:to|and)[ {NO_BREAK}])(?P<high>{_NUMBER}))?"
-    rf"[ {NO_BREAK}](?P<unit>kPa|micron|°C|K|g|mL|mm|m/s)(?![\w/·²³°])"
+    rf"[ {NO_BREAK}](?P<unit>kPa|micron|°C|K|kg|g|mL|mm|m/s)(?![\w/·²³°])"
 )

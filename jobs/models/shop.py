@@ -115,10 +115,9 @@ class ShopChange(models.Model):
         return f"{self.part} from {self.from_at:%Y-%m-%d}"
 
 
-def unit_shown(quantity: str, usual: str) -> str:
-    """The shop's unit of a quantity, or the usual one; in one query."""
-    units = Shop.objects.values_list("units", flat=True).first() or {}
-    return str(units.get(quantity, usual))
+def units_chosen() -> dict[str, str]:
+    """{quantity: unit} where the shop chose another than the usual one; in one query."""
+    return Shop.objects.values_list("units", flat=True).first() or {}
 
 
 def changes_until(moment: object) -> dict[str, str]:

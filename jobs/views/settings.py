@@ -20,6 +20,7 @@ from jobs.models.prices import TAXED, UNITS, WHAT, in_force
 from jobs.models.shop import NONE_BEFORE
 from jobs.models.wordings import in_shop_time
 from jobs.money import percent, shown
+from jobs.told import one_line
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.posted import told_from_post
@@ -143,7 +144,7 @@ def show_prices(request: HttpRequest, form: Any = None) -> HttpResponse:
 
 def listed_prices(request: HttpRequest) -> dict[str, Any]:
     """Fifty prices, in the order of WHAT and by name; and where the next ones begin."""
-    typed = request.GET.get("words", "").strip()[:60]
+    typed = one_line(request.GET.get("words", ""))[:60]
     start = request.GET.get("from", "")
     first = min(int(start), 10**6) if start.isascii() and start.isdigit() else 0
     places = [When(what=what, then=Value(place)) for place, what in enumerate(WHAT)]

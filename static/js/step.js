@@ -123,8 +123,25 @@
     numbers.forEach((/** @type {any} */ asked, /** @type {number} */ index) => {
       const unit = inputs(`${asked.name}_unit`)[0];
       if (!isFilled(asked.name) && unit.value === before[index]) unit.value = begins(asked);
+      const hint = document.getElementById(`id_${asked.name}_helptext`);
+      if (hint && begins(asked) !== before[index]) hint.textContent = hintOf(asked);
     });
   }
+
+  /** What stands under a number's question, as diagnostics/forms/step.py has it. @param {any} asked */
+  function hintOf(asked) {
+    const unit = begins(asked);
+    const others = [asked.unit, ...asked.others].filter((/** @type {string} */ one) => one !== unit);
+    const ends = endsIn(spanOf(asked), asked, unit);
+    const words = rangeWords(spanOf(asked), ends, asked, unit);
+    return `${asked.hint} ${words}${others.map((/** @type {string} */ one) => `, ${one} too`).join("")}.`;
+  }
+
+  /** What a number can be, in the unit shown. @param {any} span @param {any} asked @param {string} unit */
+  const endsIn = (span, asked, unit) =>
+    [span.low, span.high].map((end) =>
+      unit === asked.unit ? end : window.shopac.fromSi(inSi(end, asked.unit), unit, units),
+    );
 
   /** @param {number | string} number @param {string} unit @returns {number} */
   const inSi = (number, unit) => window.shopac.toSi(number, unit, units);
@@ -177,9 +194,7 @@
    * @param {any} span @param {any} asked @param {string} words @param {boolean} below */
   function drawRange(span, asked, words, below) {
     const unit = begins(asked);
-    const [low, high] = [span.low, span.high].map((end) =>
-      unit === asked.unit ? end : window.shopac.fromSi(inSi(end, asked.unit), unit, units),
-    );
+    const [low, high] = endsIn(span, asked, unit);
     const [start, end] = below ? [22, 96] : [4, 78];
     const at = (/** @type {number} */ value) => start + (74 * (value - low)) / (high - low);
     const past = (/** @type {number[]} */ places) => places.map((place) => (below ? 100 - place : place));
@@ -207,11 +222,9 @@
   function rangeWords(span, ends, asked, unit) {
     const written = [span.low, span.high].map((edge) => String(edge).split(".")[1]?.length || 0);
     let decimals = Math.abs(span.high) >= 10 ? 0 : Math.max(...written);
-    if (unit !== asked.unit) {
-      const [one, other] = [asked.unit, unit].map((name) => inSi(1, name) - inSi(0, name));
-      decimals = Math.max(0, Math.floor(decimals - Math.log10(one / other) + 1e-9));
-    }
-    const [from, to] = ends.map((edge) => window.shopac.shown(edge, decimals));
+    const high = Math.abs(ends[1]);
+    if (unit !== asked.unit) decimals = high >= 10 ? 0 : 1 - Math.floor(Math.log10(high));
+    const [from, to] = ends.map((edge) => window.shopac.shown(edge, edge || unit === asked.unit ? decimals : 0));
     return window.shopac.withUnit(from + (from.startsWith("−") ? "\u00a0to\u00a0" : "–") + to, unit);
   }
 
