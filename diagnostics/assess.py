@@ -2,30 +2,17 @@
 
 import json
 import uuid
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
 from django.db.models import (
-    BooleanField,
-    Case,
-    Count,
-    Exists,
-    OuterRef,
     Prefetch,
-    Q,
-    QuerySet,
-    Subquery,
-    TextField,
-    Value,
-    When,
     prefetch_related_objects,
 )
-from django.db.models.fields.json import KT
-from django.db.models.functions import Cast, Coalesce, Lower, Replace, TruncDate
 
+from diagnostics.as_it_stood import rows
 from diagnostics.evidence.bears import NOTHING, Bears
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
@@ -33,19 +20,19 @@ from diagnostics.evidence.fields import shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import ORDERS, Made, Order
-from diagnostics.evidence.read_with import NEEDS
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
-from diagnostics.instruments import NAMED, ReadWith, read_with
+from diagnostics.instruments import ReadWith, read_with
 from diagnostics.models import ODDLY_TOLD, Override, Step
-from jobs.models import CarState, Entry, Job, Photo, Qualification
+from diagnostics.physics.pressure import Absolute
+from diagnostics.physics.shown_units import ShownIn
+from diagnostics.shop_told import ShopTold, kind_told, shop_told
+from jobs.models import CarState, Job
 from jobs.models import System as SystemRow
-from jobs.models.entries import switched
 
 REPLACES_NOTHING = (
     "was to replace a step that is not in this job or is another kind of test, and replaces nothing"
 )
-LONG_AGO = datetime(1, 1, 2, tzinfo=UTC)  # before anything happened
 KEPT_MEANINGS = 1024  # of some kilobytes each: the steps of the two dozen jobs in hand
 ONLY_A_PHOTO = "Only a photo: nothing was read."
 
@@ -70,6 +57,7 @@ class Assessed:
     under: tuple[Override, ...] = ()  # what let it be made without
     bears: Bears = NOTHING  # on the orders, by what was read
     read_with: Sequence[ReadWith] = ()
+    units: ShownIn = field(default_factory=ShownIn)  # in which its meaning is told
 
     @property
     def stands(self) -> bool:
@@ -168,12 +156,12 @@ def around_job(job_key: uuid.UUID | None) -> Circumstances:
     """What a test on this job is read against now; nothing is known of a job that is not here."""
     jobs = Job.objects.select_related("vehicle__system")
     job = jobs.filter(key=job_key).first() if job_key else None
-    return around_now(job) if job else Circumstances()
+    return around_now(job) if job else shop_told().around(System())
 
 
 def around_now(job: Job) -> Circumstances:
     """The same for a job that comes with car and system."""
-    return Circumstances(system_of(job.vehicle.system), job.failing_now)
+    return shop_told().around(system_of(job.vehicle.system), job.failing_now)
 
 
 def readings_of(step: Step) -> Readings:
@@ -181,15 +169,16 @@ def readings_of(step: Step) -> Readings:
     return from_json(step.readings)
 
 
-def assess(step: Step, system: System) -> Assessed:
-    """What one step, read with as_it_stood, means."""
-    kind = KINDS.get(step.kind)
+def assess(step: Step, system: System, shop: ShopTold | None = None) -> Assessed:
+    """What one step, read with as_it_stood, means; `shop` is read where it is not given."""
+    told_by = shop_told() if shop is None else shop
+    kind = kind_told(step.kind, told_by.units)
     readings = readings_of(step)
     done = kind is not None and not step.not_done
     meaning, bearing = (None, NOTHING)
     if kind and done:
-        by = (json.dumps(step.readings), json.dumps(system), step.failing_then)
-        meaning, bearing = what_it_means(kind.name, id(kind), *by)
+        around = told_by.around(system, step.failing_then, step.made_at)
+        meaning, bearing = what_it_means(kind.name, step.readings, around)
     only_a_photo = bool(kind and meaning and is_only_a_photo(step, kind, readings))
     if meaning and only_a_photo:
         bare = replace(meaning.outcome, sentence=ONLY_A_PHOTO, marks=(), carries=False)
@@ -210,26 +199,41 @@ def assess(step: Step, system: System) -> Assessed:
         only_a_photo,
         bears=bearing,
         read_with=read_with(step, kind, readings, system),
+        units=told_by.units,
     )
 
 
-@lru_cache(maxsize=KEPT_MEANINGS)
 def what_it_means(
-    kind_name: str,
-    _which: int,
+    name: str, readings: Mapping[str, Any], around: Circumstances
+) -> tuple[Meaning, Bears]:
+    """What readings of a kind mean, and on which orders they bear.
+
+    Nothing else goes into it, so what was worked out once is given again: a page with forty steps
+    would work out all of them each time it is opened. Nobody may change what is given.
+    """
+    kept = (json.dumps(readings), json.dumps(around.system), around.failing)
+    chosen = tuple(sorted(around.units.chosen.items()))
+    return _meant(id(KINDS[name]), name, *kept, chosen, around.air, around.air_words)
+
+
+@lru_cache(maxsize=KEPT_MEANINGS)
+def _meant(
+    _which: int,  # tells two kinds of one name apart
+    name: str,
     readings: str,
     system: str,
     failing: str,
+    chosen: tuple[tuple[str, str], ...],
+    air: Absolute,
+    air_words: str,
 ) -> tuple[Meaning, Bears]:
-    """What readings mean on such a system, and on which orders they bear.
-
-    Nothing else goes into it, so what was worked out once for the same readings, system and switch
-    is given again: a page with forty steps would work out all of them each time it is opened.
-    `_which` tells two kinds of one name apart. Nobody may change what is given.
-    """
-    kind, fitted = KINDS[kind_name], json.loads(system)
-    read = from_json(json.loads(readings))
-    return kind.meaning(read, Circumstances(fitted, failing)), kind.bears(read, fitted)
+    units = ShownIn(dict(chosen))
+    kind, fitted = kind_told(name, units) or KINDS[name], json.loads(system)
+    read, around = (
+        from_json(json.loads(readings)),
+        Circumstances(fitted, failing, air, air_words, units),
+    )
+    return kind.meaning(read, around), kind.bears(read, fitted)
 
 
 def is_only_a_photo(step: Step, kind: Kind, readings: Readings) -> bool:
@@ -253,7 +257,7 @@ def steps_of(
     states: Iterable[CarState] | None = None,
     overrides: Iterable[Override] | None = None,
 ) -> list[Assessed]:
-    """All steps of a job in the order recorded, each with its meaning, in one query.
+    """All steps of a job in the order recorded, each with its meaning, in two queries.
 
     The job comes with car and system; its car states and overrides are read, too, unless they come
     with it.
@@ -275,10 +279,12 @@ def assess_all(
     system: System,
     states: Iterable[CarState],
     overrides: Iterable[Override] = (),
+    shop: ShopTold | None = None,
 ) -> list[Assessed]:
     """What several steps of one job mean, and which orders each broke, or went against let so."""
     begun, given = list(states), list(overrides)
-    read = [assess(step, system) for step in steps]
+    told_by = shop_told() if shop is None else shop
+    read = [assess(step, system, told_by) for step in steps]
     return [with_orders(one, read, system, begun, given) for one in read]
 
 
@@ -344,60 +350,3 @@ def touched_since(one: Assessed, states: Iterable[CarState]) -> bool:
     """Whether the car was changed after a step in what that kind of test looks at."""
     about = one.kind.about if one.kind else ""
     return any(state.number > one.step.state_then and about in state.touches for state in states)
-
-
-def rows(job: Job) -> QuerySet[Step]:
-    """The steps of a job with author, how the car stood, and what superseded them."""
-    steps = as_it_stood(Step.objects.filter(job=job).order_by("number"))
-    return steps.select_related("entry__author", "superseded_by", "supersedes")
-
-
-def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
-    """The steps, each with its photos counted, the job's switch and the car's state at its moment.
-
-    And the last entry by which somebody threw it away on a tablet, not knowing that it was here.
-    Switch and state go by the times at which things happened, never by the order in which tablets
-    brought them. What happened at the step's own moment counts as before it.
-    """
-    begun = Q(number=0) | Q(opened_at__lte=OuterRef("made_at"))
-    states = CarState.objects.filter(begun, job=OuterRef("job")).reverse()
-    changed = states.filter(number__gt=0).exclude(touches=[]).values("opened_at")[:1]
-    turned = switched().filter(
-        job_key=OuterRef("job__key"),
-        happened_at__lte=OuterRef("made_at"),
-        happened_at__gte=OuterRef("changed_then"),  # of a car changed since nobody has told it
-    )
-    pictures = Photo.objects.filter(entry=OuterRef("entry")).order_by().values("entry")
-    discards = Entry.objects.filter(kind="discard", job_key=OuterRef("job__key")).annotate(
-        of=plain(KT("fields__discarded__0"))
-    )
-    last_discard = discards.filter(of=plain(OuterRef("key"))).order_by("-id")
-    answer = turned.values_list(KT("fields__failing__0"))[:1]
-    read: dict[str, Any] = {
-        "changed_then": Coalesce(Subquery(changed), Value(LONG_AGO)),
-        "failing_then": Coalesce(Subquery(answer), Value(""), output_field=TextField()),
-        "state_then": Subquery(states.values("number")[:1]),
-        "thrown_away": Subquery(last_discard.values("key")[:1]),
-        "photo_count": Coalesce(Subquery(pictures.values(count=Count("pk"))), Value(0)),
-        "made_on": TruncDate("made_at"),  # by the shop's own days
-        "qualified_then": Case(
-            *(When(kind=kind, then=Exists(cards(needs))) for kind, needs in NEEDS.items()),
-            default=Value(True),
-            output_field=BooleanField(),
-        ),
-    }
-    return steps.annotate(**read).prefetch_related(NAMED)
-
-
-def cards(needs: str) -> QuerySet[Qualification]:
-    """What somebody was qualified by for such work on the day of a step, by what is entered now."""
-    day = OuterRef("made_on")
-    ends = Q(valid_to=None) | Q(valid_to__gte=day)
-    rows = Qualification.objects.filter(person=OuterRef("entry__author"), kind=needs)
-    return rows.filter(ends, valid_from__lte=day, mistake=False, superseded_by=None)
-
-
-def plain(key: Any) -> Lower:
-    """A key as text without dashes, as it stands in a column or was told: databases differ."""
-    dash, nothing = (Value(text, output_field=TextField()) for text in ("-", ""))
-    return Lower(Replace(Cast(key, TextField()), dash, nothing, output_field=TextField()))

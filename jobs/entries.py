@@ -20,9 +20,10 @@ from jobs.actions.merge import merge
 from jobs.actions.people import add_person, change_person
 from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.place import put_place
+from jobs.actions.prices import tell_line
 from jobs.actions.qualification import add_qualification
 from jobs.actions.redact import redact
-from jobs.actions.shop import set_up_shop
+from jobs.actions.shop import change_shop, set_up_shop
 from jobs.actions.tag import write_tag
 from jobs.actions.waiting import begin_waiting, end_waiting
 from jobs.forms.conditions import ConditionsForm
@@ -38,16 +39,19 @@ from jobs.forms.merge import MergeForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
+from jobs.forms.prices import ListedForm, PriceForm, TaxForm
 from jobs.forms.qualification import QualificationForm
 from jobs.forms.redact import RedactForm
 from jobs.forms.repair import RepairForm
+from jobs.forms.settings import shop_change_form
+from jobs.forms.settings_figures import PartForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
 from jobs.forms.tag import TagForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
-from jobs.models import Entry
+from jobs.models import Entry, Price, Tax
 from jobs.models.people import DESK, OWNER, ROLES, TECHNICIAN
 
 ALL = frozenset(ROLES)
@@ -208,6 +212,27 @@ def apply_shop(_entry: Entry, form: forms.Form) -> dict[str, Any]:
     return {"url": reverse("board")}
 
 
+def apply_shop_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A part of the settings told anew."""
+    told = cast("PartForm", form)
+    change_shop(entry, told.NAME, told.columns(), told.data.get("seen"))
+    return {"url": reverse("settings")}
+
+
+def apply_price(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A price: new, told anew, or ended."""
+    told = cast("ListedForm", form)
+    tell_line(Price, entry, told.cleaned_data, {} if told.ending else told.columns())
+    return {"url": f"{reverse('settings')}?part=prices"}
+
+
+def apply_tax(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A tax: new, told anew, or ended."""
+    told = cast("ListedForm", form)
+    tell_line(Tax, entry, told.cleaned_data, {} if told.ending else told.columns())
+    return {"url": f"{reverse('settings')}?part=taxes"}
+
+
 INTAKE = EntryKind("intake", 1, IntakeForm, apply_intake, ALL, fact=True, opens_job=True)
 FAILING_NOW = EntryKind("failing_now", 1, FailingNowForm, apply_failing_now, ALL, fact=True)
 CUSTOMER = EntryKind("customer", 1, CustomerForm, apply_part, ALL, fact=True)
@@ -245,6 +270,11 @@ EQUIPMENT_TABLET = EntryKind(
     "equipment_tablet", 1, TabletForm, apply_tablet, BAY, fact=True, online=True
 )
 SHOP = EntryKind("shop", 1, ShopForm, apply_shop, OWNERS, fact=False, online=True)
+SHOP_CHANGE = EntryKind(
+    "shop_change", 1, shop_change_form, apply_shop_change, OWNERS, fact=False, online=True
+)
+PRICE = EntryKind("price", 1, PriceForm, apply_price, OWNERS, fact=False, online=True)
+TAX = EntryKind("tax", 1, TaxForm, apply_tax, OWNERS, fact=False, online=True)
 
 ENTRIES: dict[str, EntryKind] = {
     kind.name: kind
@@ -276,5 +306,8 @@ ENTRIES: dict[str, EntryKind] = {
         EQUIPMENT_CHECK,
         EQUIPMENT_TABLET,
         SHOP,
+        SHOP_CHANGE,
+        PRICE,
+        TAX,
     )
 }

@@ -77,9 +77,10 @@ def shown_mass(mg: int, unit: str) -> str:
     return with_unit(shown(Decimal(number.numerator) / Decimal(number.denominator), decimals), unit)
 
 
-def both(mg: int) -> str:
-    """Grams, and ounces beside them."""
-    return f"{shown_mass(mg, 'g')}{NO_BREAK}({shown_mass(mg, 'oz')})"
+def both(mg: int, first: str = "g") -> str:
+    """Grams, and ounces beside them; or the other way round."""
+    other = "g" if first == "oz" else "oz"
+    return f"{shown_mass(mg, first)}{NO_BREAK}({shown_mass(mg, other)})"
 
 
 def plain_grams(mg: int) -> str:

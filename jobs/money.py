@@ -88,3 +88,30 @@ def plain(units: int, currency: str) -> str:
     decimals = DECIMALS[currency]
     number = Decimal(units).scaleb(-decimals)
     return f"{number:,.{decimals}f}".replace(",", "\u00a0")
+
+
+def millionths(typed: str) -> int:
+    """A share typed in percent, `8.25` or `8,25 %`, as whole millionths: exact, never rounded.
+
+    Raises:
+        NotAnAmount: no number, below zero, over a hundred, or finer than a millionth.
+
+    """
+    try:
+        number, unit = split(typed)
+    except Malformed as wrong:
+        raise NotAnAmount(str(wrong)) from None
+    if unit not in ("", "%"):
+        raise NotAnAmount("Type it in percent, such as 8.25.")
+    if not 0 <= number <= 100:
+        raise NotAnAmount("A share is from 0 to 100 %.")
+    exact = number * 10_000
+    if exact != exact.to_integral_value():
+        raise NotAnAmount("Type it with four decimals at most.")
+    return int(exact)
+
+
+def percent(share: int) -> str:
+    """Millionths in percent, without the sign, as filled into a field."""
+    number = Decimal(share).scaleb(-4)
+    return f"{number:f}".rstrip("0").rstrip(".") if share % 10_000 else str(share // 10_000)

@@ -27,6 +27,7 @@ from jobs.views.record import record, record_paper
 from jobs.views.redact import redact
 from jobs.views.repair import repair
 from jobs.views.screen import screen
+from jobs.views.settings import settings, settings_change, settings_price, settings_tax
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
 from jobs.views.tag import tag
@@ -74,6 +75,10 @@ urlpatterns: list[URLPattern] = [
     path("tag/", tag, name="tag"),
     path("conditions/", conditions, name="conditions"),
     path("screen/", screen, name="screen"),
+    path("settings/", settings, name="settings"),
+    path("settings/change/", settings_change, name="settings_change"),
+    path("settings/price/", settings_price, name="settings_price"),
+    path("settings/tax/", settings_tax, name="settings_tax"),
     path("sign_in/", sign_in, name="sign_in"),
     path("sign_in/leave/", sign_in_leave, name="sign_in_leave"),
     path("sign_in/tablet/", sign_in_tablet, name="sign_in_tablet"),

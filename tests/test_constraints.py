@@ -6,10 +6,12 @@ import pytest
 from django.apps import apps
 from django.db import IntegrityError, models, transaction
 
-from jobs.entries import CHANGE, CONSENT
+from jobs.entries import CHANGE, CONSENT, PRICE, TAX
+from jobs.logbook import enter
 from jobs.models import Photo, Reused
+from jobs.models.people import OWNER
 from tests.diagnostics.step_forms import tell as tell_step
-from tests.factories import make_job, make_person, make_shop, make_thing, qualify, tell
+from tests.factories import make_job, make_person, make_shop, make_thing, make_told, qualify, tell
 from tests.jobs.test_record import make_record
 
 pytestmark = pytest.mark.django_db
@@ -28,10 +30,18 @@ BROKEN_BY: dict[str, dict[str, object]] = {
     "qualification_ends_after_it_begins": {"valid_from": "2026-03-04", "valid_to": "2026-03-03"},
     "qualification_kind_known": {"kind": "driving"},
     "record_issue_from_one": {"issue": 0},
+    "price_not_below_zero": {"amount": -1},
+    "price_what_known": {"what": "favor"},
+    "shop_air_is_air": {"air_pa": 500},
+    "shop_comeback_days": {"comeback_days": 0},
     "shop_is_one": {"id": 2},
     "shop_paper_known": {"paper": "a3"},
     "stage_move_closed_somehow": {"to": "closed", "closing_kind": ""},
     "stage_move_known": {"came_from": "paused"},
+    "shop_record_years": {"record_years": 101},
+    "shop_rounding_known": {"tax_rounding": "up"},
+    "shop_sundries_known": {"sundries": "some"},
+    "tax_share": {"millionths": 1_000_001},
     "step_has_a_kind": {"kind": ""},
 }
 
@@ -48,6 +58,12 @@ def two_of_everything() -> None:
         assert tell_step(job, with_current=str(clamp.key)).stands
         qualify(make_person())
         make_record(job, issue)
+        owner = make_person(OWNER)
+        assert enter(
+            PRICE, make_told({"what": "labor", "name": "Bay", "price": "90"}, owner)
+        ).stands
+        tax = {"name": "Tax", "share": "8.25", "taken_on": ["parts"]}
+        assert enter(TAX, make_told(tax, owner)).stands
         Photo.objects.create(entry=job.entry, number=1, sent_bytes=1)
         same = {field.name: getattr(job.entry, field.name) for field in Reused._meta.fields[1:]}
         Reused.objects.create(**same)

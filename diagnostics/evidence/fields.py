@@ -1,10 +1,12 @@
 """What a test step asks: numbers and choices, as data that a page, a tablet and a test can read."""
 
+import math
 from dataclasses import dataclass, field
 from decimal import Decimal
 
 from diagnostics.evidence.readings import Reading, Readings
 from diagnostics.evidence.system import System, SystemIs, is_such
+from diagnostics.physics.shown_units import ShownIn
 from diagnostics.physics.units import EN_DASH, MINUS, NO_BREAK, shown, to_si
 
 TYPE_AGAIN = "Type it again, or keep it and say why."
@@ -132,13 +134,21 @@ class Number:
         """The limits on such a system."""
         return next((one.span for one in self.spans if is_such(one.when, system)), self.span)
 
-    def range_words(self, system: System) -> str:
-        """Such as 0–16 V, or −40 to 150 °C."""
+    def range_words(self, system: System, units: ShownIn | None = None) -> str:
+        """Such as 0–16 V, or −40 to 150 °C; in the unit the field begins with."""
         span = self.span_for(system)
         decimals = 0 if abs(span.high) >= 10 else max(map(decimals_of, (span.low, span.high)))
         low, high = shown(span.low, decimals), shown(span.high, decimals)
+        if units and self.starts(units) != self.unit:
+            ends = [units.in_usual(end, self.unit) for end in (span.low, span.high)]
+            decimals = 0 if abs(ends[1]) >= 10 else 1 - math.floor(math.log10(abs(ends[1])))
+            low, high = (shown(end, decimals if end else 0) for end in ends)
         dash = f"{NO_BREAK}to{NO_BREAK}" if low.startswith(MINUS) else EN_DASH
-        return f"{low}{dash}{high}{NO_BREAK}{self.unit}"
+        return f"{low}{dash}{high}{NO_BREAK}{self.starts(units) if units else self.unit}"
+
+    def starts(self, units: ShownIn) -> str:
+        """The unit the field begins with: the shop's, where it can be typed in that."""
+        return units.start(self.units)
 
     def is_possible(self, reading: Reading, system: System) -> bool:
         """Whether such a value can be at all."""

@@ -20,6 +20,7 @@ from diagnostics.evidence.fields import (
     shown_reading,
 )
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning, Outcome, OutcomeWords
+from diagnostics.evidence.in_units import meaning_in, told_in
 from diagnostics.evidence.orders import ORDERS, Made, Order, not_kept
 from diagnostics.evidence.problems import (
     AtOdds,
@@ -188,10 +189,15 @@ class Kind:
         joint = joint_problems(self.at_odds, used, around, reasons)
         found: dict[str, list[Problem]] = {}
         for problem in (*single, *joint, *gate_problems(self.gates, readings)):
-            found.setdefault(problem.field, []).append(problem)
+            said = told_in(problem, around.units)
+            found.setdefault(problem.field, []).append(said)
         return found
 
     def meaning(self, readings: Readings, around: Circumstances) -> Meaning:
+        """What the readings show, told in the units of the shop."""
+        return meaning_in(self.meaning_of(readings, around), around.units, readings)
+
+    def meaning_of(self, readings: Readings, around: Circumstances) -> Meaning:
         """What the readings show; those that cannot be are left out, and it says so.
 
         What was read where the step is barred, and readings that cannot be true together, are held
@@ -213,7 +219,10 @@ class Kind:
             for asked in self.fields
             if asked.name in readings and used.get(asked.name) != readings[asked.name]
         )
-        live = (replace(one, live=True) for one in worked_out(self.works_out, used, around))
+        works_out = tuple(
+            replace(one, unit=around.units.beside(one.unit)) for one in self.works_out
+        )
+        live = (replace(one, live=True) for one in worked_out(works_out, used, around))
         values = (*live, *meaning.values)
         notes = (*left_out, *meaning.notes)
         return replace(meaning, notes=notes, values=values, taken=used)

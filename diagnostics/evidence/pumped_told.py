@@ -231,10 +231,11 @@ def _plot(seen: Pumped, sentence: str) -> Plot | None:
     else:
         water_words = "water boils, 20\u00a0°C taken"
     dots = ", ".join(
-        f"{shown(micron(one.pressure.pa), 0)} at {with_unit(shown(one.second / 60, 0), 'min')}"
+        f"{with_unit(shown(micron(one.pressure.pa), 0), 'micron')}"
+        f" at {with_unit(shown(one.second / 60, 0), 'min')}"
         for one in seen.timed
     )
-    words = f"Pressure in micron behind the shut valve: {dots}. {sentence}"
+    words = f"Pressure behind the shut valve: {dots}. {sentence}"
     return rise_plot(seen.timed, curve, seen.water, water_words, words, GROSS)
 
 

@@ -53,7 +53,9 @@ def rise_plot(
         (
             Line(fit, "", "fit"),
             Line(tuple((end, micron(water.pa)) for end in ends), water_words, "water"),
-            Line(tuple((end, micron(TARGET.pa)) for end in ends), "target 500", "limit"),
+            Line(
+                tuple((end, micron(TARGET.pa)) for end in ends), "target 500\u00a0micron", "limit"
+            ),
         ),
         spots,
         words,

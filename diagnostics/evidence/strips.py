@@ -6,6 +6,7 @@ from diagnostics.evidence.fields import Number
 from diagnostics.evidence.findings import Strip
 from diagnostics.evidence.readings import Reading
 from diagnostics.evidence.system import System
+from diagnostics.physics.shown_units import ShownIn
 from diagnostics.physics.units import from_si, shown_range
 
 STEPS = (1.0, 2.0, 4.0, 5.0)
@@ -46,13 +47,16 @@ def strip(
     return Strip(unit, low, high, ticks, expected, words, point, point_words, error)
 
 
-def range_strip(number: Number, reading: Reading, system: System) -> Strip:
+def range_strip(
+    number: Number, reading: Reading, system: System, units: ShownIn | None = None
+) -> Strip:
     """What a number can be, and a typed value beyond it, past a break in the scale."""
     span = number.span_for(system)
     low, high = float(span.low), float(span.high)
+    unit = number.starts(units) if units else number.unit
+    if units and unit != number.unit:
+        low, high = (units.in_usual(end, number.unit) for end in (low, high))
     ticks = tuple(tick for tick in axis(low, high)[2] if low <= tick <= high)
-    words = f"can be {number.range_words(system)}"
-    point = from_si(reading.si, number.unit)
-    return Strip(
-        number.unit, low, high, ticks, (low, high), words, point, reading.shown, 0.0, beyond=True
-    )
+    words = f"can be {number.range_words(system, units)}"
+    point = from_si(reading.si, unit)
+    return Strip(unit, low, high, ticks, (low, high), words, point, reading.shown, 0.0, beyond=True)

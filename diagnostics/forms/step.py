@@ -9,10 +9,11 @@ from diagnostics.assess import around_job
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Field, Number, Text
+from diagnostics.evidence.in_units import told_in
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.problems import Problem, unlisted
 from diagnostics.evidence.readings import Reading, Readings, parse
-from diagnostics.evidence.system import System, can_be_such
+from diagnostics.evidence.system import can_be_such
 from diagnostics.forms.other_page import answers_with, other_page_marks, told_twice_marks
 from diagnostics.forms.read_with import named_in, read_with_fields, typed_in_with
 from diagnostics.models import ODDLY_TOLD, TOLD, Step
@@ -30,10 +31,11 @@ NOTHING_TOLD = "Nothing was read, tapped or seen. Read something, or say why it 
 class Quantity(Typed):
     """A number as text with its unit beside it; other units may be typed behind the number."""
 
-    def __init__(self, number: Number, system: System) -> None:
-        others = "".join(f", {unit} too" for unit in number.others)
-        hint = f"{number.hint} {number.range_words(system)}{others}."
-        super().__init__(number.question, hint, number.unit)
+    def __init__(self, number: Number, around: Circumstances, unit: str) -> None:
+        begins = number.starts(around.units)
+        others = "".join(f", {other} too" for other in number.units if other != begins)
+        hint = f"{number.hint} {number.range_words(around.system, around.units)}{others}."
+        super().__init__(number.question, hint, unit)
         self.asked = number
         self.widget.attrs["data-quantity"] = number.name
 
@@ -54,8 +56,9 @@ class StepForm(OnJob):
         **kwargs: Any,
     ) -> None:
         super().__init__(data, told, **kwargs)
-        self.kind = kind or KINDS.get(data.get("test_kind") or "" if data else "")
         self.around = around_job(self.job_key) if around is None else around
+        meant = kind or KINDS.get(data.get("test_kind") or "" if data else "")
+        self.kind = told_in(meant, self.around.units) if meant else None
         self.readings: dict[str, Reading | str] = {}
         self.step_marks: list[dict[str, str]] = []
         self.named: dict[str, Equipment] = {}
@@ -81,11 +84,14 @@ class StepForm(OnJob):
     def add_asked(self, asked: Field) -> None:
         """The form's fields for one of the kind's; any can be odd, be it beside another."""
         if isinstance(asked, Number):
-            self.fields[asked.name] = Quantity(asked, self.around.system)
+            begins = asked.starts(self.around.units)
+            told = self.begun_with(f"{asked.name}_unit")
+            stands = told if told in asked.units else begins
+            self.fields[asked.name] = Quantity(asked, self.around, stands)
             # The unit that is shown beside the number has the id of this name.
             hidden = forms.HiddenInput({"id": f"id_{asked.name}_unit_told"})
             unit = forms.CharField(required=False, max_length=10, widget=hidden)
-            unit.initial = asked.unit
+            unit.initial = begins
             self.fields[f"{asked.name}_unit"] = unit
         elif isinstance(asked, Text):
             self.fields[asked.name] = Line(asked.length, asked.question, asked.hint)

@@ -12,6 +12,7 @@ from django.utils import timezone
 from diagnostics.assess import overrides_of
 from diagnostics.job_now import Points, after_closed
 from diagnostics.loop_state import LoopState
+from diagnostics.physics.shown_units import ShownIn
 from diagnostics.record import job as parts
 from diagnostics.record import stages
 from diagnostics.record.issues import entries_of
@@ -23,6 +24,7 @@ from jobs.models import Change, Consent, Entry, Job, Person, Shop
 from jobs.models.changes import changes_of, standing, times_changed
 from jobs.models.marks import marks_in_words
 from jobs.models.points import of_conflicts, of_discards, open_points
+from jobs.models.shop import changes_until
 from jobs.models.stages import moves_of
 from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
@@ -71,7 +73,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     data: frozen.RecordData = {
         "schema": frozen.SCHEMA,
         "record": issue_of(job, shop, heading),
-        "shop": {"name": shop.name, "lines": shop.address.splitlines()},
+        "shop": shop_of(shop, heading.moment),
         "facts": parts.facts(job),
         "stands": stands(job, made, (len(still), len(waived)), times_changed(changes)),
         "closing": stages.closing(job, moves),
@@ -79,7 +81,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "let": stages.let(overrides_of(job), waivers_of(job), waived, states),
         "said": parts.said(job),
         "cautions": parts.cautions(job),
-        "system": parts.system(job.vehicle),
+        "system": parts.system(job.vehicle, ShownIn(shop.units)),
         "states": parts.states(states, changes),
         "steps": made.steps,
         "not_done": made.not_done,
@@ -98,6 +100,16 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     if before:
         data["record"]["changed"] = " ".join([heading.changed, *differences(before, data)]).strip()
     return data
+
+
+def shop_of(shop: Shop, moment: datetime) -> frozen.Shop:
+    """Who issues it, in the words its law asks for, and by which entries it was so set."""
+    return {
+        "name": shop.name,
+        "lines": shop.lines,
+        "law": shop.law,
+        "settings": [{"part": part, "entry": key} for part, key in changes_until(moment).items()],
+    }
 
 
 def issue_of(job: Job, shop: Shop, heading: Heading) -> frozen.Issue:

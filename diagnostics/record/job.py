@@ -4,6 +4,7 @@ import uuid
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from diagnostics.physics.shown_units import ShownIn
 from diagnostics.physics.units import with_unit
 from diagnostics.record.words import (
     NOT_NOTED,
@@ -114,7 +115,7 @@ def cautions(job: Job) -> list[str]:
     return [*BY_DRIVE.get(drive, NOT_KNOWN), WINDSHIELD]
 
 
-def system(car: Vehicle) -> list[frozen.Label]:
+def system(car: Vehicle, units: ShownIn) -> list[frozen.Label]:
     """The A/C as fitted, what is not known included; the car's own limits where they were noted."""
     fitted = car.system
     names = ["drive", "displacement", "voltage", "switched_side", "refrigerant"]
@@ -131,23 +132,23 @@ def system(car: Vehicle) -> list[frozen.Label]:
         ),
         labelled(
             SAID["label_charge_mg"],
-            *charge(fitted),
+            *charge(fitted, units),
             label_charge_mg=fitted.label_charge_mg,
             label_charge_source=fitted.sources.get("label_charge"),
         ),
         labelled(SAID["branches"], branches or NOT_NOTED, branches=fitted.branches),
-        *own_limits(fitted),
+        *own_limits(fitted, units),
     ]
 
 
-def charge(fitted: System) -> Sequence[str]:
+def charge(fitted: System, units: ShownIn) -> Sequence[str]:
     """The label charge in both units, and where it was read."""
     if fitted.label_charge_mg is None:
         return (NOT_NOTED,)
-    return ledger.both(fitted.label_charge_mg), read_from(fitted, "label_charge")
+    return ledger.both(fitted.label_charge_mg, units.unit("g")), read_from(fitted, "label_charge")
 
 
-def own_limits(fitted: System) -> Iterator[frozen.Label]:
+def own_limits(fitted: System, units: ShownIn) -> Iterator[frozen.Label]:
     """The coil's figure and the gap's limits of this very car: what tests are held to."""
     told = {name: getattr(fitted, name) for name in ("coil_milliohm", "gap_low_um", "gap_high_um")}
     if fitted.coil_milliohm is not None:
@@ -161,12 +162,19 @@ def own_limits(fitted: System) -> Iterator[frozen.Label]:
     if fitted.gap_low_um is not None:
         yield labelled(
             "Air gap of the clutch",
-            f"at least {as_said('gap_low_um', told)}, at most {as_said('gap_high_um', told)}",
+            f"at least {gap(as_said('gap_low_um', told), units)},"
+            f" at most {gap(as_said('gap_high_um', told), units)}",
             read_from(fitted, "gap"),
             gap_low_um=fitted.gap_low_um,
             gap_high_um=fitted.gap_high_um,
             gap_source=fitted.sources.get("gap"),
         )
+
+
+def gap(words: str, units: ShownIn) -> str:
+    """A limit in the shop's unit, and as it stands in the data beside it."""
+    told = units.sentence(words)
+    return words if told == words else f"{told} ({words})"
 
 
 def read_from(fitted: System, figure: str) -> str:

@@ -7,14 +7,16 @@ from diagnostics.evidence.fields import Choice, Field, Number
 from diagnostics.evidence.findings import Mark, Meaning, Value
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading, Readings
+from diagnostics.physics.shown_units import ShownIn
 from diagnostics.physics.units import EN_DASH, NO_BREAK, SI, UNITS, from_si, shown, with_unit
 from diagnostics.record.drawing import drawing_of
 from diagnostics.record.words import STANDING_WORDS, in_parts
 from jobs.paper import frozen
 from jobs.paper.frozen_drawing import Drawing
 
-# The unit in which a value is shown a second time.
+# The unit in which a value is shown a second time, where the shop has no other.
 BESIDE = {"°C": "°F"}
+USUAL = ShownIn()
 
 
 @dataclass(frozen=True)
@@ -52,15 +54,19 @@ def shown_meaning(meaning: Meaning | None) -> Shown:
     )
 
 
-def shown_readings(kind: Kind | None, readings: Readings) -> list[frozen.Reading]:
+def shown_readings(
+    kind: Kind | None, readings: Readings, units: ShownIn = USUAL
+) -> list[frozen.Reading]:
     """Every reading in the order of its form; one the kind does not know any more comes last."""
     fields = {asked.name: asked for asked in (kind.fields if kind else ())}
     names = [name for name in fields if name in readings]
     names += [name for name in readings if name not in fields]
-    return [reading_of(name, fields.get(name), readings[name]) for name in names]
+    return [reading_of(name, fields.get(name), readings[name], units) for name in names]
 
 
-def reading_of(name: str, asked: Field | None, told: Reading | str) -> frozen.Reading:
+def reading_of(
+    name: str, asked: Field | None, told: Reading | str, units: ShownIn = USUAL
+) -> frozen.Reading:
     """One reading; a choice has its answer's words and its code, which was what was typed."""
     reading: frozen.Reading = {
         "field": name,
@@ -79,7 +85,7 @@ def reading_of(name: str, asked: Field | None, told: Reading | str) -> frozen.Re
         return {**reading, "text": told, "typed": told}
     return {
         **reading,
-        "text": number_text(told, asked.unit if isinstance(asked, Number) else told.unit),
+        "text": number_text(told, *units_of(asked, told, units)),
         "typed": told.typed,
         "unit": told.unit,
         "si": told.si,
@@ -87,15 +93,29 @@ def reading_of(name: str, asked: Field | None, told: Reading | str) -> frozen.Re
     }
 
 
-def number_text(told: Reading, unit: str) -> str:
-    """A number in the unit it is asked for in, the other unit beside it.
+def units_of(asked: Field | None, told: Reading, units: ShownIn) -> tuple[str, str]:
+    """The unit a number is asked in by the shop's choice, and by anybody's."""
+    if not isinstance(asked, Number):
+        return told.unit, told.unit
+    return asked.starts(units), asked.unit
 
-    12.38 V as typed; 118 °F where °C is asked for: 48 °C (118 °F); 3050 mA: 3.050 A (3050 mA).
+
+def number_text(told: Reading, unit: str, usual: str = "") -> str:
+    """A number in the unit the shop asks it in, and beside it as typed and in the usual unit.
+
+    12.38 V as typed; 118 °F where °C is asked for: 48 °C (118 °F); 3050 mA: 3.050 A (3050 mA);
+    66.7 psi where a shop asks for psi: 66.7 psi (460 kPa).
     """
-    if told.unit == unit:
-        other = BESIDE.get(unit)
-        return f"{told.shown}{NO_BREAK}({in_unit(told, other)})" if other else told.shown
-    return f"{in_unit(told, unit)}{NO_BREAK}({told.shown})"
+    first = told.shown if told.unit == unit else in_unit(told, unit)
+    others = [told.unit] if told.unit != unit else []
+    if usual and usual not in (unit, *others):
+        others.append(usual)
+    if not others and unit in BESIDE:
+        others.append(BESIDE[unit])
+    if not others:
+        return first
+    said = (told.shown if other == told.unit else in_unit(told, other) for other in others)
+    return f"{first}{NO_BREAK}({', '.join(said)})"
 
 
 def in_unit(told: Reading, unit: str) -> str:

@@ -84,7 +84,7 @@ def step_of(one: Assessed) -> frozen.Step:
         "finding": finding_of(one),
         "outcome": shown.outcome,
         "superseded_by": superseded_by(step),
-        "readings": shown_readings(one.kind, readings_of(step)),
+        "readings": shown_readings(one.kind, readings_of(step), one.units),
         "read_with": read_with_of(one),
         "worked_out": shown.worked_out,
         "drawing": shown.drawing,
@@ -147,7 +147,8 @@ def marks_of(one: Assessed) -> list[frozen.Kept]:
 
 def not_done_of(one: Assessed) -> frozen.NotDone:
     """A test that could not be made, with what was read or seen all the same."""
-    step, readings = one.step, shown_readings(one.kind, readings_of(one.step))
+    step = one.step
+    readings = shown_readings(one.kind, readings_of(step), one.units)
     read = [f"{told['name']}: {told['text']}" for told in readings]
     why = [one.not_done, *(["Read before: " + "; ".join(read)] if read else []), step.seen]
     if step.superseded_by:

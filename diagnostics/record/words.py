@@ -66,6 +66,9 @@ KIND_WORDS = {
     "equipment_check": "check of an instrument",
     "equipment_tablet": "instruments beside a tablet",
     "shop": "shop",
+    "shop_change": "settings of the shop",
+    "price": "price",
+    "tax": "tax",
 }
 
 

@@ -6,14 +6,8 @@ from dataclasses import dataclass
 from django import template
 from django.db.models import Prefetch, prefetch_related_objects
 
-from diagnostics.assess import (
-    Assessed,
-    as_it_stood,
-    assess_all,
-    overrides_of,
-    system_of,
-    touched_since,
-)
+from diagnostics.as_it_stood import as_it_stood
+from diagnostics.assess import Assessed, assess_all, overrides_of, system_of, touched_since
 from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.orders import PROVEN_DEAD
 from diagnostics.loop_state import OPEN, loop_state

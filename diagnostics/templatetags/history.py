@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from django import template
 from django.db.models import Prefetch, prefetch_related_objects
 
-from diagnostics.assess import Assessed, as_it_stood, assess_all, system_of
+from diagnostics.as_it_stood import as_it_stood
+from diagnostics.assess import Assessed, assess_all, system_of
 from diagnostics.models import Step
 from jobs.models import Change, Job
 from jobs.models.changes import NOTHING, standing

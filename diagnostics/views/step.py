@@ -22,17 +22,17 @@ from diagnostics.assess import (
 )
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
-from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import TYPE_AGAIN, Field, Number
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading
 from diagnostics.evidence.strips import range_strip
-from diagnostics.evidence.system import can_be_such
+from diagnostics.evidence.system import System, can_be_such
 from diagnostics.evidence.worked_out import NEEDS_TABLE, factors
 from diagnostics.forms.step import StepForm, typed_in
 from diagnostics.models import Step
 from diagnostics.physics.refrigerants import REFRIGERANTS
 from diagnostics.physics.units import table
+from diagnostics.shop_told import shop_told
 from jobs.forms.fields import SAY_WHY
 from jobs.logbook import enter
 from jobs.models import Conditions, Job
@@ -77,7 +77,7 @@ def show_neutral(request: HttpRequest, kind: Kind) -> HttpResponse:
     return render(
         request,
         "diagnostics/step.html",
-        page(kind, StepForm(kind=kind, around=Circumstances())) | {"key": ""},
+        page(StepForm(kind=kind, around=shop_told().around(System()))) | {"key": ""},
     )
 
 
@@ -94,7 +94,7 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     if corrected and not first.is_bound:
         first.readings = dict(readings_of(corrected))
     shut, let = must_come_first(kind, job)
-    said = page(kind, first, shut) | {
+    said = page(first, shut) | {
         "job": job,
         "let": let,
         "under": under,
@@ -145,12 +145,12 @@ def show_meaning(request: HttpRequest, kind: Kind) -> HttpResponse:
     told["test_kind"], told["test_version"] = kind.name, str(kind.version)
     form = StepForm(told, job_key=asked_key(request), kind=kind)
     form.is_valid()
-    return render(request, "diagnostics/_step_meaning.html", meaning_of(kind, form))
+    return render(request, "diagnostics/_step_meaning.html", meaning_of(form))
 
 
-def page(kind: Kind, form: StepForm, orders: Iterable[str] = ()) -> dict[str, Any]:
+def page(form: StepForm, orders: Iterable[str] = ()) -> dict[str, Any]:
     """What the page shows of a kind on such a system; `orders` say what must come first."""
-    system = form.around.system
+    kind, system, units = kind_of(form), form.around.system, form.around.units
     return {
         "kind": kind,
         "entry": STEP,
@@ -162,10 +162,21 @@ def page(kind: Kind, form: StepForm, orders: Iterable[str] = ()) -> dict[str, An
         "kind_data": kind.as_json() | {"type_again": TYPE_AGAIN, "say_why": SAY_WHY},
         "system_data": system,
         "unit_data": table(units_of(kind)),
-        "around_data": {"air": form.around.air.pa, "factors": factors()},
+        "around_data": {
+            "air": form.around.air.pa,
+            "factors": factors(),
+            "shown": units.as_json(),
+        },
         "tables": tables_of(kind),
-        **meaning_of(kind, form),
+        **meaning_of(form),
     }
+
+
+def kind_of(form: StepForm) -> Kind:
+    """The form's kind, in the units of the shop."""
+    if form.kind is None:
+        raise Http404("The shop server knows no such test.")
+    return form.kind
 
 
 def units_of(kind: Kind) -> set[str]:
@@ -193,15 +204,16 @@ def part(kind: Kind, asked: Field, form: StepForm) -> dict[str, Any]:
         told = form.readings.get(asked.name)
         said["unit"] = form[f"{asked.name}_unit"]
         if isinstance(told, Reading) and not asked.is_plausible(told, form.around.system):
-            said["odd"] = range_strip(asked, told, form.around.system)
+            said["odd"] = range_strip(asked, told, form.around.system, form.around.units)
     return said
 
 
-def meaning_of(kind: Kind, form: StepForm) -> dict[str, Any]:
+def meaning_of(form: StepForm) -> dict[str, Any]:
     """The meaning of what a form holds, if it holds anything but circumstances.
 
     An order that is broken is told even then.
     """
+    kind = kind_of(form)
     told = form.tells_something(kind)
     return {
         "meaning": kind.meaning(form.readings, form.around) if told else None,

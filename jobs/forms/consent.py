@@ -29,12 +29,15 @@ class ConsentPart(EntryForm):
     )
     consent_units: int | None = None
     currency = ""
+    law = ""  # the wording that the shop typed for its place
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         shop = Shop.objects.first()
         if shop and shop.currency in DECIMALS:
             self.currency = shop.currency
+        if shop:
+            self.law = shop.law
         self.fields["consent_amount"].unit = self.currency  # type: ignore[attr-defined]
 
     @property

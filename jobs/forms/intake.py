@@ -82,7 +82,8 @@ class IntakeForm(BeforePart, ConsentPart, SystemPart, CarPart, ComplaintPart, Cu
 
     def has_told(self, names: Iterable[str]) -> bool:
         """Whether a part of the form that may wait was not left alone."""
-        return self.is_bound and any(self[name].value() or name in self.errors for name in names)
+        told = [name for name in names if not name.endswith("_unit")]  # begins with the shop's
+        return self.is_bound and any(self[name].value() or name in self.errors for name in told)
 
     def taken_in(self) -> Intake:
         """What the valid form says, by row."""

@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ("jobs", "0015_people"),
+        ("jobs", "0016_settings"),
     ]
 
     operations = [

@@ -11,9 +11,10 @@ from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.places import Place
+from jobs.models.prices import Price, Tax
 from jobs.models.qualifications import Qualification
 from jobs.models.records import Record
-from jobs.models.shop import Shop
+from jobs.models.shop import Shop, ShopChange
 from jobs.models.stages import StageMove
 from jobs.models.tags import Tag
 from jobs.models.vehicles import System, Vehicle
@@ -34,14 +35,17 @@ __all__ = [
     "Person",
     "Photo",
     "Place",
+    "Price",
     "Qualification",
     "Record",
     "Reused",
     "Shop",
+    "ShopChange",
     "StageMove",
     "System",
     "TabletSet",
     "Tag",
+    "Tax",
     "Vehicle",
     "Waiting",
 ]

@@ -44,11 +44,20 @@ class Issue(TypedDict):
     paper: Literal["a4", "us-letter"]
 
 
+class Setting(TypedDict):
+    """The entry by which a part of the shop's settings stood."""
+
+    part: str
+    entry: str
+
+
 class Shop(TypedDict):
-    """Who issues it."""
+    """Who issues it; `law` is the wording that the shop typed for its place, "" for none."""
 
     name: str
     lines: list[str]
+    law: str
+    settings: list[Setting]
 
 
 class Loop(TypedDict):

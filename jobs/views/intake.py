@@ -13,6 +13,7 @@ from jobs.entries import INTAKE
 from jobs.forms.intake import IntakeForm
 from jobs.known import known_car
 from jobs.logbook import enter
+from jobs.models.shop import units_chosen
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.posted import told_from_post
@@ -36,7 +37,7 @@ def intake(request: HttpRequest) -> HttpResponse:
         return render(request, "jobs/intake.html", said)
 
     if request.method != "POST":
-        return show(IntakeForm())
+        return show(IntakeForm(initial=first_units()))
     told = told_from_post(request, INTAKE.version)
     return answer(request, enter(INTAKE, replace(told, job_key=told.key)), show)
 
@@ -53,3 +54,10 @@ def intake_known(request: HttpRequest) -> HttpResponse:
 def plate_and_vin(told: QueryDict) -> tuple[str, str]:
     """By what a car is known, as typed."""
     return told.get("plate", "")[:LONGEST], told.get("vin", "")[:LONGEST]
+
+
+def first_units() -> dict[str, str]:
+    """The units the shop chose, where they are not the usual ones: those are not tapped ahead."""
+    units = units_chosen()
+    fields = {"label_charge_unit": units.get("mass"), "odometer_unit": units.get("distance")}
+    return {name: unit for name, unit in fields.items() if unit}

@@ -21,6 +21,7 @@ from jobs.models.marks import marks_in_words
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, open_points
 from jobs.models.said import SAID, answered
+from jobs.models.shop import units_chosen
 from jobs.models.vehicles import (
     BRANCHES,
     DISPLACEMENTS,
@@ -110,7 +111,7 @@ def facts(asked: Job) -> list[tuple[str, str]]:
         "displacement": words(DISPLACEMENTS, system.displacement),
         "voltage": words(VOLTAGES, system.voltage),
         "refrigerant": words(REFRIGERANTS, system.refrigerant),
-        "label_charge_mg": charge and ledger.both(charge),
+        "label_charge_mg": charge and ledger.both(charge, units_chosen().get("mass", "g")),
         "branches": ", ".join(words(BRANCHES, one) for one in system.branches),
     }
     sources = {"label_charge_mg": f" ({source})" if source else ""}

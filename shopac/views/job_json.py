@@ -14,19 +14,14 @@ from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
 from django.views.decorators.http import condition, require_safe
 
-from diagnostics.assess import (
-    Assessed,
-    as_it_stood,
-    assess_all,
-    override_touched,
-    system_of,
-    touched_since,
-)
+from diagnostics.as_it_stood import as_it_stood
+from diagnostics.assess import Assessed, assess_all, override_touched, system_of, touched_since
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import after_closed
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
 from diagnostics.points import Gate, StepPoint, against_loop, gates, step_points
+from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.since_changed import to_make_again
 from diagnostics.templatetags.ahead import ahead_of
 from diagnostics.waived import parted
@@ -48,7 +43,7 @@ def job_json(request: HttpRequest) -> JsonResponse:
     if not isinstance(request.user, Person):
         return JsonResponse({"state": "sign_in"}, status=401)
     job = rows().get(pk=asked_job(request).pk)
-    return JsonResponse(told(job, conflicts_of([job])))
+    return JsonResponse(told(job, conflicts_of([job]), shop_told()))
 
 
 @require_safe
@@ -73,8 +68,8 @@ def last_entry(_request: HttpRequest) -> str:
 def open_jobs(_request: HttpRequest) -> JsonResponse:
     """The newest open jobs, found through the index on their stage."""
     newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
-    conflicts = conflicts_of(newest)
-    return JsonResponse({"jobs": [told(job, conflicts) for job in newest]})
+    conflicts, shop = conflicts_of(newest), shop_told()
+    return JsonResponse({"jobs": [told(job, conflicts, shop) for job in newest]})
 
 
 def rows() -> QuerySet[Job]:
@@ -92,13 +87,13 @@ def rows() -> QuerySet[Job]:
     )
 
 
-def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
+def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) -> dict[str, Any]:
     """What a tablet keeps of one job; `conflicts` are points by the job's key."""
     car = job.vehicle
     system = system_of(car.system)
     states = list(job.car_states.all())
     overrides = list(job.overrides.all())
-    steps = assess_all(job.steps.all(), system, states, overrides)
+    steps = assess_all(job.steps.all(), system, states, overrides, shop)
     state = states[-1] if states else None
     changes = standing(job.changes.all())
     loop = loop_state(steps, changes)
@@ -133,6 +128,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]]) -> dict[str, Any]:
         "next": {"kind": ahead.kind, "title": ahead.title, "words": ahead.next},
         "danger": ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
+        "units": shop.units.as_json(),
+        "air": shop.around(system).air.pa,
         "as_of": timezone.now().isoformat(),
     }
 

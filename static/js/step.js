@@ -12,6 +12,8 @@
   const units = data("units");
   let system = data("system");
   const around = { ...data("around"), system, table: null };
+  /** The shop's units: {usual unit: shown unit}, and back. @type {Record<string, string>} */
+  let shownIn = around.shown || {};
   /** The car and its tests, once they are known. @type {any} */
   let carNow = { system, steps: [] };
 
@@ -104,6 +106,43 @@
     }
   }
 
+  /** The unit a field begins with. @param {any} asked @returns {string} */
+  const begins = (asked) => {
+    const chosen = shownIn[asked.unit];
+    return [asked.unit, ...asked.others].includes(chosen) ? chosen : asked.unit;
+  };
+
+  /** A kept page takes the units and the air that the job was kept with. What was typed stays.
+   * @param {any} job */
+  function takeSettings(job) {
+    if (job.air) around.air = job.air;
+    if (!job.units) return;
+    const numbers = kind.fields.filter((/** @type {any} */ one) => one.type === "number");
+    const before = numbers.map(begins);
+    shownIn = job.units;
+    numbers.forEach((/** @type {any} */ asked, /** @type {number} */ index) => {
+      const unit = inputs(`${asked.name}_unit`)[0];
+      if (!isFilled(asked.name) && unit.value === before[index]) unit.value = begins(asked);
+      const hint = document.getElementById(`id_${asked.name}_helptext`);
+      if (hint && begins(asked) !== before[index]) hint.textContent = hintOf(asked);
+    });
+  }
+
+  /** What stands under a number's question, as diagnostics/forms/step.py has it. @param {any} asked */
+  function hintOf(asked) {
+    const unit = begins(asked);
+    const others = [asked.unit, ...asked.others].filter((/** @type {string} */ one) => one !== unit);
+    const ends = endsIn(spanOf(asked), asked, unit);
+    const words = rangeWords(spanOf(asked), ends, asked, unit);
+    return `${asked.hint} ${words}${others.map((/** @type {string} */ one) => `, ${one} too`).join("")}.`;
+  }
+
+  /** What a number can be, in the unit shown. @param {any} span @param {any} asked @param {string} unit */
+  const endsIn = (span, asked, unit) =>
+    [span.low, span.high].map((end) =>
+      unit === asked.unit ? end : window.shopac.fromSi(inSi(end, asked.unit), unit, units),
+    );
+
   /** @param {number | string} number @param {string} unit @returns {number} */
   const inSi = (number, unit) => window.shopac.toSi(number, unit, units);
 
@@ -132,7 +171,7 @@
     const below = reading.si < inSi(span.low, asked.unit);
     const beside = document.createElement("div");
     beside.className = "odd-strip";
-    beside.append(drawRange(span, asked.unit, reading.words, below), keepButton(asked.name, reading.words));
+    beside.append(drawRange(span, asked, reading.words, below), keepButton(asked.name, reading.words));
     problem.after(beside);
   }
 
@@ -152,8 +191,10 @@
 
   /** What it can be, a break, and the value past it: below at the left, else at the right. As
    * templates/diagnostics/_strip.html draws it.
-   * @param {any} span @param {string} unit @param {string} words @param {boolean} below */
-  function drawRange({ low, high }, unit, words, below) {
+   * @param {any} span @param {any} asked @param {string} words @param {boolean} below */
+  function drawRange(span, asked, words, below) {
+    const unit = begins(asked);
+    const [low, high] = endsIn(span, asked, unit);
     const [start, end] = below ? [22, 96] : [4, 78];
     const at = (/** @type {number} */ value) => start + (74 * (value - low)) / (high - low);
     const past = (/** @type {number[]} */ places) => places.map((place) => (below ? 100 - place : place));
@@ -168,7 +209,7 @@
       line(past([79, 81]), [3.5, 2.3]),
       line(past([83, 85]), [3.5, 2.3]),
       line(past([84, 100]), [2.9, 2.9]),
-      label((start + end) / 2, 5.5, "middle", `can be ${rangeWords(low, high, unit)}`, "words"),
+      label((start + end) / 2, 5.5, "middle", `can be ${rangeWords(span, [low, high], asked, unit)}`, "words"),
       made("circle", { class: "point", cx: `${past([97])}%`, cy: "2.4em", r: "0.36em" }),
       label(past([100])[0], 1.2, below ? "start" : "end", words, "said"),
     );
@@ -177,11 +218,13 @@
   }
 
   /** Such as 0–16 V, or −40 to 150 °C; as Number.range_words has it.
-   * @param {number} low @param {number} high @param {string} unit */
-  function rangeWords(low, high, unit) {
-    const written = [low, high].map((edge) => String(edge).split(".")[1]?.length || 0);
-    const decimals = Math.abs(high) >= 10 ? 0 : Math.max(...written);
-    const [from, to] = [low, high].map((edge) => window.shopac.shown(edge, decimals));
+   * @param {any} span @param {number[]} ends in the unit shown @param {any} asked @param {string} unit */
+  function rangeWords(span, ends, asked, unit) {
+    const written = [span.low, span.high].map((edge) => String(edge).split(".")[1]?.length || 0);
+    let decimals = Math.abs(span.high) >= 10 ? 0 : Math.max(...written);
+    const high = Math.abs(ends[1]);
+    if (unit !== asked.unit) decimals = high >= 10 ? 0 : 1 - Math.floor(Math.log10(high));
+    const [from, to] = ends.map((edge) => window.shopac.shown(edge, edge || unit === asked.unit ? decimals : 0));
     return window.shopac.withUnit(from + (from.startsWith("−") ? "\u00a0to\u00a0" : "–") + to, unit);
   }
 
@@ -226,7 +269,9 @@
       if (can) readings[asked.name] = reading;
     }
     for (const line of form.querySelectorAll(".worked-out")) line.remove();
-    const wanted = kind.works_out.filter((/** @type {any} */ one) => allHold(one.when));
+    const wanted = kind.works_out
+      .filter((/** @type {any} */ one) => allHold(one.when))
+      .map((/** @type {any} */ one) => ({ ...one, unit: shownIn[one.unit] || one.unit }));
     for (const one of window.shopac.workedOut(wanted, readings, around, units)) {
       const line = document.createElement("p");
       line.className = "worked-out";
@@ -301,6 +346,7 @@
     system = around.system = job.system;
     readTable();
     carNow = job;
+    takeSettings(job);
     showSystem();
     const open = job.points?.some((/** @type {any} */ point) => point.code === "consent");
     document.querySelector("[data-no-consent]")?.toggleAttribute("hidden", !open);

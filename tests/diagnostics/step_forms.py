@@ -4,7 +4,7 @@ import uuid
 from datetime import datetime
 from typing import Any
 
-from diagnostics.assess import as_it_stood
+from diagnostics.as_it_stood import as_it_stood
 from diagnostics.entries import STEP
 from diagnostics.models import Step
 from jobs.entries import FAILING_NOW

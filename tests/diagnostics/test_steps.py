@@ -145,8 +145,8 @@ def test_the_desk_reads_steps_and_gets_no_link_to_make_one(client):
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
     step_of(tell(job))
-    # session, person, job, states, overrides, steps, instruments named, changes, photos, notes
-    with django_assert_num_queries(10):
+    # session, person, job, states, overrides, steps, instruments, shop, changes, photos, notes
+    with django_assert_num_queries(11):
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
@@ -318,7 +318,7 @@ def test_what_the_job_shows_of_its_steps_costs_two_queries_beside_its_states(
         step_of(tell(job))
     person = make_person()
     prefetch_related_objects([job], "car_states")  # as the job's page has them
-    with django_assert_num_queries(3):  # steps, the instruments that they name, overrides
+    with django_assert_num_queries(4):  # steps, the instruments that they name, overrides, shop
         on_the_job(job, person)
 
 

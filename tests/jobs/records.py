@@ -128,7 +128,12 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             "zone": "America/New_York",
             "paper": "a4",
         },
-        "shop": {"name": "Hollow Lane Garage", "lines": ["14 Hollow Lane, Eastmere"]},
+        "shop": {
+            "name": "Hollow Lane Garage",
+            "lines": ["14 Hollow Lane, Eastmere"],
+            "law": "",
+            "settings": [],
+        },
         "facts": [
             {
                 "label": "Customer, and payer",

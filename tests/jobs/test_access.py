@@ -75,6 +75,10 @@ PAGES: dict[str, frozenset[str]] = {
     "redact": OWNERS,
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "screen": EVERYBODY,  # how this tablet shows the pages; nothing of the shop's
+    "settings": OWNERS,
+    "settings_change": OWNERS,
+    "settings_price": OWNERS,
+    "settings_tax": OWNERS,
     "sign_in": EVERYBODY,
     "sign_in_leave": EVERYBODY,
     "sign_in_tablet": OWNERS,
@@ -119,6 +123,9 @@ KINDS: dict[str, frozenset[str]] = {
     "system": STAFF,
     "tag": STAFF,
     "taken_over": STAFF,
+    "price": OWNERS,
+    "shop_change": OWNERS,
+    "tax": OWNERS,
     "vehicle": STAFF,
     "waive": OWNERS,
     "waiting": STAFF,

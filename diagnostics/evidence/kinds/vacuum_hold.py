@@ -50,7 +50,8 @@ FIELDS: tuple[Field, ...] = (
         condition=True,
     ),
     Number(
-        "depth", "Depth when the valve was shut", "Target 500 or lower.", "micron", DEEP, OTHERS,
+        "depth", "Depth when the valve was shut", "Target 500 micron or lower.", "micron", DEEP,
+        OTHERS,
         when=(BY_MICRON,), why_not="Asked only of a micron gauge.", instrument="micron_gauge",
         reference="absolute",
     ),
