@@ -83,7 +83,7 @@
 
   /** @param {any} job @param {any} first @param {boolean} more entries of this car were kept here since */
   function row(job, first, more) {
-    const made = element("li", "", "board-row");
+    const made = element("li", "", "row board-row");
     const [when, word] = gutter(job, first);
     const time = element("p", "", "board-time");
     const said = element("span", word, "board-word soft");

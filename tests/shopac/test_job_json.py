@@ -9,7 +9,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.entries import CHANGE
+from jobs.entries import CHANGE, PLACE, WAITING, WAITING_END
 from jobs.logbook import enter
 from tests.diagnostics.step_forms import open_state, tell
 from tests.factories import make_job, make_person, make_told
@@ -90,6 +90,35 @@ def test_it_tells_no_name_no_phone_and_no_amount_agreed(signed_in):
     text = json.dumps(told(signed_in, job))
     for one in ("Bartholomea", "0660 7654321", "7654321", "714830"):
         assert one not in text
+
+
+def test_it_tells_where_the_car_is_what_it_waits_for_and_what_is_next(signed_in):
+    job = make_job()
+    enter(PLACE, make_told({"bay_words": "2", "key_hook": "7"}, job_key=job.key))
+    enter(WAITING, make_told({"what": "vacuum", "minutes": "45"}, job_key=job.key))
+    said = told(signed_in, job)
+    assert said["place"] == {"bay": "2", "key_hook": "7", "promised_at": None}
+    [vacuum] = said["waiting"]
+    assert (vacuum["label"], vacuum["runs"]) == ("Vacuum", True)
+    assert said["next"] == {"kind": "complaint_seen", "words": "Complaint seen, 2 minutes"}
+
+
+def test_what_was_ended_is_told_no_more(signed_in):
+    job = make_job()
+    vacuum = enter(WAITING, make_told({"what": "vacuum", "minutes": "45"}, job_key=job.key))
+    enter(WAITING_END, make_told({"waiting": str(vacuum.key)}, job_key=job.key))
+    assert told(signed_in, job)["waiting"] == []
+
+
+def test_it_names_none_of_the_shops_people(signed_in):
+    quist = make_person(name="Unmistakable Name")
+    job = make_job()
+    enter(PLACE, make_told({"has_it": str(quist.key)}, job_key=job.key))
+    who = {"what": "person", "person": str(quist.key), "words": "prove it dead"}
+    enter(WAITING, make_told(who, job_key=job.key))
+    text = json.dumps(told(signed_in, job))
+    assert "Unmistakable" not in text
+    assert "Prove it dead" in text
 
 
 def test_a_job_the_server_does_not_have_is_not_told(signed_in):
