@@ -85,6 +85,13 @@ def test_what_was_found_before_its_part_was_changed_bars_nothing_for_sure():
     assert found["hub_first"].found is False
 
 
+def test_a_step_that_was_replaced_shuts_nothing():
+    job = make_job()
+    key = tell(job, 0, LOCKED)
+    tell(job, 10, FREE, corrects=key)
+    assert not {"hub_found", "hub_first"} & set(shut(job))
+
+
 def test_another_gas_bars_running_until_it_is_identified_as_the_labels():
     job = make_job()
     assert shut(job, MIXED)["gas_found"].act == "run"
