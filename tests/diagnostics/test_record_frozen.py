@@ -63,9 +63,9 @@ def much_happened() -> Job:
     point = next(one for one in to_waive(job_now(fresh(job))) if one.code == "serial")
     waived = {"code": point.code, "about": identity(point)[1], "reason": "Label is gone."}
     assert enter(WAIVE, make_told(waived, owner, job_key=job.key)).stands
-    told = {"air": "48 F", "come_back": "above 20 °C", "odometer_out": "84310 mi"}
-    told |= {"closing_kind": "repaired_not_verifiable", "came_from": "repairing"}
-    closed = enter(CLOSE, make_told(told, owner, job_key=job.key))
+    ending = {"closing_kind": "repaired_not_verifiable", "came_from": "repairing"}
+    ending |= {"air": "48 F", "come_back": "above 20 °C", "odometer_out": "84310 mi"}
+    closed = enter(CLOSE, make_told(ending, owner, job_key=job.key))
     assert closed.stands, closed.why
     return job
 
