@@ -22,7 +22,7 @@ def quick_hashes(settings):
 def test_it_takes_three_cars_in_through_the_door():
     call_command("demo")
     assert Shop.objects.get().demo
-    assert [job.vehicle.plate for job in Job.objects.order_by("id")] == [
+    assert [job.vehicle.plate for job in Job.objects.order_by("id")][:3] == [
         "KX.4731D",
         "PW.5504K",
         "AB.1295N",
@@ -33,7 +33,7 @@ def test_it_takes_three_cars_in_through_the_door():
 def test_two_cars_have_a_step_and_one_a_frozen_record():
     call_command("demo")
     tested = Step.objects.order_by("pk").values_list("job__vehicle__plate", "kind")
-    assert list(tested) == [("KX.4731D", "coil_power"), ("PW.5504K", "coil_power")]
+    assert list(tested)[:2] == [("KX.4731D", "coil_power"), ("PW.5504K", "coil_power")]
     record = Record.objects.get()
     assert record.job.vehicle.plate == "KX.4731D"
     assert data_of(record)["record"]["issue"] == 1
@@ -81,12 +81,13 @@ def test_a_second_time_it_only_prints_the_sign_ins(capsys):
 
 
 def test_one_that_was_interrupted_goes_on_where_it_stopped(monkeypatch):
-    story = demo.STORY
-    monkeypatch.setattr(demo, "STORY", story[:2])
+    with monkeypatch.context() as stopped:
+        stopped.setattr(demo, "STORY", demo.STORY[:2])
+        stopped.setattr(demo, "WAYS", ())
+        call_command("demo")
     call_command("demo")
-    monkeypatch.setattr(demo, "STORY", story)
-    call_command("demo")
-    assert Entry.objects.exclude(job_key=None).count() == len(story)
+    told = len(demo.STORY) + len(demo.WAYS)
+    assert Entry.objects.exclude(job_key=None).count() == told
 
 
 def test_it_stays_out_of_a_real_shop():
