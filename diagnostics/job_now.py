@@ -15,8 +15,6 @@ from jobs.models.points import OpenPoint, in_page_order, of_conflicts, of_discar
 from jobs.models.stages import closed_by
 from jobs.models.wordings import in_shop_time
 
-# What is told of a job beside its facts, and arrives after its closing as it should.
-NO_FACTS = ("stage", "close", "issue", "waive", "override", "discard")
 WHERE = {  # the page where a late fact is looked at
     "step": ("steps", "Test steps"),
     "change": ("repair", "Repair"),
@@ -25,6 +23,7 @@ WHERE = {  # the page where a late fact is looked at
     "vehicle": ("vehicle", "Car"),
     "system": ("system", "Air conditioning"),
 }
+# The facts of a car that are looked at where they arrive after its job was closed.
 WHAT = {
     "step": "A test",
     "change": "A change on the car",
@@ -95,14 +94,14 @@ def after_closed(job: Job) -> list[StepPoint]:
 def late_entries(job: Job, move: StageMove) -> list[Entry]:
     """The facts that arrived after the entry that closed the job."""
     later = Entry.objects.filter(job_key=job.key, pk__gt=move.entry_id)
-    return list(later.exclude(kind__in=NO_FACTS).order_by("id"))
+    return list(later.filter(kind__in=WHAT).order_by("id"))
 
 
 def points_of_late(entries: Iterable[Entry], move: StageMove) -> Iterable[StepPoint]:
     """One point for each of them."""
     for entry in entries:
         page, page_words = WHERE.get(entry.kind, ("job", "Job"))
-        what = WHAT.get(entry.kind, "Something")
+        what = WHAT[entry.kind]
         yield StepPoint(
             "after_closed",
             f"{what} of {in_shop_time(entry.happened_at)} arrived after the job was closed,"

@@ -23,7 +23,7 @@ LIQUID = {
     "where": "places",
     "soaked": "yes",
 }
-HOLDS = {
+HOLDS: dict[str, Any] = {
     "test_kind": "coil_power",
     "engine": "off",
     "ground": "good",
@@ -33,8 +33,8 @@ HOLDS = {
     "holds": "yes",
     "lets_go": "yes",
 }
-COMES_NOT = {**HOLDS, "holds": "no", "pushed": "yes", "lets_go": None}
-CLUTCH = {"what": "fitted", "part": "clutch", "source": "new", "serial": "0417"}
+COMES_NOT: dict[str, Any] = {**HOLDS, "holds": "no", "pushed": "yes", "lets_go": None}
+CLUTCH: dict[str, Any] = {"what": "fitted", "part": "clutch", "source": "new", "serial": "0417"}
 
 
 class Told:

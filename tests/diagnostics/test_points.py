@@ -50,7 +50,7 @@ def test_the_page_has_every_point_and_forms_for_the_owner_only(client: Client):
 
 def test_who_is_not_signed_in_is_sent_to_sign_in(client: Client):
     response = client.get(reverse("points"), {"job": str(Told().job.key)})
-    assert response.url.startswith("/sign_in/")
+    assert response["Location"].startswith("/sign_in/")
 
 
 @pytest.mark.parametrize("role", [TECHNICIAN, DESK])

@@ -63,9 +63,9 @@ def much_happened() -> Job:
     point = next(one for one in to_waive(job_now(fresh(job))) if one.code == "serial")
     waived = {"code": point.code, "about": identity(point)[1], "reason": "Label is gone."}
     assert enter(WAIVE, make_told(waived, owner, job_key=job.key)).stands
-    told = {"air": "48 F", "come_back": "above 20 °C", "odometer_out": "84310 mi"}
-    told |= {"closing_kind": "repaired_not_verifiable", "came_from": "repairing"}
-    closed = enter(CLOSE, make_told(told, owner, job_key=job.key))
+    ending = {"closing_kind": "repaired_not_verifiable", "came_from": "repairing"}
+    ending |= {"air": "48 F", "come_back": "above 20 °C", "odometer_out": "84310 mi"}
+    closed = enter(CLOSE, make_told(ending, owner, job_key=job.key))
     assert closed.stands, closed.why
     return job
 
@@ -209,7 +209,7 @@ def test_every_count_in_the_headline_stands_as_a_number_too(data: Any):
     stands = data["stands"]
     told = (stands["stage"], stands["tests"], stands["not_done"], stands["changes"])
     assert told == ("closed", 3, 1, 1)
-    assert stands["points"] == len(data["open_points"])
+    assert stands["points"] == len([one for one in data["open_points"] if not one["waived"]])
     assert {one["code"] for one in data["open_points"]} >= {"serial", "outside", "vin"}
 
 
