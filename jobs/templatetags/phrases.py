@@ -13,7 +13,7 @@ register = template.Library()
 def own_phrases(where: str, fills: str) -> dict[str, Any]:
     """Those for one place (complaint, handover, not_done, waiting), into the field of an id.
 
-    The page loads static/js/phrases.js; without script nothing is shown.
+    The page loads phrases.js and phrases.css; without script nothing is shown.
     """
     told = Shop.objects.values_list("phrases", flat=True).first() or {}
     return {"phrases": told.get(where, ()), "fills": fills}
