@@ -10,7 +10,7 @@
   const key = new URLSearchParams(location.search).get("job") || "";
   const places = [...document.querySelectorAll("[data-fill]")];
   const plate = places.find((place) => place.getAttribute("data-fill") === "plate");
-  if (!plate || plate.textContent?.trim()) return; // the shop server filled it
+  if (!plate || (plate.textContent?.trim() && !plate.hasAttribute("data-no-car"))) return; // the shop server filled it
   const WHICH = "Which job? Open it from Find.";
   const UNKNOWN = {
     no_such: "The shop server has no such job.",
