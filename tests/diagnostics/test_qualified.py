@@ -13,6 +13,7 @@ from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.read_with import NEEDS
 from diagnostics.points import step_points
+from diagnostics.shop_told import ShopTold
 from jobs.logbook import REFUSED, enter
 from jobs.models import Job, Person, Record
 from jobs.models.people import OWNER
@@ -117,12 +118,12 @@ def test_a_tablet_is_told_of_it_at_the_same_number_of_queries(sand, django_asser
     job = make_job()
     recover(job, sand)
     with django_assert_num_queries(6):
-        kept = told(rows().get(pk=job.pk), {})
+        kept = told(rows().get(pk=job.pk), {}, ShopTold())
     assert any(one["code"] == "not_qualified_refrigerant" for one in kept["points"])
     for _ in range(4):
         recover(job, make_person())
     with django_assert_num_queries(6):
-        told(rows().get(pk=job.pk), {})
+        told(rows().get(pk=job.pk), {}, ShopTold())
 
 
 # Who issues.

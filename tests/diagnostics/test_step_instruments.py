@@ -131,7 +131,7 @@ def test_a_correction_begins_with_what_the_step_named_not_with_the_tablet(browse
     assert tapped(shown, "with_current") == ["none"]
 
 
-@pytest.mark.parametrize("told", ["x", str(uuid.uuid4()), "\u00e9" * 90])
+@pytest.mark.parametrize("told", ["x", "6f0d3a52-51f3-4c0e-9f1f-3d0c2a7f8b19", "\u00e9" * 90])
 def test_an_instrument_that_is_not_in_the_list_is_kept_as_told_and_marked(told):
     job = make_job()
     step = step_of(tell(job, with_voltage=told))

@@ -123,7 +123,7 @@ def test_one_that_arrives_after_its_end_is_ended():
     assert row(key).ended_by is not None
 
 
-@pytest.mark.parametrize("named", ["", "no key", str(uuid.uuid4())])
+@pytest.mark.parametrize("named", ["", "no key", "6f0d3a52-51f3-4c0e-9f1f-3d0c2a7f8b19"])
 def test_an_end_of_nothing_changes_nothing(named):
     job = make_job()
     vacuum = told_at(job, NOON, what="vacuum", minutes="45")

@@ -8,6 +8,7 @@ from diagnostics.models import Step
 from jobs.models import Entry, Equipment, Job, Person, Qualification, Record, Shop
 from jobs.paper.shelf import data_of, file_of
 from jobs.pins import try_password, try_pin
+from shopac.management import demo_story
 from shopac.management.commands import demo
 from tests.factories import make_shop
 
@@ -53,11 +54,11 @@ def test_shop_and_people_are_entries_of_the_first_owner():
     call_command("demo")
     made = Entry.objects.filter(kind__in=MADE_FIRST).order_by("pk")
     assert [(entry.kind, entry.author.name) for entry in made] == [
-        *[("person", demo.FIRST_OWNER)] * (len(demo.PEOPLE) - 1),
-        ("shop", demo.FIRST_OWNER),
+        *[("person", demo_story.FIRST_OWNER)] * (len(demo_story.PEOPLE) - 1),
+        ("shop", demo_story.FIRST_OWNER),
     ]
     assert {person.key for person in Person.objects.all()} - {entry.key for entry in made} == {
-        demo.key_of(demo.FIRST_OWNER)
+        demo_story.key_of(demo_story.FIRST_OWNER)
     }
 
 
@@ -80,7 +81,7 @@ def test_one_card_ran_out_and_one_check_is_due():
 def test_the_sign_ins_it_prints_are_right(capsys):
     call_command("demo")
     printed = capsys.readouterr().out
-    for name, _, pin, password in demo.PEOPLE:
+    for name, _, pin, password in demo_story.PEOPLE:
         person = Person.objects.get(name=name)
         assert f"{name}: {person.role_words}, PIN {pin}" in printed
         assert try_pin(person.key, pin).person == person
@@ -99,7 +100,7 @@ def test_a_second_time_it_only_prints_the_sign_ins(capsys):
 
 
 def test_one_that_was_interrupted_goes_on_where_it_stopped(monkeypatch):
-    story = demo.STORY
+    story = demo_story.STORY
     monkeypatch.setattr(demo, "STORY", story[:2])
     call_command("demo")
     monkeypatch.setattr(demo, "STORY", story)
