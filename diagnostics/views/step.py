@@ -36,7 +36,7 @@ from diagnostics.shop_told import shop_told
 from jobs.forms.fields import SAY_WHY
 from jobs.logbook import enter
 from jobs.models import Conditions, Job
-from jobs.models.conditions import last_conditions
+from jobs.models.conditions import BEGIN_TESTS, last_conditions
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import asks_for_part, signed_in
 from jobs.views.answer import answer
@@ -108,6 +108,8 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
 
 def conditions_for(kind: Kind, job: Job) -> Conditions | None:
     """What was told of the hour, where this test asks for any of it."""
+    if not any(one.condition and one.name in BEGIN_TESTS for one in kind.fields):
+        return None
     last = last_conditions(job)
     holds = last and last.holds(timezone.now()) and begun_under(kind, last)
     return last if holds else None

@@ -14,6 +14,7 @@ from jobs.models.wordings import words
 
 HOLDS = timedelta(hours=1)  # air and doors change within a morning; our judgement
 AIR = {"dry": "Dry", "normal": "Normal", "muggy": "Muggy"}
+BEGIN_TESTS = ("ambient", "rpm", "doors")  # the fields of tests that begin with what was told
 DOORS = {"open": "Open", "closed": "Closed"}
 
 
