@@ -138,11 +138,12 @@ def pages() -> dict[str, str]:
     assert tell(CHANGE, mended, what="fitted", part="clutch", source="new").stands
     assert tell(FOLLOWS, mended, follows=str(whole.key)).stands
     make_step(mended)
+    other = job.customer
     return {
         "customer's history": f"{reverse('history')}?customer={whole.customer.key}",
         "car's history": f"{reverse('history')}?vehicle={mended.vehicle.key}",
         "others to merge": f"{reverse('merge')}?customer={whole.customer.key}",
-        "two customers": f"{reverse('merge')}?customer={whole.customer.key}&other={job.customer.key}",
+        "two customers": f"{reverse('merge')}?customer={whole.customer.key}&other={other.key}",
         "two cars": f"{reverse('merge')}?vehicle={whole.vehicle.key}&other={mended.vehicle.key}",
         "redact": f"{reverse('redact')}?customer={whole.customer.key}",
         "follows": f"{reverse('follows')}?job={mended.key}",
