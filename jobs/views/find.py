@@ -47,8 +47,18 @@ def rows(jobs: Sequence[Job], words: Sequence[str]) -> list[dict[str, Any]]:
         row["plate"] = search.parted(job.vehicle.plate, words)
         # What does not stand there anyway is shown where nothing else says why it was found.
         told = any(row[name][1] for name in ("plate", "name", "make_model", "number"))
+        before, mark, after = row["make_model"]
+        row["make_model"] = before, mark, with_year(after, job)
         listed.append({"job": job, "beside": not told, **row})
     return listed
+
+
+def with_year(words: str, job: Job) -> str:
+    """The end of make and model with the model year, by which nothing is looked for."""
+    year = job.vehicle.model_year
+    if year is None:
+        return words
+    return f"{words}, {year}" if job.vehicle.make_model else str(year)
 
 
 def texts(job: Job) -> dict[str, str]:

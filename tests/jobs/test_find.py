@@ -170,3 +170,11 @@ def test_find_itself_and_the_sign_in_have_no_way_to_find(client):
     assert "data-to-find" not in client.get(reverse("sign_in")).content.decode()
     client.force_login(make_person(OWNER))
     assert "data-to-find" not in client.get(reverse("find")).content.decode()
+
+
+def test_make_and_year_stand_together_and_the_year_is_not_what_was_found(page):
+    make_job()
+    assert "Brenloh Ilex 1.6, 2017" in page(words="4731")
+    assert "<mark>Brenloh</mark> Ilex 1.6, 2017" in page(words="brenloh")
+    make_job(plate="ZZ.2017A", make_model=None)
+    assert "<bdi>2017</bdi>" in page(words="2017")
