@@ -1,7 +1,8 @@
 """The units that numbers are asked and shown in: each quantity's usual one, or another chosen.
 
 Sentences are written once, in the usual units; `sentence` tells their figures in the chosen ones.
-What was chosen is passed in, never looked up. Resistance, voltage and current have no choice.
+The factors are those of unit_table.py (NIST SP 811). What was chosen is passed in, never looked up.
+Resistance, voltage and current have no choice.
 """
 
 import math
@@ -78,14 +79,6 @@ class ShownIn:
     def text(self, si: float, usual: str, decimals: int = 0) -> str:
         """An SI value as text with its unit."""
         return with_unit(self.number(si, usual, decimals), self.unit(usual))
-
-    def span(self, low: float, high: float, usual: str, decimals: int = 0) -> str:
-        """Two SI values as text with one unit, such as 0.35–0.65 mm or −40 to 150 °C."""
-        ends = [self.number(si, usual, decimals) for si in (low, high)]
-        if ends[0] == ends[1]:
-            return with_unit(ends[0], self.unit(usual))
-        dash = f"{NO_BREAK}to{NO_BREAK}" if ends[0].startswith(MINUS) else EN_DASH
-        return with_unit(dash.join(ends), self.unit(usual))
 
     def in_usual(self, value: float, usual: str) -> float:
         """A value of the usual unit in the unit it is shown in, such as a place on an axis."""
