@@ -70,7 +70,8 @@ BROKEN = """() => {
         range.setStart(text, index);
         range.setEnd(text, index + word.length);
         const lines = new Set([...range.getClientRects()].map((box) => Math.round(box.top)));
-        if (lines.size > 1) broken.push(word);
+        const most = text.data[index - 1] === "\\u00ad" ? 2 : 1; // its hyphen stands above
+        if (lines.size > most) broken.push(word);
       }
     }
   }
