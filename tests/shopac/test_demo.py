@@ -8,6 +8,7 @@ from jobs.models import Entry, Job, Person, Record, Shop
 from jobs.paper.shelf import data_of, file_of
 from jobs.pins import try_password, try_pin
 from shopac.management.commands import demo
+from shopac.management.demo_photos import PHOTOS
 from tests.factories import make_shop
 
 pytestmark = pytest.mark.django_db
