@@ -87,7 +87,7 @@ def test_one_that_was_interrupted_goes_on_where_it_stopped(monkeypatch):
     call_command("demo")
     monkeypatch.setattr(demo, "STORY", story)
     call_command("demo")
-    assert Entry.objects.exclude(job_key=None).count() == len(story)
+    assert Entry.objects.exclude(job_key=None).count() == len(story) + len(PHOTOS)
 
 
 def test_it_stays_out_of_a_real_shop():
