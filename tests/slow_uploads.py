@@ -7,6 +7,7 @@ those. Nothing is asserted on times: tests/offline/test_slow_uploads.py asserts 
 """
 
 import http.client
+import io
 import statistics
 import tempfile
 import threading
@@ -15,14 +16,15 @@ import uuid
 from contextlib import closing
 from pathlib import Path
 
-from tests.factories import INTAKE_FIELDS
+from PIL import Image
+
 from tests.offline.shop import Shop, dashed, prepare
-from tests.pictures import jpeg
 from tests.proxy import Line, Proxy
 
 RATE = 35_000
 PATHS = ("/ping/", "/", "/job/?job={job}", "/photos/?job={job}")
 TOKEN = "a" * 32
+CAR = {"customer_name": "Ida Marwell", "plate": "KX.4731D", "complaint": "Blows warm."}
 BOUNDARY = "shopac-slow-upload"
 TIMES = 15
 
@@ -57,9 +59,8 @@ def post(shop: Shop, port: int, path: str, body: bytes) -> int:
 
 def job_on(shop: Shop) -> str:
     """A car that was taken in; its job's key."""
-    told = {name: value for name, value in INTAKE_FIELDS.items() if isinstance(value, str)}
-    key = str(uuid.uuid4())
-    assert post(shop, shop.port, "/intake/", multipart({**told, "key": key})) == 302
+    told = {**CAR, "key": str(uuid.uuid4())}
+    assert post(shop, shop.port, "/intake/", multipart(told)) == 302
     [row] = shop.rows("SELECT key FROM jobs_job ORDER BY id DESC LIMIT 1")
     return dashed(row["key"])
 
@@ -77,7 +78,9 @@ class Upload:
     """A photo on its way in a thread of its own, so large that it takes so many seconds."""
 
     def __init__(self, shop: Shop, port: int, job: str, seconds: float, seed: int) -> None:
-        whole = jpeg(seed)
+        out = io.BytesIO()
+        Image.new("RGB", (640, 480), (seed, 80, 160)).save(out, "JPEG")
+        whole = out.getvalue()
         photo = whole + b"\0" * max(0, int(seconds * RATE) - len(whole))  # readers stop at its end
         self._body = multipart({"key": str(uuid.uuid4()), "place": "compressor"}, photo)
         self._shop, self._port, self._path = shop, port, f"/photo/?job={job}"
