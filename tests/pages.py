@@ -18,6 +18,7 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from diagnostics.evidence.catalogue import KINDS
 from jobs.entries import CHANGE
+from jobs.forms.settings import PARTS as PARTS_OF_SETTINGS
 from jobs.models.people import DESK
 from shopac.one_time import BEGIN, NEW_PASSWORD
 from tests.diagnostics.test_issue import freeze
@@ -28,6 +29,22 @@ from tests.jobs.test_photos import photo_of
 EACH_CAR = ("?job={bare}", "?job={whole}", "?job={mended}")
 # How a page is opened, by its name: what stands behind its address.
 DRAWN: dict[str, tuple[str, ...]] = {
+    "board": ("", "?kept"),
+    "close": (*EACH_CAR, "?job={mended}&closing_kind=tested_only"),
+    "conditions": ("", "?job={bare}", "?job={whole}"),
+    "equipment": ("", "?new=1"),
+    "follows": ("?job={bare}", "?job={mended}"),
+    "handover": ("", *EACH_CAR),
+    "history": ("?customer={customer}", "?vehicle={vehicle}"),
+    "merge": ("?customer={customer}", "?vehicle={vehicle}"),
+    "photo": ("", "?job={bare}", "?job={whole}"),
+    "place": ("", "?job={bare}", "?job={whole}"),
+    "points": EACH_CAR,
+    "redact": ("?customer={customer}",),
+    "settings": ("", *(f"?part={part}" for part in (*PARTS_OF_SETTINGS, "prices", "taxes"))),
+    "stage": EACH_CAR,
+    "tag": EACH_CAR,
+    "waiting": ("", "?job={bare}", "?job={whole}"),
     "consent": ("", "?job={bare}", "?job={whole}"),
     "customer": ("", "?job={bare}", "?job={whole}"),
     "find": ("", "?words=473", "?words=zzz"),
@@ -37,6 +54,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "offline": ("",),
     "people": ("", "?person={person}"),
     "photos": ("?job={bare}", "?job={photographed}"),
+    "photos_view": ("",),
     "record": EACH_CAR,
     "repair": ("", "?job={bare}", "?job={mended}"),
     "screen": ("",),
@@ -48,6 +66,19 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "vehicle": ("", "?job={bare}", "?job={whole}"),
 }
 NOT_DRAWN = {
+    "board_first": "leads to the board",
+    "equipment_check": "posted to only",
+    "equipment_enter": "posted to only",
+    "equipment_tablet": "posted to only",
+    "handover_taken": "posted to only",
+    "intake_known": "a part of a page",
+    "people_qualify": "posted to only",
+    "points_override": "posted to only",
+    "points_waive": "posted to only",
+    "settings_change": "posted to only",
+    "settings_price": "posted to only",
+    "settings_tax": "posted to only",
+    "waiting_end": "posted to only",
     "begin": "by a one-time word: see `answers`",
     "entries": "the door for tablets",
     "job_failing": "posted to only",
@@ -91,12 +122,16 @@ def make_cars() -> dict[str, str]:
     if not tell(CHANGE, mended, what="fitted", part="clutch", source="new").stands:
         raise AssertionError("the change was not taken")
     pictured = make_job()
-    photo_of(pictured)
+    picture = photo_of(pictured)
     return {
         "bare": str(bare.key),
         "whole": str(whole.key),
         "mended": str(mended.key),
         "photographed": str(pictured.key),
+        "entry": str(picture.entry.key),
+        "number": str(picture.number),
+        "customer": str(whole.customer.key),
+        "vehicle": str(whole.vehicle.key),
         "person": str(make_person(DESK, name="Noor Abanti", pin="x").key),
     }
 
@@ -105,7 +140,7 @@ def addresses(cars: dict[str, str]) -> dict[str, str]:
     """Every page with these cars, by its name and what stands behind it."""
     found = {}
     for name, behind in DRAWN.items():
-        parts = {one: PARTS[one] for one in routes()[name].pattern.converters}
+        parts = {one: (cars | PARTS)[one] for one in routes()[name].pattern.converters}
         for one in behind:
             known = [car for car in cars if f"{{{car}}}" in one]
             words = " of ".join([name, *known]) if known else f"{name} {one}".strip()

@@ -12,6 +12,7 @@ from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.orders import PROVEN_DEAD
 from diagnostics.loop_state import OPEN, loop_state
 from diagnostics.models import Override, Step
+from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import next_kind
 from jobs.models import Change, Job
 from jobs.models.changes import standing
@@ -40,7 +41,8 @@ def look_ahead(jobs: Sequence[Job]) -> dict[int, Ahead]:
     let = Prefetch("overrides", Override.objects.select_related("entry__author"))
     around = ("car_states", Prefetch("changes", changes), Prefetch("steps", steps), let)
     prefetch_related_objects(list(jobs), *around)
-    return {job.pk: ahead_of(job, read(job)) for job in jobs}
+    shop = shop_told()
+    return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
 
 
 @register.filter
@@ -49,10 +51,10 @@ def of(found: Mapping[int, Ahead], job: Job) -> Ahead:
     return found[job.pk]
 
 
-def read(job: Job) -> list[Assessed]:
+def read(job: Job, shop: ShopTold) -> list[Assessed]:
     """The steps of a job that came with them."""
     states, let = job.car_states.all(), job.overrides.all()
-    return assess_all(job.steps.all(), system_of(job.vehicle.system), states, let)
+    return assess_all(job.steps.all(), system_of(job.vehicle.system), states, let, shop)
 
 
 def ahead_of(job: Job, made: list[Assessed]) -> Ahead:

@@ -9,6 +9,7 @@ from django.db.models import Prefetch, prefetch_related_objects
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, system_of
 from diagnostics.models import Step
+from diagnostics.shop_told import ShopTold, shop_told
 from jobs.models import Change, Job
 from jobs.models.changes import NOTHING, standing
 
@@ -33,12 +34,14 @@ def found_and_changed(jobs: Sequence[Job]) -> list[Past]:
     prefetch_related_objects(
         list(jobs), "car_states", Prefetch("steps", steps), Prefetch("changes", changes)
     )
-    return [Past(job, found(assessed(job)), changed(job.changes.all())) for job in jobs]
+    shop = shop_told()
+    return [Past(job, found(assessed(job, shop)), changed(job.changes.all())) for job in jobs]
 
 
-def assessed(job: Job) -> list[Assessed]:
+def assessed(job: Job, shop: ShopTold) -> list[Assessed]:
     """The steps of a job, read before."""
-    return assess_all(job.steps.all(), system_of(job.vehicle.system), job.car_states.all())
+    system = system_of(job.vehicle.system)
+    return assess_all(job.steps.all(), system, job.car_states.all(), (), shop)
 
 
 def found(made: Iterable[Assessed]) -> str:

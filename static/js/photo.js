@@ -48,7 +48,8 @@
     Object.assign(remove, { type: "button", className: "button", textContent: `Remove ${at + 1}` });
     remove.addEventListener("click", () => {
       hold(files.filter((one) => one !== file));
-      /** @type {HTMLElement} */ (list.querySelectorAll("button")[at] || pickers[0]).focus();
+      const next = /** @type {HTMLElement} */ (list.querySelectorAll("button")[at] || pickers[0]);
+      next.focus();
     });
     line.append(image, remove);
     return line;

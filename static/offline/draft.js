@@ -53,8 +53,8 @@
 
   /** The form, with its key and what was typed before. @param {HTMLFormElement} form */
   function open(form) {
-    let promise = opening.get(form);
-    if (!promise) opening.set(form, (promise = openFirst(form)));
+    const promise = opening.get(form) || openFirst(form);
+    opening.set(form, promise);
     return promise;
   }
 
@@ -385,17 +385,8 @@
   });
 
   window.shopac.draft = {
-    open,
-    take,
-    renew,
-    forget,
-    goOnWith,
-    settled,
-    unsettled,
-    fieldsIn,
-    photosIn,
-    fileInputs,
-    jobInAddress,
+    ...{ open, take, renew, forget, goOnWith, settled, unsettled },
+    ...{ fieldsIn, photosIn, fileInputs, jobInAddress },
     find: (/** @type {string} */ key) => [...opened].find((state) => state.key === key),
     /** @param {typeof onOpened} listener told when a form is ready, or went on in another tab */
     onOpened: (listener) => {

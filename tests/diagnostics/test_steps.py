@@ -150,7 +150,7 @@ def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_a
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
-    with django_assert_num_queries(8):
+    with django_assert_num_queries(11):
         page_of(signed_in, job)
 
 

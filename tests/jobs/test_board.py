@@ -224,7 +224,7 @@ def test_the_owners_pages_are_the_owners(client, role, shown):
     client.force_login(make_person(role))
     text = client.get(reverse("board")).content.decode()
     assert (f'href="{reverse("people")}"' in text) == shown
-    assert f'href="{reverse("find")}"' in text
+    assert f'href="{reverse("find")}#words"' in text
     assert f'href="{reverse("intake")}"' in text
 
 

@@ -218,4 +218,4 @@ def test_the_list_asks_the_database_as_often_with_many_things(django_assert_num_
 
 
 def test_the_way_there_stands_on_the_first_page():
-    assert 'href="/equipment/"' in browser_of(TECHNICIAN).get("/").content.decode()
+    assert 'href="/equipment/"' in browser_of(TECHNICIAN).get("/board/").content.decode()

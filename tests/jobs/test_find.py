@@ -5,7 +5,7 @@ from django.urls import reverse
 
 from jobs import search
 from jobs.models import Job
-from jobs.models.people import DESK, OWNER, TECHNICIAN
+from jobs.models.people import OWNER
 from tests.factories import make_job, make_person, make_shop
 
 pytestmark = pytest.mark.django_db
@@ -117,12 +117,6 @@ def test_it_asks_the_database_the_same_however_many_are_found(
         make_job(plate=f"KX.470{number}D")
     with django_assert_max_num_queries(5):
         client.get(reverse("find"), {"words": words})
-
-
-@pytest.mark.parametrize(("role", "shown"), [(OWNER, True), (DESK, False), (TECHNICIAN, False)])
-def test_the_way_to_people_is_the_owners(client, role, shown):
-    client.force_login(make_person(role))
-    assert (f'href="{reverse("people")}"' in client.get(reverse("find")).content.decode()) == shown
 
 
 def test_what_was_found_is_marked_in_name_phone_and_vin_too(page):

