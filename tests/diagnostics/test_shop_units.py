@@ -2,6 +2,7 @@
 
 import json
 from datetime import timedelta
+from typing import Any
 
 import pytest
 from django.test import Client
@@ -12,7 +13,7 @@ from hypothesis import strategies as st
 
 from diagnostics.assess import steps_of
 from diagnostics.evidence.catalogue import KINDS
-from diagnostics.evidence.readings import Reading
+from diagnostics.evidence.readings import Reading, from_json
 from diagnostics.forms.step import StepForm
 from diagnostics.physics.shown_units import ShownIn
 from diagnostics.record.readings import number_text
@@ -20,13 +21,14 @@ from diagnostics.shop_told import shop_told
 from jobs.models import Job, ShopChange
 from jobs.models.people import TECHNICIAN
 from tests.diagnostics.step_forms import some_key, tell
-from tests.diagnostics.test_record_frozen import faults, frozen
+from tests.diagnostics.test_record_frozen import frozen
 from tests.factories import make_job, make_person
+from tests.jobs.frozen_schema import faults
 from tests.jobs.test_settings import UNITS
 from tests.jobs.test_settings import tell as tell_settings
 
 pytestmark = pytest.mark.django_db
-AT_REST = {
+AT_REST: dict[str, Any] = {
     "test_kind": "static_pressure",
     "low": "68",
     "low_unit": "psi",
@@ -35,7 +37,7 @@ AT_REST = {
     "soaked": "yes",
 } | dict.fromkeys(("engine", "ground", "volts", "volts_unit", "amps", "amps_unit"))
 BAR = Reading(469_000.0, "4.69", "bar")
-NO_MORE = dict.fromkeys(("magnet", "holds", "pushed"))
+NO_MORE: dict[str, Any] = dict.fromkeys(("magnet", "holds", "pushed"))
 
 
 @pytest.fixture
@@ -50,7 +52,7 @@ def american() -> None:
 
 
 def at_rest(job: Job, **fields):
-    outcome = tell(job, **AT_REST, **NO_MORE, **fields)
+    outcome = tell(job, None, **AT_REST, **NO_MORE, **fields)
     assert outcome.stands, outcome.form and outcome.form.errors
     return outcome
 
@@ -146,7 +148,7 @@ def test_the_shops_altitude_is_said_where_it_is_used_and_moves_no_step_made_befo
     at_rest(job)
     assert tell_settings(part="place", altitude="1600").stands
     at_rest(job)
-    first, second = (one.meaning.band for one in steps_of(Job.objects.get()))
+    first, second = (one.meaning.band if one.meaning else "" for one in steps_of(Job.objects.get()))
     assert "at sea level, as long as the shop’s altitude is not set" in first
     assert "over the 83.5\u00a0kPa of the air, shop’s setting: 1\u00a0600\u00a0m above" in second
 
@@ -204,7 +206,8 @@ def test_a_value_typed_in_any_unit_comes_back_as_typed(data, kind):
     form.cleaned_data = {asked.name: typed, f"{asked.name}_unit": unit}
     read = form.read(kind)[asked.name]
     assert isinstance(read, Reading)
-    back = Reading(**{name: read.as_json()[name] for name in ("si", "typed", "unit")})
+    back = from_json({"read": read.as_json()})["read"]
+    assert isinstance(back, Reading)
     assert (back.typed, back.unit, back.si) == (typed, unit, read.si)
     assert typed in back.shown.replace("\u00a0", "")
 

@@ -11,7 +11,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.in_units import told_in, typed_words
 from diagnostics.evidence.kind import as_plain
-from diagnostics.evidence.readings import parse
+from diagnostics.evidence.readings import Reading, parse
 from diagnostics.physics.shown_units import ShownIn
 from tests.evidence.anything import arounds, readings_of
 
@@ -100,7 +100,7 @@ def test_the_units_change_no_outcome(kind, data):
 def static(units: ShownIn, low: str = "470 kPa", temperature: str = "22 °C"):
     kind = KINDS["static_pressure"]
     fields = {one.name: one for one in kind.numbers}
-    readings = {
+    readings: dict[str, Reading | str] = {
         "low": parse(low, fields["low"].units, "kPa"),
         "temperature": parse(temperature, fields["temperature"].units, "°C"),
         "soaked": "yes",
@@ -133,6 +133,7 @@ def test_a_strip_has_its_band_and_point_in_the_shops_unit():
     kind = KINDS["air_gap"]
     readings = {f"gap_{i}": parse("0.5 mm", ("mm", "in"), "mm") for i in (1, 2, 3)}
     strip = kind.meaning(readings, Circumstances(units=UNITS)).strip
+    assert strip
     assert strip.unit == "in"
     assert strip.expected_words == "expected 0.012–0.031"
     assert strip.point == pytest.approx(0.5 / 25.4)
