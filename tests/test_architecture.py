@@ -42,6 +42,7 @@ OTHER_CALLS = {
     "jobs/pins.py:save": "counters of tries at sign-in are no entries",
     "jobs/pins.py:update": "counters of tries at sign-in are no entries",
     "jobs/search.py:execute": "a query",
+    "jobs/views/kept_part.py:set": "a part of a page, in memory",
     "jobs/views/tablet.py:save": "the session",
     "shopac/bench/crowd.py:bulk_create": "a benchmark's own database",
     "shopac/bench/open_jobs.py:create": "the first owner of a benchmark's database",

@@ -12,13 +12,14 @@ from django.urls import reverse
 from django.utils import timezone
 
 from diagnostics.record.build import Heading, record_data
-from diagnostics.record.issues import data_before, entries_of, last_entry, last_issue, next_number
+from diagnostics.record.issues import data_before, entries_of, last_issue, next_number
 from diagnostics.record.qualified import why_not
 from diagnostics.record.words import several
 from diagnostics.told import Asked
 from jobs.actions.job import job_with
 from jobs.logbook import Meanwhile, Refused, Told
 from jobs.models import Entry, Job, Record
+from jobs.models.jobs import last_told
 from jobs.models.wordings import in_shop_time
 from jobs.paper.fonts import FontMissing
 from jobs.paper.frozen import SCHEMA, exact_text, sha256
@@ -52,7 +53,7 @@ def set_paper(said: Told | Entry, asked: Asked) -> SetPaper:
 
     """
     job, moment = job_with(said.job_key), timezone.now()
-    seen = last_entry(job, said.key)
+    seen = last_told(job, said.key)
     last = last_issue(job)
     refuse_what_was_not_seen(job, last, said, asked)
     unqualified = why_not(job, said.author)
@@ -75,7 +76,7 @@ def freeze(entry: Entry, asked: Asked, paper: SetPaper) -> dict[str, Any]:
         Meanwhile: something was entered since the paper's data were read. Nothing is frozen then.
 
     """
-    if last_entry(paper.job, entry.key) != paper.last:
+    if last_told(paper.job, entry.key) != paper.last:
         raise Meanwhile
     record = Record.objects.create(
         job=paper.job,

@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from django import template
-from django.db.models import Prefetch, prefetch_related_objects
+from django.core.cache import cache
+from django.db.models import OuterRef, Prefetch, Subquery, prefetch_related_objects
 
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of, touched_since
@@ -14,10 +15,11 @@ from diagnostics.loop_state import OPEN, loop_state
 from diagnostics.models import Override, Step
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import next_kind
-from jobs.models import Change, Job
+from jobs.models import Change, Entry, Job
 from jobs.models.changes import standing
 
 register = template.Library()
+KEPT = 3600  # seconds; what is told anew has another name
 NONE_LEFT = "No test is left to make, or each waits for another"
 
 
@@ -34,7 +36,32 @@ class Ahead:
 
 @register.simple_tag
 def look_ahead(jobs: Sequence[Job]) -> dict[int, Ahead]:
-    """By the job's id, at a fixed number of queries; the jobs come with car and system."""
+    """By the job's id, at a fixed number of queries; the jobs come with car and system.
+
+    What was worked out is given again until something new is told of the job, or of none.
+    """
+    names = {
+        job.pk: f"ahead.{job.key}.{last}" for job, last in zip(jobs, told_of(jobs), strict=True)
+    }
+    kept: dict[str, Ahead] = cache.get_many(names.values())
+    new = [job for job in jobs if names[job.pk] not in kept]
+    found = {names[pk]: ahead for pk, ahead in worked_out(new).items()} if new else {}
+    cache.set_many(found, KEPT)
+    return {pk: (kept | found)[name] for pk, name in names.items()}
+
+
+def told_of(jobs: Sequence[Job]) -> list[str]:
+    """For each job the numbers of the last entry of it and of the last one of no job."""
+    newest = Entry.objects.order_by("-pk").values("pk")
+    rows = Job.objects.filter(pk__in=[job.pk for job in jobs]).values_list(
+        "pk", Subquery(newest.filter(job_key=OuterRef("key"))[:1])
+    )
+    last, of_none = dict(rows), newest.filter(job_key=None).first()
+    return [f"{last.get(job.pk)}.{of_none and of_none['pk']}" for job in jobs]
+
+
+def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
+    """The same from the steps and changes of the jobs."""
     with_others = Step.objects.select_related("entry", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")

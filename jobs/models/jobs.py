@@ -1,7 +1,9 @@
 """One visit of a car, the states it went through, and what was agreed."""
 
+from uuid import UUID
+
 from django.db import models
-from django.db.models import Case, F, When
+from django.db.models import Case, F, Q, Subquery, When
 
 from diagnostics.physics.units import shown, with_unit
 from jobs.models.base import Keyed
@@ -107,6 +109,23 @@ class Job(Keyed):
     def complaint_line(self) -> str:
         """The first line of what the customer said."""
         return next((line.strip() for line in self.complaint.splitlines() if line.strip()), "")
+
+
+def last_told(job: Job, but: UUID | None = None) -> int | None:
+    """The number of the last entry that what is told of a job may rest on; `but` is left out.
+
+    That is one of the job, of another job with the same car or customer, or of no job at all:
+    people and the shop have names too.
+    """
+    same = Job.objects.filter(Q(vehicle=job.vehicle_id) | Q(customer=job.customer_id))
+    others = Entry.objects.exclude(key=but) if but else Entry.objects.all()
+    newest = others.order_by("-pk").values("pk")
+    # One for each: asked together with "or", the whole logbook is read.
+    found = Job.objects.filter(pk=job.pk).values_list(
+        Subquery(newest.filter(job_key__in=same.values("key"))[:1]),
+        Subquery(newest.filter(job_key=None)[:1]),
+    )
+    return max((one for one in found.get() if one is not None), default=None)
 
 
 def shown_odometer(figure: int, unit: str) -> str:

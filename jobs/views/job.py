@@ -6,7 +6,9 @@ from typing import Any
 from django.db.models import prefetch_related_objects
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.template.loader import render_to_string
 from django.utils import timezone
+from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_POST
 
 from jobs import ledger, money
@@ -33,6 +35,7 @@ from jobs.models.wordings import CONSENT_WAYS, PAYERS, words
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
+from jobs.views.kept_part import kept_until_told
 from jobs.views.posted import told_from_post
 
 
@@ -41,7 +44,8 @@ def job(request: HttpRequest) -> HttpResponse:
     """The job in the address; without one, the neutral page that a tablet keeps and fills."""
     if asked_key(request) is None:
         said = {"job": None, "failing": FAILING, "key": "", "part_pages": PAGES, "may_repair": True}
-        return render(request, "jobs/job.html", said)
+        main = render_to_string("jobs/_job_main.html", said, request)
+        return render(request, "jobs/job.html", {"job": None, "main": main})
     return show_job(request, asked_job(request))
 
 
@@ -56,6 +60,17 @@ def job_failing(request: HttpRequest) -> HttpResponse:
 
 def show_job(request: HttpRequest, asked: Job, form: Any = None, taken: Any = None) -> HttpResponse:
     """The page of a job that is here; `form` is its switch, `taken` its note that came back."""
+    if form or taken:
+        main = mark_safe(drawn(request, asked, form, taken)[0])  # noqa: S308  our own template
+    else:
+        main = kept_until_told(request, asked, lambda: drawn(request, asked))
+    return render(request, "jobs/job.html", {"job": asked, "main": main})
+
+
+def drawn(
+    request: HttpRequest, asked: Job, form: Any = None, taken: Any = None
+) -> tuple[str, bool]:
+    """What stands below the heading, and whether anything in it goes by the clock."""
     consents = list(asked.consents.select_related("superseded_by", "withdrawn_by"))
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))
@@ -89,7 +104,8 @@ def show_job(request: HttpRequest, asked: Job, form: Any = None, taken: Any = No
         "key": uuid.uuid4(),
         "taken_key": uuid.uuid4(),  # the other form of the page
     }
-    return render(request, "jobs/job.html", said)
+    by_the_clock = bool(under or asked.promised_at or asked.waitings.exists())
+    return render_to_string("jobs/_job_main.html", said, request), by_the_clock
 
 
 def answers(asked: Job) -> list[tuple[str, str]]:

@@ -9,10 +9,11 @@ from datetime import timedelta
 
 from django.utils import timezone
 
-from diagnostics.record.issues import last_entry, last_issue, next_number
+from diagnostics.record.issues import last_issue, next_number
 from jobs.actions.shop import set_up_shop
 from jobs.logbook import Outcome, Told, enter
 from jobs.models import Job, Person
+from jobs.models.jobs import last_told
 from jobs.models.people import OWNER
 from shopac.door import ENTRIES
 
@@ -86,7 +87,7 @@ def test_it(author: Person, job: Job, steps: int) -> None:
 def issue(author: Person, job: Job) -> None:
     """Freeze the next issue of a job's record, its paper included."""
     number = next_number(last_issue(job))
-    last = last_entry(job, uuid.uuid4())
+    last = last_told(job, uuid.uuid4())
     fields = {"issue": str(number), "entries": str(last), "changed": "Measured again."}
     say("issue", author, fields, job_key=job.key)
 
