@@ -38,6 +38,13 @@ SAID = {
 }
 
 
+def may_be(vehicle: Vehicle, plate: str, vin: str) -> bool:
+    """Whether it can be the car told: not where both plate and VIN are another's."""
+    other_plate = search.fold(plate) != search.fold(vehicle.plate)
+    told, here = search.fold(vin), search.fold(vehicle.vin)
+    return not (other_plate and (not told or not here or told != here))
+
+
 def known_car(plate: str, vin: str, but: uuid.UUID | None = None) -> Known | None:
     """The car as the shop knows it; None: it does not. `but`: a job that is left out."""
     plate, vin = search.fold(plate), search.fold(vin)

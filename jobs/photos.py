@@ -159,6 +159,7 @@ def picture(data: bytes) -> tuple[bytes, int, int, str]:
             shown = on_white(ImageOps.exif_transpose(opened))
     except Exception:  # noqa: BLE001 - a damaged file can raise anything inside a decoder
         return b"", 0, 0, "This file is not a picture that can be read; the original is kept."
+    shown.info = {}  # a comment in it would be written along
     out = io.BytesIO()
     shown.save(out, "JPEG", quality=85, optimize=True)
     return out.getvalue(), shown.width, shown.height, ""
@@ -169,6 +170,7 @@ def smaller(shown: bytes, side: int, quality: int = 78) -> bytes:
     with Image.open(io.BytesIO(shown), formats=("JPEG",)) as opened:
         opened.draft("RGB", (side, side))
         opened.thumbnail((side, side))
+        opened.info = {}
         out = io.BytesIO()
         opened.save(out, "JPEG", quality=quality, optimize=True)
     return out.getvalue()

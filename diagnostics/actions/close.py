@@ -25,7 +25,7 @@ def close_job(entry: Entry, told: Closed) -> dict[str, Any]:
 
     """
     job = job_of(entry)
-    refuse_another_stage(job, told.came_from)
+    refuse_another_stage(job, told.came_from, entry)
     now, ending = job_now(job), ENDINGS[told.kind]
     held = [*in_the_way(before_closing(now, told.kind)), *against(now, told)]
     if held:

@@ -24,7 +24,7 @@ def move_job(entry: Entry, told: Moved) -> dict[str, Any]:
 
     """
     job = job_of(entry)
-    refuse_another_stage(job, told.came_from)
+    refuse_another_stage(job, told.came_from, entry)
     if job.stage == "closed" and entry.author.role == DESK:
         raise Refused(NOT_THE_DESK)
     held = in_the_way(before_stage(job_now(job), told.to))
@@ -34,22 +34,24 @@ def move_job(entry: Entry, told: Moved) -> dict[str, Any]:
     return {"url": address(job), "stage": told.to}
 
 
-def refuse_another_stage(job: Job, came_from: str) -> None:
+def refuse_another_stage(job: Job, came_from: str, entry: Entry) -> None:
     """A decision rests on the stage the job was in when it was taken.
 
     Raises:
-        Refused: the job is in another one; says since when and by whom.
+        Refused: the job is in another one, or came into that one again since; says since when and
+            by whom.
 
     """
-    if job.stage == came_from:
-        return
     last = job.stage_moves.select_related("entry__author").last()
+    if job.stage == came_from and not (last and last.moved_at > entry.happened_at):
+        return
     since = (
         f" since {in_shop_time(last.moved_at)} ({last.entry.author.name})"
         if last and last.to == job.stage
         else ""
     )
     raise Refused(
-        f"This rests on the stage “{STAGES[came_from].lower()}”, and the job is in"
+        f"This rests on the stage “{STAGES[came_from].lower()}” at"
+        f" {in_shop_time(entry.happened_at)}, and the job is in"
         f" “{STAGES[job.stage].lower()}”{since}. Look at it and decide again."
     )

@@ -3,7 +3,7 @@
 from typing import Any
 
 from jobs.actions.job import address, job_of
-from jobs.known import known_car
+from jobs.known import known_car, may_be
 from jobs.models import Entry, Job
 from jobs.models.jobs import NEW_HERE
 from jobs.told import Before
@@ -29,10 +29,21 @@ def look_for_earlier(job: Job) -> None:
 
 
 def follow(job: Job, told: Before) -> None:
-    """Let a job follow the earlier one where that is a comeback; a job follows none after it."""
+    """Let a job follow the earlier one where that is a comeback of the same car.
+
+    A job follows none after it.
+    """
     earlier = None
     if told.job and told.told == COMEBACK:
-        earlier = Job.objects.filter(key=told.job, pk__lt=job.pk).first()
+        rows = Job.objects.select_related("vehicle")
+        earlier = rows.filter(key=told.job, pk__lt=job.pk).first()
+        car = job.vehicle
+        if (
+            earlier
+            and earlier.vehicle_id != car.pk
+            and not may_be(earlier.vehicle, car.plate, car.vin)
+        ):
+            earlier = None
     job.follows = earlier
     job.follows_told = told.told if earlier or told.told != COMEBACK else ""
     job.save(update_fields=["follows", "follows_told"])

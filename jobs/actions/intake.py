@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from datetime import datetime
 from typing import Any
 
+from django.db.models import Q
 from django.utils import timezone
 
 from jobs import search
@@ -15,6 +16,7 @@ from jobs.actions.follows import follow, look_for_earlier
 from jobs.actions.job import address
 from jobs.actions.refold import refold
 from jobs.actions.same import take_over
+from jobs.known import may_be
 from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
 from jobs.models.jobs import NEW_HERE
 from jobs.models.said import ASKED
@@ -22,6 +24,7 @@ from jobs.told import NOT_KNOWN, Intake, Mark
 
 AS_ARRIVED = "Car as arrived"
 SAME_CAR = ("comeback", "other_matter")
+OTHER_CAR = "other_car"
 PHONE_DIGITS = 6  # fewer say nothing about whose phone it is
 
 
@@ -36,6 +39,8 @@ def take_in(entry: Entry, told: Intake) -> dict[str, Any]:
     if corrected:
         job, marks = corrected, []
         receive_earlier(corrected, entry)
+        if is_another_car(corrected, told) and is_last(corrected, entry):
+            part_from_earlier(corrected, told)
         filled = complete(entry, corrected, told)
     else:
         job = open_job(entry, told)
@@ -82,12 +87,38 @@ def rows_of(entry: Entry, told: Intake) -> tuple[Customer, Vehicle]:
     if told.before.job and told.before.told in SAME_CAR:
         rows = Job.objects.select_related("customer", "vehicle__system")
         earlier = rows.filter(key=told.before.job).first()
-    if earlier is None:
-        customer = Customer.objects.create(**told.customer)
-        car = Vehicle.objects.create(customer=customer, **told.car)
-        System.objects.create(vehicle=car, **told.system)
-        return customer, car
+    if earlier is None or not may_be(earlier.vehicle, told.car["plate"], told.car["vin"]):
+        return new_rows(told)
     return who_of(entry, told, earlier), car_of(entry, told, earlier.vehicle)
+
+
+def new_rows(told: Intake) -> tuple[Customer, Vehicle]:
+    """Customer and car as told, of their own."""
+    customer = Customer.objects.create(**told.customer)
+    car = Vehicle.objects.create(customer=customer, **told.car)
+    System.objects.create(vehicle=car, **told.system)
+    return customer, car
+
+
+def is_another_car(job: Job, told: Intake) -> bool:
+    """Whether a corrected intake tells of another car than the one the job was opened for."""
+    same = may_be(job.vehicle, told.car["plate"], told.car["vin"])
+    return told.before.told == OTHER_CAR or not same
+
+
+def part_from_earlier(job: Job, told: Intake) -> None:
+    """The car is not the one it was taken for: rows of its own, and it follows no job any more.
+
+    Those of the earlier job stay as they were.
+    """
+    others = Job.objects.exclude(pk=job.pk)
+    if not others.filter(Q(vehicle=job.vehicle_id) | Q(customer=job.customer_id)).exists():
+        return
+    job.customer, job.vehicle = new_rows(told)
+    job.follows, job.follows_told = None, told.before.told
+    job.save(update_fields=["customer", "vehicle", "follows", "follows_told"])
+    refold([job])
+    look_for_earlier(job)
 
 
 def who_of(entry: Entry, told: Intake, earlier: Job) -> Customer:
@@ -137,7 +168,7 @@ def complete(entry: Entry, job: Job, told: Intake) -> dict[str, Any]:
     that one stands.
     """
     intakes = Entry.objects.filter(job_key=job.key, kind=entry.kind)
-    if entries_in_order(intakes, entry)[-1] != entry:
+    if not is_last(job, entry):
         entry.marks = [*entry.marks, *told.marks, {"code": "corrected_since"}]
         return {"stale": sorted({name for one in intakes for name in one.fields})}
     held = Held.of(entry, job, told.showing)
@@ -156,6 +187,12 @@ def complete(entry: Entry, job: Job, told: Intake) -> dict[str, Any]:
         },
     }
     return fill_job(entry, job, parts, told.showing, list(told.marks))
+
+
+def is_last(job: Job, entry: Entry) -> bool:
+    """Whether no later correction of the intake is here already."""
+    intakes = Entry.objects.filter(job_key=job.key, kind=entry.kind)
+    return entries_in_order(intakes, entry)[-1] == entry
 
 
 def without(held: Held, values: Mapping[str, Any]) -> dict[str, Any]:

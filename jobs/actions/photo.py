@@ -36,7 +36,7 @@ def file_photo(entry: Entry, picture: Photo, told: Filed) -> dict[str, Any]:
     Entries of two tablets may arrive in another order than they were told in.
     """
     last = picture.filed_by
-    later = last and last.kind == entry.kind and last.happened_at > entry.happened_at
+    later = last and last.happened_at > entry.happened_at
     if not later:
         put(entry, [picture], told)
     return {"url": reverse("photos_view", args=[picture.entry.key, picture.number])}

@@ -52,12 +52,21 @@ def family_of(job: Job, row: Waiting) -> list[Waiting]:
 
 
 def settle_end(job: Job, family: Sequence[Waiting]) -> None:
-    """Let the first entry that ends any of a family end all of it."""
+    """Let the first entry that ends any of a family end it.
+
+    A correction told after an end of what it corrects was set again, and runs.
+    """
     keys = {str(row.key) for row in family}
     ends = Entry.objects.filter(job_key=job.key, kind=END)
     told = [one for one in ends if keys.intersection(one.fields.get("waiting", ()))]
-    first = min(told, key=moment, default=None)
     for row in family:
+        after = [one for one in told if names(one, row) or one.happened_at >= row.began_at]
+        first = min(after, key=moment, default=None)
         if row.ended_by != first:
             row.ended_by = first
             row.save(update_fields=["ended_by"])
+
+
+def names(end: Entry, row: Waiting) -> bool:
+    """Whether an end is about this very row."""
+    return str(row.key) in end.fields.get("waiting", ())

@@ -1,17 +1,19 @@
 """The way of a job through its stages: on, back with a reason, open again; who, when, why."""
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
 from django.test import Client
 from django.urls import reverse
 
+from diagnostics.entries import CLOSE
 from jobs.entries import CHANGE
-from jobs.logbook import REFUSED, RETURNED, Outcome
+from jobs.logbook import REFUSED, RETURNED, Outcome, enter
 from jobs.models import StageMove
 from jobs.models.people import DESK, OWNER, ROLES, TECHNICIAN
 from tests.diagnostics.jobs_told import CLUTCH, HOLDS, Told, stood
-from tests.factories import make_person
+from tests.factories import make_person, make_told
 
 pytestmark = pytest.mark.django_db
 
@@ -122,6 +124,19 @@ def test_a_decision_on_a_stage_that_is_not_the_jobs_any_more_is_refused_with_wor
     assert outcome.state == REFUSED
     assert "“testing”" in outcome.why
     assert "E. Quist" in outcome.why
+
+
+def test_a_closing_told_before_the_job_was_opened_again_is_refused():
+    told = Told()
+    told.test(HOLDS)
+    stood(told.close("tested_only"))
+    stood(told.stage("testing", why="fails_again"))
+    fields = {"came_from": "testing", "closing_kind": "tested_only"}
+    before = StageMove.objects.latest("id").moved_at - timedelta(minutes=5)
+    late = make_told(fields, job_key=told.job.key, happened_at=before, typed_at=before)
+    outcome = enter(CLOSE, late)
+    assert outcome.state == REFUSED
+    assert told.again.stage == "testing"
 
 
 @pytest.mark.parametrize(

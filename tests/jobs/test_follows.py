@@ -10,12 +10,21 @@ from django.utils import timezone
 
 from diagnostics.templatetags.follows import comeback
 from diagnostics.templatetags.steps import steps_made
-from jobs.entries import CHANGE, FOLLOWS, VEHICLE
+from jobs import search
+from jobs.entries import CHANGE, FOLLOWS, INTAKE, VEHICLE
 from jobs.known import known_car
-from jobs.logbook import ACCEPTED, RETURNED
+from jobs.logbook import ACCEPTED, RETURNED, enter
 from jobs.models import Customer, Entry, Job, Vehicle
 from tests.diagnostics.step_forms import tell as tell_step
-from tests.factories import LEAST, make_job, make_person, said_of, tell
+from tests.factories import (
+    INTAKE_FIELDS,
+    LEAST,
+    make_job,
+    make_person,
+    make_told,
+    said_of,
+    tell,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -298,3 +307,35 @@ def test_the_job_s_page_shows_both(client, first):
     assert "Comeback of" in shown
     assert "11.80" in shown
     assert Entry.objects.filter(kind="follows").count() == 0
+
+
+# A wrong car.
+
+
+def test_a_car_of_another_plate_and_vin_is_a_car_of_its_own(first: Job) -> None:
+    other = make_job(
+        plate="GG.7001H", vin="ZZ9GG7001HT000777", follows=str(first.key), before="comeback"
+    )
+    assert other.vehicle_id != first.vehicle_id
+    assert other.follows is None
+
+
+def test_a_job_of_another_car_is_followed_by_none(first: Job) -> None:
+    other = make_job(plate="GG.7001H", vin="ZZ9GG7001HT000777")
+    assert tell(FOLLOWS, other, follows=str(first.key), before="comeback").stands
+    other.refresh_from_db()
+    assert other.follows is None
+
+
+def test_a_car_that_was_taken_for_another_gets_rows_of_its_own(first: Job) -> None:
+    again = make_job(follows=str(first.key), before="comeback")
+    assert again.vehicle_id == first.vehicle_id
+    fields = {**INTAKE_FIELDS, "plate": "GG.7001H", "vin": "", "customer_name": "Ben Different"}
+    fields |= {"phone": "555 010 0777", "before": "other_car"}
+    told = make_told(fields, job_key=again.key, corrects=again.key)
+    assert enter(INTAKE, told).stands
+    again, first = (Job.objects.get(pk=job.pk) for job in (again, first))
+    assert (again.vehicle.plate, again.customer.name) == ("GG.7001H", "Ben Different")
+    assert (first.vehicle.plate, first.customer.name) == ("KX.4731D", "Ida Marwell")
+    assert again.follows is None
+    assert [job.pk for job in search.find(["GG7001H"]).jobs] == [again.pk]

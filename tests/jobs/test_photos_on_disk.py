@@ -235,6 +235,17 @@ def test_where_it_was_taken_is_gone_from_what_is_shown():
     assert b"Exif" not in shown
 
 
+@pytest.mark.parametrize(
+    ("kind", "save"),
+    [("JPEG", {"comment": b"48.1234N Ida home"}), ("GIF", {"comment": b"48.1234N"})],
+)
+def test_a_comment_in_the_file_is_gone_from_both_copies(kind, save):
+    mode = "RGB" if kind == "JPEG" else "P"
+    kept = keep(sent(drawn(900, 600, kind, mode, **save)))
+    for digest in (kept.stored_sha256, kept.small_sha256):
+        assert b"48.1234N" not in place("photos", digest, ".jpg").read_bytes()
+
+
 def test_a_page_hidden_behind_a_picture_is_not_in_what_is_shown():
     shown, *_, why = picture(drawn() + b"<html><script>alert(1)</script></html>")
     assert why == ""

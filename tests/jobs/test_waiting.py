@@ -123,6 +123,18 @@ def test_one_that_arrives_after_its_end_is_ended():
     assert row(key).ended_by is not None
 
 
+def test_a_correction_told_after_the_end_runs_again():
+    job = make_job()
+    vacuum = told_at(job, NOON, what="vacuum", minutes="45")
+    end_at(job, NOON + timedelta(minutes=10), vacuum)
+    again = uuid.uuid4()
+    later = {"happened_at": NOON + timedelta(minutes=30), "corrects": vacuum}
+    fields = {"what": "vacuum", "minutes_typed": "90"}
+    assert enter(WAITING, make_told(fields, key=again, job_key=job.key, **later)).stands
+    assert row(again).ended_by is None
+    assert row(vacuum).ended_by is not None
+
+
 @pytest.mark.parametrize("named", ["", "no key", "6f0d3a52-51f3-4c0e-9f1f-3d0c2a7f8b19"])
 def test_an_end_of_nothing_changes_nothing(named):
     job = make_job()
