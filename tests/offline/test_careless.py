@@ -18,8 +18,8 @@ CARELESS: dict[str, dict[str, Any]] = {
         "file": "sender",
         "texts": [
             (
-                'item.attempts += 1;\n      at("items").put(item);',
-                'item.attempts += 1;\n      at("items").delete(item.sequence);',
+                'item.attempts += 1;\nat("items").put(item);',
+                'item.attempts += 1;\nat("items").delete(item.sequence);',
             )
         ],
         "accident": {"do": "die_before", "times": 1},

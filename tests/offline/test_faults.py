@@ -119,7 +119,7 @@ def test_a_line_that_breaks_leaves_the_photo_whole(
     job = job_taken_in(tablet)
     page = tablet.open(f"/step/coil_power/?job={job}")
     fill_coil_test(page)
-    path, digest = picture(tmp_path, "small.png", 300_000)
+    path, digest = picture(tmp_path, "small.jpg", 300_000)
     page.locator("[name=photo]").set_input_files(path)
     page.wait_for_timeout(300)
     line.become(broken)
