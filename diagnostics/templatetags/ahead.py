@@ -11,9 +11,9 @@ from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of
 from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.models import Override, Step
+from diagnostics.next_step import next_kind
 from diagnostics.points import MUST_NOT_RUN, Gate, gates, must_not_run
 from diagnostics.shop_told import ShopTold, shop_told
-from diagnostics.templatetags.steps import next_kind
 from jobs.models import Change, Entry, Job
 from jobs.models.changes import standing
 
