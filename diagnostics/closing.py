@@ -12,6 +12,7 @@ from diagnostics.assess import Assessed, touched_since
 from diagnostics.job_now import JobNow
 from diagnostics.loop_state import OPEN, SHOWS_CHARGE
 from diagnostics.models import Waiver
+from diagnostics.points import must_not_run
 from diagnostics.since_changed import in_words, is_fine, not_tested_since, tells
 from diagnostics.waived import identity
 from jobs.models.closing import ENDINGS
@@ -21,7 +22,6 @@ from jobs.models.stages import is_back
 # Changes after which nothing is repaired yet.
 NO_REPAIR = ("opened", "closed", "unplugged", "nothing")
 MUST_NOT_STAND = ("barred", "discarded_stands", "corrects_nothing")
-MUST_NOT_RUN = "Must not be run"
 # Pressure is there, on a car that could not rest; more is not told. Our judgement.
 TELLS_PRESSURE = (("static_pressure", "some"), ("static_pressure", "unsoaked_some"))
 
@@ -119,6 +119,14 @@ def loop_not_ready(now: JobNow) -> Iterator[Between]:
         yield false_if("loop_not_ready", sentence.strip(), "steps", "Test steps", loop.code)
 
 
+def must_not_run_by_tests(now: JobNow) -> Iterator[Between]:
+    """What tests found by which it must not be run; what the loop tells stands beside it."""
+    for gate in must_not_run(now.shut):
+        if gate.number:
+            about = f"{gate.code} {gate.number}"
+            yield false_if("must_not_run", gate.run_words, "steps", "Test steps", about)
+
+
 def loop_left_open(now: JobNow) -> Iterator[Between]:
     """Whether the loop is open, as far as is noted."""
     if now.loop.code in OPEN:
@@ -157,6 +165,7 @@ FALSE_BY: dict[str, tuple[Check, ...]] = {
         found_since,
         not_shown_gone,
         loop_not_ready,
+        must_not_run_by_tests,
     ),
     "repaired_not_verifiable": (nothing_repaired, loop_left_open),
     "tested_only": (no_test, something_repaired),
@@ -245,11 +254,6 @@ def next_stage(stage: str) -> str:
     """The stage after this one."""
     order = list(STAGES)
     return order[min(order.index(stage) + 1, len(order) - 1)]
-
-
-def must_not_run(now: JobNow) -> bool:
-    """Whether the air conditioning must not be run, by what is known of the loop."""
-    return now.loop.run.startswith(MUST_NOT_RUN)
 
 
 def in_the_way(points: list[Between]) -> list[str]:

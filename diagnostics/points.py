@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from django.urls import reverse
 from django.utils import timezone
 
 from diagnostics.assess import Assessed, made
@@ -121,6 +122,7 @@ LOOP_OPEN = (
 WAS_OPEN = "The loop was open: evacuate it first."
 DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."
 
+MUST_NOT_RUN = "Must not be run"
 SHOWN = "its pressure at rest read, and refrigerant shown in it"
 # What has to happen before it may run, by the gate that bars it.
 BEFORE = {
@@ -155,23 +157,28 @@ class Gate:
     @property
     def tag_words(self) -> str:
         """The reason alone, as it is printed on a tag."""
-        why = self.why.removeprefix("Must not be run: ")
+        why = self.why.removeprefix(f"{MUST_NOT_RUN}: ")
         return why[:1].upper() + why[1:]
+
+    @property
+    def run_words(self) -> str:
+        """That it must not be run, and why; of a gate that bars running."""
+        return f"{MUST_NOT_RUN}: {self.tag_words[:1].lower()}{self.tag_words[1:]}"
 
     @property
     def before(self) -> str:
         """What has to happen before it may run."""
-        first = "the loop closed, evacuated and charged; then " if self.page == "repair" else ""
+        first = "" if self.opens else "the loop closed, evacuated and charged; then "
         return first + BEFORE.get(self.code, "")
 
     @property
-    def page(self) -> str:
-        """Where it is opened, as its address says it."""
-        return f"step/{self.opens}" if self.opens else "repair"
+    def address(self) -> str:
+        """Of the page where it is opened, without the job."""
+        return reverse("step", args=[self.opens]) if self.opens else reverse("repair")
 
     @property
     def page_words(self) -> str:
-        """The same as people say it."""
+        """That page as people say it."""
         return KINDS[self.opens].title if self.opens else "Repair"
 
 

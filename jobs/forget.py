@@ -212,19 +212,42 @@ def photo_name(photo: Photo) -> str:
 
 
 def files_of(photos: Iterable[Photo], at: datetime) -> list[tuple[str, str, str]]:
-    """Blank photos and their lines in their entries; the files to remove: folder, hash, ending."""
+    """Blank photos, their lines in their entries and what was noted of them.
+
+    Returned are the files to remove: folder, hash, ending.
+    """
     gone = f"{PHOTO_GONE}, {name_gone(at).rpartition(', ')[2]}."
     files = []
     for photo in photos:
-        stored = photo.stored_sha256
-        files += [("photos", stored, ".jpg") if stored else ("originals", photo.sent_sha256, "")]
+        shown = [one for one in (photo.stored_sha256, photo.small_sha256) if one]
+        files += [("photos", one, ".jpg") for one in shown]
+        if not photo.stored_sha256:
+            files.append(("originals", photo.sent_sha256, ""))
         entry = Entry.objects.get(pk=photo.entry_id)
         entry.photos = [
             {**one, "name": "", "stored_sha256": "", "why": gone} if number == photo.number else one
             for number, one in enumerate(entry.photos, start=1)
         ]
         entry.save(update_fields=["photos"])
-        photo.name, photo.stored_sha256, photo.why = "", "", gone
+        for told in noted_in(photo):
+            told.fields = {**told.fields, "note": [""]}
+            told.save(update_fields=["fields"])
+        photo.name, photo.stored_sha256, photo.small_sha256 = "", "", ""
+        photo.note, photo.why = "", gone
         photo.width, photo.height, photo.sent_bytes = None, None, 0
         photo.save()
     return files
+
+
+def noted_in(photo: Photo) -> Iterator[Entry | Reused]:
+    """The entries in which something was noted of a photo, what was sent twice among them.
+
+    A row keeps what was noted last: another photo of the same entry that stays has it there.
+    """
+    key = photo.entry.key
+    filed = Q(kind="photo_filed", fields__of=[str(key)], fields__number=[str(photo.number)])
+    about = Q(kind="photo", key=key) | Q(kind="photo", corrects=key, photos=[]) | filed
+    first = [one for one in Entry.objects.filter(about) if one.fields.get("note")]
+    again = Reused.objects.filter(about | Q(key__in=[one.key for one in first]))
+    yield from first
+    yield from (one for one in again if one.fields.get("note"))

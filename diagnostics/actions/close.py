@@ -3,8 +3,9 @@
 from typing import Any
 
 from diagnostics.actions.stage import refuse_another_stage
-from diagnostics.closing import before_closing, in_the_way, must_not_run
+from diagnostics.closing import before_closing, in_the_way
 from diagnostics.job_now import JobNow, job_now
+from diagnostics.points import must_not_run
 from diagnostics.told import Closed
 from jobs.actions.job import address, job_of
 from jobs.actions.stage import move
@@ -44,6 +45,7 @@ def against(now: JobNow, told: Closed) -> list[str]:
     if told.answers.get("loop_capped") == "not_opened" and opened:
         said.append(f"{NEVER_OPENED}: {opened.words.lower()}, so it is not “never opened”.")
     untagged = told.answers.get("tag") != "yes"
-    if "tag" in ENDINGS[told.kind].may_ask and must_not_run(now) and untagged:
-        said.append(f"{now.loop.run} {HANG_IT}")
+    barred = must_not_run(now.shut)
+    if "tag" in ENDINGS[told.kind].may_ask and barred and untagged:
+        said.append(" ".join([*(gate.run_words for gate in barred), HANG_IT]))
     return said

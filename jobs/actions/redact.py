@@ -44,7 +44,8 @@ def remove(files: Iterable[tuple[str, str, str]]) -> None:
     """Take files off the disk once the rows are written, those that no other row needs."""
     for folder, digest, ending in files:
         needed = Q(stored_sha256=digest) | Q(sent_sha256=digest, stored_sha256="", why__gt="")
-        if folder == "photos" and Photo.objects.filter(stored_sha256=digest).exists():
+        shown = Q(stored_sha256=digest) | Q(small_sha256=digest)
+        if folder == "photos" and Photo.objects.filter(shown).exists():
             continue
         others = Photo.objects.filter(needed).exclude(why__startswith=forget.PHOTO_GONE)
         if folder == "originals" and others.exists():

@@ -47,11 +47,13 @@ def said(request: HttpRequest, customer: Customer, form: Any) -> dict[str, Any]:
     """What the page shows."""
     keys = list(customer.jobs.values_list("key", flat=True))
     photos = Photo.objects.filter(job_key__in=keys).select_related("entry").order_by("id")
+    personal = [forget.photo_name(one) for one in photos if one.personal]
+    posted = request.method == "POST"
     return {
         "customer": customer,
         "form": form,
         "photos": [(forget.photo_name(one), one) for one in photos],
-        "chosen": request.POST.getlist("photos"),
+        "chosen": request.POST.getlist("photos") if posted else personal,
         "jobs": len(keys),
         "records": Record.objects.filter(job__customer=customer, let_go_at=None).count(),
         "years": kept_years(),

@@ -146,11 +146,11 @@ def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_a
     job = make_job()
     step_of(tell(job))
     # session, person, job, states, overrides, steps, instruments, shop, changes, photos, notes
-    with django_assert_num_queries(11):
+    with django_assert_num_queries(12):
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
-    with django_assert_num_queries(11):
+    with django_assert_num_queries(12):
         page_of(signed_in, job)
 
 
@@ -209,7 +209,8 @@ def test_how_many_photos_a_step_has_stands_in_its_row_on_both_pages(signed_in):
 @pytest.fixture
 def one_kind(monkeypatch):
     """A program that knows one kind of test only, so that what it offers next is plain."""
-    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", {COIL_POWER.name: COIL_POWER})
+    for room in ("next_step", "templatetags.steps"):
+        monkeypatch.setattr(f"diagnostics.{room}.KINDS", {COIL_POWER.name: COIL_POWER})
 
 
 @pytest.mark.usefixtures("one_kind")

@@ -12,7 +12,19 @@ from django.core.management import call_command
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.entries import CHANGE, CONSENT, CUSTOMER, DISCARD, FAILING_NOW, INTAKE, MERGE, REDACT
+from jobs.entries import (
+    CHANGE,
+    CONSENT,
+    CUSTOMER,
+    DISCARD,
+    FAILING_NOW,
+    INTAKE,
+    MERGE,
+    PHOTO,
+    PHOTO_FILED,
+    REDACT,
+)
+from jobs.forget import photo_name
 from jobs.logbook import AGAIN, RETURNED, REUSED, Outcome, enter
 from jobs.models import Consent, Customer, Entry, FoundBy, Job, Photo, Record
 from jobs.models.people import DESK, OWNER, TECHNICIAN
@@ -220,6 +232,84 @@ def test_photos_that_were_tapped_are_gone_from_disk_and_the_others_stay(job):
     found = {path.stem for path in (settings.DATA / "photos").rglob("*.jpg")}
     assert first.stored_sha256 not in found
     assert second.stored_sha256 in found
+
+
+def photos_taken(job: Job, *widths: int, **fields: str) -> list[Photo]:
+    """Photos of that width as told, one entry for all."""
+    pictures = [sent(drawn(width=width)) for width in widths]
+    assert enter(PHOTO, make_told(fields, job_key=job.key, photos=pictures)).stands
+    return list(Photo.objects.order_by("number"))
+
+
+def files_kept() -> list[str]:
+    """The names of all photos on the disk."""
+    return [path.name for path in (settings.DATA / "photos").rglob("*") if path.is_file()]
+
+
+def test_no_file_of_a_photo_that_was_tapped_is_left_its_small_copy_neither(client, job):
+    [photo] = photos_taken(job, 700)
+    assert photo.small_sha256 not in ("", photo.stored_sha256)
+    assert len(files_kept()) == 2
+    take_out(job.customer, photos=[photo_name(photo)])
+    assert files_kept() == []
+    gone = Photo.objects.get()
+    assert (gone.stored_sha256, gone.small_sha256) == ("", "")
+    client.force_login(make_person())
+    small = reverse("photos_shown", args=[photo.small_sha256])
+    assert client.get(small).status_code == 404
+
+
+def test_a_small_copy_that_another_photo_needs_stays(job):
+    [photo] = photos_taken(job, 700)
+    other = make_job(customer_name="Perrin Ashdown", plate="RV.4736A")
+    Photo.objects.create(
+        entry=other.entry,
+        job_key=other.key,
+        number=1,
+        sent_bytes=1,
+        small_sha256=photo.small_sha256,
+    )
+    take_out(job.customer, photos=[photo_name(photo)])
+    assert files_kept() == [f"{photo.small_sha256}.jpg"]
+
+
+def test_what_was_noted_of_a_photo_that_was_tapped_is_nowhere_afterwards(job):
+    note = "Her blue identity card"
+    photo = photos_taken(job, 700, note=note)[0]
+    again = make_told({"note": note, "place": "fan"}, job_key=job.key, corrects=photo.entry.key)
+    assert enter(PHOTO, again).stands
+    told = {"of": str(photo.entry.key), "number": "1", "note": note}
+    assert enter(PHOTO_FILED, make_told(told, job_key=job.key)).stands
+    other = make_told({"note": note, "place": "clutch"}, job_key=job.key, key=photo.entry.key)
+    assert enter(PHOTO, other).state == REUSED
+    assert note.lower() in everything()
+    take_out(job.customer, photos=[photo_name(photo)])
+    assert note.lower() not in everything()
+
+
+def test_what_was_noted_of_a_photo_that_stays_is_kept_with_it(job):
+    first, second = photos_taken(job, 700, 690, note="At the fan")
+    take_out(job.customer, photos=[photo_name(first)])
+    assert [one.note for one in Photo.objects.order_by("number")] == ["", "At the fan"]
+    assert second.small_sha256
+
+
+def test_photos_told_to_show_a_person_are_tapped_at_first_and_the_owner_may_untap_them(client, job):
+    photos_taken(job, 60, personal="on")
+    client.force_login(make_person(OWNER))
+    address = f"{reverse('redact')}?customer={job.customer.key}"
+    ticked = f'name="photos" value="{photo_name(Photo.objects.get())}" checked'
+    assert ticked in client.get(address).content.decode()
+    told = {"customer": str(job.customer.key), "reason": "By letter.", "key": str(uuid.uuid4())}
+    assert ticked not in client.post(address, told).content.decode()
+
+
+def test_other_photos_are_not_tapped_at_first(client, job):
+    photos_taken(job, 60)
+    client.force_login(make_person(OWNER))
+    shown = client.get(f"{reverse('redact')}?customer={job.customer.key}").content.decode()
+    assert 'name="photos"' in shown
+    assert "checked>" not in shown
 
 
 # Records.
