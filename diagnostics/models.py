@@ -1,5 +1,6 @@
 """The tables of why it does not cool: test steps, and what an owner decided against the order."""
 
+from datetime import datetime
 from uuid import UUID
 
 from django.db import models
@@ -89,9 +90,12 @@ class Step(Keyed):
 class Override(models.Model):
     """An owner who lets a job go against an order, with the reason that prints.
 
-    `order` is its code. It opens that order as a test would, until a test shuts it again or the car
-    is changed in what the order looks at. Never changed, never deleted.
+    `order` is its code. It opens that order where nobody looked yet, never against what was found,
+    until a test shuts it, the car is changed in what the order looks at, or the job is closed.
+    Never changed, never deleted. `ended_at` is read with it (overridden.py): when it was closed.
     """
+
+    ended_at: datetime | None = None
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="overrides")
     entry = models.OneToOneField(Entry, models.PROTECT, related_name="override_given")

@@ -93,7 +93,7 @@ def overridden(one: Override, states: Sequence[CarState]) -> frozen_stages.Let:
         "text": order.first if order else one.order,
         "reason": one.reason,
         "said": one.said,
-        "counts": not override_touched(one, states),
+        "counts": one.ended_at is None and not override_touched(one, states),
         "by": one.entry.author.name,
         "author": str(one.entry.author.key),
         "entry": str(one.entry.key),

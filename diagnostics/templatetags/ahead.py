@@ -12,7 +12,8 @@ from diagnostics.assess import Assessed, assess_all, overrides_of, system_of, to
 from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.orders import PROVEN_DEAD
 from diagnostics.loop_state import OPEN, loop_state
-from diagnostics.models import Override, Step
+from diagnostics.models import Step
+from diagnostics.overridden import with_end
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import next_kind
 from jobs.models import Change, Entry, Job
@@ -65,7 +66,7 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     with_others = Step.objects.select_related("entry", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
-    let = Prefetch("overrides", Override.objects.select_related("entry__author"))
+    let = Prefetch("overrides", with_end())
     around = ("car_states", Prefetch("changes", changes), Prefetch("steps", steps), let)
     prefetch_related_objects(list(jobs), *around)
     shop = shop_told()

@@ -20,6 +20,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import after_closed
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
+from diagnostics.overridden import with_end
 from diagnostics.points import Gate, StepPoint, against_loop, gates, step_points
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.since_changed import to_make_again
@@ -79,7 +80,7 @@ def rows() -> QuerySet[Job]:
     changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         *("consents", "car_states", "waivers"),
-        Prefetch("overrides", Override.objects.select_related("entry__author")),
+        Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
         Prefetch("steps", steps),
         Prefetch("waitings", still_waiting()),
@@ -160,7 +161,7 @@ def override_told(one: Override, states: list[CarState]) -> dict[str, Any]:
         "kind": "override",
         "outcome": "",
         "made_at": one.given_at.isoformat(),
-        "stands": True,
+        "stands": one.ended_at is None,
         "touched": override_touched(one, states),
         "opens": [one.order],
         "shuts": [],
