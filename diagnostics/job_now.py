@@ -3,10 +3,10 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from diagnostics.assess import Assessed, overrides_of, steps_of
+from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
-from diagnostics.points import StepPoint, step_points
+from diagnostics.points import Gate, StepPoint, gates, step_points
 from diagnostics.waived import Waived, parted, waivers_of
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
@@ -39,7 +39,10 @@ Points = list[OpenPoint | StepPoint]
 
 @dataclass(frozen=True)
 class JobNow:
-    """`points` are all that are open, waived ones among them; `changes` those that stand."""
+    """`points` are all that are open, waived ones among them; `changes` those that stand.
+
+    `shut` are the gates that are shut, those among them that an owner overrode.
+    """
 
     job: Job
     states: list[CarState]
@@ -48,6 +51,7 @@ class JobNow:
     overrides: list[Override]
     waivers: list[Waiver]
     loop: LoopState
+    shut: list[Gate]
     points: Points
 
     @property
@@ -73,6 +77,7 @@ def job_now(job: Job) -> JobNow:
     of_steps = step_points(steps, states)
     points: Points = [*in_page_order(of_job), *of_steps, *after_closed(job)]
     changes = standing(told)
+    loop = loop_state(steps, changes)
     return JobNow(
         job,
         states,
@@ -80,7 +85,8 @@ def job_now(job: Job) -> JobNow:
         changes,
         overrides,
         waivers_of(job),
-        loop_state(steps, changes),
+        loop,
+        gates(system_of(job.vehicle.system), steps, states, loop),
         points,
     )
 

@@ -130,6 +130,7 @@ LOOP_OPEN = (
 WAS_OPEN = "The loop was open: evacuate it first."
 DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."
 
+MUST_NOT_RUN = "Must not be run"
 SHOWN = "its pressure at rest read, and refrigerant shown in it"
 # What has to happen before it may run, by the gate that bars it.
 BEFORE = {
@@ -165,8 +166,13 @@ class Gate:
     @property
     def tag_words(self) -> str:
         """The reason alone, as it is printed on a tag."""
-        why = self.why.removeprefix("Must not be run: ")
+        why = self.why.removeprefix(f"{MUST_NOT_RUN}: ")
         return why[:1].upper() + why[1:]
+
+    @property
+    def run_words(self) -> str:
+        """That it must not be run, and why; of a gate that bars running."""
+        return f"{MUST_NOT_RUN}: {self.tag_words[:1].lower()}{self.tag_words[1:]}"
 
     @property
     def before(self) -> str:

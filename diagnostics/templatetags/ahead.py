@@ -1,6 +1,6 @@
 """What the board shows of diagnostics: the next step of each job, and how its loop is."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from django import template
@@ -8,12 +8,11 @@ from django.core.cache import cache
 from django.db.models import OuterRef, Prefetch, Subquery, prefetch_related_objects
 
 from diagnostics.as_it_stood import as_it_stood
-from diagnostics.assess import Assessed, assess_all, overrides_of, system_of, touched_since
-from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
-from diagnostics.evidence.orders import PROVEN_DEAD
-from diagnostics.loop_state import OPEN, loop_state
+from diagnostics.assess import Assessed, assess_all, overrides_of, system_of
+from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.models import Step
 from diagnostics.overridden import with_end
+from diagnostics.points import MUST_NOT_RUN, Gate, gates, must_not_run
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import next_kind
 from jobs.models import Change, Entry, Job
@@ -88,23 +87,24 @@ def read(job: Job, shop: ShopTold) -> list[Assessed]:
 def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
     loop = loop_state(made, standing(job.changes.all()))
-    kind = next_kind(
-        system_of(job.vehicle.system), made, list(job.car_states.all()), overrides_of(job)
-    )
+    system, states = system_of(job.vehicle.system), list(job.car_states.all())
+    kind = next_kind(system, made, states, overrides_of(job))
     words = f"{kind.title}, {kind.minutes} minutes" if kind else NONE_LEFT
-    dangers = ["Loop open, as far as is noted."] if loop.code in OPEN else []
-    if job.vehicle.system.drive in WITH_HIGH_VOLTAGE and not proven_dead(job, made):
-        dangers.insert(0, "High voltage not proven dead.")
-    if loop.run:
-        dangers.append(f"{loop.run.partition(':')[0]}.")
     name, title = (kind.name, kind.title) if kind else ("", "")
-    return Ahead(name, title, words, loop.words, " ".join(dangers))
+    danger = " ".join(dangers(loop, gates(system, made, states, loop)))
+    return Ahead(name, title, words, loop.words, danger)
 
 
-def proven_dead(job: Job, made: list[Assessed]) -> bool:
-    """Whether the last test of it says so, and the car was not changed in that since."""
-    tests = [one for one in made if one.stands and one.meaning and one.step.kind == "hv_isolation"]
-    last = max(tests, key=lambda one: one.step.made_at, default=None)
-    if last is None or last.meaning is None or touched_since(last, job.car_states.all()):
-        return False
-    return last.meaning.outcome.code in PROVEN_DEAD
+def dangers(loop: LoopState, shut: list[Gate]) -> Iterator[str]:
+    """What everybody near the car has to know, by the gates that are shut.
+
+    An override lets a test be made; it takes no danger away, so none opens a gate here.
+    """
+    if any(gate.code == "dead_first" for gate in shut):
+        yield "High voltage not proven dead."
+    if loop.code in OPEN:
+        yield "Loop open, as far as is noted."
+    if must_not_run(shut):
+        yield f"{MUST_NOT_RUN}."
+    elif loop.run:
+        yield f"{loop.run.partition(':')[0]}."

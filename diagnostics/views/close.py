@@ -6,10 +6,11 @@ from typing import Any
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from diagnostics.closing import before_closing, in_the_way, must_not_run
+from diagnostics.closing import before_closing, in_the_way
 from diagnostics.entries import CLOSE
 from diagnostics.forms.close import CloseForm
 from diagnostics.job_now import job_now
+from diagnostics.points import must_not_run
 from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.closing import ENDINGS
@@ -58,7 +59,7 @@ def show_ending(request: HttpRequest, job: Job, code: str, form: CloseForm | Non
     asked = form or CloseForm(job_key=job.key, ending=ending, initial=first)
     now = job_now(job)
     points = before_closing(now, code)
-    not_asked = () if must_not_run(now) or "tag" in ending.asks else ("tag",)
+    not_asked = () if must_not_run(now.shut) or "tag" in ending.asks else ("tag",)
     said = {
         "job": job,
         "kind": CLOSE,

@@ -9,6 +9,7 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
+from diagnostics.closing import FALSE_BY, must_not_run_by_tests
 from diagnostics.entries import CLOSE, ISSUE, STEP
 from diagnostics.models import Step
 from jobs.entries import CHANGE, CUSTOMER
@@ -18,6 +19,7 @@ from jobs.models.closing import ENDINGS, QUESTIONS
 from jobs.models.people import DESK, OWNER, ROLES, TECHNICIAN
 from jobs.passes import TABLET_COOKIE, make_pass, tablet_token
 from tests.diagnostics.jobs_told import CLUTCH, HOLDS, LIQUID, Told, stood
+from tests.diagnostics.test_gates import LOCKED, MIXED
 from tests.factories import make_person, make_told, tell
 
 pytestmark = pytest.mark.django_db
@@ -181,6 +183,43 @@ def test_a_car_that_must_not_be_run_leaves_with_a_tag():
     assert outcome.state == REFUSED
     assert "Hang the tag in the car" in outcome.why
     stood(told.close("released_unfinished", **said, tag="yes"))
+
+
+@pytest.mark.parametrize(("found", "words"), [(LOCKED, "the hub does not"), (MIXED, "another gas")])
+@pytest.mark.parametrize("code", [code for code, one in ENDINGS.items() if "tag" in one.may_ask])
+def test_what_a_test_found_by_which_it_must_not_be_run_asks_for_the_tag(client, code, found, words):
+    told = job_for(code)
+    told.test(found)
+    client.force_login(make_person())
+    asked = {"job": str(told.job.key), "closing_kind": code}
+    assert "A/C must not be run" in client.get(reverse("close"), asked).content.decode()
+    outcome = told.close(code, **ANSWERS[code])
+    assert outcome.state == REFUSED
+    assert f"Must not be run: {words}" in outcome.why
+    assert "Hang the tag in the car" in outcome.why
+    stood(told.close(code, **ANSWERS[code], tag="yes"))
+
+
+def test_the_tag_is_asked_for_only_where_something_bars_running(client):
+    told = job_for("not_reproduced")
+    client.force_login(make_person())
+    asked = {"job": str(told.job.key), "closing_kind": "not_reproduced"}
+    assert "must not be run" not in client.get(reverse("close"), asked).content.decode()
+
+
+@pytest.mark.parametrize("found", [LOCKED, MIXED])
+def test_what_must_not_be_run_is_not_repaired_and_verified(found):
+    told = job_for("repaired_verified")
+    told.test(found)
+    outcome = told.close("repaired_verified")
+    assert outcome.state == REFUSED
+    assert "Must not be run: " in outcome.why
+
+
+def test_every_ending_asks_for_the_tag_or_is_held_where_it_must_not_be_run():
+    asks = {code for code, one in ENDINGS.items() if "tag" in (*one.asks, *one.may_ask)}
+    held = {code for code, checks in FALSE_BY.items() if must_not_run_by_tests in checks}
+    assert asks | held == set(ENDINGS)
 
 
 def test_a_loop_that_was_opened_is_not_never_opened():

@@ -19,11 +19,15 @@ from jobs.models.moments import short_day, short_time
 from jobs.models.people import DESK, OWNER, TECHNICIAN
 from jobs.passes import TABLET_COOKIE, tablet_token
 from jobs.views import board as board_view
+from tests.diagnostics.jobs_told import Told, stood
 from tests.diagnostics.step_forms import tell as tell_step
+from tests.diagnostics.test_gates import LOCKED, MIXED
+from tests.diagnostics.test_loop_state import RECOVERED, RUNNING, SOME
 from tests.evidence.test_hv_isolation import DONE
 from tests.factories import make_job, make_person, make_shop, make_told, tell
 
 pytestmark = pytest.mark.django_db
+SEEN = {"test_kind": "complaint_seen", "setting": "cold", "seen": "warm"}
 NOON = datetime(2026, 6, 10, 12, 0, tzinfo=timezone.get_default_timezone())  # a Wednesday
 
 
@@ -145,6 +149,32 @@ def test_a_car_with_high_voltage_says_so_until_a_test_proved_it_dead(page):
     fields = {**DONE, "test_kind": "hv_isolation", "test_version": "1"}
     assert enter(STEP, make_told(fields, job_key=job.key)).stands
     assert "not proven dead" not in page()
+
+
+@pytest.mark.parametrize("then", [SEEN, RUNNING])
+def test_a_car_that_was_switched_on_since_is_not_proven_dead(page, then):
+    told = Told(drive="electric_hv")
+    told.test({**DONE, "test_kind": "hv_isolation"})
+    told.test(then)
+    assert "High voltage not proven dead." in page()
+
+
+def test_an_override_proves_no_high_voltage_dead(page):
+    stood(Told(drive="electric_hv").override("dead_first"))
+    assert "High voltage not proven dead." in page()
+
+
+@pytest.mark.parametrize("found", [LOCKED, MIXED])
+def test_what_a_test_found_by_which_it_must_not_be_run_is_told(page, found):
+    Told().test(found)
+    assert "<strong>Must not be run.</strong>" in page()
+
+
+def test_what_comes_before_running_is_told_where_nothing_bars_it(page):
+    told = Told()
+    told.test(RECOVERED)
+    told.test(SOME)
+    assert "<strong>Before it is run, make sure of its charge.</strong>" in page()
 
 
 def test_a_car_without_high_voltage_says_nothing_of_it(page):
