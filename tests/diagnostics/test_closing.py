@@ -9,9 +9,12 @@ from diagnostics.job_now import job_now
 from jobs.entries import SYSTEM
 from jobs.logbook import REFUSED
 from jobs.models.closing import ENDINGS
-from tests.diagnostics.jobs_told import CLUTCH, COMES_NOT, HOLDS, LIQUID, Told
+from tests.diagnostics.jobs_told import CLUTCH, COMES_NOT, HOLDS, LIQUID, Told, stood
+from tests.diagnostics.test_gates import LOCKED, MIXED
+from tests.diagnostics.test_loop_state import VACUUM
 
 pytestmark = pytest.mark.django_db
+FLAMMABLE = {**MIXED, "result": "flammable"}
 
 
 def nothing(told: Told) -> None:
@@ -63,9 +66,42 @@ def unplugged(told: Told) -> None:
     told.change(what="unplugged")
 
 
+def locked(told: Told) -> None:
+    """All as verified, but for a hub that was found locked."""
+    told.test(LOCKED)
+    verified(told)
+
+
+def flammable(told: Told) -> None:
+    """All as verified, but for a flammable gas that was found in it."""
+    told.test(FLAMMABLE)
+    verified(told)
+
+
+def locked_and_adjusted(told: Told) -> None:
+    """A hub found locked, and something adjusted since: nobody looked whether it turns now."""
+    told.test(LOCKED)
+    told.change(what="adjusted", where="hood latch")
+
+
+def under_vacuum(told: Told) -> None:
+    """Repaired, and under vacuum."""
+    repaired(told)
+    told.test(VACUUM)
+
+
+def new_belt(told: Told) -> None:
+    """An ordinary new belt, and nothing else."""
+    looked_at(told)
+    told.change(what="fitted", part="belt", source="new")
+
+
 CASES: dict[str, Callable[[Told], None]] = {
     one.__name__: one
-    for one in (nothing, looked_at, failing, repaired, verified, found_again, loop_open, unplugged)
+    for one in (
+        *(nothing, looked_at, failing, repaired, verified, found_again, loop_open, unplugged),
+        *(locked, flammable, locked_and_adjusted, under_vacuum, new_belt),
+    )
 }
 # What holds, by case and ending; an ending that is not named is free.
 HELD: dict[str, dict[str, set[str]]] = {
@@ -107,9 +143,10 @@ HELD: dict[str, dict[str, set[str]]] = {
     },
     "loop_open": {
         "repaired_verified": {"not_tested_since", "failing_not_told", "loop_not_ready"},
-        "repaired_not_verifiable": {"loop_open"},
+        "repaired_not_verifiable": {"must_not_run"},
         "tested_only": {"something_repaired"},
-        "not_reproduced": {"failed_here"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
         "made_safe": {"not_made_safe"},
     },
     "unplugged": {
@@ -120,6 +157,47 @@ HELD: dict[str, dict[str, set[str]]] = {
             "loop_not_ready",
         },
         "repaired_not_verifiable": {"nothing_repaired"},
+    },
+    "locked": {
+        "repaired_verified": {"must_not_run"},
+        "repaired_not_verifiable": {"must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
+    "flammable": {
+        "repaired_verified": {"must_not_run"},
+        "repaired_not_verifiable": {"must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
+    "locked_and_adjusted": {
+        "repaired_verified": {
+            "not_tested_since",
+            "failing_not_told",
+            "loop_not_ready",
+            "must_not_run",
+        },
+        "repaired_not_verifiable": {"must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
+    "under_vacuum": {
+        "repaired_verified": {"not_tested_since", "failing_not_told", "loop_not_ready"},
+        "repaired_not_verifiable": {"must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
+    "new_belt": {
+        "repaired_verified": {"not_tested_since", "failing_not_told", "loop_not_ready"},
+        "tested_only": {"something_repaired"},
     },
 }
 
@@ -169,6 +247,34 @@ def test_a_test_that_must_not_stand_holds_what_rests_on_tests_until_it_is_waived
     assert told.close("tested_only").state == REFUSED
     told.waive("barred", "Made before anybody saw the orange cables.")
     assert told.close("tested_only").stands
+
+
+def test_what_must_not_be_run_cannot_be_waived():
+    told = Told()
+    locked(told)
+    held = [one for one in before_closing(told.now, "repaired_verified") if one.in_the_way]
+    assert [one.can_be_waived for one in held] == [False]
+    assert "the hub does not turn freely" in told.close("repaired_verified").why
+
+
+def test_a_new_belt_alone_makes_no_car_safe():
+    told = Told()
+    new_belt(told)
+    said = {"tag": "yes", "told_how": "in_person"}
+    outcome = told.close("made_safe", safe_by=["unplugged"], **said)
+    assert outcome.state == REFUSED
+    assert "a new belt makes nothing safe" in outcome.why
+    stood(told.close("made_safe", safe_by=["short_belt"], **said))
+
+
+def test_a_test_that_found_something_carries_no_working_as_designed():
+    told = Told()
+    told.test(COMES_NOT)
+    outcome = told.close("as_designed", air="41", carried_by=["1"])
+    assert outcome.state == REFUSED
+    assert "Step 1, Power straight at the coil, does not carry it" in outcome.why
+    told.test(HOLDS)
+    stood(told.close("as_designed", air="41", carried_by=["2"]))
 
 
 def test_an_ending_says_what_it_does_not_say():
