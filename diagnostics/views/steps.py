@@ -10,6 +10,7 @@ from django.shortcuts import render
 
 from diagnostics.assess import Assessed, steps_of
 from diagnostics.points import step_points
+from diagnostics.waived import parted, waivers_of
 from jobs.models import Change, Handover, Job, Photo
 from jobs.models.changes import changes_of, standing
 from jobs.models.handovers import handovers_of
@@ -36,10 +37,12 @@ def steps(request: HttpRequest) -> HttpResponse:
     states = list(job.car_states.all())
     made = steps_of(job, states)
     changes = list(changes_of(job))
+    points, waived = parted(step_points(made, states), waivers_of(job))
     said = {
         "job": job,
         "done": done_in(job, made, changes),
-        "points": step_points(made, states),
+        "points": points,
+        "waived": waived,
         "may_test": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
         "made": made,
         "changes": standing(changes),

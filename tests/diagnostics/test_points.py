@@ -89,6 +89,18 @@ def test_a_waived_point_says_by_whom_when_and_why_on_job_points_and_record(clien
     assert [(one["what"], one["counts"]) for one in data["let"]] == [("waived", True)]
 
 
+def test_a_waived_point_of_a_step_is_not_to_be_looked_at_again_on_its_page(client: Client):
+    told = Told()
+    told.test(RUN)
+    assert "To look at again" in page(client, told, TECHNICIAN, "steps")
+    for code in sorted(codes(told)[0]):
+        stood(told.waive(code, "Seen on the bench."))
+    shown = page(client, told, TECHNICIAN, "steps")
+    assert "To look at again" not in shown
+    assert "Seen on the bench." in shown
+    assert "That is no pass." in shown
+
+
 def test_a_reason_is_required_and_what_was_typed_stays(client: Client):
     told = Told(vin=None)
     assert told.waive("car", "").state == RETURNED
