@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, overrides_of, steps_of
+from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
 from diagnostics.points import StepPoint, step_points
@@ -80,7 +81,7 @@ def job_now(job: Job) -> JobNow:
         changes,
         overrides,
         waivers_of(job),
-        loop_state(steps, changes),
+        loop_state(steps, changes, told=as_told(job)),
         points,
     )
 

@@ -11,11 +11,12 @@ from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of, touched_since
 from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.orders import PROVEN_DEAD
+from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, loop_state
 from diagnostics.models import Override, Step
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import next_kind
-from jobs.models import Change, Entry, Job
+from jobs.models import Change, Entry, Handover, Job, Waiting
 from jobs.models.changes import standing
 
 register = template.Library()
@@ -66,7 +67,10 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     let = Prefetch("overrides", Override.objects.select_related("entry__author"))
+    waits = Prefetch("waitings", Waiting.objects.select_related("entry__author", "person"))
+    notes = Prefetch("handovers", Handover.objects.select_related("entry__author"))
     around = ("car_states", Prefetch("changes", changes), Prefetch("steps", steps), let)
+    around = (*around, waits, notes)
     prefetch_related_objects(list(jobs), *around)
     shop = shop_told()
     return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
@@ -86,7 +90,7 @@ def read(job: Job, shop: ShopTold) -> list[Assessed]:
 
 def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
-    loop = loop_state(made, standing(job.changes.all()))
+    loop = loop_state(made, standing(job.changes.all()), told=as_told(job))
     kind = next_kind(
         system_of(job.vehicle.system), made, list(job.car_states.all()), overrides_of(job)
     )
