@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
+from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
 from diagnostics.points import Gate, StepPoint, gates, step_points
@@ -77,7 +78,7 @@ def job_now(job: Job) -> JobNow:
     of_steps = step_points(steps, states)
     points: Points = [*in_page_order(of_job), *of_steps, *after_closed(job)]
     changes = standing(told)
-    loop = loop_state(steps, changes)
+    loop = loop_state(steps, changes, told=as_told(job))
     return JobNow(
         job,
         states,

@@ -192,6 +192,12 @@ class Gate:
 
 
 Told = Sequence[tuple[Assessed, Made]]
+# The test that tells more of a loop in such a state.
+OPENS_LOOP = {
+    "closed": "vacuum_hold",
+    "told_vacuum": "vacuum_hold",
+    "told_nitrogen": "nitrogen_hold",
+}
 
 
 def gates(
@@ -259,7 +265,7 @@ def of_loop(loop: LoopState) -> Iterator[Gate]:
     is_open = loop.code in OPEN
     if loop.run:
         must_not = loop.run.startswith("Must not")
-        opens = "" if is_open else "vacuum_hold" if loop.code == "closed" else "static_pressure"
+        opens = "" if is_open else OPENS_LOOP.get(loop.code, "static_pressure")
         code, act = ("loop_run", "run") if must_not else ("loop_check", "measure")
         yield Gate(code, act, loop.run, opens, must_not)
     if is_open:

@@ -9,13 +9,14 @@ from django.db.models import OuterRef, Prefetch, Subquery, prefetch_related_obje
 
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of
+from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.models import Step
 from diagnostics.overridden import with_end
 from diagnostics.points import MUST_NOT_RUN, Gate, gates, must_not_run
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import next_kind
-from jobs.models import Change, Entry, Job
+from jobs.models import Change, Entry, Handover, Job, Waiting
 from jobs.models.changes import standing
 
 register = template.Library()
@@ -66,7 +67,10 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     let = Prefetch("overrides", with_end())
+    waits = Prefetch("waitings", Waiting.objects.select_related("entry__author", "person"))
+    notes = Prefetch("handovers", Handover.objects.select_related("entry__author"))
     around = ("car_states", Prefetch("changes", changes), Prefetch("steps", steps), let)
+    around = (*around, waits, notes)
     prefetch_related_objects(list(jobs), *around)
     shop = shop_told()
     return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
@@ -86,7 +90,7 @@ def read(job: Job, shop: ShopTold) -> list[Assessed]:
 
 def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
-    loop = loop_state(made, standing(job.changes.all()))
+    loop = loop_state(made, standing(job.changes.all()), told=as_told(job))
     system, states = system_of(job.vehicle.system), list(job.car_states.all())
     kind = next_kind(system, made, states, overrides_of(job))
     words = f"{kind.title}, {kind.minutes} minutes" if kind else NONE_LEFT

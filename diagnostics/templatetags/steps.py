@@ -12,6 +12,7 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.system import System
 from diagnostics.job_now import after_closed
+from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override
 from diagnostics.points import Gate, against_loop, gates, must_not_run, step_points
@@ -34,8 +35,8 @@ def steps_made(job: Job | None) -> list[Assessed]:
 
 @register.simple_tag
 def loop_told(job: Job | None, made: list[Assessed], changes: Iterable[Change]) -> LoopState | None:
-    """The loop as its steps and the changes that stand tell it; None for the page without a job."""
-    return loop_state(made, changes) if job else None
+    """The loop as it was read, changed and told of; None for the page without a job."""
+    return loop_state(made, changes, told=as_told(job)) if job else None
 
 
 @register.simple_tag

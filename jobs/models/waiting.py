@@ -63,6 +63,11 @@ class Waiting(Keyed):
         return f"{self.job_id}: {self.label}"
 
     @property
+    def stands(self) -> bool:
+        """Whether it is waited for still."""
+        return not (self.ended_by_id or self.superseded_by_id)
+
+    @property
     def by_itself(self) -> bool:
         """Whether it runs by itself until a time."""
         return self.what in BY_ITSELF

@@ -18,6 +18,7 @@ from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, override_touched, system_of, touched_since
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import after_closed
+from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
 from diagnostics.overridden import with_end
@@ -31,7 +32,6 @@ from jobs.models.changes import standing
 from jobs.models.handovers import waiting
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
-from jobs.models.waiting import still_waiting
 from jobs.views.asked import asked_job
 from shopac.version import VERSION
 
@@ -83,7 +83,7 @@ def rows() -> QuerySet[Job]:
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
         Prefetch("steps", steps),
-        Prefetch("waitings", still_waiting()),
+        Prefetch("waitings", Waiting.objects.select_related("entry__author", "person")),
         Prefetch("handovers", Handover.objects.select_related("entry__author", "to")),
     )
 
@@ -97,7 +97,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
     steps = assess_all(job.steps.all(), system, states, overrides, shop)
     state = states[-1] if states else None
     changes = standing(job.changes.all())
-    loop = loop_state(steps, changes)
+    loop = loop_state(steps, changes, told=as_told(job))
     note = waiting(job.handovers.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
@@ -125,7 +125,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
         "place": place_told(job),
-        "waiting": [waiting_told(one) for one in job.waitings.all()],
+        "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
         "next": {"kind": ahead.kind, "title": ahead.title, "words": ahead.next},
         "danger": ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
