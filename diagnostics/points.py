@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from django.urls import reverse
 from django.utils import timezone
 
 from diagnostics.assess import Assessed, made
@@ -177,17 +178,17 @@ class Gate:
     @property
     def before(self) -> str:
         """What has to happen before it may run."""
-        first = "the loop closed, evacuated and charged; then " if self.page == "repair" else ""
+        first = "" if self.opens else "the loop closed, evacuated and charged; then "
         return first + BEFORE.get(self.code, "")
 
     @property
-    def page(self) -> str:
-        """Where it is opened, as its address says it."""
-        return f"step/{self.opens}" if self.opens else "repair"
+    def address(self) -> str:
+        """Of the page where it is opened, without the job."""
+        return reverse("step", args=[self.opens]) if self.opens else reverse("repair")
 
     @property
     def page_words(self) -> str:
-        """The same as people say it."""
+        """That page as people say it."""
         return KINDS[self.opens].title if self.opens else "Repair"
 
 

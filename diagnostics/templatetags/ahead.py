@@ -12,10 +12,10 @@ from diagnostics.assess import Assessed, assess_all, overrides_of, system_of
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.models import Step
+from diagnostics.next_step import next_kind
 from diagnostics.overridden import with_end
 from diagnostics.points import MUST_NOT_RUN, Gate, gates, must_not_run
 from diagnostics.shop_told import ShopTold, shop_told
-from diagnostics.templatetags.steps import next_kind
 from jobs.models import Change, Entry, Handover, Job, Waiting
 from jobs.models.changes import standing
 
@@ -92,10 +92,11 @@ def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
     loop = loop_state(made, standing(job.changes.all()), told=as_told(job))
     system, states = system_of(job.vehicle.system), list(job.car_states.all())
-    kind = next_kind(system, made, states, overrides_of(job))
+    shut = gates(system, made, states, loop)
+    kind = next_kind(system, made, states, overrides_of(job), shut)
     words = f"{kind.title}, {kind.minutes} minutes" if kind else NONE_LEFT
     name, title = (kind.name, kind.title) if kind else ("", "")
-    danger = " ".join(dangers(loop, gates(system, made, states, loop)))
+    danger = " ".join(dangers(loop, shut))
     return Ahead(name, title, words, loop.words, danger)
 
 

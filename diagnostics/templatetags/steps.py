@@ -9,16 +9,15 @@ from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.orders import Made
 from diagnostics.evidence.system import System
 from diagnostics.job_now import after_closed
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
-from diagnostics.models import Override
+from diagnostics.next_step import next_kind, not_made, orders_open
 from diagnostics.points import Gate, against_loop, gates, must_not_run, step_points
 from diagnostics.since_changed import to_make_again
 from diagnostics.waived import parted, waivers_of
-from jobs.models import CarState, Change, Job
+from jobs.models import Change, Job
 from jobs.models.changes import QUESTIONS
 from jobs.models.handovers import Handover
 from jobs.models.people import OWNER, TECHNICIAN
@@ -189,12 +188,6 @@ def last_steps(job: Job, made: list[Assessed]) -> dict[str, Any]:
     return {"job": job, "count": len(made), "last": made[: -LAST - 1 : -1]}
 
 
-def orders_open(kinds: Iterable[Kind], done: list[Made], system: System) -> list[str]:
-    """What must come first before those of the kinds may be made that the car allows."""
-    left = [kind for kind in kinds if not kind.forbids(system)]
-    return list({order.first: None for kind in left for order in kind.not_kept(done, system)})
-
-
 def count(made: list[Assessed]) -> int:
     """How many tests stand: a correction and what could not be done are none of their own."""
     return sum(one.stands for one in made)
@@ -203,32 +196,3 @@ def count(made: list[Assessed]) -> int:
 def last_made(made: list[Assessed]) -> Assessed | None:
     """The newest test that stands, which says what to do next."""
     return next((one for one in reversed(made) if one.stands), None)
-
-
-def next_kind(
-    system: System,
-    made: list[Assessed],
-    states: list[CarState],
-    overrides: Iterable[Override] = (),
-) -> Kind | None:
-    """The test to make next: one to make again, else the first not made; None: none may be."""
-    done = made_before(made, states, overrides)
-    again = can_be_made(to_make_again(states, made), done, system)
-    return again or can_be_made(not_made(made), done, system)
-
-
-def not_made(made: list[Assessed]) -> list[Kind]:
-    """The kinds that were not made yet, in the order of the catalogue.
-
-    One that could not be done stays to be made.
-    """
-    told = {one.step.kind for one in made if one.stands}
-    return [kind for name, kind in KINDS.items() if name not in told]
-
-
-def can_be_made(kinds: Iterable[Kind], done: list[Made], system: System) -> Kind | None:
-    """The first of the kinds that the car allows, and that may be made after what was made."""
-    return next(
-        (kind for kind in kinds if not kind.forbids(system) and not kind.not_kept(done, system)),
-        None,
-    )

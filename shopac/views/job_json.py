@@ -199,7 +199,7 @@ def waiting_told(one: Waiting) -> dict[str, Any]:
 
 def gate_told(gate: Gate) -> dict[str, Any]:
     """What must not be done yet, and where it is opened."""
-    names = ("code", "act", "what", "why", "found", "page", "page_words")
+    names = ("code", "act", "what", "why", "found", "address", "page_words")
     return {name: getattr(gate, name) for name in names}
 
 

@@ -72,7 +72,7 @@
       const row = element("li", "", "row");
       row.dataset.gate = gate.code;
       const link = element("a", gate.page_words, "whole");
-      link.setAttribute("href", `/${gate.page}/?job=${job.key}`);
+      link.setAttribute("href", `${gate.address}?job=${job.key}`);
       const value = element("span", `${gate.why} `, "value");
       value.append(link);
       row.append(element("span", gate.what, "name"), value);

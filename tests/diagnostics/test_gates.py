@@ -125,7 +125,7 @@ def test_an_open_loop_bars_running_pumping_and_charging():
     found = shut(make_job(), OPENED)
     for code, act in (("loop_run", "run"), ("closed_first", "pump"), ("evacuated_first", "charge")):
         assert (found[code].act, found[code].found) == (act, True)
-    assert found["loop_run"].page == "repair"
+    assert found["loop_run"].address == reverse("repair")
 
 
 def test_a_closed_loop_may_be_pumped_and_is_charged_only_after_a_vacuum():
@@ -151,7 +151,7 @@ def test_pressure_shown_since_it_was_emptied_bars_a_measurement_only():
 
 def test_high_voltage_is_proven_dead_first_and_has_no_hub():
     found = shut(make_job(drive="electric_hv"))
-    assert found["dead_first"].page == "step/hv_isolation"
+    assert found["dead_first"].address == reverse("step", args=["hv_isolation"])
     assert "hub_first" not in found
 
 
@@ -196,5 +196,5 @@ def test_a_tablet_gets_the_gates_with_the_job(client):
     client.force_login(make_person())
     told = client.get(reverse("job_json"), {"job": make_job().key}).json()
     gate = next(one for one in told["gates"] if one["code"] == "gas_first")
-    assert (gate["page"], gate["page_words"]) == ("step/gas_identity", "Gas identified")
+    assert (gate["address"], gate["page_words"]) == ("/step/gas_identity/", "Gas identified")
     assert told["next"]["kind"] == "complaint_seen"

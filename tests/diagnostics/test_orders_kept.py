@@ -9,9 +9,9 @@ from diagnostics.assess import steps_of, system_of
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS
+from diagnostics.next_step import can_be_made, not_made
 from diagnostics.points import step_points
 from diagnostics.record.steps import made_in
-from diagnostics.templatetags.steps import can_be_made, not_made
 from jobs.entries import CHANGE
 from jobs.logbook import enter
 from jobs.models import Job
@@ -145,7 +145,7 @@ def test_a_hub_that_was_corrected_to_locked_opens_nothing():
 
 def test_the_next_test_passes_over_what_waits_for_another(monkeypatch):
     only = {"running_pressures": KINDS["running_pressures"]}
-    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", only)
+    monkeypatch.setattr("diagnostics.next_step.KINDS", only)
     system = system_of(make_job().vehicle.system)
     assert can_be_made(not_made([]), [], system) is None
 
@@ -192,7 +192,7 @@ def test_the_gas_stays_identified_when_the_loop_was_opened(client):
 
 def test_where_all_that_is_left_waits_the_job_says_for_what(client, monkeypatch):
     only = {"running_pressures": KINDS["running_pressures"]}
-    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", only)
+    monkeypatch.setattr("diagnostics.next_step.KINDS", only)
     client.force_login(make_person())
     page = client.get(f"/job/?job={make_job().key}").content.decode()
     assert HUB.first in page

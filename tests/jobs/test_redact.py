@@ -298,7 +298,7 @@ def test_photos_told_to_show_a_person_are_tapped_at_first_and_the_owner_may_unta
     photos_taken(job, 60, personal="on")
     client.force_login(make_person(OWNER))
     address = f"{reverse('redact')}?customer={job.customer.key}"
-    ticked = 'name="photos" value="{}" checked'.format(photo_name(Photo.objects.get()))
+    ticked = f'name="photos" value="{photo_name(Photo.objects.get())}" checked'
     assert ticked in client.get(address).content.decode()
     told = {"customer": str(job.customer.key), "reason": "By letter.", "key": str(uuid.uuid4())}
     assert ticked not in client.post(address, told).content.decode()
