@@ -160,6 +160,11 @@ class Gate:
     number: int | None = None
 
     @property
+    def bars_running(self) -> bool:
+        """Whether something recorded says by it that it must not be run."""
+        return self.code in BEFORE
+
+    @property
     def what(self) -> str:
         """What must not be done."""
         return ACTS[self.act]
@@ -230,7 +235,7 @@ def gates(
 
 def must_not_run(shut: Iterable[Gate]) -> list[Gate]:
     """Those of the gates by which something that was recorded says that it must not be run."""
-    return [gate for gate in shut if gate.code in BEFORE]
+    return [gate for gate in shut if gate.bars_running]
 
 
 def by_time(steps: Sequence[Assessed], states: Sequence[CarState]) -> Told:

@@ -9,6 +9,7 @@ from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 from diagnostics.job_now import after_closed
 from diagnostics.loop_as_told import as_told
@@ -102,7 +103,9 @@ def next_tap(context: dict[str, Any], job: Job | None, form: Any) -> dict[str, A
     if kind is None and job:
         states = list(job.car_states.all())
         made = context.get("made") or []
-        kind = next_kind(system_of(job.vehicle.system), made, states, overrides_of(job))
+        system, loop = system_of(job.vehicle.system), context.get("loop")
+        shut = gates(system, made, states, loop) if loop else []
+        kind = next_kind(system, made, states, overrides_of(job), shut)
     return {"kind": kind, "chosen": not bound or bool(told), "form": form}
 
 
@@ -136,12 +139,15 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
         return {"job": job, "why": "Tests are the technicians’ work."}
     states, system = list(job.car_states.all()), system_of(job.vehicle.system)
     overrides = overrides_of(job)
-    kind = next_kind(system, made, states, overrides)
+    shut: list[Gate] = context.get("shut") or []
+    kind = next_kind(system, made, states, overrides, shut)
     if kind:
         before = any(one.stands and one.step.kind == kind.name for one in made)
         again = kind in to_make_again(states, made)
         return {"job": job, "kind": kind, "again": again, "before": before}
-    waits = orders_open(not_made(made), made_before(made, states, overrides), system)
+    left = not_made(made)
+    waits = [gate.run_words for gate in must_not_run(shut) if any(runs(one) for one in left)]
+    waits += orders_open(left, made_before(made, states, overrides), system)
     return {"job": job, "waits": waits, "last": last_made(made), "count": count(made)}
 
 
@@ -155,7 +161,9 @@ def all_tests(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
 def kept_page(kind: Kind) -> dict[str, Any]:
     """What a kept page has to know of a kind: what bars it, and what must come first."""
     told = kind.as_json()
-    return {name: told[name] for name in ("name", "about", "bars", "orders", "waits")}
+    return {name: told[name] for name in ("name", "about", "bars", "orders", "waits")} | {
+        "runs": runs(kind)
+    }
 
 
 @register.inclusion_tag("diagnostics/_tests.html")

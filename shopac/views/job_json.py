@@ -199,7 +199,8 @@ def waiting_told(one: Waiting) -> dict[str, Any]:
 
 def gate_told(gate: Gate) -> dict[str, Any]:
     """What must not be done yet, and where it is opened."""
-    names = ("code", "act", "what", "why", "found", "address", "page_words")
+    named = ("code", "act", "what", "why", "found", "bars_running", "run_words")
+    names = (*named, "address", "page_words")
     return {name: getattr(gate, name) for name in names}
 
 
