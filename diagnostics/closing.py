@@ -123,7 +123,7 @@ def loop_not_ready(now: JobNow) -> Iterator[Between]:
 def must_not_run_now(now: JobNow) -> Iterator[Between]:
     """All by which it must not be run: what tests found, and what is known of the loop."""
     for gate in must_not_run(now.shut):
-        where = ("repair", "Repair") if gate.page == "repair" else ("steps", "Test steps")
+        where = ("steps", "Test steps") if gate.opens else ("repair", "Repair")
         yield false_if("must_not_run", gate.run_words, *where, f"{gate.code} {gate.number or ''}")
 
 

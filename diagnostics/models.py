@@ -92,10 +92,8 @@ class Override(models.Model):
 
     `order` is its code. It opens that order where nobody looked yet, never against what was found,
     until a test shuts it, the car is changed in what the order looks at, or the job is closed.
-    Never changed, never deleted. `ended_at` is read with it (overridden.py): when it was closed.
+    Never changed, never deleted. `job_closed_at` is read with it (overridden.py).
     """
-
-    ended_at: datetime | None = None
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="overrides")
     entry = models.OneToOneField(Entry, models.PROTECT, related_name="override_given")
@@ -108,6 +106,12 @@ class Override(models.Model):
 
     def __str__(self) -> str:
         return f"{self.job_id}: {self.order}"
+
+    @property
+    def ended_at(self) -> datetime | None:
+        """When its job was closed since; None: it was not."""
+        ended: datetime | None = self.__dict__.get("job_closed_at")
+        return ended
 
     @property
     def said(self) -> str:

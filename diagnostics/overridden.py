@@ -15,7 +15,7 @@ def with_end() -> QuerySet[Override]:
         job=OuterRef("job"), to="closed", moved_at__gte=OuterRef("given_at")
     )
     ends = Subquery(closed.order_by("moved_at").values("moved_at")[:1])
-    return Override.objects.select_related("entry__author").annotate(ended_at=ends)
+    return Override.objects.select_related("entry__author").annotate(job_closed_at=ends)
 
 
 def in_force(overrides: Iterable[Override], at: datetime | None = None) -> list[Override]:

@@ -22,9 +22,7 @@ class Let:
     no_more: str
 
 
-def shut_by_a_test(
-    code: str, steps: Sequence[Assessed], states: Sequence[CarState]
-) -> str:
+def shut_by_a_test(code: str, steps: Sequence[Assessed], states: Sequence[CarState]) -> str:
     """Which test shut an order, so that no override opens it; empty: nobody looked yet."""
     told, order = by_time(steps, states), ORDERS[code]
     found = (found_by(order, told) if code in FOUND else None) or shut_by(order, told)

@@ -177,7 +177,8 @@ def page(form: StepForm, orders: Iterable[str] = ()) -> dict[str, Any]:
         "barred": kind.forbids(system),
         "first": [one for one in (kind.asks(system), *orders) if one],
         "remarks": kind.remarks_for(system),
-        "kind_data": kind.as_json() | {"runs": runs(kind), "type_again": TYPE_AGAIN, "say_why": SAY_WHY},
+        "kind_data": kind.as_json()
+        | {"runs": runs(kind), "type_again": TYPE_AGAIN, "say_why": SAY_WHY},
         "system_data": system,
         "unit_data": table(units_of(kind)),
         "around_data": {

@@ -1,6 +1,7 @@
 """Which points hold which ending: a golden table over jobs as they come, and who sees to it."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
@@ -260,7 +261,7 @@ def test_what_must_not_be_run_cannot_be_waived():
 def test_a_new_belt_alone_makes_no_car_safe():
     told = Told()
     new_belt(told)
-    said = {"tag": "yes", "told_how": "in_person"}
+    said: dict[str, Any] = {"tag": "yes", "told_how": "in_person"}
     outcome = told.close("made_safe", safe_by=["unplugged"], **said)
     assert outcome.state == REFUSED
     assert "a new belt makes nothing safe" in outcome.why

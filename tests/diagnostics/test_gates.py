@@ -83,7 +83,10 @@ def test_a_locked_hub_bars_running_and_says_by_which_step():
     assert [gate.code for gate in must_not_run(found.values())] == ["hub_found"]
 
 
-@pytest.mark.parametrize("change", [COMPRESSOR, {"what": "adjusted", "where": "latch"}, {"what": "other", "where": "latch"}])
+@pytest.mark.parametrize(
+    "change",
+    [COMPRESSOR, {"what": "adjusted", "where": "latch"}, {"what": "other", "where": "latch"}],
+)
 @pytest.mark.parametrize(("told", "code"), [(LOCKED, "hub_found"), (MIXED, "gas_found")])
 def test_what_was_found_stands_until_it_is_tested_again_whatever_was_changed(told, code, change):
     job = make_job()

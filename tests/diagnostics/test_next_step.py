@@ -60,6 +60,8 @@ def test_where_all_that_is_left_runs_it_the_job_says_that_it_must_not_be_run(cli
 
 
 def test_a_test_that_switches_it_on_or_waits_for_what_comes_before_running_is_one_that_runs_it():
-    switched = {name for name, look in _LOOKS.items() if look in (_switched_on, _listened, _running)}
+    switched = {
+        name for name, look in _LOOKS.items() if look in (_switched_on, _listened, _running)
+    }
     waits = {kind.name for kind in KINDS.values() if kind.waits and {*RUN} & {*kind.orders}}
     assert switched | waits | {*ASKS_FOR_COLD} <= {one.name for one in KINDS.values() if runs(one)}

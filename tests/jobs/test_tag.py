@@ -79,7 +79,7 @@ def test_another_reason_is_printed_as_said_by_whoever_said_it(signed_in):
 def test_what_was_found_stands_first_on_a_tag_with_another_reason(signed_in, found, words):
     told = Told()
     told.test(found)
-    key = tell(TAG, told.job, words="Plug it in.", before="None. May be run now.")
+    key = tell(TAG, told.job, words="Plug it in.", before="None. May be run now.").key
     printed = sheet(page_of(signed_in, told.job, said=key))
     assert printed.index(words) < printed.index("Plug it in.")
     before = printed[printed.index("Before it may run") :]
@@ -89,7 +89,8 @@ def test_what_was_found_stands_first_on_a_tag_with_another_reason(signed_in, fou
 @pytest.mark.parametrize("before", ["None. May be run now.", None])
 def test_what_somebody_says_comes_first_is_never_all_that_does(signed_in, before):
     job = make_job()
-    key = tell(TAG, job, words="Belt back.", before=before)
+    told = {"before": before} if before else {}
+    key = tell(TAG, job, words="Belt back.", **told).key
     printed = sheet(page_of(signed_in, job, said=key))
     assert "at the job: more may be open." in printed
 
