@@ -164,7 +164,7 @@ def not_made_safe(now: JobNow) -> Iterator[Between]:
 
 
 def only_a_belt(now: JobNow) -> Iterator[Between]:
-    """Whether a belt is all that was changed for it: a new one of the same length makes none safe."""
+    """Whether a belt is all that was changed for it: an ordinary new one makes nothing safe."""
     belts = [one for one in now.changes if one.part == BELT]
     if belts and not any(one.what == UNPLUGGED for one in now.changes):
         sentence = f"{belts[-1].words}: say below that it is a shorter one, past the compressor."

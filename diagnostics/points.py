@@ -138,7 +138,7 @@ BEFORE = {
     "loop_run": SHOWN,
     "hub_found": "the hub turned by hand, engine off, and found free",
     "gas_found": "the gas identified, and found as the label says",
-    "hv_found": "the high voltage isolated, waited for and proven dead, by a person qualified for it",
+    "hv_found": "the high voltage isolated and proven dead, by a person qualified for it",
 }
 
 
