@@ -1,6 +1,6 @@
 """A job as it stands now, read once: what its stages, its closing and its points are told from."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
@@ -75,8 +75,7 @@ def job_now(job: Job) -> JobNow:
         *of_conflicts(entries, marks_in_words(entries)),
         *of_discards(entries),
     ]
-    of_steps = step_points(steps, states)
-    points: Points = [*in_page_order(of_job), *of_steps, *after_closed(job)]
+    points = all_points(in_page_order(of_job), steps, states, job)
     changes = standing(told)
     loop = loop_state(steps, changes, told=as_told(job))
     return JobNow(
@@ -90,6 +89,13 @@ def job_now(job: Job) -> JobNow:
         gates(system_of(job.vehicle.system), steps, states, loop),
         points,
     )
+
+
+def all_points(
+    of_job: Iterable[OpenPoint], steps: Sequence[Assessed], states: Iterable[CarState], job: Job
+) -> Points:
+    """All that is open, waived or not: of the job as it comes, of its steps, of what came late."""
+    return [*of_job, *step_points(steps, states), *after_closed(job)]
 
 
 def after_closed(job: Job) -> list[StepPoint]:

@@ -10,7 +10,7 @@ from datetime import datetime
 from django.utils import timezone
 
 from diagnostics.assess import overrides_of
-from diagnostics.job_now import Points, after_closed
+from diagnostics.job_now import all_points
 from diagnostics.loop_state import LoopState
 from diagnostics.physics.shown_units import ShownIn
 from diagnostics.record import job as parts
@@ -66,8 +66,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         *of_conflicts(entries, marks_in_words(entries, on_paper=True)),
         *of_discards(entries),
     ]
-    listed: Points = [*open_here, *made.open_points, *after_closed(job)]
-    still, waived = parted(listed, waivers_of(job))
+    still, waived = parted(all_points(open_here, made.assessed, states, job), waivers_of(job))
     points = [*map(point_of, still), *(point_of(one.point, one.waiver.said) for one in waived)]
     moves = moves_of(job)
     data: frozen.RecordData = {

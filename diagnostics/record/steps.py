@@ -9,7 +9,6 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Step
-from diagnostics.points import StepPoint, step_points
 from diagnostics.record.equipment import equipment_of, read_with_of
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
 from diagnostics.record.words import FAILING_WORDS, times
@@ -27,15 +26,15 @@ KIND_UNKNOWN = "This version of the program does not know this test; its reading
 class Made:
     """The steps of a job for its paper.
 
-    `numbers` are the steps' numbers by their entry's key, `kinds` the kinds of those that stand,
-    `stand` says how many stand as made and as not possible, `reasons` why a step took another's
-    place, by its entry's key, `alone` the keys of corrections that took none, `loop` what they and
-    the changes tell of the loop, `equipment` what they were read with.
+    `assessed` are all of them, `numbers` their numbers by their entry's key, `kinds` the kinds of
+    those that stand, `stand` says how many stand as made and as not possible, `reasons` why a step
+    took another's place, by its entry's key, `alone` the keys of corrections that took none, `loop`
+    what they and the changes tell of the loop, `equipment` what they were read with.
     """
 
     steps: list[frozen.Step]
     not_done: list[frozen.NotDone]
-    open_points: list[StepPoint]
+    assessed: list[Assessed]
     numbers: Mapping[uuid.UUID, int]
     reasons: Mapping[uuid.UUID, str]
     alone: frozenset[uuid.UUID]
@@ -55,7 +54,7 @@ def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> 
     return Made(
         steps=[step_of(one) for one in all_steps if not one.step.not_done],
         not_done=[not_done_of(one) for one in all_steps if one.step.not_done],
-        open_points=step_points(all_steps, states),
+        assessed=all_steps,
         numbers={one.step.key: one.step.number for one in all_steps},
         reasons={one.step.key: one.step.corrected_why or NO_REASON for one in all_steps},
         alone=frozenset(one.step.key for one in all_steps if one.corrects_nothing),

@@ -11,17 +11,18 @@ from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
-from diagnostics.job_now import after_closed
+from diagnostics.job_now import Points, all_points
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.next_step import next_kind, not_made, orders_open
-from diagnostics.points import Gate, against_loop, gates, must_not_run, step_points
+from diagnostics.points import Gate, against_loop, gates, must_not_run
 from diagnostics.since_changed import to_make_again
 from diagnostics.waived import parted, waivers_of
 from jobs.models import Change, Job
 from jobs.models.changes import QUESTIONS
 from jobs.models.handovers import Handover
 from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.points import OpenPoint
 
 register = template.Library()
 LAST = 3
@@ -41,12 +42,12 @@ def loop_told(job: Job | None, made: list[Assessed], changes: Iterable[Change]) 
 
 @register.simple_tag
 def with_step_points(
-    points: Iterable[Any] | None, job: Job | None, made: list[Assessed]
-) -> list[Any]:
+    points: Iterable[OpenPoint] | None, job: Job | None, made: list[Assessed]
+) -> Points:
     """The job's open points, and those of its steps behind them; without those waived."""
     if job is None:
         return [*(points or ())]
-    listed = [*(points or ()), *step_points(made, job.car_states.all()), *after_closed(job)]
+    listed = all_points(points or (), made, job.car_states.all(), job)
     return parted(listed, waivers_of(job))[0]
 
 

@@ -17,12 +17,12 @@ from django.views.decorators.http import condition, require_safe
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, override_touched, system_of, touched_since
 from diagnostics.evidence.catalogue import KINDS
-from diagnostics.job_now import after_closed
+from diagnostics.job_now import all_points
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
 from diagnostics.overridden import with_end
-from diagnostics.points import Gate, StepPoint, against_loop, gates, step_points
+from diagnostics.points import Gate, StepPoint, against_loop, gates
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.since_changed import to_make_again
 from diagnostics.templatetags.ahead import ahead_of
@@ -101,8 +101,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
     note = waiting(job.handovers.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
-    points: list[OpenPoint | StepPoint] = [*of_job, *step_points(steps, states)]
-    points += after_closed(job)
+    points = all_points(of_job, steps, states, job)
     ahead = ahead_of(job, steps)
     return {
         "key": str(job.key),

@@ -87,7 +87,7 @@ def test_what_it_shows_comes_below_the_fields_while_they_are_typed(at):
 )
 def test_a_coil_test_takes_few_touches_beyond_its_digits(at, taps, most, monkeypatch):
     # what comes before it in a bay was made
-    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", {"coil_power": COIL_POWER})
+    monkeypatch.setattr("diagnostics.next_step.KINDS", {"coil_power": COIL_POWER})
     touched = 0
 
     def touch(selector: str) -> None:

@@ -11,10 +11,10 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS
 from diagnostics.next_step import can_be_made, not_made
 from diagnostics.points import step_points
-from diagnostics.record.steps import made_in
 from jobs.entries import CHANGE
 from jobs.logbook import enter
 from jobs.models import Job
+from tests.diagnostics.test_record import data_of
 from tests.factories import make_job, make_person, make_told
 
 pytestmark = pytest.mark.django_db
@@ -62,9 +62,7 @@ def test_what_was_run_before_is_a_point_on_job_steps_and_record(client):
     client.force_login(make_person())
     for path in ("job", "steps"):
         assert HUB.broken in client.get(f"/{path}/?job={job.key}").content.decode()
-    fresh = again(job)
-    points = made_in(fresh, list(fresh.car_states.all()), []).open_points
-    assert HUB.broken in str(points)
+    assert HUB.broken in str(data_of(job)["open_points"])
 
 
 def test_a_hub_turned_before_heals_it_though_it_arrived_later():

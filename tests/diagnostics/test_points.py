@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils.html import escape
 
 from diagnostics.assess import made, steps_of, system_of
 from diagnostics.entries import ISSUE
@@ -87,6 +88,22 @@ def test_a_waived_point_says_by_whom_when_and_why_on_job_points_and_record(clien
     assert data["stands"]["points"] == 0
     assert "1 waived" in data["stands"]["detail"]
     assert [(one["what"], one["counts"]) for one in data["let"]] == [("waived", True)]
+
+
+def test_job_points_tablet_and_record_tell_the_same_points(client: Client):
+    told = Told(vin=None)
+    told.test(RUN)
+    stood(told.close("declined", declined_by="customer", told_how="phone", reason="No."))
+    told.test(HOLDS)
+    sentences = [one.sentence for one in told.now.points]
+    assert {"car", "hub_first", "after_closed"} <= {one.code for one in told.now.points}
+    client.force_login(make_person(OWNER))
+    tablet = client.get(reverse("job_json"), {"job": str(told.job.key)}).json()["points"]
+    assert [one["sentence"] for one in tablet] == sentences
+    assert [one["text"] for one in issued(told)["open_points"]] == sentences
+    for name in ("job", "points"):
+        shown = page(client, told, OWNER, name)
+        assert [one for one in sentences if escape(one) not in shown] == []
 
 
 def test_a_waived_point_of_a_step_is_not_to_be_looked_at_again_on_its_page(client: Client):

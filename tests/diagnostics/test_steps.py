@@ -209,7 +209,8 @@ def test_how_many_photos_a_step_has_stands_in_its_row_on_both_pages(signed_in):
 @pytest.fixture
 def one_kind(monkeypatch):
     """A program that knows one kind of test only, so that what it offers next is plain."""
-    monkeypatch.setattr("diagnostics.templatetags.steps.KINDS", {COIL_POWER.name: COIL_POWER})
+    for room in ("next_step", "templatetags.steps"):
+        monkeypatch.setattr(f"diagnostics.{room}.KINDS", {COIL_POWER.name: COIL_POWER})
 
 
 @pytest.mark.usefixtures("one_kind")
