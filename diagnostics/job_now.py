@@ -8,6 +8,7 @@ from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
 from diagnostics.points import StepPoint, step_points
+from diagnostics.still_around import still_around
 from diagnostics.waived import Waived, parted, waivers_of
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
@@ -72,8 +73,10 @@ def job_now(job: Job) -> JobNow:
         *of_discards(entries),
     ]
     of_steps = step_points(steps, states)
-    points: Points = [*in_page_order(of_job), *of_steps, *after_closed(job)]
     changes = standing(told)
+    loop = loop_state(steps, changes, told=as_told(job))
+    later = [*after_closed(job), *still_around(job, loop)]
+    points: Points = [*in_page_order(of_job), *of_steps, *later]
     return JobNow(
         job,
         states,
@@ -81,7 +84,7 @@ def job_now(job: Job) -> JobNow:
         changes,
         overrides,
         waivers_of(job),
-        loop_state(steps, changes, told=as_told(job)),
+        loop,
         points,
     )
 

@@ -11,12 +11,12 @@ from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of, touched_since
 from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.orders import PROVEN_DEAD
-from diagnostics.loop_as_told import as_told
+from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import OPEN, loop_state
 from diagnostics.models import Override, Step
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import next_kind
-from jobs.models import Change, Entry, Handover, Job, Waiting
+from jobs.models import Change, Entry, Job
 from jobs.models.changes import standing
 
 register = template.Library()
@@ -33,6 +33,11 @@ class Ahead:
     next: str
     loop: str
     danger: str
+
+    @property
+    def said(self) -> str:
+        """The next step as one, not as what was found: Next: gas identified, 5 minutes."""
+        return f"Next: {self.next[:1].lower()}{self.next[1:]}" if self.kind else self.next
 
 
 @register.simple_tag
@@ -67,11 +72,9 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     let = Prefetch("overrides", Override.objects.select_related("entry__author"))
-    waits = Prefetch("waitings", Waiting.objects.select_related("entry__author", "person"))
-    notes = Prefetch("handovers", Handover.objects.select_related("entry__author"))
     around = ("car_states", Prefetch("changes", changes), Prefetch("steps", steps), let)
-    around = (*around, waits, notes)
-    prefetch_related_objects(list(jobs), *around)
+    told = Prefetch("waitings", waits_told()), Prefetch("handovers", notes_told())
+    prefetch_related_objects(list(jobs), *around, *told)
     shop = shop_told()
     return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
 
