@@ -22,6 +22,8 @@ from jobs.models.stages import is_back
 # Changes after which nothing is repaired yet.
 UNPLUGGED, BELT = "unplugged", "belt"
 NO_REPAIR = ("opened", "closed", UNPLUGGED, "nothing")
+REPAIRED = ("repaired_verified", "repaired_not_verifiable")
+MUST_NOT_RUN_ON = ("timer_runs",)  # nobody repaired what still runs by itself
 MUST_NOT_STAND = ("barred", "discarded_stands", "corrects_nothing")
 # Pressure is there, on a car that could not rest; more is not told. Our judgement.
 TELLS_PRESSURE = (("static_pressure", "some"), ("static_pressure", "unsoaked_some"))
@@ -245,7 +247,8 @@ def points_of(now: JobNow, ending: str = "") -> list[Between]:
             now,
             Between(
                 *(point.code, point.sentence, point.page, point.page_words, point.about),
-                holds=rests and point.page == "steps" and point.code in MUST_NOT_STAND,
+                holds=(rests and point.page == "steps" and point.code in MUST_NOT_STAND)
+                or (ending in REPAIRED and point.code in MUST_NOT_RUN_ON),
             ),
         )
         for point in now.points

@@ -5,6 +5,8 @@ That a timer was ended or a note taken over takes nothing back; a step or a chan
 
 from collections.abc import Iterable, Iterator
 
+from django.db.models import Prefetch, QuerySet, prefetch_related_objects
+
 from diagnostics.loop_events import Event
 from jobs.models import Handover, Job, Waiting
 
@@ -22,14 +24,25 @@ BY_NOTE = {
 
 
 def as_told(job: Job) -> list[Event]:
-    """All that a job's timers and notes told; no query where both came with the job."""
-    came = getattr(job, "_prefetched_objects_cache", {})
-    waits, notes = job.waitings.all(), job.handovers.all()
-    if "waitings" not in came:
-        waits = waits.select_related("entry__author")
-    if "handovers" not in came:
-        notes = notes.select_related("entry__author")
-    return [*by_timers(waits), *by_notes(notes)]
+    """All that a job's timers and notes told."""
+    with_told(job)
+    return [*by_timers(job.waitings.all()), *by_notes(job.handovers.all())]
+
+
+def with_told(job: Job) -> None:
+    """Read timers and notes with who told them, once of one job, unless they came with it."""
+    waits, notes = Prefetch("waitings", waits_told()), Prefetch("handovers", notes_told())
+    prefetch_related_objects([job], waits, notes)
+
+
+def waits_told() -> QuerySet[Waiting]:
+    """What cars wait for or waited for, ended or not."""
+    return Waiting.objects.select_related("entry__author", "person")
+
+
+def notes_told() -> QuerySet[Handover]:
+    """The hand-over notes."""
+    return Handover.objects.select_related("entry__author", "to")
 
 
 def by_timers(waits: Iterable[Waiting]) -> Iterator[Event]:

@@ -9,6 +9,7 @@ common practice, no source.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Any
 
 from diagnostics.assess import Assessed
 from diagnostics.evidence.loop_seen import seen_by
@@ -166,7 +167,11 @@ def after(known: Known, event: Event) -> Known:
     if code == "as_label":
         return replace(known, gas=None)
     still_open = code in OPEN and was in OPEN
-    told = {"head": known.head if still_open else event, "perhaps": None, "told": ()}
+    told: dict[str, Any] = {
+        "head": known.head if still_open else event,
+        "perhaps": None,
+        "told": (),
+    }
     if code in SHOWS_CHARGE or code in LAST:
         told["emptied"] = event if code in LAST else None
     if code in GAS or code in ENDS_GAS:

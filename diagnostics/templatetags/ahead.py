@@ -9,14 +9,14 @@ from django.db.models import OuterRef, Prefetch, Subquery, prefetch_related_obje
 
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of
-from diagnostics.loop_as_told import as_told
+from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.models import Step
 from diagnostics.next_step import next_kind
 from diagnostics.overridden import with_end
 from diagnostics.points import MUST_NOT_RUN, Gate, gates, must_not_run
 from diagnostics.shop_told import ShopTold, shop_told
-from jobs.models import Change, Entry, Handover, Job, Waiting
+from jobs.models import Change, Entry, Job
 from jobs.models.changes import standing
 
 register = template.Library()
@@ -33,6 +33,11 @@ class Ahead:
     next: str
     loop: str
     danger: str
+
+    @property
+    def said(self) -> str:
+        """The next step as one, not as what was found: Next: gas identified, 5 minutes."""
+        return f"Next: {self.next[:1].lower()}{self.next[1:]}" if self.kind else self.next
 
 
 @register.simple_tag
@@ -67,11 +72,9 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     let = Prefetch("overrides", with_end())
-    waits = Prefetch("waitings", Waiting.objects.select_related("entry__author", "person"))
-    notes = Prefetch("handovers", Handover.objects.select_related("entry__author"))
     around = ("car_states", Prefetch("changes", changes), Prefetch("steps", steps), let)
-    around = (*around, waits, notes)
-    prefetch_related_objects(list(jobs), *around)
+    told = Prefetch("waitings", waits_told()), Prefetch("handovers", notes_told())
+    prefetch_related_objects(list(jobs), *around, *told)
     shop = shop_told()
     return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
 

@@ -18,7 +18,7 @@ from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, override_touched, system_of, touched_since
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import all_points
-from diagnostics.loop_as_told import as_told
+from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
 from diagnostics.overridden import with_end
@@ -83,8 +83,8 @@ def rows() -> QuerySet[Job]:
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
         Prefetch("steps", steps),
-        Prefetch("waitings", Waiting.objects.select_related("entry__author", "person")),
-        Prefetch("handovers", Handover.objects.select_related("entry__author", "to")),
+        Prefetch("waitings", waits_told()),
+        Prefetch("handovers", notes_told()),
     )
 
 
@@ -125,7 +125,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
         "overrides": [override_told(one, states) for one in overrides],
         "place": place_told(job),
         "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
-        "next": {"kind": ahead.kind, "title": ahead.title, "words": ahead.next},
+        "next": {"kind": ahead.kind, "title": ahead.title, "words": ahead.next, "said": ahead.said},
         "danger": ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "units": shop.units.as_json(),
@@ -190,6 +190,9 @@ def waiting_told(one: Waiting) -> dict[str, Any]:
         "key": str(one.key),
         "label": one.nameless,
         "runs": one.by_itself,
+        "over": one.over_words if one.by_itself and one.until else "",
+        "read": one.read_with,
+        "read_words": one.read_words,
         "until": one.until and one.until.isoformat(),
         "due_on": one.due_on and one.due_on.isoformat(),
         "began_at": one.began_at.isoformat(),

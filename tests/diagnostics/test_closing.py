@@ -7,12 +7,14 @@ import pytest
 
 from diagnostics.closing import FALSE_BY, before_closing
 from diagnostics.job_now import job_now
-from jobs.entries import SYSTEM
+from jobs.entries import HANDOVER, SYSTEM, TAG, WAITING, WAITING_END
 from jobs.logbook import REFUSED
 from jobs.models.closing import ENDINGS
 from tests.diagnostics.jobs_told import CLUTCH, COMES_NOT, HOLDS, LIQUID, Told, stood
+from tests.diagnostics.test_close import ANSWERS
 from tests.diagnostics.test_gates import LOCKED, MIXED
 from tests.diagnostics.test_loop_state import VACUUM
+from tests.diagnostics.test_record import data_of
 
 pytestmark = pytest.mark.django_db
 FLAMMABLE = {**MIXED, "result": "flammable"}
@@ -85,7 +87,7 @@ def locked_and_adjusted(told: Told) -> None:
     told.change(what="adjusted", where="hood latch")
 
 
-def under_vacuum(told: Told) -> None:
+def read_vacuum(told: Told) -> None:
     """Repaired, and under vacuum."""
     repaired(told)
     told.test(VACUUM)
@@ -97,11 +99,24 @@ def new_belt(told: Told) -> None:
     told.change(what="fitted", part="belt", source="new")
 
 
+def under_vacuum(told: Told) -> None:
+    """Verified, and then a vacuum was begun, and the car left with gauges and a tag on it."""
+    verified(told)
+    around(told)
+
+
+def around(told: Told) -> None:
+    """A vacuum timer, gauges on, a tag."""
+    stood(told.tell(WAITING, what="vacuum", minutes="30"))
+    stood(told.tell(HANDOVER, stands=["gauges_on", "vacuum"]))
+    stood(told.tell(TAG, reasons=["vacuum"]))
+
+
 CASES: dict[str, Callable[[Told], None]] = {
     one.__name__: one
     for one in (
         *(nothing, looked_at, failing, repaired, verified, found_again, loop_open, unplugged),
-        *(locked, flammable, locked_and_adjusted, under_vacuum, new_belt),
+        *(locked, flammable, locked_and_adjusted, read_vacuum, new_belt, under_vacuum),
     )
 }
 # What holds, by case and ending; an ending that is not named is free.
@@ -150,6 +165,14 @@ HELD: dict[str, dict[str, set[str]]] = {
         "as_designed": {"must_not_run"},
         "made_safe": {"not_made_safe"},
     },
+    "under_vacuum": {
+        "repaired_verified": {"loop_not_ready", "timer_runs"},
+        "repaired_not_verifiable": {"timer_runs", "must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
     "unplugged": {
         "repaired_verified": {
             "nothing_repaired",
@@ -188,7 +211,7 @@ HELD: dict[str, dict[str, set[str]]] = {
         "as_designed": {"must_not_run"},
         "made_safe": {"not_made_safe"},
     },
-    "under_vacuum": {
+    "read_vacuum": {
         "repaired_verified": {"not_tested_since", "failing_not_told", "loop_not_ready"},
         "repaired_not_verifiable": {"must_not_run"},
         "tested_only": {"something_repaired"},
@@ -213,6 +236,44 @@ def test_what_holds_each_ending_is_what_would_make_it_untrue(case: str):
         for code in ENDINGS
     }
     assert {code: codes for code, codes in held.items() if codes} == HELD[case]
+
+
+AROUND = {"loop_as_told", "timer_runs", "gauges_on", "tag_made"}
+
+
+@pytest.mark.parametrize("code", ENDINGS)
+def test_what_is_still_around_the_car_is_a_point_before_every_ending(code: str):
+    told = Told()
+    around(told)
+    assert {point.code for point in before_closing(told.now, code)} >= AROUND
+
+
+def test_what_is_still_around_the_car_is_printed_for_the_customer():
+    told = Told()
+    around(told)
+    data = data_of(told.again)
+    assert {point["code"] for point in data["open_points"]} >= AROUND
+    assert "under vacuum" in " ".join(point["text"] for point in data["open_points"])
+
+
+def test_a_timer_that_was_ended_and_gauges_told_off_are_no_points():
+    told = Told()
+    timer = stood(told.tell(WAITING, what="vacuum", minutes="30"))
+    stood(told.tell(HANDOVER, stands=["gauges_on"]))
+    stood(told.tell(WAITING_END, waiting=str(timer.key)))
+    stood(told.tell(HANDOVER, stands=["hood_open"]))
+    assert not {"timer_runs", "gauges_on"} & {point.code for point in told.now.points}
+
+
+def test_under_vacuum_as_told_it_is_closed_with_a_tag_only():
+    told = Told()
+    told.test(HOLDS)
+    around(told)
+    answers: dict[str, Any] = ANSWERS["released_unfinished"]
+    outcome = told.close("released_unfinished", **answers)
+    assert outcome.state == REFUSED
+    assert "under vacuum, as told by" in outcome.why
+    stood(told.close("released_unfinished", **answers, tag="yes"))
 
 
 def test_every_ending_has_its_line_and_every_line_an_ending():
@@ -291,7 +352,7 @@ def test_queries_do_not_grow_with_what_was_told(django_assert_max_num_queries):
     for _ in range(8):
         told.test(HOLDS)
     job = told.again
-    with django_assert_max_num_queries(9):
+    with django_assert_max_num_queries(12):
         now = job_now(job)
     with django_assert_max_num_queries(0):
         for code in ENDINGS:
