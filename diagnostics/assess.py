@@ -4,6 +4,7 @@ import json
 import uuid
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import datetime
 from functools import lru_cache
 from typing import Any
 
@@ -19,11 +20,12 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.orders import ORDERS, Made, Order
+from diagnostics.evidence.orders import ORDERS, OVERRIDE, Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
 from diagnostics.instruments import ReadWith, read_with
 from diagnostics.models import ODDLY_TOLD, Override, Step
+from diagnostics.overridden import in_force, with_end
 from diagnostics.physics.pressure import Absolute
 from diagnostics.physics.shown_units import ShownIn
 from diagnostics.shop_told import ShopTold, kind_told, shop_told
@@ -269,8 +271,7 @@ def steps_of(
 
 def overrides_of(job: Job) -> list[Override]:
     """The orders that an owner lets this job go against, oldest first; read once of one job."""
-    with_author = Override.objects.select_related("entry__author")
-    prefetch_related_objects([job], Prefetch("overrides", with_author))
+    prefetch_related_objects([job], Prefetch("overrides", with_end()))
     return list(job.overrides.all())
 
 
@@ -301,22 +302,25 @@ def with_orders(
     at, readings = one.step.made_at, readings_of(one.step)
     before = [other for other in read if other.step.made_at < at]
     then = [state for state in states if state.number <= one.step.state_then]
-    given = [override for override in overrides if override.given_at <= at]
+    given = in_force(overrides, at)
     open_then = one.kind.orders_broken(readings, made(before, then), system)
     if not (open_then and given):
         return replace(one, broken=open_then)
-    broken = one.kind.orders_broken(readings, made(before, then, given), system)
+    broken = one.kind.orders_broken(readings, made(before, then, given, at), system)
     let = {order.code for order in open_then} - {order.code for order in broken}
     last = {override.order: override for override in given if override.order in let}
     return replace(one, broken=broken, under=tuple(last.values()))
 
 
 def made(
-    read: Iterable[Assessed], states: Sequence[CarState], overrides: Iterable[Override] = ()
+    read: Iterable[Assessed],
+    states: Sequence[CarState],
+    overrides: Iterable[Override] = (),
+    at: datetime | None = None,
 ) -> list[Made]:
     """The tests that stand with their outcomes, oldest first, on a car of these states.
 
-    An override stands among them as something that opened its order at the moment it was given.
+    An override that bears, now or at that moment, stands among them where it was given.
     """
     tests = [
         (
@@ -333,8 +337,8 @@ def made(
         if one.stands and one.meaning
     ]
     let = [
-        (one.given_at, Made("override", "", override_touched(one, states), (one.order,)))
-        for one in overrides
+        (one.given_at, Made(OVERRIDE, "", override_touched(one, states), (one.order,)))
+        for one in in_force(overrides, at)
     ]
     return [told for _, told in sorted([*tests, *let], key=lambda moment: moment[0])]
 

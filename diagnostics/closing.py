@@ -20,7 +20,10 @@ from jobs.models.jobs import STAGES
 from jobs.models.stages import is_back
 
 # Changes after which nothing is repaired yet.
-NO_REPAIR = ("opened", "closed", "unplugged", "nothing")
+UNPLUGGED, BELT = "unplugged", "belt"
+NO_REPAIR = ("opened", "closed", UNPLUGGED, "nothing")
+REPAIRED = ("repaired_verified", "repaired_not_verifiable")
+MUST_NOT_RUN_ON = ("timer_runs",)  # nobody repaired what still runs by itself
 MUST_NOT_STAND = ("barred", "discarded_stands", "corrects_nothing")
 # Pressure is there, on a car that could not rest; more is not told. Our judgement.
 TELLS_PRESSURE = (("static_pressure", "some"), ("static_pressure", "unsoaked_some"))
@@ -119,12 +122,17 @@ def loop_not_ready(now: JobNow) -> Iterator[Between]:
         yield false_if("loop_not_ready", sentence.strip(), "steps", "Test steps", loop.code)
 
 
+def must_not_run_now(now: JobNow) -> Iterator[Between]:
+    """All by which it must not be run: what tests found, and what is known of the loop."""
+    for gate in must_not_run(now.shut):
+        where = ("steps", "Test steps") if gate.opens else ("repair", "Repair")
+        yield false_if("must_not_run", gate.run_words, *where, f"{gate.code} {gate.number or ''}")
+
+
 def must_not_run_by_tests(now: JobNow) -> Iterator[Between]:
     """What tests found by which it must not be run; what the loop tells stands beside it."""
-    for gate in must_not_run(now.shut):
-        if gate.number:
-            about = f"{gate.code} {gate.number}"
-            yield false_if("must_not_run", gate.run_words, "steps", "Test steps", about)
+    found = {gate.run_words for gate in must_not_run(now.shut) if gate.number}
+    return (point for point in must_not_run_now(now) if point.sentence in found)
 
 
 def loop_left_open(now: JobNow) -> Iterator[Between]:
@@ -152,9 +160,17 @@ def failed_here(now: JobNow) -> Iterator[Between]:
 
 def not_made_safe(now: JobNow) -> Iterator[Between]:
     """Whether no change tells how it was made safe."""
-    if not any(one.what == "unplugged" or one.part == "belt" for one in now.changes):
+    if not any(one.what == UNPLUGGED or one.part == BELT for one in now.changes):
         sentence = "No change on the car tells how it was made safe: unplugged, a shorter belt."
         yield false_if("not_made_safe", sentence, "repair", "Repair")
+
+
+def only_a_belt(now: JobNow) -> Iterator[Between]:
+    """Whether a belt is all that was changed for it: an ordinary new one makes nothing safe."""
+    belts = [one for one in now.changes if one.part == BELT]
+    if belts and not any(one.what == UNPLUGGED for one in now.changes):
+        sentence = f"{belts[-1].words}: say below that it is a shorter one, past the compressor."
+        yield false_if("only_a_belt", sentence, "repair", "Repair")
 
 
 # By ending: what would make its sentence false.
@@ -167,11 +183,11 @@ FALSE_BY: dict[str, tuple[Check, ...]] = {
         loop_not_ready,
         must_not_run_by_tests,
     ),
-    "repaired_not_verifiable": (nothing_repaired, loop_left_open),
+    "repaired_not_verifiable": (nothing_repaired, must_not_run_now),
     "tested_only": (no_test, something_repaired),
     "declined": (),
-    "not_reproduced": (no_test, failed_here),
-    "as_designed": (no_test,),
+    "not_reproduced": (no_test, failed_here, must_not_run_now),
+    "as_designed": (no_test, must_not_run_now),
     "made_safe": (not_made_safe,),
     "released_unfinished": (),
     "refused": (),
@@ -184,7 +200,7 @@ WARN_BY: dict[str, tuple[Check, ...]] = {
     "declined": (no_test, loop_left_open),
     "not_reproduced": (found_since, loop_left_open),
     "as_designed": (found_since, not_shown_gone),
-    "made_safe": (loop_left_open,),
+    "made_safe": (only_a_belt, loop_left_open),
     "released_unfinished": (loop_left_open,),
     "refused": (loop_left_open,),
     "passed_on": (loop_left_open,),
@@ -231,7 +247,8 @@ def points_of(now: JobNow, ending: str = "") -> list[Between]:
             now,
             Between(
                 *(point.code, point.sentence, point.page, point.page_words, point.about),
-                holds=rests and point.page == "steps" and point.code in MUST_NOT_STAND,
+                holds=(rests and point.page == "steps" and point.code in MUST_NOT_STAND)
+                or (ending in REPAIRED and point.code in MUST_NOT_RUN_ON),
             ),
         )
         for point in now.points

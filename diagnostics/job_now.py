@@ -4,9 +4,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
+from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
 from diagnostics.points import Gate, StepPoint, gates, step_points
+from diagnostics.still_around import still_around
 from diagnostics.waived import Waived, parted, waivers_of
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
@@ -74,9 +76,10 @@ def job_now(job: Job) -> JobNow:
         *of_conflicts(entries, marks_in_words(entries)),
         *of_discards(entries),
     ]
-    points = all_points(in_page_order(of_job), steps, states, job)
     changes = standing(told)
-    loop = loop_state(steps, changes)
+    loop = loop_state(steps, changes, told=as_told(job))
+    points = all_points(in_page_order(of_job), steps, states, job)
+    points += still_around(job, loop)
     return JobNow(
         job,
         states,

@@ -9,16 +9,18 @@ common practice, no source.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Any
 
 from diagnostics.assess import Assessed
 from diagnostics.evidence.loop_seen import seen_by
+from diagnostics.loop_events import Event
 from diagnostics.loop_words import GASES, HEADS, LAST, MUST_NOT
 from jobs.models import Change
 from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART, touches
-from jobs.models.wordings import in_shop_time
 
 NOT_LOOKED_AT = "not looked at yet"
-OPEN = ("opened", "taken_open", "open")
+OPEN = ("opened", "taken_open", "open", "told_open")
+TOLD = ("told_vacuum", "told_nitrogen", "told_open")
 NEVER_OPENS = ("gap_set", "fuse", "cleaned", "wire", "unplugged", NOTHING)
 GAS = ("gas", "put_in", "spent")
 ENDS_GAS = (*OPEN, "vacuum")
@@ -28,30 +30,13 @@ SHOWS_PRESSURE = (*SHOWS_CHARGE, "pressure", "ran_low")
 
 
 @dataclass(frozen=True)
-class Event:
-    """Something seen of the loop or done to it; `what` is the change, or which gas was put in."""
-
-    moment: datetime
-    code: str
-    what: str = ""
-
-    @property
-    def at(self) -> str:
-        """When, with the day: a page kept on a tablet may be read on another one."""
-        return in_shop_time(self.moment)
-
-    def said(self, words: dict[str, str]) -> str:
-        """The event in the words of such a table."""
-        return words[self.code].format(at=self.at, what=self.what)
-
-
-@dataclass(frozen=True)
 class Known:
     """What is known after some events.
 
     `head` is the last that told how the loop is. `opened` stands until a vacuum was read, `gas` (no
     refrigerant) until a vacuum or an identified gas, `emptied` until a charge is shown, `perhaps`
-    (a change that may have opened it) until the next head; `oil` may have left with it.
+    (a change that may have opened it) until the next head; `oil` may have left with it. `told` is
+    what somebody told last, at one moment, beside the head and until the next one.
     """
 
     head: Event | None = None
@@ -60,6 +45,7 @@ class Known:
     emptied: Event | None = None
     perhaps: Event | None = None
     oil: Event | None = None
+    told: tuple[Event, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -84,32 +70,58 @@ class LoopState:
 
 
 def loop_state(
-    made: Iterable[Assessed], changes: Iterable[Change], until: datetime | None = None
+    made: Iterable[Assessed],
+    changes: Iterable[Change],
+    until: datetime | None = None,
+    told: Iterable[Event] = (),
 ) -> LoopState:
-    """What the steps and the changes that stand tell of the loop, or told of it at a moment."""
+    """What the steps and the changes that stand tell of the loop, or told of it at a moment.
+
+    `told`: what timers and notes told of it, which a later step or change puts aside.
+    """
     known = Known()
-    for event in events(made, changes):
+    for event in events(made, changes, told):
         if until is None or event.moment <= until:
             known = after(known, event)
-    head = known.head
-    if head is None:
+    last = known.told[-1] if known.told else known.head
+    if last is None:
         not_told = "Whether it is tight, open or empty: not told yet."
         return LoopState("not_looked_at", None, NOT_LOOKED_AT, run_words(known), (not_told,))
-    words = head.said(HEADS)
     opened = known.opened is not None
-    told = tuple(not_told_by(known))
-    return LoopState(head.code, head.moment, words, run_words(known), told, opened)
+    not_told_now = tuple(not_told_by(known))
+    return LoopState(
+        code_of(known), last.moment, words_of(known), run_words(known), not_told_now, opened
+    )
 
 
-def events(made: Iterable[Assessed], changes: Iterable[Change]) -> list[Event]:
+def code_of(known: Known) -> str:
+    """The code of what was told last; but an open loop stays open until a test or a change."""
+    codes = [known.head.code] if known.head else []
+    codes += [one.code for one in known.told]
+    return next((code for code in codes if code in OPEN), codes[-1])
+
+
+def words_of(known: Known) -> str:
+    """What somebody told of it, and behind that what was last read or noted."""
+    both = (*known.told, *([known.head] if known.head else []))
+    return "; ".join(one.said(HEADS) for one in both)
+
+
+def events(
+    made: Iterable[Assessed], changes: Iterable[Change], told: Iterable[Event] = ()
+) -> list[Event]:
     """All that tells of the loop, in the order in which it happened.
 
-    Of one moment a change comes before a test, as where a step's car state is told.
+    Of one moment a change comes before a test, as where a step's car state is told, and what was
+    only told before both.
     """
     steps = list(made)
     of_changes = [(event, 0, one.state.number) for one in changes for event in by_change(one)]
     of_steps = [(event, 1, one.step.number) for one in steps for event in by_step(one, steps)]
-    in_order = sorted([*of_changes, *of_steps], key=lambda told: (told[0].moment, *told[1:]))
+    only_told = [(event, -1, number) for number, event in enumerate(told)]
+    in_order = sorted(
+        [*only_told, *of_changes, *of_steps], key=lambda told: (told[0].moment, *told[1:])
+    )
     return [event for event, _kind, _number in in_order]
 
 
@@ -146,6 +158,8 @@ def first_made(one: Assessed, steps: Iterable[Assessed]) -> datetime:
 
 def after(known: Known, event: Event) -> Known:
     """What is known once that happened."""
+    if event.code in TOLD:
+        return after_told(known, event)
     code, was = event.code, known.head.code if known.head else ""
     caps_only = code == "closed" and was not in ("", "closed", *OPEN)  # it was not open
     if code == "perhaps" or caps_only:
@@ -153,7 +167,11 @@ def after(known: Known, event: Event) -> Known:
     if code == "as_label":
         return replace(known, gas=None)
     still_open = code in OPEN and was in OPEN
-    told = {"head": known.head if still_open else event, "perhaps": None}
+    told: dict[str, Any] = {
+        "head": known.head if still_open else event,
+        "perhaps": None,
+        "told": (),
+    }
     if code in SHOWS_CHARGE or code in LAST:
         told["emptied"] = event if code in LAST else None
     if code in GAS or code in ENDS_GAS:
@@ -165,14 +183,28 @@ def after(known: Known, event: Event) -> Known:
     return replace(known, **told)
 
 
+def after_told(known: Known, event: Event) -> Known:
+    """What is known once somebody told that: it takes nothing back of what was read or noted."""
+    together = known.told if known.told and known.told[-1].moment == event.moment else ()
+    known = replace(known, told=(*together, event), emptied=event)
+    if event.code == "told_nitrogen":
+        return replace(known, gas=event)
+    if event.code == "told_open":
+        return replace(known, opened=known.opened or event, oil=event)
+    return known
+
+
 def run_words(known: Known) -> str:
     """That it must not be run, or what comes first, with why; empty: nothing here says so."""
     head, gas, emptied, perhaps = known.head, known.gas, known.emptied, known.perhaps
-    if head and head.code in MUST_NOT:
-        return f"Must not be run: {head.said(MUST_NOT)}."
+    bars = [head] if head and head.code in MUST_NOT else []
+    if bars or known.told:
+        why = "; ".join(one.said(MUST_NOT) for one in (*bars, *known.told))
+        return f"Must not be run: {why}."
     if gas:
         out = "nothing since tells that it is out"
-        return f"Must not be run: {gas.what} was put in, {gas.at}, and {out}."
+        put_in = f"nitrogen was put in, as told by {gas.by}" if gas.by else f"{gas.what} was put in"
+        return f"Must not be run: {put_in}, {gas.at}, and {out}."
     if perhaps:
         opened = "whether the loop was opened for it is not told"
         changed = f"{perhaps.what}, {perhaps.at}"
@@ -186,6 +218,8 @@ def run_words(known: Known) -> str:
 def not_told_by(known: Known) -> Iterator[str]:
     """What nobody may read out of it."""
     code = known.head.code if known.head else ""
+    if known.told:
+        yield "As somebody told it: not read."
     if code in SHOWS_PRESSURE:
         yield "How much is in it, and of what: not told by a pressure."
     if code in BY_COUPLER:

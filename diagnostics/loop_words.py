@@ -30,6 +30,9 @@ HEADS = {
     "ran_low": "pressure on the high side, by running pressures, seen {at}",
     "dry": "next to no pressure on the high side, by running pressures, seen {at}",
     "sucks": "low side under the air’s pressure, by running pressures, seen {at}",
+    "told_vacuum": "{what} {at}, as told by {by}",
+    "told_nitrogen": "{what} {at}, as told by {by}",
+    "told_open": "{what} {at}, as told by {by}, closing not noted",
 }
 _NO_OIL = "nothing carries oil to the compressor"
 _RECOVERED = "no charge is shown since"
@@ -55,6 +58,9 @@ MUST_NOT = {
     "nothing_came": _RECOVERED,
     "dry": f"without refrigerant {_NO_OIL}",
     "sucks": "no oil comes back, and air can be drawn in",
+    "told_vacuum": "under vacuum, as told by {by}, {at}",
+    "told_nitrogen": "nitrogen in it, as told by {by}, {at}",
+    "told_open": "the loop is open, as told by {by}, {at}",
 }
 # Of what takes the charge out, or tells that it is out, where pressure was seen since.
 LAST = {
@@ -72,4 +78,7 @@ LAST = {
     "recovered": "recovered {at}",
     "recovery": "recovery entered {at}",
     "nothing_came": "next to nothing came out {at}",
+    "told_vacuum": "under vacuum, as told by {by}, {at}",
+    "told_nitrogen": "nitrogen in it, as told by {by}, {at}",
+    "told_open": "open, as told by {by}, {at}",
 }

@@ -1,5 +1,6 @@
 """The tables of why it does not cool: test steps, and what an owner decided against the order."""
 
+from datetime import datetime
 from uuid import UUID
 
 from django.db import models
@@ -89,8 +90,9 @@ class Step(Keyed):
 class Override(models.Model):
     """An owner who lets a job go against an order, with the reason that prints.
 
-    `order` is its code. It opens that order as a test would, until a test shuts it again or the car
-    is changed in what the order looks at. Never changed, never deleted.
+    `order` is its code. It opens that order where nobody looked yet, never against what was found,
+    until a test shuts it, the car is changed in what the order looks at, or the job is closed.
+    Never changed, never deleted. `job_closed_at` is read with it (overridden.py).
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="overrides")
@@ -104,6 +106,12 @@ class Override(models.Model):
 
     def __str__(self) -> str:
         return f"{self.job_id}: {self.order}"
+
+    @property
+    def ended_at(self) -> datetime | None:
+        """When its job was closed since; None: it was not."""
+        ended: datetime | None = self.__dict__.get("job_closed_at")
+        return ended
 
     @property
     def said(self) -> str:

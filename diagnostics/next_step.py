@@ -1,7 +1,7 @@
 """Which test comes next: one to make again since the car was changed, else the first not made.
 
-In the order of the catalogue, inside what the car allows and what must come first; what was found
-does not change it.
+In the order of the catalogue, inside what the car allows and what must come first; where it must
+not be run, none that runs it. What was found does not change it otherwise.
 """
 
 from collections.abc import Iterable
@@ -11,8 +11,10 @@ from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made
+from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 from diagnostics.models import Override
+from diagnostics.points import Gate, must_not_run
 from diagnostics.since_changed import to_make_again
 from jobs.models import CarState
 
@@ -22,11 +24,19 @@ def next_kind(
     made: list[Assessed],
     states: list[CarState],
     overrides: Iterable[Override] = (),
+    shut: Iterable[Gate] = (),
 ) -> Kind | None:
-    """The test to make next: one to make again, else the first not made; None: none may be."""
+    """The test to make next: one to make again, else the first not made; None: none may be.
+
+    `shut` are the gates that are shut now.
+    """
     done = made_before(made, states, overrides)
-    again = can_be_made(to_make_again(states, made), done, system)
-    return again or can_be_made(not_made(made), done, system)
+    barred = bool(must_not_run(shut))
+
+    def first_of(kinds: Iterable[Kind]) -> Kind | None:
+        return can_be_made([one for one in kinds if not (barred and runs(one))], done, system)
+
+    return first_of(to_make_again(states, made)) or first_of(not_made(made))
 
 
 def not_made(made: list[Assessed]) -> list[Kind]:

@@ -116,6 +116,15 @@ OF_ORDERS = {
 }
 HUB_FOUND = "The hub does not turn freely, or its drive is broken."
 OTHER_GAS = "Another gas than the label’s was found in it, or a mixture."
+HV_FOUND = "High voltage was found present after it was isolated: hands off."
+# By order: the gate of what was found, and why it bars running.
+FOUND = {
+    "hub_first": ("hub_found", HUB_FOUND),
+    "gas_first": ("gas_found", OTHER_GAS),
+    "dead_first": ("hv_found", HV_FOUND),
+}
+NO_FINDING = ("not_proven",)  # nobody could tell, which is neither
+SINCE_CHANGED = " The car was changed since, and this was not tested again."
 LOOP_OPEN = (
     "The loop is open, as far as is noted: note that it is closed, with the drier fitted last."
 )
@@ -129,6 +138,7 @@ BEFORE = {
     "loop_run": SHOWN,
     "hub_found": "the hub turned by hand, engine off, and found free",
     "gas_found": "the gas identified, and found as the label says",
+    "hv_found": "the high voltage isolated and proven dead, by a person qualified for it",
 }
 
 
@@ -148,6 +158,11 @@ class Gate:
     opens: str
     found: bool = False
     number: int | None = None
+
+    @property
+    def bars_running(self) -> bool:
+        """Whether something recorded says by it that it must not be run."""
+        return self.code in BEFORE
 
     @property
     def what(self) -> str:
@@ -183,6 +198,12 @@ class Gate:
 
 
 Told = Sequence[tuple[Assessed, Made]]
+# The test that tells more of a loop in such a state.
+OPENS_LOOP = {
+    "closed": "vacuum_hold",
+    "told_vacuum": "vacuum_hold",
+    "told_nitrogen": "nitrogen_hold",
+}
 
 
 def gates(
@@ -192,7 +213,10 @@ def gates(
     loop: LoopState,
     overrides: Iterable[Override] = (),
 ) -> list[Gate]:
-    """The gates that are shut now, in the order of what they bar; no order that was overridden."""
+    """The gates that are shut now, in the order of what they bar.
+
+    An override takes the place of a look that nobody had; what was found stays shut.
+    """
     told = by_time(steps, states)
     done = made(steps, states, overrides)
     orders = [(ORDERS[code], *acts) for code, acts in OF_ORDERS.items()]
@@ -211,7 +235,7 @@ def gates(
 
 def must_not_run(shut: Iterable[Gate]) -> list[Gate]:
     """Those of the gates by which something that was recorded says that it must not be run."""
-    return [gate for gate in shut if gate.code in BEFORE]
+    return [gate for gate in shut if gate.bars_running]
 
 
 def by_time(steps: Sequence[Assessed], states: Sequence[CarState]) -> Told:
@@ -247,7 +271,7 @@ def of_loop(loop: LoopState) -> Iterator[Gate]:
     is_open = loop.code in OPEN
     if loop.run:
         must_not = loop.run.startswith("Must not")
-        opens = "" if is_open else "vacuum_hold" if loop.code == "closed" else "static_pressure"
+        opens = "" if is_open else OPENS_LOOP.get(loop.code, "static_pressure")
         code, act = ("loop_run", "run") if must_not else ("loop_check", "measure")
         yield Gate(code, act, loop.run, opens, must_not)
     if is_open:
@@ -258,15 +282,27 @@ def of_loop(loop: LoopState) -> Iterator[Gate]:
 
 def of_findings(system: System, told: Told) -> Iterator[Gate]:
     """What was found in it, by which it must not be run at all."""
-    for code, of, why in (
-        ("hub_found", "hub_first", HUB_FOUND),
-        ("gas_found", "gas_first", OTHER_GAS),
-    ):
-        order = ORDERS[of]
-        shut = shut_by(order, told) if order.holds_on(system) else None
-        if shut and not shut[1].touched and shut[1].outcome in order.closed.get(shut[1].kind, ()):
+    for of, (code, why) in FOUND.items():
+        shut = found_by(ORDERS[of], told) if ORDERS[of].holds_on(system) else None
+        if shut:
             number = shut[0].step.number
-            yield Gate(code, "run", f"{why} Step {number}.", OF_ORDERS[of][1], True, number)
+            since = SINCE_CHANGED if shut[1].touched else ""
+            why_now = f"{why} Step {number}.{since}"
+            yield Gate(code, "run", why_now, OF_ORDERS[of][1], True, number)
+
+
+def found_by(order: Order, told: Told) -> tuple[Assessed, Made] | None:
+    """The last test that found what shuts an order, until one finds otherwise.
+
+    A change on the car takes no finding away: what was adjusted may have been something else.
+    """
+    last = None
+    for step, one in told:
+        if order.is_opened_by(one):
+            last = None
+        elif one.outcome in order.closed.get(one.kind, ()) and one.outcome not in NO_FINDING:
+            last = (step, one)
+    return last
 
 
 def looked_for_debris(step: Assessed) -> bool:

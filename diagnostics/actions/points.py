@@ -9,6 +9,7 @@ from diagnostics.closing import to_waive
 from diagnostics.evidence.orders import ORDERS
 from diagnostics.job_now import job_now
 from diagnostics.models import Override, Waiver
+from diagnostics.overrides_told import shut_by_a_test
 from diagnostics.waived import identity
 from jobs.actions.job import job_of
 from jobs.logbook import Refused
@@ -47,15 +48,18 @@ def override(entry: Entry, order: str, reason: str) -> dict[str, Any]:
     """Let the job go against an order.
 
     Raises:
-        Refused: what the job has keeps it already.
+        Refused: what the job has keeps it already, or a test shut it.
 
     """
     job = job_of(entry)
     states = list(job.car_states.all())
     overrides = overrides_of(job)
-    done = made(steps_of(job, states, overrides), states, overrides)
-    if ORDERS[order].is_kept(done, system_of(job.vehicle.system)):
+    steps = steps_of(job, states, overrides)
+    if ORDERS[order].is_kept(made(steps, states, overrides), system_of(job.vehicle.system)):
         raise Refused(NOT_SHUT)
+    found = shut_by_a_test(order, steps, states)
+    if found:
+        raise Refused(f"Not overridden. {found}")
     Override.objects.create(
         job=job, entry=entry, order=order, reason=reason, given_at=entry.happened_at
     )

@@ -23,6 +23,7 @@ HUB_NOT_FREE = ("locked", "rough", "frees_backwards", "broken_inside", "drive_br
 # What a kind names that puts the shop's own hoses on, and one that runs the compressor.
 OWN_HOSES = ("gas_first", "leak_stop_first")
 RUN = ("hub_first", "charge_first")
+OVERRIDE = "override"  # an owner's word among the tests made
 
 
 @dataclass(frozen=True)
@@ -45,7 +46,8 @@ class Order:
     """Open until a test of a kind in `opened` came out so; one in `closed` shuts it again.
 
     The newest test decides. Where the car was changed since in what a test looks at it opens
-    nothing, but for an order that is `lasting`; what it shut stays shut. `on`: the systems for
+    nothing, but for an order that is `lasting`; what it shut stays shut. An owner's override may
+    stand for what nobody looked at yet, never for what a test shut. `on`: the systems for
     which it holds, one that is not known among them unless it is for `known` ones. `at_first`: kept
     until something shuts it. `hoses`: it is about the shop's own hoses.
     """
@@ -69,12 +71,13 @@ class Order:
         """Whether what was made, oldest first, opens it on such a system."""
         if not self.holds_on(system):
             return True
-        kept = self.at_first
+        kept, found = self.at_first, False
         for one in made:
             if self.is_opened_by(one):
-                kept = kept or self.lasting or not one.touched
+                found = found and one.kind == OVERRIDE
+                kept = kept or (not found and (self.lasting or not one.touched))
             elif self.is_shut_by(one):
-                kept = False
+                kept, found = False, True
         return kept
 
     def is_opened_by(self, one: Made) -> bool:

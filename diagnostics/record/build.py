@@ -19,6 +19,7 @@ from diagnostics.record.issues import entries_of
 from diagnostics.record.qualifications import cards_of, in_one
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import STANDS, iso, kind_words, numbers, several
+from diagnostics.still_around import still_around
 from diagnostics.waived import Pointed, parted, waivers_of
 from jobs.models import Change, Consent, Entry, Job, Person, Shop
 from jobs.models.changes import changes_of, standing, times_changed
@@ -66,7 +67,8 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         *of_conflicts(entries, marks_in_words(entries, on_paper=True)),
         *of_discards(entries),
     ]
-    still, waived = parted(all_points(open_here, made.assessed, states, job), waivers_of(job))
+    listed = all_points(open_here, made.assessed, states, job) + still_around(job, made.loop)
+    still, waived = parted(listed, waivers_of(job))
     points = [*map(point_of, still), *(point_of(one.point, one.waiver.said) for one in waived)]
     moves = moves_of(job)
     data: frozen.RecordData = {

@@ -87,13 +87,14 @@ def let(
 def overridden(one: Override, states: Sequence[CarState]) -> frozen_stages.Let:
     """An order that the job may go against."""
     order = ORDERS.get(one.order)
+    over = one.ended_at and one.job.stage != "closed"  # a paper of the closed job has it still
     return {
         "what": "overridden",
         "code": one.order,
         "text": order.first if order else one.order,
         "reason": one.reason,
         "said": one.said,
-        "counts": not override_touched(one, states),
+        "counts": not over and not override_touched(one, states),
         "by": one.entry.author.name,
         "author": str(one.entry.author.key),
         "entry": str(one.entry.key),

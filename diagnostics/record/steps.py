@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, readings_of, steps_of, system_of
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Step
 from diagnostics.record.equipment import equipment_of, read_with_of
@@ -62,7 +63,7 @@ def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> 
             sum(one.stands for one in standing),
             sum(bool(one.step.not_done) for one in standing),
         ),
-        loop=loop_state(all_steps, changes),
+        loop=loop_state(all_steps, changes, told=as_told(job)),
         equipment=equipment_of(all_steps),
     )
 

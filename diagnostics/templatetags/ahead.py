@@ -9,9 +9,11 @@ from django.db.models import OuterRef, Prefetch, Subquery, prefetch_related_obje
 
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of
+from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
-from diagnostics.models import Override, Step
+from diagnostics.models import Step
 from diagnostics.next_step import next_kind
+from diagnostics.overridden import with_end
 from diagnostics.points import MUST_NOT_RUN, Gate, gates, must_not_run
 from diagnostics.shop_told import ShopTold, shop_told
 from jobs.models import Change, Entry, Job
@@ -31,6 +33,11 @@ class Ahead:
     next: str
     loop: str
     danger: str
+
+    @property
+    def said(self) -> str:
+        """The next step as one, not as what was found: Next: gas identified, 5 minutes."""
+        return f"Next: {self.next[:1].lower()}{self.next[1:]}" if self.kind else self.next
 
 
 @register.simple_tag
@@ -64,9 +71,10 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     with_others = Step.objects.select_related("entry", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
-    let = Prefetch("overrides", Override.objects.select_related("entry__author"))
+    let = Prefetch("overrides", with_end())
     around = ("car_states", Prefetch("changes", changes), Prefetch("steps", steps), let)
-    prefetch_related_objects(list(jobs), *around)
+    told = Prefetch("waitings", waits_told()), Prefetch("handovers", notes_told())
+    prefetch_related_objects(list(jobs), *around, *told)
     shop = shop_told()
     return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
 
@@ -85,12 +93,13 @@ def read(job: Job, shop: ShopTold) -> list[Assessed]:
 
 def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
-    loop = loop_state(made, standing(job.changes.all()))
+    loop = loop_state(made, standing(job.changes.all()), told=as_told(job))
     system, states = system_of(job.vehicle.system), list(job.car_states.all())
-    kind = next_kind(system, made, states, overrides_of(job))
+    shut = gates(system, made, states, loop)
+    kind = next_kind(system, made, states, overrides_of(job), shut)
     words = f"{kind.title}, {kind.minutes} minutes" if kind else NONE_LEFT
     name, title = (kind.name, kind.title) if kind else ("", "")
-    danger = " ".join(dangers(loop, gates(system, made, states, loop)))
+    danger = " ".join(dangers(loop, shut))
     return Ahead(name, title, words, loop.words, danger)
 
 

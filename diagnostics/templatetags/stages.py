@@ -6,7 +6,7 @@ from django import template
 
 from diagnostics.assess import overrides_of
 from diagnostics.closing import next_stage
-from diagnostics.evidence.orders import ORDERS
+from diagnostics.overrides_told import let_told
 from diagnostics.waived import waivers_of
 from jobs.models import Job
 from jobs.models.closing import ENDINGS
@@ -32,5 +32,5 @@ def job_stage(context: dict[str, Any], job: Job) -> dict[str, Any]:
         "is_closed": closed,
         "may_open": role != DESK,
         "waived": waivers_of(job),
-        "let": [(ORDERS[one.order].first, one) for one in overrides_of(job) if one.order in ORDERS],
+        "let": let_told(overrides_of(job), list(job.car_states.all()), context.get("shut") or ()),
     }

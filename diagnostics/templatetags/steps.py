@@ -9,8 +9,10 @@ from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 from diagnostics.job_now import Points, all_points
+from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.next_step import next_kind, not_made, orders_open
 from diagnostics.points import Gate, against_loop, gates, must_not_run
@@ -34,8 +36,8 @@ def steps_made(job: Job | None) -> list[Assessed]:
 
 @register.simple_tag
 def loop_told(job: Job | None, made: list[Assessed], changes: Iterable[Change]) -> LoopState | None:
-    """The loop as its steps and the changes that stand tell it; None for the page without a job."""
-    return loop_state(made, changes) if job else None
+    """The loop as it was read, changed and told of; None for the page without a job."""
+    return loop_state(made, changes, told=as_told(job)) if job else None
 
 
 @register.simple_tag
@@ -102,7 +104,9 @@ def next_tap(context: dict[str, Any], job: Job | None, form: Any) -> dict[str, A
     if kind is None and job:
         states = list(job.car_states.all())
         made = context.get("made") or []
-        kind = next_kind(system_of(job.vehicle.system), made, states, overrides_of(job))
+        system, loop = system_of(job.vehicle.system), context.get("loop")
+        shut = gates(system, made, states, loop) if loop else []
+        kind = next_kind(system, made, states, overrides_of(job), shut)
     return {"kind": kind, "chosen": not bound or bool(told), "form": form}
 
 
@@ -136,12 +140,15 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
         return {"job": job, "why": "Tests are the technicians’ work."}
     states, system = list(job.car_states.all()), system_of(job.vehicle.system)
     overrides = overrides_of(job)
-    kind = next_kind(system, made, states, overrides)
+    shut: list[Gate] = context.get("shut") or []
+    kind = next_kind(system, made, states, overrides, shut)
     if kind:
         before = any(one.stands and one.step.kind == kind.name for one in made)
         again = kind in to_make_again(states, made)
         return {"job": job, "kind": kind, "again": again, "before": before}
-    waits = orders_open(not_made(made), made_before(made, states, overrides), system)
+    left = not_made(made)
+    waits = [gate.run_words for gate in must_not_run(shut) if any(runs(one) for one in left)]
+    waits += orders_open(left, made_before(made, states, overrides), system)
     return {"job": job, "waits": waits, "last": last_made(made), "count": count(made)}
 
 
@@ -155,7 +162,9 @@ def all_tests(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
 def kept_page(kind: Kind) -> dict[str, Any]:
     """What a kept page has to know of a kind: what bars it, and what must come first."""
     told = kind.as_json()
-    return {name: told[name] for name in ("name", "about", "bars", "orders", "waits")}
+    return {name: told[name] for name in ("name", "about", "bars", "orders", "waits")} | {
+        "runs": runs(kind)
+    }
 
 
 @register.inclusion_tag("diagnostics/_tests.html")

@@ -15,6 +15,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS, Order
 from diagnostics.forms.points import OverrideForm, WaiveForm
 from diagnostics.job_now import JobNow, job_now
+from diagnostics.overrides_told import let_told, shut_by_a_test
 from diagnostics.waived import identity
 from jobs.logbook import EntryKind, enter
 from jobs.models import Job
@@ -35,6 +36,7 @@ class Row:
     form: Any
     key: str
     open: bool
+    found: str = ""  # the test that shut an order: no override opens it
 
 
 @signed_in()
@@ -73,7 +75,7 @@ def show_points(request: HttpRequest, job: Job, form: Any) -> HttpResponse:
         "open": [row_of(point, form) for point in listed if not point.waiver],
         "waived": [point for point in listed if point.waiver],
         "shut": shut(now, form),
-        "let": now.overrides,
+        "let": let_told(now.overrides, now.states, now.shut),
         "orders": {code: order.first for code, order in ORDERS.items()},
         "may_waive": getattr(request.user, "role", "") == OWNER,
     }
@@ -112,7 +114,8 @@ def shut(now: JobNow, form: Any) -> list[Row]:
             continue
         mine = isinstance(form, OverrideForm) and form["order"].value() == code
         asked = form if mine else OverrideForm(initial={"order": code}, auto_id=f"id_{code}_%s")
-        rows.append(Row(None, order, waits, asked, key_of(form, mine), mine))
+        found = shut_by_a_test(code, now.steps, now.states)
+        rows.append(Row(None, order, waits, asked, key_of(form, mine), mine, found))
     return rows
 
 

@@ -25,17 +25,22 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.fields import TYPE_AGAIN, Field, Number
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading
+from diagnostics.evidence.runs import runs
 from diagnostics.evidence.strips import range_strip
 from diagnostics.evidence.system import System, can_be_such
 from diagnostics.evidence.worked_out import NEEDS_TABLE, factors
 from diagnostics.forms.step import StepForm, typed_in
+from diagnostics.loop_as_told import as_told
+from diagnostics.loop_state import loop_state
 from diagnostics.models import Step
 from diagnostics.physics.refrigerants import REFRIGERANTS
 from diagnostics.physics.units import table
+from diagnostics.points import FOUND, gates, must_not_run
 from diagnostics.shop_told import shop_told
 from jobs.forms.fields import SAY_WHY
 from jobs.logbook import enter
 from jobs.models import Conditions, Job
+from jobs.models.changes import changes_of, standing
 from jobs.models.conditions import BEGIN_TESTS, last_conditions
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.views.access import asks_for_part, signed_in
@@ -93,10 +98,11 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     )
     if corrected and not first.is_bound:
         first.readings = dict(readings_of(corrected))
-    shut, let = must_come_first(kind, job)
+    shut, let, found = must_come_first(kind, job)
     said = page(first, shut) | {
         "job": job,
         "let": let,
+        "found": found,
         "under": under,
         "no_consent": not any(one.counts for one in job.consents.all()),
         "key": request.POST.get("key") or uuid.uuid4(),
@@ -122,10 +128,13 @@ def begun_under(kind: Kind, under: Conditions | None) -> dict[str, str]:
     return {name: value for name, value in told.items() if name.removesuffix("_unit") in asked}
 
 
-def must_come_first(kind: Kind, job: Job) -> tuple[list[str], list[str]]:
-    """What must be known before the test is made on this car, as it is now; what was overridden."""
-    if not (kind.orders and kind.waits):
-        return [], []
+def must_come_first(kind: Kind, job: Job) -> tuple[list[str], list[str], list[str]]:
+    """What must be known before the test is made on this car; what was overridden; what was found.
+
+    What was found by which it must not be run is said of every test that runs it, or waits for it.
+    """
+    if not (kind.orders or runs(kind)):
+        return [], [], []
     states, overrides = list(job.car_states.all()), overrides_of(job)
     steps, system = steps_of(job, states, overrides), system_of(job.vehicle.system)
     shut = kind.not_kept(made(steps, states, overrides), system)
@@ -135,7 +144,14 @@ def must_come_first(kind: Kind, job: Job) -> tuple[list[str], list[str]]:
         for order in kind.not_kept(made(steps, states), system)
         if order not in shut
     ]
-    return [order.first for order in shut], let
+    loop = loop_state(steps, standing(changes_of(job)), told=as_told(job))
+    mine = {FOUND[code][0] for code in kind.orders if code in FOUND}
+    found = [
+        gate.run_words
+        for gate in must_not_run(gates(system, steps, states, loop))
+        if runs(kind) or gate.code in mine
+    ]
+    return [order.first for order in shut], let, found
 
 
 def show_meaning(request: HttpRequest, kind: Kind) -> HttpResponse:
@@ -161,7 +177,8 @@ def page(form: StepForm, orders: Iterable[str] = ()) -> dict[str, Any]:
         "barred": kind.forbids(system),
         "first": [one for one in (kind.asks(system), *orders) if one],
         "remarks": kind.remarks_for(system),
-        "kind_data": kind.as_json() | {"type_again": TYPE_AGAIN, "say_why": SAY_WHY},
+        "kind_data": kind.as_json()
+        | {"runs": runs(kind), "type_again": TYPE_AGAIN, "say_why": SAY_WHY},
         "system_data": system,
         "unit_data": table(units_of(kind)),
         "around_data": {

@@ -1,11 +1,11 @@
 """Where the car is, where its key hangs, when it is promised, who has it."""
 
 import uuid
-from typing import Any
+from typing import Any, cast
 
 from django.utils.datastructures import MultiValueDict
 
-from jobs.forms.fields import DASH, Line, OnJob, Tap, is_dash
+from jobs.forms.fields import DASH, Line, OnJob, Tap, Taps, is_dash
 from jobs.forms.when import DAYS, Clock, Day, day_told, happened, hours, moment_told, time_told
 from jobs.logbook import Told
 from jobs.models import Person
@@ -14,7 +14,6 @@ from jobs.models.places import WORD_LENGTH, bay_words, bays_in_use, people_here
 ME = "me"
 NOTHING_TOLD = "Nothing is told yet: tap or type what is new."
 WHAT_TIME = "At what time? Tap one, or type it."
-TAKES_OUT = "A dash takes out what stands there."
 
 
 class BayTap(Tap):
@@ -53,8 +52,9 @@ class PlaceForm(NamesPeople):
     """Each part by itself; what is left empty stays as it is."""
 
     bay = BayTap("Where is it?", {})
-    bay_words = Line(WORD_LENGTH, "Another place", f"Yard, wash, a bay not listed. {TAKES_OUT}")
-    key_hook = Line(WORD_LENGTH, "Key hook", f"Where its key hangs. {TAKES_OUT}")
+    bay_words = Line(WORD_LENGTH, "Another place", "Yard, wash, a bay not listed.")
+    key_hook = Line(WORD_LENGTH, "Key hook", "Where its key hangs.")
+    takes_out = Taps("Not there any more", {"bay": "In no bay or place", "key_hook": "On no hook"})
     promised_day = Tap("Promised for", {**DAYS, DASH: "Nothing promised"})
     promised_hour = hours("At", "Without a day: the next time the clock shows this.")
     promised_date = Day("Another day", "Counts instead of a tap.")
@@ -81,12 +81,18 @@ class PlaceForm(NamesPeople):
         for name, text in (("bay", bay), ("key_hook", said.get("key_hook"))):
             if text:
                 self.told[name] = "" if is_dash(text) else text
+        for name in said.get("takes_out") or ():
+            self.told.setdefault(name, "")
         if said.get("has_it"):
             self.told["has_it"] = self.who(said["has_it"])
         self.read_promise(said)
         if not self.told and not self.errors:
             self.add_error("bay", NOTHING_TOLD)
         return said
+
+    def fit(self, author: Person) -> None:
+        """Leave out the name of who types it, who taps “I have it”; it is taken all the same."""
+        cast("Tap", self.fields["has_it"]).elsewhere = [str(author.key)]
 
     def who(self, tapped: str) -> str:
         """The key of who has it; empty: nobody."""

@@ -59,7 +59,7 @@ ENDINGS: dict[str, Ending] = {
             "That it cools is not shown yet. Come back as noted below; the check belongs to this"
             " job.",
             asks=("air", "come_back"),
-            may_ask=("tag", "reason"),
+            may_ask=("reason",),
         ),
         Ending(
             "tested_only",
@@ -89,7 +89,7 @@ ENDINGS: dict[str, Ending] = {
             "We could not make it fail while the car was here.",
             "That does not say that nothing is wrong: a fault that comes and goes may be away when"
             " it is looked for. Note when it fails again and call us.",
-            may_ask=("tag", "come_back"),
+            may_ask=("come_back",),
             rests_on_tests=True,
         ),
         Ending(
@@ -100,7 +100,6 @@ ENDINGS: dict[str, Ending] = {
             " named below carry this.",
             "On another day, and in what was not tested, it may be otherwise.",
             asks=("air", "carried_by"),
-            may_ask=("tag",),
             rests_on_tests=True,
         ),
         Ending(

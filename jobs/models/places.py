@@ -41,6 +41,12 @@ def hook_words(hook: str) -> str:
     return f"key {hook}" if hook else ""
 
 
+def one_car_each(bay: str, hook: str) -> list[str]:
+    """The places that hold one car or one key: a bay with a number or a letter, and a hook."""
+    words = bay_words(bay)
+    return [text for text in (words if words != bay else "", hook_words(hook)) if text]
+
+
 def people_here() -> list[Person]:
     """Who can have a car."""
     return list(Person.objects.filter(is_active=True))

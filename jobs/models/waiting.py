@@ -28,8 +28,19 @@ SOMEONE = {
     "other": "Something else",
 }
 WHATS = {**BY_ITSELF, **SOMEONE}
+# What is read when its minutes are up, and the test that asks for it: the clock reads nothing.
+READ_AFTER = {
+    "vacuum": ("vacuum_hold", "read the vacuum"),
+    "nitrogen": ("nitrogen_hold", "read the pressure"),
+}
 # Before the words that follow, and as they stand alone.
-LABELS = {"part": "Part", "yes": "Customer, yes or no", "person": "", "other": "", "timer": ""}
+LABELS = {
+    "part": "Part",
+    "yes": "Customer, yes or no",
+    "person": "Someone",
+    "other": "",
+    "timer": "",
+}
 
 
 class Waiting(Keyed):
@@ -63,6 +74,11 @@ class Waiting(Keyed):
         return f"{self.job_id}: {self.label}"
 
     @property
+    def stands(self) -> bool:
+        """Whether it is waited for still."""
+        return not (self.ended_by_id or self.superseded_by_id)
+
+    @property
     def by_itself(self) -> bool:
         """Whether it runs by itself until a time."""
         return self.what in BY_ITSELF
@@ -79,6 +95,23 @@ class Waiting(Keyed):
         what = LABELS.get(self.what, words(WHATS, self.what))
         told = ": ".join(text for text in (what, self.words) if text)
         return told[:1].upper() + told[1:] or words(WHATS, self.what)
+
+    @property
+    def read_with(self) -> str:
+        """The test that is made when its minutes are up, by its name; empty: none."""
+        return READ_AFTER.get(self.what, ("", ""))[0]
+
+    @property
+    def read_words(self) -> str:
+        """What is to be read then."""
+        return READ_AFTER.get(self.what, ("", ""))[1]
+
+    @property
+    def over_words(self) -> str:
+        """That its minutes are up, and no more: 30 minutes are up: read the vacuum."""
+        count = self.minutes
+        up = "1 minute is up" if count == 1 else f"{count} minutes are up"
+        return f"{up}: {self.read_words}" if self.read_words else up
 
     @property
     def minutes(self) -> int | None:
@@ -118,6 +151,13 @@ class Waiting(Keyed):
 def standing_waits(jobs: Iterable[Job]) -> models.QuerySet[Waiting]:
     """What these jobs wait for now."""
     return still_waiting().filter(job__in=jobs)
+
+
+def waits_now(job: Job) -> list[Waiting]:
+    """What one job waits for now; no query where all that it ever waited for came with it."""
+    if "waitings" in getattr(job, "_prefetched_objects_cache", {}):
+        return [one for one in job.waitings.all() if one.stands]
+    return list(standing_waits([job]))
 
 
 def still_waiting() -> models.QuerySet[Waiting]:

@@ -11,30 +11,47 @@ from diagnostics.physics.units import NO_BREAK
 from jobs.models import Job, Waiting
 from jobs.models.holds import end_of
 from jobs.models.moments import short_time
+from jobs.models.people import OWNER, TECHNICIAN
 from jobs.models.places import bay_words, hook_words
-from jobs.models.waiting import standing_waits
+from jobs.models.waiting import waits_now
 
 register = template.Library()
 UNBROKEN_MAX = 24
 
 
 @register.inclusion_tag("jobs/_job_waiting.html", takes_context=True)
-def job_waiting(
-    context: dict[str, Any],
-    job: Job | None,
-    without_links: bool = False,
-) -> dict[str, Any]:
+def job_waiting(context: dict[str, Any], job: Job | None) -> dict[str, Any]:
     """Where the car is and what it waits for; without a job, the places that a script fills."""
     now = timezone.now()
-    waits = sorted(standing_waits([job]), key=end_of) if job else []
+    waits = sorted(waits_now(job), key=end_of) if job else []
     return {
         "job": job,
         "where": where(job, now) if job else "",
-        "waits": [(one, one.time_words(now)) for one in waits],
+        "waits": [(one, time_now(one, now)) for one in waits],
+        "may_test": may_test(context),
         "key": uuid.uuid4() if job else "",
-        "links": not without_links,
         "csrf_token": context.get("csrf_token"),
     }
+
+
+def may_test(context: dict[str, Any]) -> bool:
+    """Whether who looks at it makes tests."""
+    role = getattr(getattr(context.get("request"), "user", None), "role", "")
+    return role in (TECHNICIAN, OWNER)
+
+
+def time_now(one: Waiting, now: datetime) -> str:
+    """Its time in words; of a timer that is over, what is to be done."""
+    return one.over_words if one.by_itself and one.over(now) else one.time_words(now)
+
+
+@register.inclusion_tag("jobs/_job_timers.html", takes_context=True)
+def job_timers(context: dict[str, Any], job: Job | None) -> dict[str, Any]:
+    """What runs by itself or is over, one line each, below the loop's words."""
+    now = timezone.now()
+    waits = sorted(waits_now(job), key=end_of) if job else []
+    runs = [(one, time_now(one, now)) for one in waits if one.by_itself]
+    return {"job": job, "runs": runs, "may_test": may_test(context)}
 
 
 def where(job: Job, now: datetime) -> str:
@@ -63,7 +80,8 @@ def board_line(job: Job, hold: Any) -> str:
     model = ", ".join(str(part) for part in (car.make_model, car.model_year) if part)
     promised = where_promised(job, hold)
     name = job.has_it.name if job.has_it else ""
-    told = (model, unbroken(bay_words(job.bay)), name, unbroken(promised))
+    hook = unbroken(hook_words(job.key_hook))
+    told = (model, unbroken(bay_words(job.bay)), hook, name, unbroken(promised))
     return " · ".join(text for text in told if text)
 
 
@@ -89,7 +107,7 @@ def run_words(one: Waiting, now: datetime) -> str:
     if not one.by_itself or not one.until:
         return one.label
     if one.over(now):
-        return f"{one.label} is over"
+        return f"{one.label}: {one.over_words}"
     gone = int((now - one.began_at).total_seconds() // 60)
     return f"{one.label}, {gone} of {one.minutes} minutes"
 

@@ -1,5 +1,6 @@
 """The board, the first page: every open job, by what holds the car."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -13,6 +14,7 @@ from django.utils import timezone
 from jobs.models import Entry, Job, Waiting
 from jobs.models.holds import GROUPS, NONE_IN, Hold, hold, in_order
 from jobs.models.jobs import OPEN
+from jobs.models.places import one_car_each
 from jobs.models.waiting import open_waits
 from jobs.views.access import signed_in
 from jobs.views.tablet import this_tablet
@@ -38,10 +40,10 @@ def board(request: HttpRequest) -> HttpResponse:
     asked = request.GET.get("group", "")
     codes = [asked] if asked in GROUPS else list(GROUPS)
     start = start_of(request.GET.get("from", "")) if asked in GROUPS else 0
-    holds, own_here = held(own, now)
+    holds, own_here, at = held(own, now)
     places = {code: in_order(holds, own_here, code) for code in codes}
     jobs = jobs_with(pk for listed in places.values() for pk in listed[start : start + PAGE])
-    groups = [group(code, places[code], start, holds, jobs) for code in codes]
+    groups = [group(code, places[code], start, holds, jobs, at) for code in codes]
     said = {
         "groups": groups,
         "jobs": list(jobs.values()),
@@ -66,16 +68,28 @@ def own_jobs(tablet: UUID | None) -> list[UUID]:
     return list(dict.fromkeys(key for key in keys if key))
 
 
-def held(own: Iterable[UUID], now: datetime) -> tuple[dict[int, Hold], list[int]]:
-    """What holds each open job, by its id; and which of the tablet's own are among them."""
+def held(own: Iterable[UUID], now: datetime) -> tuple[dict[int, Hold], list[int], Counter[str]]:
+    """What holds each open job, by its id; which of the tablet's own are among them.
+
+    And of how many cars each bay and each key hook is told.
+    """
     waits: dict[int, list[Waiting]] = {}
     for one in open_waits():
         waits.setdefault(one.job_id, []).append(one)
-    rows = Job.objects.filter(stage__in=OPEN).values_list("pk", "key", "promised_at", "opened_at")
+    rows = Job.objects.filter(stage__in=OPEN).values_list(
+        *("pk", "key", "promised_at", "opened_at", "bay", "key_hook")
+    )
     listed = list(rows)
-    holds = {pk: hold(waits.get(pk, ()), promised, at, now) for pk, _, promised, at in listed}
+    holds = {pk: hold(waits.get(pk, ()), promised, at, now) for pk, _, promised, at, *_ in listed}
+    told = Counter(word for *_, bay, hook in listed for word in one_car_each(bay, hook))
     ids = {key: pk for pk, key, *_ in listed}
-    return holds, [ids[key] for key in own if key in ids]
+    return holds, [ids[key] for key in own if key in ids], told
+
+
+def shared(job: Job, told: Counter[str]) -> str:
+    """That its bay or its hook is told of other cars too."""
+    twice = [word for word in one_car_each(job.bay, job.key_hook) if told[word] > 1]
+    return "; ".join(f"{word[:1].upper()}{word[1:]} is told of {told[word]} cars" for word in twice)
 
 
 def jobs_with(ids: Iterable[int]) -> dict[int, Job]:
@@ -89,10 +103,16 @@ class Row:
 
     job: Job
     hold: Hold
+    shared: str = ""  # a bay or a hook that is told of other cars too
 
 
 def group(
-    code: str, listed: Sequence[int], start: int, holds: dict[int, Hold], jobs: dict[int, Job]
+    code: str,
+    listed: Sequence[int],
+    start: int,
+    holds: dict[int, Hold],
+    jobs: dict[int, Job],
+    at: Counter[str],
 ) -> dict[str, Any]:
     """One group: its rows, how many there are, and where the next page begins."""
     shown = listed[start : start + PAGE]
@@ -102,7 +122,7 @@ def group(
         "words": GROUPS[code],
         "none": NONE_IN[code],
         "count": len(listed),
-        "rows": [Row(jobs[pk], holds[pk]) for pk in shown if pk in jobs],
+        "rows": [Row(jobs[pk], holds[pk], shared(jobs[pk], at)) for pk in shown if pk in jobs],
         "left": max(0, len(listed) - further),
         "further": further,
     }

@@ -13,6 +13,7 @@ from jobs.logbook import enter
 from jobs.models import Job, Person
 from jobs.models.changes import changes_of, standing
 from jobs.models.handovers import ONLY_ON
+from jobs.models.waiting import READ_AFTER, standing_waits
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
@@ -30,11 +31,17 @@ def handover(request: HttpRequest) -> HttpResponse:
     """
     job = asked_job(request) if asked_key(request) else None
     if request.method != "POST":
-        return show(request, job, HandoverForm(job=job))
+        return show(request, job, HandoverForm(job=job, initial={"stands": running(job)}))
     if job is None:
         raise Http404("The form does not say which job it is about; open it from the job again.")
     outcome = enter(HANDOVER, told_from_post(request, HANDOVER.version, job.key))
     return answer(request, outcome, lambda form: show(request, job, form))
+
+
+def running(job: Job | None) -> list[str]:
+    """What a timer that was not ended tells of it; who knows better taps it away."""
+    waits = standing_waits([job]) if job else []
+    return [one.what for one in waits if one.what in READ_AFTER]
 
 
 def show(request: HttpRequest, job: Job | None, form: Any) -> HttpResponse:

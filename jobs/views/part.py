@@ -9,7 +9,7 @@ from django.shortcuts import render
 
 from jobs.forms.fields import OnJob
 from jobs.logbook import EntryKind, enter
-from jobs.models import Job
+from jobs.models import Job, Person
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
 from jobs.views.posted import told_from_post
@@ -32,6 +32,8 @@ def part_page(
     job = asked_job(request) if key else None
 
     def show(form: Any) -> HttpResponse:
+        if job and isinstance(request.user, Person) and hasattr(form, "fit"):
+            form.fit(request.user)
         said = {
             "form": form,
             "job": job,

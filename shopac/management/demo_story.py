@@ -322,7 +322,11 @@ BAYS: tuple[Line, ...] = (
         "Noor Abanti",
         "waiting",
         "umbel",
-        {"what": "person", "words": "isolate, wait, prove it dead", "due_day": "tomorrow"}
+        {
+            "what": "person",
+            "words": "qualified, to isolate, wait and prove it dead",
+            "due_day": "tomorrow",
+        }
         | {"due_hour": "08:00"},
     ),
 )

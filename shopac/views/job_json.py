@@ -18,8 +18,10 @@ from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, override_touched, system_of, touched_since
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import all_points
+from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
+from diagnostics.overridden import with_end
 from diagnostics.points import Gate, StepPoint, against_loop, gates
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.since_changed import to_make_again
@@ -30,7 +32,6 @@ from jobs.models.changes import standing
 from jobs.models.handovers import waiting
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
-from jobs.models.waiting import still_waiting
 from jobs.views.asked import asked_job
 from shopac.version import VERSION
 
@@ -79,11 +80,11 @@ def rows() -> QuerySet[Job]:
     changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         *("consents", "car_states", "waivers"),
-        Prefetch("overrides", Override.objects.select_related("entry__author")),
+        Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
         Prefetch("steps", steps),
-        Prefetch("waitings", still_waiting()),
-        Prefetch("handovers", Handover.objects.select_related("entry__author", "to")),
+        Prefetch("waitings", waits_told()),
+        Prefetch("handovers", notes_told()),
     )
 
 
@@ -96,7 +97,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
     steps = assess_all(job.steps.all(), system, states, overrides, shop)
     state = states[-1] if states else None
     changes = standing(job.changes.all())
-    loop = loop_state(steps, changes)
+    loop = loop_state(steps, changes, told=as_told(job))
     note = waiting(job.handovers.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
@@ -123,8 +124,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
         "place": place_told(job),
-        "waiting": [waiting_told(one) for one in job.waitings.all()],
-        "next": {"kind": ahead.kind, "title": ahead.title, "words": ahead.next},
+        "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
+        "next": {"kind": ahead.kind, "title": ahead.title, "words": ahead.next, "said": ahead.said},
         "danger": ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "units": shop.units.as_json(),
@@ -159,7 +160,7 @@ def override_told(one: Override, states: list[CarState]) -> dict[str, Any]:
         "kind": "override",
         "outcome": "",
         "made_at": one.given_at.isoformat(),
-        "stands": True,
+        "stands": one.ended_at is None,
         "touched": override_touched(one, states),
         "opens": [one.order],
         "shuts": [],
@@ -189,6 +190,9 @@ def waiting_told(one: Waiting) -> dict[str, Any]:
         "key": str(one.key),
         "label": one.nameless,
         "runs": one.by_itself,
+        "over": one.over_words if one.by_itself and one.until else "",
+        "read": one.read_with,
+        "read_words": one.read_words,
         "until": one.until and one.until.isoformat(),
         "due_on": one.due_on and one.due_on.isoformat(),
         "began_at": one.began_at.isoformat(),
@@ -197,7 +201,8 @@ def waiting_told(one: Waiting) -> dict[str, Any]:
 
 def gate_told(gate: Gate) -> dict[str, Any]:
     """What must not be done yet, and where it is opened."""
-    names = ("code", "act", "what", "why", "found", "address", "page_words")
+    named = ("code", "act", "what", "why", "found", "bars_running", "run_words")
+    names = (*named, "address", "page_words")
     return {name: getattr(gate, name) for name in names}
 
 

@@ -92,16 +92,16 @@
     const link = /** @type {HTMLAnchorElement} */ (element("a", job.plate, "list-plate whole"));
     link.href = `/job/?job=${job.key}`;
     plate.append(link);
-    const what = element("p", first?.label || job.next?.words || "Open the car to see what is next", "board-what");
+    const what = element("p", first?.label || job.next?.said || job.next?.words || "Open the car to see what is next", "board-what");
     if (first?.runs) {
-      const { until, label } = first;
-      Object.assign(what.dataset, { timer: "of", label, until, began: first.began_at });
+      const { until, label, over } = first;
+      Object.assign(what.dataset, { timer: "of", label, until, began: first.began_at, over });
       Object.assign(said.dataset, { timerWord: "", until });
     }
     const lines = element("div", "", "board-lines soft");
-    const bay = job.place?.bay;
+    const { bay, key_hook: hook } = job.place || {};
     const at = bay && (/^\d|^.$/.test(bay) ? `bay ${bay}` : bay);
-    lines.append(element("p", [job.car, at].filter(Boolean).join(" · ")));
+    lines.append(element("p", [job.car, at, hook && `key ${hook}`].filter(Boolean).join(" · ")));
     if (job.danger) lines.append(element("strong", job.danger));
     if (more) lines.append(element("p", "Entries kept on this tablet since are not in it: open the car."));
     if (job.untold) lines.append(element("p", "Taken in on this tablet."));

@@ -54,10 +54,11 @@
   /** Every kind of test with the sentence that bars it on this car, and whether it waits for another.
    * @param {any} job @returns {any[]} */
   function kindsFor(job) {
+    const mustNotRun = (job.gates || []).some((/** @type {any} */ gate) => gate.bars_running);
     return JSON.parse(document.getElementById("bars")?.textContent || "[]").map((/** @type {any} */ kind) => {
       const rule = kind.bars.find((/** @type {any} */ one) => window.shopac.isSuch(one.when, job.system));
       const isOpen = (/** @type {any} */ order) => !window.shopac.isKept(order, job);
-      const waits = kind.waits && kind.orders.some(isOpen);
+      const waits = (kind.waits && kind.orders.some(isOpen)) || (kind.runs && mustNotRun);
       return { name: kind.name, barred: rule?.sentence || "", waits };
     });
   }

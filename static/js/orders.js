@@ -40,11 +40,16 @@
   function isKept(order, job) {
     if (!(order.known ? isSuch : canBeSuch)(order.on, job.system)) return true;
     let kept = order.at_first;
+    let found = false; // a test shut it, and no override stands for that
     for (const step of standing(job)) {
       const told = (/** @type {any} */ table) => table[step.kind]?.includes(step.outcome);
       if (told(order.opened) || step.opens?.includes(order.code)) {
-        kept = kept || order.lasting || !step.touched; // changed since, it opens nothing
-      } else if (told(order.closed) || step.shuts?.includes(order.code)) kept = false;
+        found = found && step.kind === "override";
+        kept = kept || (!found && (order.lasting || !step.touched)); // changed since, it opens nothing
+      } else if (told(order.closed) || step.shuts?.includes(order.code)) {
+        kept = false;
+        found = true;
+      }
     }
     return kept;
   }

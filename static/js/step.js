@@ -318,6 +318,11 @@
 
   const sentenceOf = (/** @type {{first: string}} */ order) => order.first;
 
+  /** What was found by which it must not be run. @param {any[]} gates */
+  function mustNotRun(gates) {
+    return gates.filter((gate) => gate.bars_running).map((gate) => gate.run_words).join(" ");
+  }
+
   /** What the drive bars, asks for and reminds of. */
   function showSystem() {
     const barred = kind.bars.find(holds)?.sentence || "";
@@ -326,6 +331,7 @@
     const open = kind.orders.filter((/** @type {any} */ order) => kind.waits && !window.shopac.isKept(order, carNow));
     first.push(...open.map(sentenceOf));
     sayAbove("first", barred ? "" : first.filter(Boolean).join(" "));
+    if (carNow.gates && kind.runs) sayAbove("found", mustNotRun(carNow.gates));
     const holder = document.querySelector("[data-form-holder]");
     holder?.toggleAttribute("open", !barred);
     holder?.querySelector("summary")?.toggleAttribute("hidden", !barred);

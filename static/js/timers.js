@@ -2,8 +2,8 @@
  * Timers count down in the words of the page, by the shop server's clock. A timer is a time that an
  * entry told, not something that runs here: after sleep, reload or on another tablet it is the same.
  *
- * [data-timer="of"]      "Vacuum, 22 of 45 minutes", then "Vacuum is over"
- * [data-timer="left"]    "until 15:20, 23 minutes left", then "over since 15:20"
+ * [data-timer="of"]      "Vacuum, 22 of 45 minutes", then "Vacuum: " and data-over
+ * [data-timer="left"]    "until 15:20, 23 minutes left", then data-over: "30 minutes are up"
  * [data-timer-word]      "until", then "over since"
  * Each has data-until, the first data-began too. Tells other scripts by the event shopac:timer-over.
  */
@@ -48,10 +48,10 @@
     const { label } = one.dataset;
     if (one.dataset.timer === "left") {
       if (!shopac?.words) return "";
-      return left > 0 ? `until ${clock(until)}, ${leftWords(left)}` : `over since ${clock(until)}`;
+      return left > 0 ? `until ${clock(until)}, ${leftWords(left)}` : one.dataset.over || `over since ${clock(until)}`;
     }
-    if (left <= 0) return `${label} is over`;
     const began = Date.parse(one.dataset.began || "");
+    if (left <= 0) return `${label}: ${one.dataset.over || "its minutes are up"}`;
     const gone = Math.max(0, Math.floor((now() - began) / MINUTE));
     return `${label}, ${gone} of ${Math.round((until - began) / MINUTE)} minutes`;
   }
@@ -75,7 +75,7 @@
   /** @param {string} label */
   function over(label) {
     const line = document.querySelector("[data-timer-said]");
-    if (line) line.textContent = `${label} is over.`;
+    if (line) line.textContent = `${label}: its minutes are up.`;
     document.title = `Over: ${plainTitle()}`;
     if (allowed) {
       beep();

@@ -15,7 +15,7 @@
     yes: "Customer, yes or no",
     part: "Part",
     sublet: "Work sent out",
-    person: "",
+    person: "Someone",
     other: "",
   });
   const PAUSE = 30;
@@ -44,6 +44,7 @@
       label: label || "Something else",
       runs: Boolean(until),
       until,
+      over: minutes === 1 ? "1 minute is up" : `${minutes} minutes are up`,
       began_at: new Date(began).toISOString(),
       time: "kept on this tablet",
     };
@@ -56,14 +57,52 @@
     return wait.due_on ? `due ${wait.due_on}` : `since ${clock(wait.began_at)}`;
   }
 
+  /** @param {HTMLElement} time @param {any} wait */
+  function count(time, wait) {
+    const { label, until, over } = wait;
+    Object.assign(time.dataset, { timer: "left", label, until, over });
+  }
+
+  /** The way to the test that reads it. @param {any} wait */
+  function toRead(wait) {
+    const words = String(wait.read_words);
+    const link = /** @type {HTMLAnchorElement} */ (element("a", words.charAt(0).toUpperCase() + words.slice(1)));
+    link.href = `/step/${wait.read}/?job=${told.key}`;
+    return link;
+  }
+
+  /** On the job's first screen. @param {any[]} waits */
+  function drawFirst(waits) {
+    const first = document.querySelector("[data-timers-first]");
+    first?.replaceChildren(
+      ...waits.filter((one) => one.runs).map((one) => {
+        const line = element("p");
+        const time = element("span", timeWords(one));
+        count(time, one);
+        line.append(element("strong", `${one.label}:`), " ", time);
+        if (one.read) line.append(" ", toRead(one));
+        return line;
+      }),
+    );
+  }
+
+  /** What bars pumping it down, on the form. @param {any} job */
+  function drawBars(job) {
+    const whys = (job.gates || []).filter((/** @type {any} */ one) => one.act === "pump" && one.found).map((/** @type {any} */ one) => one.why);
+    document.querySelector("[data-bars-pumping]")?.toggleAttribute("hidden", !whys.length);
+    const line = document.querySelector("[data-bars-pumping-why]");
+    if (line) line.textContent = whys.join(" ");
+  }
+
   /** @param {any} wait */
   function row(wait) {
     const made = element("li", "", "row");
     made.dataset.wait = wait.key;
     const words = element("span", "", "wait");
     const time = element("span", timeWords(wait), "value");
-    if (wait.runs) Object.assign(time.dataset, { timer: "left", label: wait.label, until: wait.until });
+    if (wait.runs) count(time, wait);
     words.append(element("span", wait.label, "name"), time);
+    if (wait.read) words.append(toRead(wait));
     const button = element("button", "No longer", "button");
     Object.assign(button, { type: "submit", name: "waiting", value: wait.key });
     button.setAttribute("aria-label", `${wait.label}: no longer`);
@@ -80,7 +119,6 @@
     if (same(rows) !== same(list.children)) list.replaceChildren(...rows);
     document.querySelector("[data-waits-form]")?.toggleAttribute("hidden", !rows.length);
     document.querySelector("[data-waits-none]")?.toggleAttribute("hidden", rows.length > 0);
-    document.dispatchEvent(new CustomEvent("shopac:timers"));
   }
 
   /** @param {any} job */
@@ -111,6 +149,9 @@
     const moved = here.some((/** @type {any} */ one) => one.kind === "place");
     if (line) line.textContent = where(told) + (moved ? " · told anew on this tablet since" : "");
     draw(waits);
+    drawFirst(waits);
+    drawBars(told);
+    document.dispatchEvent(new CustomEvent("shopac:timers"));
   }
 
   document.addEventListener("shopac:job", (event) => {

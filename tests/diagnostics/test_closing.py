@@ -1,17 +1,23 @@
 """Which points hold which ending: a golden table over jobs as they come, and who sees to it."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
 from diagnostics.closing import FALSE_BY, before_closing
 from diagnostics.job_now import job_now
-from jobs.entries import SYSTEM
+from jobs.entries import HANDOVER, SYSTEM, TAG, WAITING, WAITING_END
 from jobs.logbook import REFUSED
 from jobs.models.closing import ENDINGS
-from tests.diagnostics.jobs_told import CLUTCH, COMES_NOT, HOLDS, LIQUID, Told
+from tests.diagnostics.jobs_told import CLUTCH, COMES_NOT, HOLDS, LIQUID, Told, stood
+from tests.diagnostics.test_close import ANSWERS
+from tests.diagnostics.test_gates import LOCKED, MIXED
+from tests.diagnostics.test_loop_state import VACUUM
+from tests.diagnostics.test_record import data_of
 
 pytestmark = pytest.mark.django_db
+FLAMMABLE = {**MIXED, "result": "flammable"}
 
 
 def nothing(told: Told) -> None:
@@ -63,9 +69,55 @@ def unplugged(told: Told) -> None:
     told.change(what="unplugged")
 
 
+def locked(told: Told) -> None:
+    """All as verified, but for a hub that was found locked."""
+    told.test(LOCKED)
+    verified(told)
+
+
+def flammable(told: Told) -> None:
+    """All as verified, but for a flammable gas that was found in it."""
+    told.test(FLAMMABLE)
+    verified(told)
+
+
+def locked_and_adjusted(told: Told) -> None:
+    """A hub found locked, and something adjusted since: nobody looked whether it turns now."""
+    told.test(LOCKED)
+    told.change(what="adjusted", where="hood latch")
+
+
+def read_vacuum(told: Told) -> None:
+    """Repaired, and under vacuum."""
+    repaired(told)
+    told.test(VACUUM)
+
+
+def new_belt(told: Told) -> None:
+    """An ordinary new belt, and nothing else."""
+    looked_at(told)
+    told.change(what="fitted", part="belt", source="new")
+
+
+def under_vacuum(told: Told) -> None:
+    """Verified, and then a vacuum was begun, and the car left with gauges and a tag on it."""
+    verified(told)
+    around(told)
+
+
+def around(told: Told) -> None:
+    """A vacuum timer, gauges on, a tag."""
+    stood(told.tell(WAITING, what="vacuum", minutes="30"))
+    stood(told.tell(HANDOVER, stands=["gauges_on", "vacuum"]))
+    stood(told.tell(TAG, reasons=["vacuum"]))
+
+
 CASES: dict[str, Callable[[Told], None]] = {
     one.__name__: one
-    for one in (nothing, looked_at, failing, repaired, verified, found_again, loop_open, unplugged)
+    for one in (
+        *(nothing, looked_at, failing, repaired, verified, found_again, loop_open, unplugged),
+        *(locked, flammable, locked_and_adjusted, read_vacuum, new_belt, under_vacuum),
+    )
 }
 # What holds, by case and ending; an ending that is not named is free.
 HELD: dict[str, dict[str, set[str]]] = {
@@ -107,9 +159,18 @@ HELD: dict[str, dict[str, set[str]]] = {
     },
     "loop_open": {
         "repaired_verified": {"not_tested_since", "failing_not_told", "loop_not_ready"},
-        "repaired_not_verifiable": {"loop_open"},
+        "repaired_not_verifiable": {"must_not_run"},
         "tested_only": {"something_repaired"},
-        "not_reproduced": {"failed_here"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
+    "under_vacuum": {
+        "repaired_verified": {"loop_not_ready", "timer_runs"},
+        "repaired_not_verifiable": {"timer_runs", "must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
         "made_safe": {"not_made_safe"},
     },
     "unplugged": {
@@ -120,6 +181,47 @@ HELD: dict[str, dict[str, set[str]]] = {
             "loop_not_ready",
         },
         "repaired_not_verifiable": {"nothing_repaired"},
+    },
+    "locked": {
+        "repaired_verified": {"must_not_run"},
+        "repaired_not_verifiable": {"must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
+    "flammable": {
+        "repaired_verified": {"must_not_run"},
+        "repaired_not_verifiable": {"must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
+    "locked_and_adjusted": {
+        "repaired_verified": {
+            "not_tested_since",
+            "failing_not_told",
+            "loop_not_ready",
+            "must_not_run",
+        },
+        "repaired_not_verifiable": {"must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
+    "read_vacuum": {
+        "repaired_verified": {"not_tested_since", "failing_not_told", "loop_not_ready"},
+        "repaired_not_verifiable": {"must_not_run"},
+        "tested_only": {"something_repaired"},
+        "not_reproduced": {"failed_here", "must_not_run"},
+        "as_designed": {"must_not_run"},
+        "made_safe": {"not_made_safe"},
+    },
+    "new_belt": {
+        "repaired_verified": {"not_tested_since", "failing_not_told", "loop_not_ready"},
+        "tested_only": {"something_repaired"},
     },
 }
 
@@ -134,6 +236,44 @@ def test_what_holds_each_ending_is_what_would_make_it_untrue(case: str):
         for code in ENDINGS
     }
     assert {code: codes for code, codes in held.items() if codes} == HELD[case]
+
+
+AROUND = {"loop_as_told", "timer_runs", "gauges_on", "tag_made"}
+
+
+@pytest.mark.parametrize("code", ENDINGS)
+def test_what_is_still_around_the_car_is_a_point_before_every_ending(code: str):
+    told = Told()
+    around(told)
+    assert {point.code for point in before_closing(told.now, code)} >= AROUND
+
+
+def test_what_is_still_around_the_car_is_printed_for_the_customer():
+    told = Told()
+    around(told)
+    data = data_of(told.again)
+    assert {point["code"] for point in data["open_points"]} >= AROUND
+    assert "under vacuum" in " ".join(point["text"] for point in data["open_points"])
+
+
+def test_a_timer_that_was_ended_and_gauges_told_off_are_no_points():
+    told = Told()
+    timer = stood(told.tell(WAITING, what="vacuum", minutes="30"))
+    stood(told.tell(HANDOVER, stands=["gauges_on"]))
+    stood(told.tell(WAITING_END, waiting=str(timer.key)))
+    stood(told.tell(HANDOVER, stands=["hood_open"]))
+    assert not {"timer_runs", "gauges_on"} & {point.code for point in told.now.points}
+
+
+def test_under_vacuum_as_told_it_is_closed_with_a_tag_only():
+    told = Told()
+    told.test(HOLDS)
+    around(told)
+    answers: dict[str, Any] = ANSWERS["released_unfinished"]
+    outcome = told.close("released_unfinished", **answers)
+    assert outcome.state == REFUSED
+    assert "under vacuum, as told by" in outcome.why
+    stood(told.close("released_unfinished", **answers, tag="yes"))
 
 
 def test_every_ending_has_its_line_and_every_line_an_ending():
@@ -171,6 +311,34 @@ def test_a_test_that_must_not_stand_holds_what_rests_on_tests_until_it_is_waived
     assert told.close("tested_only").stands
 
 
+def test_what_must_not_be_run_cannot_be_waived():
+    told = Told()
+    locked(told)
+    held = [one for one in before_closing(told.now, "repaired_verified") if one.in_the_way]
+    assert [one.can_be_waived for one in held] == [False]
+    assert "the hub does not turn freely" in told.close("repaired_verified").why
+
+
+def test_a_new_belt_alone_makes_no_car_safe():
+    told = Told()
+    new_belt(told)
+    said: dict[str, Any] = {"tag": "yes", "told_how": "in_person"}
+    outcome = told.close("made_safe", safe_by=["unplugged"], **said)
+    assert outcome.state == REFUSED
+    assert "a new belt makes nothing safe" in outcome.why
+    stood(told.close("made_safe", safe_by=["short_belt"], **said))
+
+
+def test_a_test_that_found_something_carries_no_working_as_designed():
+    told = Told()
+    told.test(COMES_NOT)
+    outcome = told.close("as_designed", air="41", carried_by=["1"])
+    assert outcome.state == REFUSED
+    assert "Step 1, Power straight at the coil, does not carry it" in outcome.why
+    told.test(HOLDS)
+    stood(told.close("as_designed", air="41", carried_by=["2"]))
+
+
 def test_an_ending_says_what_it_does_not_say():
     for ending in ENDINGS.values():
         assert ending.sentence.endswith(".")
@@ -184,7 +352,7 @@ def test_queries_do_not_grow_with_what_was_told(django_assert_max_num_queries):
     for _ in range(8):
         told.test(HOLDS)
     job = told.again
-    with django_assert_max_num_queries(9):
+    with django_assert_max_num_queries(12):
         now = job_now(job)
     with django_assert_max_num_queries(0):
         for code in ENDINGS:

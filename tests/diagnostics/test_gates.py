@@ -6,7 +6,7 @@ from django.urls import reverse
 from diagnostics.assess import steps_of, system_of
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.loop_state import loop_state
-from diagnostics.points import ACTS, BEFORE, OF_ORDERS, Gate, gates, must_not_run
+from diagnostics.points import ACTS, BEFORE, FOUND, OF_ORDERS, Gate, gates, must_not_run
 from jobs.models import Job
 from jobs.models.changes import changes_of, standing
 from jobs.models.people import DESK
@@ -22,12 +22,16 @@ from tests.diagnostics.test_loop_state import (
     VACUUM,
     tell,
 )
+from tests.evidence.test_hv_isolation import DONE
 from tests.factories import make_job, make_person
 
 pytestmark = pytest.mark.django_db
 FREE = {"test_kind": "hub_turn", "turns": "free"}
 LOCKED = {"test_kind": "hub_turn", "turns": "locked"}
 MIXED = {"test_kind": "gas_identity", "how": "instrument", "result": "mixed"}
+DEAD = {**DONE, "test_kind": "hv_isolation"}
+LIVE = {**DEAD, "proof": "alive", "volts": "380"}
+SEEN = {"test_kind": "complaint_seen", "setting": "cold", "seen": "warm"}
 COMPRESSOR = {"what": "fitted", "part": "compressor", "source": "new", "serial": "1"}
 
 
@@ -79,10 +83,31 @@ def test_a_locked_hub_bars_running_and_says_by_which_step():
     assert [gate.code for gate in must_not_run(found.values())] == ["hub_found"]
 
 
-def test_what_was_found_before_its_part_was_changed_bars_nothing_for_sure():
+@pytest.mark.parametrize(
+    "change",
+    [COMPRESSOR, {"what": "adjusted", "where": "latch"}, {"what": "other", "where": "latch"}],
+)
+@pytest.mark.parametrize(("told", "code"), [(LOCKED, "hub_found"), (MIXED, "gas_found")])
+def test_what_was_found_stands_until_it_is_tested_again_whatever_was_changed(told, code, change):
+    job = make_job()
+    assert code in shut(job, told, change)
+    tell(job, 30, {"hub_found": FREE, "gas_found": AS_LABEL}[code])
+    assert code not in shut(job)
+
+
+def test_a_change_after_a_find_is_told_beside_it():
     found = shut(make_job(), LOCKED, COMPRESSOR)
-    assert "hub_found" not in found
-    assert found["hub_first"].found is False
+    assert found["hub_found"].why.endswith("was changed since, and this was not tested again.")
+
+
+def test_high_voltage_found_present_bars_running_until_it_is_proven_dead():
+    job = make_job(drive="electric_hv")
+    gate = shut(job, LIVE)["hv_found"]
+    assert (gate.act, gate.opens) == ("run", "hv_isolation")
+    assert "High voltage was found present" in gate.why
+    assert "hv_found" in shut(job, SEEN)  # switched on since: found is found
+    tell(job, 40, DEAD)
+    assert "hv_found" not in shut(job)
 
 
 def test_a_step_that_was_replaced_shuts_nothing():
@@ -136,7 +161,8 @@ def test_high_voltage_is_proven_dead_first_and_has_no_hub():
 def test_every_gate_has_its_act_and_a_test_that_there_is():
     assert {act for act, _ in OF_ORDERS.values()} <= set(ACTS)
     assert all(kind in KINDS for _, kind in OF_ORDERS.values())
-    assert set(BEFORE) == {"loop_run", "hub_found", "gas_found"}
+    assert set(BEFORE) == {"loop_run", *(code for code, _ in FOUND.values())}
+    assert set(FOUND) <= set(OF_ORDERS)
 
 
 # On the pages.

@@ -8,16 +8,20 @@ from django.test import Client
 from django.urls import reverse
 from django.utils.html import escape
 
-from diagnostics.assess import steps_of
+from diagnostics.assess import made, steps_of, system_of
 from diagnostics.entries import ISSUE
+from diagnostics.evidence.orders import ORDERS
 from diagnostics.models import Override, Waiver
+from diagnostics.points import gates
 from diagnostics.waived import identity, parted
 from jobs.entries import CHANGE, CUSTOMER, DISCARD
 from jobs.logbook import FORBIDDEN, REFUSED, RETURNED, enter
 from jobs.models import Entry, Record
 from jobs.models.people import DESK, OWNER, TECHNICIAN
 from jobs.models.points import OpenPoint
+from jobs.models.stages import WHY_BACK
 from tests.diagnostics.jobs_told import CLUTCH, HOLDS, LIQUID, Told, stood
+from tests.diagnostics.test_gates import LIVE, MIXED
 from tests.factories import make_person, make_told
 
 pytestmark = pytest.mark.django_db
@@ -222,7 +226,56 @@ def test_a_test_that_shuts_the_order_again_ends_the_override():
     stood(told.override("hub_first"))
     assert told.override("hub_first").state == REFUSED  # nothing waits for it
     told.test({"test_kind": "hub_turn", "turns": "locked"})
-    stood(told.override("hub_first", "Known, it frees when warm."))
+    assert told.override("hub_first", "Known, it frees when warm.").state == REFUSED
+
+
+FINDS: list[tuple[str, dict[str, Any], dict[str, Any], str]] = [
+    ("hub_first", {}, {"test_kind": "hub_turn", "turns": "locked"}, "hub_found"),
+    ("gas_first", {}, MIXED, "gas_found"),
+    ("dead_first", {"drive": "electric_hv"}, LIVE, "hv_found"),
+]
+
+
+@pytest.mark.parametrize(("order", "car", "find", "gate"), FINDS)
+def test_no_override_hides_a_find_nor_is_one_offered_against_it(
+    order: str, car: dict[str, Any], find: dict[str, Any], gate: str, client: Client
+):
+    told = Told(**car)
+    stood(told.override(order, "Before anybody looked."))
+    told.test(find)
+    outcome = told.override(order)
+    assert outcome.state == REFUSED
+    assert "Step 1, " in outcome.why
+    assert "never for what a test told" in outcome.why
+    now = told.now
+    system = system_of(now.job.vehicle.system)
+    shut = gates(system, now.steps, now.states, now.loop, now.overrides)
+    assert {gate, order} <= {one.code for one in shut}
+    shown = page(client, told, OWNER)
+    assert f'name="order" value="{order}"' not in shown
+    assert "It does not hold against what was found: " in shown
+    assert "It does not hold against what was found: " in page(client, told, TECHNICIAN, "job")
+
+
+def test_an_override_ends_when_the_job_is_closed():
+    told = Told()
+    stood(told.override("hub_first"))
+    told.test(LIQUID)
+    told.test(RUN)
+    stood(told.close("tested_only"))
+    stood(told.stage("testing", why=next(iter(WHY_BACK))))
+    assert "hub_first" in {code for code, order in ORDERS.items() if shut_now(told, order)}
+    assert [one.order for one in told.now.steps[1].under] == ["hub_first"]  # made under it then
+    told.test(RUN)
+    assert "hub_first" in [order.code for order in told.now.steps[2].broken]
+    stood(told.override("hub_first"))
+
+
+def shut_now(told: Told, order: Any) -> bool:
+    """Whether an order is shut, overrides counted."""
+    now = told.now
+    done = made(now.steps, now.states, now.overrides)
+    return not order.is_kept(done, system_of(now.job.vehicle.system))
 
 
 def test_a_change_in_what_the_order_looks_at_ends_it_too():
@@ -253,7 +306,7 @@ def test_the_page_asks_the_database_as_often_with_many_points(
         told.change(**{**CLUTCH, "serial": None})
         told.test({**HOLDS, "volts": "17.2", "volts_why": "charger on"})
     told.waive("car")
-    with django_assert_max_num_queries(13):
+    with django_assert_max_num_queries(15):
         client.get(reverse("points"), {"job": str(told.job.key)})
 
 

@@ -1,5 +1,6 @@
 """A job changes hands: the note by taps, and where it stands until somebody takes over."""
 
+import re
 import uuid
 from datetime import timedelta
 
@@ -9,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.entries import CHANGE, HANDOVER, TAKEN_OVER
+from jobs.entries import CHANGE, HANDOVER, TAKEN_OVER, WAITING
 from jobs.logbook import AGAIN, RETURNED, enter
 from jobs.models import Handover
 from jobs.models.handovers import STANDS
@@ -268,3 +269,11 @@ def test_a_note_on_a_job_that_is_not_here_goes_back():
     make_job()
     outcome = enter(HANDOVER, make_told({"said": "x"}, job_key=uuid.uuid4()))
     assert outcome.state == RETURNED
+
+
+def test_what_a_running_timer_tells_is_tapped_already(signed_in):
+    job = make_job()
+    tell(WAITING, job, what="vacuum", minutes="30")
+    page = page_of(signed_in, job, "handover")
+    assert re.search(r'name="stands"[^>]*value="vacuum"[^>]*checked', page)
+    assert not re.search(r'name="stands"[^>]*value="nitrogen"[^>]*checked', page)

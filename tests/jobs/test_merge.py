@@ -224,3 +224,30 @@ def test_no_name_stands_in_the_entry_or_its_result():
     stays, goes = pair("customer")
     entry = Entry.objects.get(key=put_together("customer", stays, goes).key)
     assert "Marwell" not in f"{entry.fields} {entry.result}"
+
+
+@pytest.mark.parametrize(
+    ("name", "mild", "worse"),
+    [
+        ("drive", "belt_clutch", "electric_hv"),
+        ("drive", "electric_48", "electric_hv"),
+        ("refrigerant", "R-134a", "R-1234yf"),
+        ("refrigerant", "R-1234yf", "R-152a"),
+        ("refrigerant", "R-1234yf", "other"),
+    ],
+)
+@pytest.mark.parametrize("worse_goes", [True, False])
+def test_of_what_can_hurt_the_more_dangerous_stands_until_a_person_settles_it(
+    name, mild, worse, worse_goes
+):
+    stays, goes = pair("vehicle")
+    for car, value in zip(
+        (stays, goes), (mild, worse) if worse_goes else (worse, mild), strict=True
+    ):
+        setattr(car.system, name, value)
+        car.system.save()
+    outcome = put_together("vehicle", stays, goes)
+    stays.system.refresh_from_db()
+    assert getattr(stays.system, name) == worse
+    [asked] = [one for one in Entry.objects.get(key=outcome.key).marks if one["field"] == name]
+    assert (asked["stood"], asked["told"]) == ({name: worse}, {name: mild})

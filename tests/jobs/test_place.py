@@ -53,6 +53,27 @@ def test_a_dash_takes_out_what_stood_there():
     assert place_of(job)[:2] == ("", "")
 
 
+def test_a_tap_takes_out_what_stood_there():
+    job = make_job()
+    told_at(job, timezone.now(), bay="2", key_hook="7")
+    told_at(job, timezone.now(), takes_out=["key_hook"])
+    assert place_of(job)[:2] == ("2", "")
+    told_at(job, timezone.now(), takes_out=["bay"], bay="3")
+    assert place_of(job)[0] == "3"
+
+
+def test_who_types_it_is_offered_once(client):
+    client.force_login(make_person(name="R. Sand"))
+    make_person(name="E. Quist")
+    shown = client.get(f"{reverse('place')}?job={make_job().key}").content.decode()
+    answers = shown.split("Who has it?")[1].split("</fieldset>")[0]
+    seen = [one for one in answers.split("<label") if " hidden>" not in one]
+    assert "I have it" in "".join(seen)
+    assert "E. Quist" in "".join(seen)
+    assert "R. Sand" not in "".join(seen)
+    assert "A dash takes out" not in shown
+
+
 def test_what_was_corrected_counts_no_more():
     job = make_job()
     first = told_at(job, timezone.now(), bay="2", key_hook="7")

@@ -8,6 +8,7 @@ from django.urls import reverse
 from jobs.entries import CHANGE, TAG
 from jobs.logbook import AGAIN, enter
 from jobs.models import Shop, Tag
+from tests.diagnostics.jobs_told import Told
 from tests.factories import make_job, make_person, make_told, tell
 
 pytestmark = pytest.mark.django_db
@@ -66,6 +67,32 @@ def test_another_reason_is_printed_as_said_by_whoever_said_it(signed_in):
         assert words in printed
     assert "Said by <bdi>R. Sand</bdi>" in printed
     assert "By tests" not in printed
+
+
+@pytest.mark.parametrize(
+    ("found", "words"),
+    [
+        ({"test_kind": "hub_turn", "turns": "locked"}, "The hub does not turn freely"),
+        ({"test_kind": "gas_identity", "how": "instrument", "result": "mixed"}, "Another gas"),
+    ],
+)
+def test_what_was_found_stands_first_on_a_tag_with_another_reason(signed_in, found, words):
+    told = Told()
+    told.test(found)
+    key = tell(TAG, told.job, words="Plug it in.", before="None. May be run now.").key
+    printed = sheet(page_of(signed_in, told.job, said=key))
+    assert printed.index(words) < printed.index("Plug it in.")
+    before = printed[printed.index("Before it may run") :]
+    assert before.index(", and found ") < before.index("As said: <bdi>None. May be run now.")
+
+
+@pytest.mark.parametrize("before", ["None. May be run now.", None])
+def test_what_somebody_says_comes_first_is_never_all_that_does(signed_in, before):
+    job = make_job()
+    told = {"before": before} if before else {}
+    key = tell(TAG, job, words="Belt back.", **told).key
+    printed = sheet(page_of(signed_in, job, said=key))
+    assert "at the job: more may be open." in printed
 
 
 def test_a_tag_without_a_reason_comes_back_with_what_was_typed(signed_in):

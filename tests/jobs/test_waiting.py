@@ -7,7 +7,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.entries import WAITING, WAITING_END
+from jobs.entries import CHANGE, WAITING, WAITING_END
 from jobs.logbook import enter
 from jobs.models import Entry, Waiting
 from jobs.models.waiting import BY_ITSELF, WHATS, standing_waits
@@ -226,3 +226,55 @@ def test_the_page_kept_on_tablets_names_nobody(client):
 def test_nobody_sees_it_without_a_sign_in(client):
     response = client.get(f"{reverse('waiting')}?job={make_job().key}")
     assert response["Location"].startswith(reverse("sign_in"))
+
+
+# Minutes that are up.
+
+
+def test_a_timer_that_is_over_tells_that_its_minutes_are_up_and_what_to_read(client):
+    job = make_job()
+    told_at(job, timezone.now() - timedelta(minutes=40), what="vacuum", minutes="30")
+    client.force_login(make_person())
+    shown = client.get(f"{reverse('job')}?job={job.key}").content.decode()
+    first = shown.split('class="job-side"')[0]
+    assert "30 minutes are up: read the vacuum" in first
+    assert f"/step/vacuum_hold/?job={job.key}" in first
+    assert "Vacuum is over" not in shown
+
+
+def test_what_is_done_again_and_again_stands_on_the_first_screen(client):
+    job = make_job()
+    client.force_login(make_person())
+    shown = client.get(f"{reverse('job')}?job={job.key}").content.decode()
+    first = shown.split('class="job-side"')[0]
+    for page in ("photo", "handover", "waiting", "place", "tag"):
+        way = f'href="{reverse(page)}?job={job.key}"'
+        assert way in first
+        assert shown.count(way) == 1
+
+
+def test_a_timer_is_started_and_what_waits_for_someone_is_recorded(client):
+    client.force_login(make_person())
+    shown = client.get(f"{reverse('waiting')}?job={make_job().key}").content.decode()
+    assert "Start the timer" in shown
+
+
+def test_an_open_loop_is_said_before_a_vacuum_timer_is_recorded(client):
+    job = make_job()
+    client.force_login(make_person())
+
+    def shown() -> str:
+        return client.get(f"{reverse('waiting')}?job={job.key}").content.decode()
+
+    assert "data-bars-pumping hidden" in shown()
+    tell(CHANGE, job, what="opened")
+    form = shown().split('<button class="bar"')[0]
+    assert "note that it is closed" in form
+    assert "data-bars-pumping hidden" not in form
+    assert told_at(job, timezone.now(), what="vacuum", minutes="30")  # a fact is never refused
+
+
+def test_a_person_who_is_not_named_is_someone():
+    job = make_job()
+    one = row(told_at(job, NOON, what="person", words="prove it dead"))
+    assert one.label == "Someone: prove it dead"
