@@ -4,9 +4,10 @@ from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 
+from jobs.forms.day import Day
 from jobs.forms.fields import Line, OnJob, Tap
 from jobs.forms.place import NamesPeople, PersonTap
-from jobs.forms.when import DAYS, Clock, Day, day_told, happened, hours, moment_told, time_told
+from jobs.forms.when import DAYS, Clock, day_told, happened, hours, moment_told, time_told
 from jobs.logbook import Told
 from jobs.models.waiting import BY_ITSELF, WHATS
 from jobs.told import Waited

@@ -97,6 +97,20 @@ def test_what_is_missing_is_asked_for_at_its_field(fields, field, sentence):
     assert sentence in str(outcome.form.errors[field])
 
 
+@pytest.mark.parametrize(
+    ("day", "at", "zone"),
+    [
+        ("0001-01-01", "00:10", "Europe/Vienna"),
+        ("9999-12-31", "23:59", "America/Chicago"),
+    ],
+)
+def test_a_year_that_nobody_can_mean_is_asked_for_again(day, at, zone):
+    with timezone.override(zone):
+        outcome = tell(WAITING, make_job(), what="yes", due_date=day, due_time=at)
+    assert outcome.form is not None
+    assert "The year lies between" in str(outcome.form.errors["due_date"])
+
+
 def test_several_stand_at_once_and_each_is_ended_by_itself():
     job = make_job()
     vacuum = told_at(job, NOON, what="vacuum", minutes="45")
