@@ -1,5 +1,7 @@
 """Where the car and its key are, when it is promised, and who has it."""
 
+from datetime import datetime
+
 from django.db import models
 
 from jobs.models.base import Keyed
@@ -39,6 +41,14 @@ def bay_words(bay: str) -> str:
 def hook_words(hook: str) -> str:
     """The place of the key."""
     return f"key {hook}" if hook else ""
+
+
+PROMISED, WAS_DUE = "promised", "was due"
+
+
+def promise_word(promised_at: datetime, now: datetime) -> str:
+    """What a promised time means now."""
+    return WAS_DUE if promised_at <= now else PROMISED
 
 
 def people_here() -> list[Person]:

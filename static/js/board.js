@@ -62,7 +62,7 @@
 
   /** What holds a car, as the shop server would say. @param {any} job @param {number} now */
   function hold(job, now) {
-    const waits = [...(job.waiting || [])].sort((one, other) => (one.until || one.began_at).localeCompare(other.until || other.began_at));
+    const waits = [...(job.waiting || [])].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
     const over = waits.find((one) => one.runs && Date.parse(one.until) <= now);
     const someone = waits.find((one) => !one.runs);
     const first = over || someone || waits[0];
@@ -70,14 +70,13 @@
     return { first: null, group: "now" };
   }
 
-  /** @param {any} job @param {any} first what it waits for @returns {[string, string]} */
-  function gutter(job, first) {
-    const { clock } = shopac.words;
+  /** @param {any} job @param {any} first what it waits for @param {number} now
+   * @returns {[string, string]} */
+  function gutter(job, first, now) {
+    const { clock, timeWord } = shopac.words;
     const promised = job.place?.promised_at;
-    if (first?.until) return [clock(first.until), first.runs ? "until" : "expected"];
-    if (first?.due_on) return [first.due_on, "due"];
-    if (first) return [clock(first.began_at), "since"];
-    if (promised) return [clock(promised), Date.parse(promised) <= Date.now() ? "was due" : "promised"];
+    if (first) return [first.due_words || clock(first.until || first.began_at), timeWord(first, now)];
+    if (promised) return [clock(promised), timeWord(job.place, now)];
     return [clock(job.as_of), "as of"];
   }
 
@@ -99,9 +98,7 @@
       Object.assign(said.dataset, { timerWord: "", until });
     }
     const lines = element("div", "", "board-lines soft");
-    const bay = job.place?.bay;
-    const at = bay && (/^\d|^.$/.test(bay) ? `bay ${bay}` : bay);
-    lines.append(element("p", [job.car, at].filter(Boolean).join(" · ")));
+    lines.append(element("p", [job.car, job.place?.bay_words].filter(Boolean).join(" · ")));
     if (job.danger) lines.append(element("strong", job.danger));
     if (more) lines.append(element("p", "Entries kept on this tablet since are not in it: open the car."));
     if (job.untold) lines.append(element("p", "Taken in on this tablet."));

@@ -21,6 +21,15 @@
     return `${time.getDate()} ${month} ${hours}:${minutes}`;
   }
 
+  /**
+   * The word for a time as the shop server gave it, the other one once the time is past.
+   * @param {{at?: string, promised_at?: string, word: string, past_word: string}} told
+   * @param {number} [now] by the shop server's clock
+   */
+  function timeWord(told, now = Date.now()) {
+    return Date.parse(told.at || told.promised_at || "") <= now ? told.past_word : told.word;
+  }
+
   /** @param {string} text */
   function strong(text) {
     const element = document.createElement("strong");
@@ -229,6 +238,7 @@
   window.shopac.words = {
     NAMELESS,
     clock,
+    timeWord,
     strong,
     link,
     button,

@@ -1,5 +1,7 @@
 """What a car waits for: begun, over, ended, and told on the job's page."""
 
+import json
+import re
 import uuid
 from datetime import datetime, timedelta
 
@@ -165,6 +167,20 @@ def test_when_it_is_over_its_words_say_since_when_and_nothing_more(what):
     timer = row(told_at(make_job(), NOON, what=what, minutes="45"))
     assert timer.time_words(NOON + timedelta(minutes=44)) == "until 12:45"
     assert timer.time_words(NOON + timedelta(minutes=45)) == "over since 12:45"
+
+
+def test_the_page_kept_on_tablets_brings_the_words_of_each_kind(client):
+    client.force_login(make_person())
+    shown = client.get(reverse("waiting")).content.decode()
+    found = re.search(r'<script id="waits-worded"[^>]*>(.*?)</script>', shown)
+    assert found
+    worded = json.loads(found[1])
+    assert set(worded) == set(WHATS)
+    for what, one in worded.items():
+        said = Waiting(what=what, words="x")
+        assert ": ".join(filter(None, (one["before"], "x"))).capitalize() == said.label.capitalize()
+        assert one["alone"] == WHATS[what]
+    assert worded["pause"]["minutes"] == 30
 
 
 def test_every_kind_has_its_time_in_words():
