@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from django import template
 from django.core.cache import cache
@@ -9,12 +10,14 @@ from django.db.models import OuterRef, Prefetch, Subquery, prefetch_related_obje
 
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of, touched_since
+from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
+from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import PROVEN_DEAD
 from diagnostics.loop_state import OPEN, loop_state
 from diagnostics.models import Override, Step
 from diagnostics.shop_told import ShopTold, shop_told
-from diagnostics.templatetags.steps import next_kind
+from diagnostics.templatetags.steps import kept_page, next_kind
 from jobs.models import Change, Entry, Job
 from jobs.models.changes import standing
 
@@ -72,6 +75,20 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
 
 
+@register.simple_tag
+def next_kept() -> dict[str, Any]:
+    """What the board that a tablet keeps needs to say what is next on each car."""
+    return {
+        "all": [kept_page(kind) | {"words": in_a_line(kind)} for kind in KINDS.values()],
+        "none_left": NONE_LEFT,
+    }
+
+
+def in_a_line(kind: Kind) -> str:
+    """A test as a row of the board says it."""
+    return f"{kind.title}, {kind.minutes} minutes"
+
+
 @register.filter
 def of(found: Mapping[int, Ahead], job: Job) -> Ahead:
     """One job's."""
@@ -90,7 +107,7 @@ def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     kind = next_kind(
         system_of(job.vehicle.system), made, list(job.car_states.all()), overrides_of(job)
     )
-    words = f"{kind.title}, {kind.minutes} minutes" if kind else NONE_LEFT
+    words = in_a_line(kind) if kind else NONE_LEFT
     dangers = ["Loop open, as far as is noted."] if loop.code in OPEN else []
     if job.vehicle.system.drive in WITH_HIGH_VOLTAGE and not proven_dead(job, made):
         dangers.insert(0, "High voltage not proven dead.")

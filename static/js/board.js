@@ -80,10 +80,18 @@
     return [clock(job.as_of), "as of"];
   }
 
-  /** @param {any} job @param {any} first @param {boolean} more entries of this car were kept here since */
-  function row(job, first, more) {
+  /** What is next, by what was made here too. @param {any} job @param {any[]} here */
+  function nextWords(job, here) {
+    const { kinds, next } = shopac.nextStep(job, here);
+    if (next) return next.words;
+    return kinds.length ? board()?.getAttribute("data-none-left") || "" : job.next?.words || "";
+  }
+
+  /** @param {any} job @param {any} first what it waits for @param {any[]} here entries of it kept here
+   * @param {number} now */
+  function row(job, first, here, now) {
     const made = element("li", "", "row board-row");
-    const [when, word] = gutter(job, first);
+    const [when, word] = gutter(job, first, now);
     const time = element("p", "", "board-time");
     const said = element("span", word, "board-word soft");
     time.append(element("span", when, "board-when"), said);
@@ -91,7 +99,7 @@
     const link = /** @type {HTMLAnchorElement} */ (element("a", job.plate, "list-plate whole"));
     link.href = `/job/?job=${job.key}`;
     plate.append(link);
-    const what = element("p", first?.label || job.next?.words || "Open the car to see what is next", "board-what");
+    const what = element("p", first?.label || nextWords(job, here), "board-what");
     if (first?.runs) {
       const { until, label } = first;
       Object.assign(what.dataset, { timer: "of", label, until, began: first.began_at });
@@ -100,7 +108,8 @@
     const lines = element("div", "", "board-lines soft");
     lines.append(element("p", [job.car, job.place?.bay_words].filter(Boolean).join(" · ")));
     if (job.danger) lines.append(element("strong", job.danger));
-    if (more) lines.append(element("p", "Entries kept on this tablet since are not in it: open the car."));
+    const more = here.some((/** @type {any} */ one) => one.kind !== "intake");
+    if (more) lines.append(element("p", "Of entries kept on this tablet since, only which tests were made counts here: open the car."));
     if (job.untold) lines.append(element("p", "Taken in on this tablet."));
     made.append(time, plate, what, element("p", String(job.stage_words).toLowerCase(), "board-stage soft"), lines);
     return made;
@@ -111,9 +120,9 @@
     const offset = (await shopac.store.get("about", "clock_offset")) || 0;
     const here = await Promise.all(jobs.map((/** @type {any} */ job) => shopac.enteredHere(job.key, job.as_of)));
     const held = jobs.map((/** @type {any} */ job, /** @type {number} */ at) => {
-      const more = here[at].some((/** @type {any} */ one) => one.kind !== "intake");
-      const { first, group } = hold(job, Date.now() + offset);
-      return { group, row: row(job, first, more) };
+      const now = Date.now() + offset;
+      const { first, group } = hold(job, now);
+      return { group, row: row(job, first, here[at], now) };
     });
     for (const code of GROUPS) {
       const section = document.querySelector(`[data-group="${code}"]`);

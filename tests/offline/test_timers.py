@@ -131,6 +131,28 @@ def test_the_board_without_the_server_says_what_a_car_waits_for_as_the_server_do
     expect(row.locator(".board-lines")).to_contain_text("bay 2")
 
 
+def test_the_board_without_the_server_says_next_what_the_job_says(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    tablet.wait_for("caches.open('pages').then((all) => all.match('/board/?kept')).then(Boolean)")
+    shop.kill()
+    page = tablet.open(f"/step/complaint_seen/?job={job}")
+    page.fill("[name=seen]", "Warm air after ten minutes.")
+    record(page)
+    says(page, "Kept on this tablet")
+    page = tablet.open(f"/job/?job={job}")
+    expect(page.locator("[data-done]")).to_contain_text("Complaint seen")
+    bar = page.locator("[data-next]:visible")
+    expect(bar).to_have_count(1)
+    title = (bar.inner_text()).splitlines()[0].strip()
+    assert "Complaint seen" not in title
+    row = tablet.open("/").locator("[data-group=now] .row")
+    expect(row.locator(".board-what")).to_contain_text(title[:12])
+    shop.start()
+    tablet.wait_until_sent()
+    assert tablet.say_what_is_wrong(shop) == []
+
+
 def test_the_board_without_the_server_shows_the_cars_kept_here_and_of_when_that_is(
     tablet: Tablet, shop: Shop
 ):
