@@ -8,17 +8,10 @@
   const ANEW_MS = 60000;
   const GROUPS = ["now", "runs", "waits"];
   const { shopac } = window;
+  const { element } = shopac;
   const board = () => document.querySelector("[data-board]");
   const kept = board()?.hasAttribute("data-board-kept");
   const shownAt = Date.now();
-
-  /** @param {string} name @param {string} text */
-  function element(name, text = "", looks = "") {
-    const made = document.createElement(name);
-    made.textContent = text;
-    if (looks) made.className = looks;
-    return made;
-  }
 
   /** In the header's second line. @param {string} words */
   function sayInHeader(words) {

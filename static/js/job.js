@@ -5,18 +5,11 @@
 "use strict";
 
 (() => {
+  const { element } = window.shopac;
   /** The job as it is shown. @type {any} */
   let told = null;
   /** The links to tests, those that are barred now too. @type {Map<string, HTMLElement>} */
   const links = new Map();
-
-  /** @param {string} name @param {string} text */
-  function element(name, text = "", looks = "") {
-    const made = document.createElement(name);
-    made.textContent = text;
-    if (looks) made.className = looks;
-    return made;
-  }
 
   for (const form of document.querySelectorAll("form[data-at-once]")) {
     form.addEventListener("change", () => /** @type {HTMLFormElement} */ (form).requestSubmit());

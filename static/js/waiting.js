@@ -8,17 +8,10 @@
   const MINUTE = 60000;
   /** By kind, what stands before words, what stands alone, and minutes where nobody says. @type {any} */
   const WORDED = JSON.parse(document.getElementById("waits-worded")?.textContent || "{}");
-  const { clock, timeWord } = window.shopac.words || {};
+  const { element } = window.shopac;
+  const { clock, timeWord } = window.shopac.words;
   /** @type {any} */
   let told = null;
-
-  /** @param {string} name @param {string} text */
-  function element(name, text = "", looks = "") {
-    const made = document.createElement(name);
-    made.textContent = text;
-    if (looks) made.className = looks;
-    return made;
-  }
 
   /** Recorded here and not in what the server told. @param {any} item */
   function fromEntry(item) {
