@@ -47,7 +47,8 @@ def odd_addresses(some: Anything) -> list[str]:
         if pattern.pattern.converters:
             part = next(iter(pattern.pattern.converters))
             route = re.sub(r"<\w+:(\w+)>", r"<str:\1>", str(pattern.pattern))
-            shown = raw(some.text()).decode(errors="ignore").replace("/", "")[:80] or PARTS[part]
+            odd = raw(some.text()).decode(errors="ignore").replace("/", "")[:80]
+            shown = odd or PARTS.get(part, "x")
             found.append("/" + route.replace(f"<str:{part}>", shown))
     return found
 

@@ -10,6 +10,7 @@ from diagnostics.evidence.readings import parse
 from diagnostics.models import Step
 from diagnostics.physics.errors import Malformed
 from diagnostics.told import Closed
+from jobs.forms.chosen_unit import ask_in_chosen, unit_asked
 from jobs.forms.fields import Line, Lines, OnJob, Tap, Taps, Typed, Why
 from jobs.forms.parts import (
     NO_THOUSANDS,
@@ -36,6 +37,7 @@ from jobs.models.closing import (
     Ending,
 )
 from jobs.models.jobs import OPEN, STAGES
+from jobs.models.shop import units_chosen
 
 ASKED = "This ending says nothing without it. Tap or type it."
 NOT_WHOLE = "This page’s form is not whole. Open the page again."
@@ -49,7 +51,7 @@ FIELDS: dict[str, Callable[[], forms.Field]] = {
     "declined_by": lambda: Tap("Who declined it?", DECLINED_BY),
     "refused_for": lambda: Taps("Because of", REFUSED_FOR),
     "safe_by": lambda: Taps("Made safe by", SAFE_BY),
-    "air": lambda: Typed("Temperature of the air", "°F too.", "°C"),
+    "air": lambda: Typed("Temperature of the air"),
     "come_back": lambda: Line(200, "When to come back?", "A day, a week, or the weather for it."),
     "left_how": lambda: Tap("How does it leave?", LEFT_HOW),
     "refrigerant_at": lambda: Tap("Where is the refrigerant?", REFRIGERANT_AT),
@@ -97,6 +99,8 @@ class CloseForm(OnJob):
             self.fields[name] = Taps("Which tests carry this?", self.tests())
             return
         self.fields[name] = FIELDS[name]()
+        if name == "air":
+            ask_in_chosen(self, name, TEMPERATURES, units_chosen())
         if name == "odometer_out":
             self.fields["odometer_out_why"] = Why()
             self.fields["odometer_out_unit"] = Tap("Odometer reads", ODOMETER_UNITS)
@@ -140,7 +144,7 @@ class CloseForm(OnJob):
         if not typed:
             return
         try:
-            read = parse(typed, TEMPERATURES, "°C")
+            read = parse(typed, TEMPERATURES, unit_asked(self, "air", TEMPERATURES))
         except Malformed as wrong:
             self.add_error("air", str(wrong))
             return

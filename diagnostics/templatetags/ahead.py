@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from django import template
 from django.core.cache import cache
@@ -9,6 +10,8 @@ from django.db.models import OuterRef, Prefetch, Subquery, prefetch_related_obje
 
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of
+from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.kind import Kind
 from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.models import Step
@@ -16,6 +19,7 @@ from diagnostics.next_step import next_kind
 from diagnostics.overridden import with_end
 from diagnostics.points import MUST_NOT_RUN, Gate, gates, must_not_run
 from diagnostics.shop_told import ShopTold, shop_told
+from diagnostics.templatetags.steps import kept_page
 from jobs.models import Change, Entry, Job
 from jobs.models.changes import standing
 
@@ -37,7 +41,12 @@ class Ahead:
     @property
     def said(self) -> str:
         """The next step as one, not as what was found: Next: gas identified, 5 minutes."""
-        return f"Next: {self.next[:1].lower()}{self.next[1:]}" if self.kind else self.next
+        return as_next(self.next) if self.kind else self.next
+
+
+def as_next(words: str) -> str:
+    """A test as what comes next."""
+    return f"Next: {words[:1].lower()}{words[1:]}"
 
 
 @register.simple_tag
@@ -79,6 +88,20 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
 
 
+@register.simple_tag
+def next_kept() -> dict[str, Any]:
+    """What the board that a tablet keeps needs to say what is next on each car."""
+    return {
+        "all": [kept_page(kind) | {"words": as_next(in_a_line(kind))} for kind in KINDS.values()],
+        "none_left": NONE_LEFT,
+    }
+
+
+def in_a_line(kind: Kind) -> str:
+    """A test as a row of the board says it."""
+    return f"{kind.title}, {kind.minutes} minutes"
+
+
 @register.filter
 def of(found: Mapping[int, Ahead], job: Job) -> Ahead:
     """One job's."""
@@ -97,7 +120,7 @@ def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     system, states = system_of(job.vehicle.system), list(job.car_states.all())
     shut = gates(system, made, states, loop)
     kind = next_kind(system, made, states, overrides_of(job), shut)
-    words = f"{kind.title}, {kind.minutes} minutes" if kind else NONE_LEFT
+    words = in_a_line(kind) if kind else NONE_LEFT
     name, title = (kind.name, kind.title) if kind else ("", "")
     danger = " ".join(dangers(loop, shut))
     return Ahead(name, title, words, loop.words, danger)

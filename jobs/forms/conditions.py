@@ -3,13 +3,18 @@
 from decimal import Decimal
 from typing import Any
 
+from django.utils.datastructures import MultiValueDict
+
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.typed import split
 from diagnostics.physics.units import to_si, unit_named
+from jobs.forms.chosen_unit import ask_in_chosen, unit_asked
 from jobs.forms.fields import OnJob, Tap, Typed, Why
+from jobs.logbook import Told
 from jobs.models.conditions import AIR, DOORS
+from jobs.models.shop import units_chosen
 
-CELSIUS, FAHRENHEIT = "°C", "°F"
+TEMPERATURES = (CELSIUS, FAHRENHEIT) = ("°C", "°F")
 # What a bay has, and what an engine turns in a test, as the tests ask it; our judgement.
 COLD, HOT = to_si(-10, CELSIUS), to_si(50, CELSIUS)
 SLOW, FAST = Decimal(500), Decimal(4000)
@@ -20,13 +25,22 @@ NOT_RPM = "is not in rpm. Type the number alone."
 class ConditionsForm(OnJob):
     """One telling; what is not looked at stays empty."""
 
-    ambient = Typed("Air outside the car, in the shade", "−10 to 50 °C; °F behind it, too.", "°C")
+    ambient = Typed("Air outside the car, in the shade", "−10 to 50 °C;", "°C")
     ambient_why = Why()
     air = Tap("How does the air feel?", AIR)
     rpm = Typed("Engine speed", "500 to 4000. Electric: leave it empty.", "rpm")
     rpm_why = Why()
     doors = Tap("Doors and windows", DOORS)
     ambient_unit = CELSIUS
+
+    def __init__(
+        self,
+        data: MultiValueDict[str, str] | None = None,
+        told: Told | None = None,
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(data, told, **kwargs)
+        ask_in_chosen(self, "ambient", TEMPERATURES, units_chosen())
 
     def clean(self) -> dict[str, Any]:
         """Read both numbers; ask about what no bay has."""
@@ -55,7 +69,8 @@ class ConditionsForm(OnJob):
 
         """
         number, suffix = split(typed)
-        unit = unit_named(suffix, (CELSIUS, FAHRENHEIT)) if suffix else CELSIUS
+        asked = unit_asked(self, "ambient", TEMPERATURES)
+        unit = unit_named(suffix, TEMPERATURES) if suffix else asked
         if unit is None:
             raise Malformed(f"“{typed}” is not in °C or °F. Type it in one of those.")
         self.ambient_unit = unit

@@ -5,8 +5,9 @@ from typing import Any, cast
 
 from django.utils.datastructures import MultiValueDict
 
+from jobs.forms.day import Day
 from jobs.forms.fields import DASH, Line, OnJob, Tap, Taps, is_dash
-from jobs.forms.when import DAYS, Clock, Day, day_told, happened, hours, moment_told, time_told
+from jobs.forms.when import DAYS, Clock, day_told, happened, hours, moment_told, time_told
 from jobs.logbook import Told
 from jobs.models import Person
 from jobs.models.places import WORD_LENGTH, bay_words, bays_in_use, people_here

@@ -4,11 +4,12 @@ from typing import Any
 
 from django.utils.datastructures import MultiValueDict
 
+from jobs.forms.day import Day
 from jobs.forms.fields import Line, OnJob, Tap
 from jobs.forms.place import NamesPeople, PersonTap
-from jobs.forms.when import DAYS, Clock, Day, day_told, happened, hours, moment_told, time_told
+from jobs.forms.when import DAYS, Clock, day_told, happened, hours, moment_told, time_told
 from jobs.logbook import Told
-from jobs.models.waiting import BY_ITSELF, WHATS
+from jobs.models.waiting import BY_ITSELF, PAUSE_MINUTES, WHATS
 from jobs.told import Waited
 
 MINUTES = {
@@ -19,7 +20,6 @@ MINUTES = {
     "60": "1 hour",
     "120": "2 hours",
 }
-PAUSE_MINUTES = 30
 MINUTES_MAX = 7 * 24 * 60
 HOW_LONG = "How long? Tap the minutes, or type them."
 HOW_LONG_OR_UNTIL = "How long, or until when? Tap one of them."

@@ -16,20 +16,6 @@ DAYS = {TODAY: "Today", TOMORROW: "Tomorrow"}
 HOURS = {one: one for one in ("08:00", "10:00", "12:00", "14:00", "16:00", "18:00")}
 
 
-class Day(forms.DateField):
-    """A day, by the browser's own calendar where it has one."""
-
-    def __init__(self, label: str, hint: str = "") -> None:
-        super().__init__(
-            label=label,
-            help_text=hint,
-            required=False,
-            input_formats=["%Y-%m-%d"],
-            widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
-            error_messages={"invalid": "Type the day as 2026-08-31: year, month, day."},
-        )
-
-
 class Clock(forms.TimeField):
     """A time of day."""
 

@@ -10,6 +10,7 @@ from datetime import UTC, datetime, time
 from django.utils import timezone
 
 from jobs.models.moments import short_time
+from jobs.models.places import promise_word
 from jobs.models.waiting import Waiting
 
 NOW, RUNS, WAITS = "now", "runs", "waits"
@@ -53,8 +54,8 @@ def hold(
             also = tuple(one for one in listed if one is not first)
             return Hold(group, first, also, end_of(first), *first.moment(now))
     if promised_at:
-        word = "was due" if promised_at <= now else "promised"
-        return Hold(NOW, None, (), promised_at, short_time(promised_at, now), word)
+        said = short_time(promised_at, now), promise_word(promised_at, now)
+        return Hold(NOW, None, (), promised_at, *said)
     return Hold(NOW, None, (), opened_at, short_time(opened_at, now), "here since")
 
 

@@ -1,5 +1,7 @@
 """Where the car and its key are, when it is promised, and who has it."""
 
+from datetime import datetime
+
 from django.db import models
 
 from jobs.models.base import Keyed
@@ -45,6 +47,14 @@ def one_car_each(bay: str, hook: str) -> list[str]:
     """The places that hold one car or one key: a bay with a number or a letter, and a hook."""
     words = bay_words(bay)
     return [text for text in (words if words != bay else "", hook_words(hook)) if text]
+
+
+PROMISED, WAS_DUE = "promised", "was due"
+
+
+def promise_word(promised_at: datetime, now: datetime) -> str:
+    """What a promised time means now."""
+    return WAS_DUE if promised_at <= now else PROMISED
 
 
 def people_here() -> list[Person]:

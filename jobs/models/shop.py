@@ -3,6 +3,7 @@
 from django.db import models
 from django.db.models import Q
 
+from diagnostics.physics.shown_units import ShownIn
 from jobs.models.entries import Entry
 
 ROUNDINGS = {"total": "Once, on the total", "line": "On each line"}
@@ -115,9 +116,9 @@ class ShopChange(models.Model):
         return f"{self.part} from {self.from_at:%Y-%m-%d}"
 
 
-def units_chosen() -> dict[str, str]:
-    """{quantity: unit} where the shop chose another than the usual one; in one query."""
-    return Shop.objects.values_list("units", flat=True).first() or {}
+def units_chosen() -> ShownIn:
+    """The units of the shop: the usual ones but for those it chose; in one query."""
+    return ShownIn(Shop.objects.values_list("units", flat=True).first() or {})
 
 
 def changes_until(moment: object) -> dict[str, str]:

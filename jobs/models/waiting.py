@@ -33,6 +33,7 @@ READ_AFTER = {
     "vacuum": ("vacuum_hold", "read the vacuum"),
     "nitrogen": ("nitrogen_hold", "read the pressure"),
 }
+PAUSE_MINUTES = 30  # a break, where nobody says
 # Before the words that follow, and as they stand alone.
 LABELS = {
     "part": "Part",
@@ -137,15 +138,26 @@ class Waiting(Keyed):
         if self.due_on:
             today = timezone.localtime(now).date()
             return short_day(self.due_on, today), self.word(over=self.over(now))
-        return short_time(self.began_at, now), "asked" if self.what == "yes" else "since"
+        return short_time(self.began_at, now), self.word(over=False)
 
     def word(self, *, over: bool) -> str:
         """What its time means."""
+        if not (self.until or self.due_on):
+            return "asked" if self.what == "yes" else "since"
         if self.by_itself:
             return "over since" if over else "until"
         if self.what in ("part", "sublet"):
             return "was due" if over else "due"
         return "was expected" if over else "expected"
+
+
+def on_tablets() -> dict[str, dict[str, str | int]]:
+    """How a tablet words what is recorded on it: by kind, what stands before words, and alone."""
+    usual = {"pause": PAUSE_MINUTES}
+    return {
+        what: {"before": LABELS.get(what, alone), "alone": alone, "minutes": usual.get(what, 0)}
+        for what, alone in WHATS.items()
+    }
 
 
 def standing_waits(jobs: Iterable[Job]) -> models.QuerySet[Waiting]:

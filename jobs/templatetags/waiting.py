@@ -12,8 +12,8 @@ from jobs.models import Job, Waiting
 from jobs.models.holds import end_of
 from jobs.models.moments import short_time
 from jobs.models.people import OWNER, TECHNICIAN
-from jobs.models.places import bay_words, hook_words
-from jobs.models.waiting import waits_now
+from jobs.models.places import bay_words, hook_words, promise_word
+from jobs.models.waiting import on_tablets, waits_now
 
 register = template.Library()
 UNBROKEN_MAX = 24
@@ -30,6 +30,7 @@ def job_waiting(context: dict[str, Any], job: Job | None) -> dict[str, Any]:
         "waits": [(one, time_now(one, now)) for one in waits],
         "may_test": may_test(context),
         "key": uuid.uuid4() if job else "",
+        "labels": None if job else on_tablets(),
         "csrf_token": context.get("csrf_token"),
     }
 
@@ -56,13 +57,11 @@ def job_timers(context: dict[str, Any], job: Job | None) -> dict[str, Any]:
 
 def where(job: Job, now: datetime) -> str:
     """Place, key, promise and who has it, in one line; empty: nothing was told."""
-    promised = short_time(job.promised_at, now) if job.promised_at else ""
-    past = bool(job.promised_at and job.promised_at <= now)
     told = (
         bay_words(job.bay),
         hook_words(job.key_hook),
         job.has_it.name if job.has_it else "",
-        f"{'was due' if past else 'promised'} {promised}" if promised else "",
+        promise(job.promised_at, now) if job.promised_at else "",
     )
     return " · ".join(text for text in told if text)
 
@@ -96,9 +95,12 @@ def where_promised(job: Job, hold: Any) -> str:
         return ""
     if not job.promised_at:
         return "nothing promised"
-    now = timezone.now()
-    word = "was due" if job.promised_at <= now else "promised"
-    return f"{word} {short_time(job.promised_at, now)}"
+    return promise(job.promised_at, timezone.now())
+
+
+def promise(promised_at: datetime, now: datetime) -> str:
+    """What was promised in words: promised 16:00."""
+    return f"{promise_word(promised_at, now)} {short_time(promised_at, now)}"
 
 
 @register.filter

@@ -59,5 +59,5 @@ def plate_and_vin(told: QueryDict) -> tuple[str, str]:
 def first_units() -> dict[str, str]:
     """The units the shop chose, where they are not the usual ones: those are not tapped ahead."""
     units = units_chosen()
-    fields = {"label_charge_unit": units.get("mass"), "odometer_unit": units.get("distance")}
-    return {name: unit for name, unit in fields.items() if unit}
+    usual = {"label_charge_unit": "g", "odometer_unit": "km"}
+    return {name: units.unit(one) for name, one in usual.items() if units.unit(one) != one}

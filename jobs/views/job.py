@@ -127,7 +127,7 @@ def facts(asked: Job) -> list[tuple[str, str]]:
         "displacement": words(DISPLACEMENTS, system.displacement),
         "voltage": words(VOLTAGES, system.voltage),
         "refrigerant": words(REFRIGERANTS, system.refrigerant),
-        "label_charge_mg": charge and ledger.both(charge, units_chosen().get("mass", "g")),
+        "label_charge_mg": charge and ledger.both(charge, units_chosen().unit("g")),
         "branches": ", ".join(words(BRANCHES, one) for one in system.branches),
     }
     sources = {"label_charge_mg": f" ({source})" if source else ""}

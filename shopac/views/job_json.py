@@ -6,12 +6,14 @@ until it is sent and for a fortnight after (static/offline/store.js).
 """
 
 from collections.abc import Iterable, Mapping
+from datetime import date
 from typing import Any
 from uuid import UUID
 
 from django.db.models import Prefetch, QuerySet
 from django.http import HttpRequest, JsonResponse
 from django.utils import timezone
+from django.utils.dateformat import format as date_words
 from django.views.decorators.http import condition, require_safe
 
 from diagnostics.as_it_stood import as_it_stood
@@ -30,7 +32,9 @@ from diagnostics.waived import parted
 from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
 from jobs.models.changes import standing
 from jobs.models.handovers import waiting
+from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
+from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
 from shopac.version import VERSION
@@ -179,13 +183,25 @@ def change_told(one: Change) -> dict[str, Any]:
 
 
 def place_told(job: Job) -> dict[str, str | None]:
-    """Where the car is; who has it is told by the shop server only."""
-    promised = job.promised_at.isoformat() if job.promised_at else None
-    return {"bay": job.bay, "key_hook": job.key_hook, "promised_at": promised}
+    """Where the car is; who has it is told by the shop server only.
+
+    A time comes with the words for it before and after, since a tablet shows it later.
+    """
+    return {
+        "bay_words": bay_words(job.bay),
+        "hook_words": hook_words(job.key_hook),
+        "promised_at": job.promised_at.isoformat() if job.promised_at else None,
+        "word": PROMISED,
+        "past_word": WAS_DUE,
+    }
 
 
 def waiting_told(one: Waiting) -> dict[str, Any]:
-    """What it waits for, without a person's name."""
+    """What it waits for, without a person's name.
+
+    `at` is when it counts, by which it is past. A day is told with its month: a tablet may show it
+    on another day, on which "Wed" would be another one.
+    """
     return {
         "key": str(one.key),
         "label": one.nameless,
@@ -194,9 +210,17 @@ def waiting_told(one: Waiting) -> dict[str, Any]:
         "read": one.read_with,
         "read_words": one.read_words,
         "until": one.until and one.until.isoformat(),
-        "due_on": one.due_on and one.due_on.isoformat(),
+        "due_words": day_words(one.due_on) if one.due_on else "",
         "began_at": one.began_at.isoformat(),
+        "at": end_of(one).isoformat(),
+        "word": one.word(over=False),
+        "past_word": one.word(over=True),
     }
+
+
+def day_words(day: date) -> str:
+    """A day that is the same on every day it is read: 3 Dec, 4 Jan 2027."""
+    return date_words(day, "j M" if day.year == timezone.localdate().year else "j M Y")
 
 
 def gate_told(gate: Gate) -> dict[str, Any]:

@@ -8,17 +8,10 @@
   const ANEW_MS = 60000;
   const GROUPS = ["now", "runs", "waits"];
   const { shopac } = window;
+  const { element } = shopac;
   const board = () => document.querySelector("[data-board]");
   const kept = board()?.hasAttribute("data-board-kept");
   const shownAt = Date.now();
-
-  /** @param {string} name @param {string} text */
-  function element(name, text = "", looks = "") {
-    const made = document.createElement(name);
-    made.textContent = text;
-    if (looks) made.className = looks;
-    return made;
-  }
 
   /** In the header's second line. @param {string} words */
   function sayInHeader(words) {
@@ -62,7 +55,7 @@
 
   /** What holds a car, as the shop server would say. @param {any} job @param {number} now */
   function hold(job, now) {
-    const waits = [...(job.waiting || [])].sort((one, other) => (one.until || one.began_at).localeCompare(other.until || other.began_at));
+    const waits = [...(job.waiting || [])].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
     const over = waits.find((one) => one.runs && Date.parse(one.until) <= now);
     const someone = waits.find((one) => !one.runs);
     const first = over || someone || waits[0];
@@ -70,21 +63,28 @@
     return { first: null, group: "now" };
   }
 
-  /** @param {any} job @param {any} first what it waits for @returns {[string, string]} */
-  function gutter(job, first) {
-    const { clock } = shopac.words;
+  /** @param {any} job @param {any} first what it waits for @param {number} now
+   * @returns {[string, string]} */
+  function gutter(job, first, now) {
+    const { clock, timeWord } = shopac.words;
     const promised = job.place?.promised_at;
-    if (first?.until) return [clock(first.until), first.runs ? "until" : "expected"];
-    if (first?.due_on) return [first.due_on, "due"];
-    if (first) return [clock(first.began_at), "since"];
-    if (promised) return [clock(promised), Date.parse(promised) <= Date.now() ? "was due" : "promised"];
+    if (first) return [first.due_words || clock(first.until || first.began_at), timeWord(first, now)];
+    if (promised) return [clock(promised), timeWord(job.place, now)];
     return [clock(job.as_of), "as of"];
   }
 
-  /** @param {any} job @param {any} first @param {boolean} more entries of this car were kept here since */
-  function row(job, first, more) {
+  /** What is next, by what was made here too. @param {any} job @param {any[]} here */
+  function nextWords(job, here) {
+    const { kinds, next } = shopac.nextStep(job, here);
+    if (next) return next.words;
+    return kinds.length ? board()?.getAttribute("data-none-left") || "" : job.next?.said || job.next?.words || "";
+  }
+
+  /** @param {any} job @param {any} first what it waits for @param {any[]} here entries of it kept here
+   * @param {number} now */
+  function row(job, first, here, now) {
     const made = element("li", "", "row board-row");
-    const [when, word] = gutter(job, first);
+    const [when, word] = gutter(job, first, now);
     const time = element("p", "", "board-time");
     const said = element("span", word, "board-word soft");
     time.append(element("span", when, "board-when"), said);
@@ -92,18 +92,18 @@
     const link = /** @type {HTMLAnchorElement} */ (element("a", job.plate, "list-plate whole"));
     link.href = `/job/?job=${job.key}`;
     plate.append(link);
-    const what = element("p", first?.label || job.next?.said || job.next?.words || "Open the car to see what is next", "board-what");
+    const what = element("p", first?.label || nextWords(job, here), "board-what");
     if (first?.runs) {
       const { until, label, over } = first;
       Object.assign(what.dataset, { timer: "of", label, until, began: first.began_at, over });
       Object.assign(said.dataset, { timerWord: "", until });
     }
     const lines = element("div", "", "board-lines soft");
-    const { bay, key_hook: hook } = job.place || {};
-    const at = bay && (/^\d|^.$/.test(bay) ? `bay ${bay}` : bay);
+    const { bay_words: at, key_hook: hook } = job.place || {};
     lines.append(element("p", [job.car, at, hook && `key ${hook}`].filter(Boolean).join(" · ")));
     if (job.danger) lines.append(element("strong", job.danger));
-    if (more) lines.append(element("p", "Entries kept on this tablet since are not in it: open the car."));
+    const more = here.some((/** @type {any} */ one) => one.kind !== "intake");
+    if (more) lines.append(element("p", "Of entries kept on this tablet since, only which tests were made counts here: open the car."));
     if (job.untold) lines.append(element("p", "Taken in on this tablet."));
     made.append(time, plate, what, element("p", String(job.stage_words).toLowerCase(), "board-stage soft"), lines);
     return made;
@@ -114,9 +114,9 @@
     const offset = (await shopac.store.get("about", "clock_offset")) || 0;
     const here = await Promise.all(jobs.map((/** @type {any} */ job) => shopac.enteredHere(job.key, job.as_of)));
     const held = jobs.map((/** @type {any} */ job, /** @type {number} */ at) => {
-      const more = here[at].some((/** @type {any} */ one) => one.kind !== "intake");
-      const { first, group } = hold(job, Date.now() + offset);
-      return { group, row: row(job, first, more) };
+      const now = Date.now() + offset;
+      const { first, group } = hold(job, now);
+      return { group, row: row(job, first, here[at], now) };
     });
     for (const code of GROUPS) {
       const section = document.querySelector(`[data-group="${code}"]`);

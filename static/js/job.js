@@ -5,18 +5,11 @@
 "use strict";
 
 (() => {
+  const { element } = window.shopac;
   /** The job as it is shown. @type {any} */
   let told = null;
   /** The links to tests, those that are barred now too. @type {Map<string, HTMLElement>} */
   const links = new Map();
-
-  /** @param {string} name @param {string} text */
-  function element(name, text = "", looks = "") {
-    const made = document.createElement(name);
-    made.textContent = text;
-    if (looks) made.className = looks;
-    return made;
-  }
 
   for (const form of document.querySelectorAll("form[data-at-once]")) {
     form.addEventListener("change", () => /** @type {HTMLFormElement} */ (form).requestSubmit());
@@ -51,38 +44,22 @@
     if (now !== before) list?.replaceChildren(...rows);
   }
 
-  /** Every kind of test with the sentence that bars it on this car, and whether it waits for another.
-   * @param {any} job @returns {any[]} */
-  function kindsFor(job) {
-    const mustNotRun = (job.gates || []).some((/** @type {any} */ gate) => gate.bars_running);
-    return JSON.parse(document.getElementById("bars")?.textContent || "[]").map((/** @type {any} */ kind) => {
-      const rule = kind.bars.find((/** @type {any} */ one) => window.shopac.isSuch(one.when, job.system));
-      const isOpen = (/** @type {any} */ order) => !window.shopac.isKept(order, job);
-      const waits = (kind.waits && kind.orders.some(isOpen)) || (kind.runs && mustNotRun);
-      return { name: kind.name, barred: rule?.sentence || "", waits };
-    });
-  }
-
   /**
    * The first test that the car allows and nobody made yet, or the sentence that bars them.
-   * @param {any} job @param {Set<string>} made names of kinds
-   * @param {string[]} again names of those to make again since the car was changed
+   * @param {any} found as nextStep says it
    * @param {string | undefined} role
    */
-  function showNext(job, made, again, role) {
+  function showNext(found, role) {
     const next = document.querySelector("[data-next-step]");
-    const kinds = kindsFor(job);
-    if (!next || !kinds.length) return; // the shop server said what comes next
+    if (!next || !found.kinds.length) return; // the shop server said what comes next
     const tests = !role || role === "technician" || role === "owner";
-    const can = kinds.filter((/** @type {any} */ one) => tests && !one.barred && !one.waits);
-    const repeated = can.find((/** @type {any} */ one) => one.name === again[0]);
-    const free = repeated || can.find((/** @type {any} */ one) => !made.has(one.name));
+    const free = tests ? found.next : undefined;
+    const { waits } = found;
     document.querySelector("[data-for-repair]")?.toggleAttribute("hidden", !tests);
-    next.querySelector("[data-next-again]")?.toggleAttribute("hidden", !repeated);
+    next.querySelector("[data-next-again]")?.toggleAttribute("hidden", !(free && found.again));
     for (const bar of next.querySelectorAll("[data-next]")) {
       bar.toggleAttribute("hidden", bar.getAttribute("data-next") !== free?.name);
     }
-    const waits = kinds.some((/** @type {any} */ one) => !one.barred && one.waits && !made.has(one.name));
     const first = waits ? "What is left waits for another test; each says for which." : "";
     const why = tests ? first : "Tests are the technicians’ work.";
     const line = next.querySelector("[data-next-why]");
@@ -178,22 +155,15 @@
         ["step", "change", "handover", "taken_over", "conditions"].includes(item.kind) &&
         ![...job.steps, ...(job.changes || [])].some((/** @type {any} */ one) => one.key === item.key),
     );
-    const done = here.filter((/** @type {any} */ item) => item.kind === "step" && !item.fields.not_done);
-    const standing = job.steps.filter((/** @type {any} */ step) => step.stands);
-    const made = new Set([
-      ...standing.map((/** @type {any} */ step) => step.kind),
-      ...done.map((/** @type {any} */ item) => item.fields.test_kind?.[0]),
-    ]);
-    const madeHere = new Set(done.map((/** @type {any} */ item) => item.fields.test_kind?.[0]));
-    const again = (job.again || []).filter((/** @type {string} */ name) => !madeHere.has(name));
+    const found = window.shopac.nextStep(job, here);
     const still = (/** @type {() => void} */ change) => () => job === told && change(); // not told anew
     window.shopac.inPlace(still(() => {
       showDone(job, here);
       document.querySelector("[data-loop-here]")?.toggleAttribute("hidden", !here.length);
-      showTests(kindsFor(job), made);
+      showTests(found.kinds, found.made);
     }));
     const role = (await who)?.person.role;
-    window.shopac.inPlace(still(() => showNext(job, made, again, role)));
+    window.shopac.inPlace(still(() => showNext(found, role)));
   }
 
   /** As last told, here or by the server. @param {any} job */

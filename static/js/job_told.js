@@ -5,13 +5,8 @@
 "use strict";
 
 (() => {
-  /** @param {string} name @param {string} text */
-  function element(name, text, looks = "") {
-    const made = document.createElement(name);
-    made.textContent = text;
-    if (looks) made.className = looks;
-    return made;
-  }
+  const { element } = window.shopac;
+
 
   /** A note that was written on this tablet and is not in what the server told. @param {any} item */
   function noteHere(item) {

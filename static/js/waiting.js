@@ -6,42 +6,25 @@
 
 (() => {
   const MINUTE = 60000;
-  const LABELS = /** @type {Record<string, string>} */ ({
-    vacuum: "Vacuum",
-    nitrogen: "Nitrogen hold",
-    soak: "Soak",
-    pause: "Break",
-    timer: "",
-    yes: "Customer, yes or no",
-    part: "Part",
-    sublet: "Work sent out",
-    person: "Someone",
-    other: "",
-  });
-  const PAUSE = 30;
-  const { clock } = window.shopac.words || {};
+  /** By kind, what stands before words, what stands alone, and minutes where nobody says. @type {any} */
+  const WORDED = JSON.parse(document.getElementById("waits-worded")?.textContent || "{}");
+  const { element } = window.shopac;
+  const { clock, timeWord } = window.shopac.words;
   /** @type {any} */
   let told = null;
-
-  /** @param {string} name @param {string} text */
-  function element(name, text = "", looks = "") {
-    const made = document.createElement(name);
-    made.textContent = text;
-    if (looks) made.className = looks;
-    return made;
-  }
 
   /** Recorded here and not in what the server told. @param {any} item */
   function fromEntry(item) {
     const text = (/** @type {string} */ name) => item.fields[name]?.[0] || "";
     const what = text("what");
-    const minutes = Number(text("minutes_typed") || text("minutes")) || (what === "pause" ? PAUSE : 0);
+    const worded = WORDED[what] || {};
+    const minutes = Number(text("minutes_typed") || text("minutes")) || worded.minutes;
     const began = Date.parse(item.typed_at) + (item.clock_offset_ms || 0);
     const until = minutes ? new Date(began + minutes * MINUTE).toISOString() : "";
-    const label = [LABELS[what], text("words")].filter(Boolean).join(": ");
+    const label = [worded.before, text("words")].filter(Boolean).join(": ");
     return {
       key: item.key,
-      label: label || "Something else",
+      label: label.charAt(0).toUpperCase() + label.slice(1) || worded.alone,
       runs: Boolean(until),
       until,
       over: minutes === 1 ? "1 minute is up" : `${minutes} minutes are up`,
@@ -53,8 +36,7 @@
   /** @param {any} wait */
   function timeWords(wait) {
     if (wait.time) return wait.time;
-    if (wait.until) return `expected ${clock(wait.until)}`;
-    return wait.due_on ? `due ${wait.due_on}` : `since ${clock(wait.began_at)}`;
+    return `${timeWord(wait)} ${wait.due_words || clock(wait.until || wait.began_at)}`;
   }
 
   /** @param {HTMLElement} time @param {any} wait */
@@ -124,13 +106,8 @@
   /** @param {any} job */
   function where(job) {
     const place = job.place || {};
-    const { bay, key_hook: hook, promised_at: promised } = place;
-    const past = promised && Date.parse(promised) <= Date.now();
-    const said = [
-      bay && (/^\d|^.$/.test(bay) ? `bay ${bay}` : bay),
-      hook && `key ${hook}`,
-      promised && `${past ? "was due" : "promised"} ${clock(promised)}`,
-    ].filter(Boolean);
+    const promised = place.promised_at && `${timeWord(place)} ${clock(place.promised_at)}`;
+    const said = [place.bay_words, place.hook_words, promised].filter(Boolean);
     return said.join(" · ") || "Where it is and when it is promised: not told on this tablet.";
   }
 

@@ -21,43 +21,52 @@
     return `${time.getDate()} ${month} ${hours}:${minutes}`;
   }
 
-  /** @param {string} text */
-  function strong(text) {
-    const element = document.createElement("strong");
-    element.textContent = text;
-    return element;
+  /**
+   * The word for a time as the shop server gave it, the other one once the time is past.
+   * @param {{at?: string, promised_at?: string, word: string, past_word: string}} told
+   * @param {number} [now] by the shop server's clock
+   */
+  function timeWord(told, now = Date.now()) {
+    return Date.parse(told.at || told.promised_at || "") <= now ? told.past_word : told.word;
   }
+
+  /** @param {string} name @param {string} [text] @param {string} [looks] its classes */
+  function element(name, text = "", looks = "") {
+    const made = document.createElement(name);
+    made.textContent = text;
+    if (looks) made.className = looks;
+    return made;
+  }
+
+  /** @param {string} text */
+  const strong = (text) => element("strong", text);
 
   /** @param {string} address @param {string} text @param {string} [looks] @returns {Node | string} */
   function link(address, text, looks = "alone") {
     if (!address) return "";
-    const element = document.createElement("a");
-    element.href = address;
-    element.className = looks;
-    element.textContent = text;
-    return element;
+    const made = /** @type {HTMLAnchorElement} */ (element("a", text, looks));
+    made.href = address;
+    return made;
   }
 
   /** @param {string} text @param {() => void} pressed */
   function button(text, pressed) {
-    const element = document.createElement("button");
-    element.type = "button";
-    element.className = "button";
-    element.textContent = text;
-    element.addEventListener("click", pressed);
-    return element;
+    const made = /** @type {HTMLButtonElement} */ (element("button", text, "button"));
+    made.type = "button";
+    made.addEventListener("click", pressed);
+    return made;
   }
 
   /** The line over the record button. @param {HTMLFormElement} form @returns {HTMLElement} */
   function line(form) {
     const there = form.querySelector("[data-said]");
     if (there) return /** @type {HTMLElement} */ (there);
-    const element = document.createElement("div");
-    element.dataset.said = "";
-    element.setAttribute("role", "status");
+    const made = element("div");
+    made.dataset.said = "";
+    made.setAttribute("role", "status");
     const before = form.querySelector("[data-not-recorded], .bar, [type=submit]");
-    before?.before(element);
-    return element;
+    before?.before(made);
+    return made;
   }
 
   /**
@@ -226,9 +235,11 @@
     field?.focus({ preventScroll: true });
   });
 
+  window.shopac.element = element;
   window.shopac.words = {
     NAMELESS,
     clock,
+    timeWord,
     strong,
     link,
     button,

@@ -14,13 +14,13 @@ from diagnostics.entries import CLOSE, ISSUE, STEP
 from diagnostics.models import Step
 from jobs.entries import CHANGE, CUSTOMER
 from jobs.logbook import AGAIN, REFUSED, RETURNED, enter
-from jobs.models import Entry, Record, StageMove
+from jobs.models import Entry, Record, Shop, StageMove
 from jobs.models.closing import ENDINGS, QUESTIONS
 from jobs.models.people import DESK, OWNER, ROLES, TECHNICIAN
 from jobs.passes import TABLET_COOKIE, make_pass, tablet_token
 from tests.diagnostics.jobs_told import CLUTCH, HOLDS, LIQUID, Told, stood
 from tests.diagnostics.test_gates import LOCKED, MIXED
-from tests.factories import make_person, make_told, tell
+from tests.factories import make_person, make_shop, make_told, tell
 
 pytestmark = pytest.mark.django_db
 # What each ending asks, answered.
@@ -63,6 +63,11 @@ def job_for(code: str) -> Told:
 def errors(outcome: Any) -> dict[str, str]:
     assert outcome.state == RETURNED, (outcome.state, outcome.why)
     return {name: " ".join(map(str, said)) for name, said in outcome.form.errors.items()}
+
+
+def fahrenheit() -> None:
+    make_shop()
+    Shop.objects.update(units={"temperature": "°F"})
 
 
 def page(client: Client, told: Told, code: str = "", role: str = TECHNICIAN) -> str:
@@ -155,6 +160,18 @@ def test_what_cannot_be_is_said_at_its_field(answers: dict[str, str], field: str
     told = job_for("repaired_not_verifiable")
     said = {**ANSWERS["repaired_not_verifiable"], **answers}
     assert field in errors(told.close("repaired_not_verifiable", **said))
+
+
+def test_a_shop_in_fahrenheit_tells_the_air_of_an_ending_in_it(client: Client):
+    fahrenheit()
+    told = job_for("repaired_not_verifiable")
+    shown = page(client, told, "repaired_not_verifiable")
+    assert 'id="id_air_unit">°F<' in shown
+    assert 'name="air_unit" value="°F"' in shown
+    said = {**ANSWERS["repaired_not_verifiable"], "air": "48", "air_unit": "°F"}
+    stood(told.close("repaired_not_verifiable", **said))
+    answers = dict(StageMove.objects.get(job=told.job, to="closed").told)
+    assert answers["Temperature of the air"] == "48\u00a0°F"
 
 
 def test_an_odd_odometer_stays_when_somebody_says_why():

@@ -1,5 +1,6 @@
 """Conditions are asked once an hour, and begin the tests that ask for the same."""
 
+import re
 from datetime import timedelta
 
 import pytest
@@ -8,9 +9,9 @@ from django.utils import timezone
 
 from jobs.entries import CONDITIONS
 from jobs.logbook import AGAIN, enter
-from jobs.models import Conditions
+from jobs.models import Conditions, Shop
 from jobs.models.entries import Entry
-from tests.factories import make_job, make_person, make_told, said_of, tell
+from tests.factories import make_job, make_person, make_shop, make_told, said_of, tell
 
 pytestmark = pytest.mark.django_db
 HOT = {"ambient": "31,5", "air": "muggy", "rpm": "2000", "doors": "open"}
@@ -21,6 +22,11 @@ WORDS = "31.5\u00a0°C, muggy air, 2000\u00a0rpm, doors open"
 def signed_in(client):
     client.force_login(make_person())
     return client
+
+
+def fahrenheit() -> None:
+    make_shop()
+    Shop.objects.update(units={"temperature": "°F"})
 
 
 def page_of(client, job, page="job", *args):
@@ -87,6 +93,31 @@ def test_fahrenheit_stays_as_typed_and_begins_a_test_in_its_unit(signed_in):
     row = Conditions.objects.get()
     assert (row.ambient, row.ambient_unit) == ("88", "°F")
     assert 'name="ambient_unit" value="°F"' in page_of(signed_in, job, "step", "running_pressures")
+
+
+def test_a_shop_in_fahrenheit_is_asked_in_it_and_sends_it_along(signed_in):
+    fahrenheit()
+    shown = page_of(signed_in, job := make_job(), "conditions")
+    assert 'id="id_ambient_unit">°F<' in shown
+    assert "14 to 122" in shown
+    assert "°C behind it, too." in shown
+    [sent] = re.findall(r'name="ambient_unit" value="([^"]+)"', shown)
+    assert tell(CONDITIONS, job, ambient="88", ambient_unit=sent).stands
+    assert Conditions.objects.get().text == "88\u00a0°F"
+
+
+def test_a_bare_number_from_a_page_kept_before_is_in_the_unit_that_page_showed():
+    fahrenheit()
+    assert tell(CONDITIONS, make_job(), ambient="31").stands
+    assert tell(CONDITIONS, make_job(plate="QV.2210"), ambient="30", ambient_unit="°C").stands
+    assert [one.text for one in Conditions.objects.all()] == ["31\u00a0°C", "30\u00a0°C"]
+
+
+def test_a_form_that_comes_back_shows_the_unit_it_was_typed_in(signed_in):
+    fahrenheit()
+    fields = {"ambient": "310", "ambient_unit": "°C"}
+    response = signed_in.post(f"{reverse('conditions')}?job={make_job().key}", fields)
+    assert 'id="id_ambient_unit">°C<' in response.content.decode()
 
 
 @pytest.mark.parametrize(

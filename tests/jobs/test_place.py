@@ -134,7 +134,7 @@ def test_a_promise_is_taken_back():
         ({}, "bay", "Nothing is told yet"),
         ({"promised_day": "today"}, "promised_hour", "At what time?"),
         ({"promised_time": "late"}, "promised_time", "14:30"),
-        ({"promised_date": "soon"}, "promised_date", "year, month, day"),
+        ({"promised_date": "soon"}, "promised_date", "such as 3 Mar 2026"),
         ({"has_it": str(uuid.uuid4())}, "has_it", "not in the list"),
         ({"bay_words": "x" * 60}, "bay_words", "60 characters"),
     ],
@@ -143,6 +143,26 @@ def test_what_cannot_be_read_says_so_at_its_field(fields, field, sentence):
     outcome = tell(PLACE, make_job(), **fields)
     assert outcome.form is not None
     assert sentence in str(outcome.form.errors[field])
+
+
+def test_a_day_is_typed_with_its_month_in_letters_as_everywhere():
+    job = make_job()
+    told_at(job, NOON, promised_date="12 Jun 2026", promised_time="09:30")
+    assert place_of(job)[2] == datetime(2026, 6, 12, 9, 30, tzinfo=timezone.get_default_timezone())
+
+
+@pytest.mark.parametrize(
+    ("day", "at", "zone"),
+    [
+        ("0001-01-01", "00:10", "Europe/Vienna"),
+        ("9999-12-31", "23:59", "America/Chicago"),
+    ],
+)
+def test_a_year_that_nobody_can_mean_is_asked_for_again(day, at, zone):
+    with timezone.override(zone):
+        outcome = tell(PLACE, make_job(), promised_date=day, promised_time=at)
+    assert outcome.form is not None
+    assert "The year lies between" in str(outcome.form.errors["promised_date"])
 
 
 def test_the_same_entry_twice_is_one(client):

@@ -1,5 +1,7 @@
 """What a car waits for: begun, over, ended, and told on the job's page."""
 
+import json
+import re
 import uuid
 from datetime import datetime, timedelta
 
@@ -97,6 +99,20 @@ def test_what_is_missing_is_asked_for_at_its_field(fields, field, sentence):
     assert sentence in str(outcome.form.errors[field])
 
 
+@pytest.mark.parametrize(
+    ("day", "at", "zone"),
+    [
+        ("0001-01-01", "00:10", "Europe/Vienna"),
+        ("9999-12-31", "23:59", "America/Chicago"),
+    ],
+)
+def test_a_year_that_nobody_can_mean_is_asked_for_again(day, at, zone):
+    with timezone.override(zone):
+        outcome = tell(WAITING, make_job(), what="yes", due_date=day, due_time=at)
+    assert outcome.form is not None
+    assert "The year lies between" in str(outcome.form.errors["due_date"])
+
+
 def test_several_stand_at_once_and_each_is_ended_by_itself():
     job = make_job()
     vacuum = told_at(job, NOON, what="vacuum", minutes="45")
@@ -163,6 +179,20 @@ def test_when_it_is_over_its_words_say_since_when_and_nothing_more(what):
     timer = row(told_at(make_job(), NOON, what=what, minutes="45"))
     assert timer.time_words(NOON + timedelta(minutes=44)) == "until 12:45"
     assert timer.time_words(NOON + timedelta(minutes=45)) == "over since 12:45"
+
+
+def test_the_page_kept_on_tablets_brings_the_words_of_each_kind(client):
+    client.force_login(make_person())
+    shown = client.get(reverse("waiting")).content.decode()
+    found = re.search(r'<script id="waits-worded"[^>]*>(.*?)</script>', shown)
+    assert found
+    worded = json.loads(found[1])
+    assert set(worded) == set(WHATS)
+    for what, one in worded.items():
+        said = Waiting(what=what, words="x")
+        assert ": ".join(filter(None, (one["before"], "x"))).capitalize() == said.label.capitalize()
+        assert one["alone"] == WHATS[what]
+    assert worded["pause"]["minutes"] == 30
 
 
 def test_every_kind_has_its_time_in_words():

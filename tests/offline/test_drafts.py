@@ -36,6 +36,16 @@ def test_the_last_letter_typed_is_kept_when_the_tab_is_closed(tablet: Tablet):
     expect(page.locator("[data-back]")).to_contain_text("is back.")
 
 
+def test_a_number_comes_back_with_the_unit_it_was_typed_in(tablet: Tablet):
+    page = tablet.open(f"/conditions/?job={job_taken_in(tablet)}")
+    page.locator("[name=ambient_unit]").evaluate("(sent) => { sent.value = '°F'; }")  # of that day
+    page.locator("[name=ambient]").fill("88")
+    tablet.wait_for(DRAFTED.format("ambient"))
+    page.reload()
+    expect(page.locator("[name=ambient]")).to_have_value("88")
+    expect(page.locator("#id_ambient_unit")).to_have_text("°F")
+
+
 def test_a_photo_is_in_its_field_again(tablet: Tablet, photo):
     job = job_taken_in(tablet)
     page = tablet.open(f"/step/coil_power/?job={job}")

@@ -54,7 +54,11 @@ def test_a_timer_is_the_same_after_reload_and_on_a_second_tablet(
 def test_when_it_is_over_the_words_and_the_title_change_by_themselves(tablet: Tablet, shop: Shop):
     job = job_taken_in(tablet)
     start_vacuum(tablet, job).wait_for_url("**/job/?job=*")
-    shop.write("UPDATE jobs_waiting SET until = strftime('%Y-%m-%d %H:%M:%f', 'now', '+8 seconds')")
+    shop.kill()  # it keeps what the job's page said
+    shop.write(
+        "UPDATE jobs_waiting SET until = strftime('%Y-%m-%d %H:%M:%f', 'now', '+15 seconds')"
+    )
+    shop.start()
     page = tablet.open(f"/job/?job={job}")
     expect(timer(page)).to_contain_text("less than a minute left")
     page.get_by_role("button", name="Sound when a timer is over").click()
@@ -78,6 +82,74 @@ def test_one_started_without_the_server_runs_and_is_ended_there_too(tablet: Tabl
     tablet.wait_until_sent()
     [row] = shop.rows("SELECT ended_by_id FROM jobs_waiting")
     assert row["ended_by_id"]
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_what_is_told_without_the_server_has_the_words_of_the_server(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    shop.kill()
+    for what, minutes in (("timer", "'45'"), ("pause", ""), ("person", "")):
+        page = tablet.open(f"/waiting/?job={job}")
+        answer(page, "what", what)
+        if minutes:
+            answer(page, "minutes", minutes)
+        if what == "person":
+            page.fill("[name=words]", "prove it dead")
+        record(page)
+        says(page, "Kept on this tablet")
+    page = tablet.open(f"/job/?job={job}")
+    names = ["Own timer", "Break", "Prove it dead"]
+    expect(page.locator("[data-wait] .name")).to_have_text(names)
+    expect(timer(page).nth(1)).to_have_text(re.compile(r"until \d\d:\d\d, (29|30) minutes left"))
+    shop.start()
+    tablet.wait_until_sent()
+    page = tablet.open(f"/job/?job={job}")
+    expect(page.locator("[data-wait] .name")).to_have_text(names[::-1])  # by when it is over
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_the_board_without_the_server_says_what_a_car_waits_for_as_the_server_does(
+    tablet: Tablet, shop: Shop
+):
+    job = job_taken_in(tablet)
+    place = tablet.open(f"/place/?job={job}")
+    place.fill("[name=bay_words]", "2")
+    record(place)
+    place.wait_for_url("**/job/?job=*")
+    page = tablet.open(f"/waiting/?job={job}")
+    answer(page, "what", "yes")
+    record(page)
+    page.wait_for_url("**/job/?job=*")
+    told = "shopac.store.all('jobs').then((all) => all.some((one) => one.waiting.length))"
+    tablet.wait_for(told)
+    tablet.wait_for("caches.open('pages').then((all) => all.match('/board/?kept')).then(Boolean)")
+    shop.kill()
+    row = tablet.open("/").locator("[data-group=waits] .row")
+    expect(row.locator(".board-word")).to_have_text("asked")
+    expect(row.locator(".board-what")).to_have_text("Customer, yes or no")
+    expect(row.locator(".board-lines")).to_contain_text("bay 2")
+
+
+def test_the_board_without_the_server_says_next_what_the_job_says(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.wait_for("shopac.store.all('jobs').then((all) => all.length === 1)")
+    tablet.wait_for("caches.open('pages').then((all) => all.match('/board/?kept')).then(Boolean)")
+    shop.kill()
+    page = tablet.open(f"/step/complaint_seen/?job={job}")
+    page.fill("[name=seen]", "Warm air after ten minutes.")
+    record(page)
+    says(page, "Kept on this tablet")
+    page = tablet.open(f"/job/?job={job}")
+    expect(page.locator("[data-done]")).to_contain_text("Complaint seen")
+    bar = page.locator("[data-next]:visible")
+    expect(bar).to_have_count(1)
+    title = (bar.inner_text()).splitlines()[0].strip()
+    assert "Complaint seen" not in title
+    row = tablet.open("/").locator("[data-group=now] .row")
+    expect(row.locator(".board-what")).to_contain_text(title[:12])
+    shop.start()
+    tablet.wait_until_sent()
     assert tablet.say_what_is_wrong(shop) == []
 
 

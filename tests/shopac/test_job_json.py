@@ -97,12 +97,32 @@ def test_it_tells_where_the_car_is_what_it_waits_for_and_what_is_next(signed_in)
     enter(PLACE, make_told({"bay_words": "2", "key_hook": "7"}, job_key=job.key))
     enter(WAITING, make_told({"what": "vacuum", "minutes": "45"}, job_key=job.key))
     said = told(signed_in, job)
-    assert said["place"] == {"bay": "2", "key_hook": "7", "promised_at": None}
+    place = said["place"]
+    assert (place["bay_words"], place["hook_words"]) == ("bay 2", "key 7")
+    assert (place["promised_at"], place["word"], place["past_word"]) == (
+        None,
+        "promised",
+        "was due",
+    )
     [vacuum] = said["waiting"]
     assert (vacuum["label"], vacuum["runs"]) == ("Vacuum", True)
+    assert (vacuum["word"], vacuum["past_word"]) == ("until", "over since")
+    assert vacuum["at"] == vacuum["until"]
     title = "Complaint seen"
     words = f"{title}, 2 minutes"
     assert said["next"] == {"kind": "complaint_seen", "title": title, "words": words}
+
+
+def test_what_somebody_is_waited_for_comes_with_the_words_of_the_shop_server(signed_in):
+    job = make_job()
+    due = timezone.localdate().replace(month=12, day=3)
+    part = {"what": "part", "words": "drier", "due_date": due.isoformat()}
+    enter(WAITING, make_told(part, job_key=job.key))
+    enter(WAITING, make_told({"what": "yes"}, job_key=job.key))
+    drier, answer = told(signed_in, job)["waiting"]
+    assert (drier["due_words"], drier["word"], drier["past_word"]) == ("3 Dec", "due", "was due")
+    assert drier["at"].startswith(f"{due.isoformat()}T23:59:59")
+    assert (answer["due_words"], answer["word"], answer["past_word"]) == ("", "asked", "asked")
 
 
 def test_what_was_ended_is_told_no_more(signed_in):
