@@ -24,7 +24,7 @@ from shopac.management.demo_story import (
     PEOPLE,
     SHOP,
     WAYS,
-    Fields,
+    Line,
     handed_over,
     key_of,
 )
@@ -51,11 +51,11 @@ class Command(BaseCommand):
         tell_settings(people)
         keys = {name: str(one.key) for name, one in people.items()}
         for name, kind, fields in cards_and_instruments(keys):
-            tell(people, name, 46, FIRST_OWNER, kind, "", fields)
+            tell(people, (name, 46, FIRST_OWNER, kind, "", fields))
         for line in STORY:
-            tell(people, *line)
+            tell(people, line)
         for name, hours_ago, who, job, fields, photo in photos():
-            tell(people, name, hours_ago, who, "photo", job, fields, [photo])
+            tell(people, (name, hours_ago, who, "photo", job, fields), [photo])
         self.stdout.write("Demo sign-ins (invented people):")
         for name, _, pin, password in PEOPLE:
             by_password = f", password: {password}" if password else ""
@@ -75,7 +75,7 @@ def make_people() -> dict[str, Person]:
             make_person(people, *line)
         people[name] = Person.objects.get(key=key)
     if not Shop.objects.exists():
-        tell(people, "shop", 48, FIRST_OWNER, "shop", "", SHOP)
+        tell(people, ("shop", 48, FIRST_OWNER, "shop", "", SHOP))
         Shop.objects.update(demo=True)
     return people
 
@@ -83,7 +83,7 @@ def make_people() -> dict[str, Person]:
 def tell_settings(people: Mapping[str, Person]) -> None:
     """What the owner set, told once; what was changed since stays changed."""
     for name, kind, fields in SETTINGS:
-        tell(people, f"settings {name}", 46, FIRST_OWNER, kind, "", fields)
+        tell(people, (f"settings {name}", 46, FIRST_OWNER, kind, "", fields))
 
 
 def make_person(
@@ -98,21 +98,14 @@ def make_person(
         Person.objects.create(key=key, name=name, role=role, **hashes)
     else:
         hashed = {f"{what}_hash": value for what, value in hashes.items()}
-        tell(people, name, 47, FIRST_OWNER, "person", "", {"name": name, "role": role, **hashed})
+        told = {"name": name, "role": role, **hashed}
+        tell(people, (name, 47, FIRST_OWNER, "person", "", told))
     Person.objects.filter(key=key).update(demo=True)
 
 
-def tell(
-    people: Mapping[str, Person],
-    name: str,
-    hours_ago: float,
-    who: str,
-    kind: str,
-    job: str,
-    fields: Fields,
-    photos: Sequence[Sent] = (),
-) -> None:
-    """One line of the story through the logbook, unless it is there; `job` empty: on none."""
+def tell(people: Mapping[str, Person], line: Line, photos: Sequence[Sent] = ()) -> None:
+    """One line of the story through the logbook, unless it is there; its job empty: on none."""
+    name, hours_ago, who, kind, job, fields = line
     if Entry.objects.filter(key=key_of(name)).exists():
         return
     listed = {
