@@ -2,6 +2,7 @@
 
 import uuid
 from collections.abc import Iterable
+from typing import Any
 
 import pytest
 from django.db import connection
@@ -36,7 +37,7 @@ OF_TWO = (
     "redact?customer={customer}",
 )
 PRICES = ("settings?part=prices",)
-PLATES = {"plate": "MB.2207K", "customer_name": "Jorun Ambrel"}
+PLATES: dict[str, Any] = {"plate": "MB.2207K", "customer_name": "Jorun Ambrel"}
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from PIL import Image, ImageDraw
 
 from jobs.photos import Sent
-from shopac.management.demo_story import Fields
+from shopac.management.demo_story import Line
 
 SIZE = (1600, 1200)
 # Of a car without a record: an issue rests on the entries there were when it was asked for.
@@ -20,13 +20,14 @@ PHOTOS = (
 )
 
 
-def photos() -> Iterator[tuple[str, float, str, str, Fields, Sent]]:
-    """Name, hours ago, who, job, fields and the picture of each."""
+def photos() -> Iterator[tuple[Line, Sent]]:
+    """Each as a line of the story, and its picture."""
     for name, job, who, hours_ago, what, (place, about, note) in PHOTOS:
         data = drawn(what)
         digest = hashlib.sha256(data).hexdigest()
         sent = Sent("photo", f"{what}.jpg", digest, len(data), "image/jpeg", io.BytesIO(data))
-        yield name, hours_ago, who, job, {"place": place, "about": about, "note": note}, sent
+        fields = {"place": place, "about": about, "note": note}
+        yield (name, hours_ago, who, "photo", job, fields), sent
 
 
 def drawn(what: str) -> bytes:

@@ -54,8 +54,8 @@ class Command(BaseCommand):
             tell(people, (name, 46, FIRST_OWNER, kind, "", fields))
         for line in STORY:
             tell(people, line)
-        for name, hours_ago, who, job, fields, photo in photos():
-            tell(people, (name, hours_ago, who, "photo", job, fields), [photo])
+        for line, photo in photos():
+            tell(people, line, [photo])
         self.stdout.write("Demo sign-ins (invented people):")
         for name, _, pin, password in PEOPLE:
             by_password = f", password: {password}" if password else ""
