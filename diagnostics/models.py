@@ -23,7 +23,7 @@ class Step(Keyed):
     what was odd or against an order when it was recorded; the sentence has TOLD where `told`, as it
     was typed, is put in when it is shown. `not_done` is a code of its kind; readings taken
     before may stand beside it. How the car stood then is told by the times of what else was entered
-    (assess.as_it_stood), not kept here: a tablet may bring it hours after the step.
+    (as_it_stood.py), not kept here: a tablet may bring it hours after the step.
     `corrected_why` says what was wrong with the step this one corrects, empty: no reason given.
     """
 
@@ -44,7 +44,7 @@ class Step(Keyed):
         "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
     )
 
-    # Read with the row by assess.as_it_stood: the switch, empty when nobody had told, and the
+    # Read with the row by as_it_stood.py: the switch, empty when nobody had told, and the
     # number of the car state; how many photos came with its entry, and the key of the last discard
     # that names it.
     failing_then: str

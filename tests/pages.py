@@ -1,8 +1,9 @@
 """Every page of the site as people meet it, for the tests that walk them all.
 
 A new address gets one line here: in DRAWN how it is opened, or in NOT_DRAWN why nobody looks at it.
-`{bare}`, `{whole}` and `{mended}` are keys of jobs that `make_cars` takes in: one of which next to
-nothing is known, one with all of it and an issued record, one with a corrected test and a change.
+`{bare}`, `{whole}`, `{mended}`, `{closed}` and `{back}` are keys of jobs that `make_cars` takes in:
+one of which next to nothing is known, one with all of it and an issued record, one with a corrected
+test and a change, one that is closed, and its car, back in the shop with its loop open.
 """
 
 from collections.abc import Iterator
@@ -17,70 +18,94 @@ from django.test import Client, override_settings
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from diagnostics.evidence.catalogue import KINDS
-from jobs.entries import CHANGE
+from jobs.entries import CHANGE, EQUIPMENT_CHECK, HANDOVER, PLACE, PRICE, TAG, TAX, WAITING
 from jobs.forms.settings import PARTS as PARTS_OF_SETTINGS
-from jobs.models.people import DESK
+from jobs.logbook import enter
+from jobs.models import Price, Tax
+from jobs.models.closing import ENDINGS
+from jobs.models.people import DESK, OWNER
+from jobs.models.prices import WHAT
 from shopac.one_time import BEGIN, NEW_PASSWORD
+from tests.diagnostics.jobs_told import HOLDS, Told, stood
 from tests.diagnostics.test_issue import freeze
 from tests.diagnostics.test_record_steps import make_step
-from tests.factories import INTAKE_FIELDS, make_job, make_person, make_shop, tell
+from tests.factories import (
+    INTAKE_FIELDS,
+    make_job,
+    make_person,
+    make_shop,
+    make_thing,
+    make_told,
+    qualify,
+    tell,
+)
 from tests.jobs.test_photos import photo_of
 
-EACH_CAR = ("?job={bare}", "?job={whole}", "?job={mended}")
+EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "closed", "back"))
 # How a page is opened, by its name: what stands behind its address.
 DRAWN: dict[str, tuple[str, ...]] = {
     "board": ("", "?kept"),
-    "close": (*EACH_CAR, "?job={mended}&closing_kind=tested_only"),
+    "close": (
+        *EACH_CAR,
+        *(f"?job={{mended}}&closing_kind={code}" for code in ENDINGS),
+        "?job={back}&closing_kind=released_unfinished",
+    ),
     "conditions": ("", "?job={bare}", "?job={whole}"),
-    "equipment": ("", "?new=1"),
-    "follows": ("?job={bare}", "?job={mended}"),
-    "handover": ("", *EACH_CAR),
-    "history": ("?customer={customer}", "?vehicle={vehicle}"),
-    "merge": ("?customer={customer}", "?vehicle={vehicle}"),
-    "photo": ("", "?job={bare}", "?job={whole}"),
-    "place": ("", "?job={bare}", "?job={whole}"),
-    "points": EACH_CAR,
-    "redact": ("?customer={customer}",),
-    "settings": ("", *(f"?part={part}" for part in (*PARTS_OF_SETTINGS, "prices", "taxes"))),
-    "stage": EACH_CAR,
-    "tag": EACH_CAR,
-    "waiting": ("", "?job={bare}", "?job={whole}"),
     "consent": ("", "?job={bare}", "?job={whole}"),
     "customer": ("", "?job={bare}", "?job={whole}"),
+    "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
     "find": ("", "?words=473", "?words=zzz"),
+    "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
+    "handover": ("", *EACH_CAR),
+    "history": (
+        *("?customer={customer}", "?vehicle={vehicle}", "?vehicle={came_back}&job={back}"),
+        "?customer={came_back_with}",
+    ),
     "intake": ("",),
     "issue": EACH_CAR,
     "job": ("", *EACH_CAR),
+    "merge": (
+        *("?customer={customer}", "?customer={customer}&other={other_customer}"),
+        *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
+    ),
     "offline": ("",),
-    "people": ("", "?person={person}"),
+    "people": ("", "?person={person}", "?person={carded}"),
+    "photo": ("", "?job={bare}", "?job={whole}"),
     "photos": ("?job={bare}", "?job={photographed}"),
     "photos_view": ("",),
+    "place": ("", "?job={bare}", "?job={whole}", "?job={back}"),
+    "points": EACH_CAR,
     "record": EACH_CAR,
-    "repair": ("", "?job={bare}", "?job={mended}"),
+    "redact": ("?customer={customer}",),
+    "repair": ("", "?job={bare}", "?job={mended}", "?job={back}"),
     "screen": ("",),
+    "settings": (
+        "",
+        *(f"?part={part}" for part in (*PARTS_OF_SETTINGS, "prices", "taxes")),
+        *(f"?part=prices&what={what}" for what in WHAT),
+        "?part=prices&line={price}",
+        "?part=taxes&new=1",
+        "?part=taxes&line={tax}",
+    ),
     "sign_in": ("", "?by=password", "?person={person}"),
+    "stage": EACH_CAR,
     "step": ("?job={mended}",),  # each kind of test: see `kinds_drawn`
     "steps": EACH_CAR,
     "system": ("", "?job={bare}", "?job={whole}"),
+    "tag": (*EACH_CAR, "?job={back}&said={tag}", "?job={back}&size=a6"),
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
+    "waiting": ("", "?job={bare}", "?job={whole}", "?job={back}"),
 }
 NOT_DRAWN = {
+    "begin": "by a one-time word: see `answers`",
     "board_first": "leads to the board",
+    "entries": "the door for tablets",
     "equipment_check": "posted to only",
     "equipment_enter": "posted to only",
     "equipment_tablet": "posted to only",
     "handover_taken": "posted to only",
     "intake_known": "a part of a page",
-    "people_qualify": "posted to only",
-    "points_override": "posted to only",
-    "points_waive": "posted to only",
-    "settings_change": "posted to only",
-    "settings_price": "posted to only",
-    "settings_tax": "posted to only",
-    "waiting_end": "posted to only",
-    "begin": "by a one-time word: see `answers`",
-    "entries": "the door for tablets",
     "job_failing": "posted to only",
     "job_json": "for scripts",
     "jobs_json": "for scripts",
@@ -88,16 +113,28 @@ NOT_DRAWN = {
     "new_password": "by a one-time word: see `answers`",
     "people_add": "posted to only",
     "people_change": "posted to only",
+    "people_qualify": "posted to only",
     "photos_original": "a file",
     "photos_shown": "a picture",
     "ping": "for scripts",
+    "points_override": "posted to only",
+    "points_waive": "posted to only",
     "record_paper": "a file",
+    "settings_change": "posted to only",
+    "settings_price": "posted to only",
+    "settings_tax": "posted to only",
     "sign_in_leave": "posted to only",
     "sign_in_tablet": "posted to only",
+    "waiting_end": "posted to only",
     "worker": "for the browser",
 }
 # What stands in an address itself.
-PARTS = {"digest": "0" * 64, "kind_name": "coil_power"}
+PARTS = {
+    "digest": "0" * 64,
+    "entry": "00000000-0000-0000-0000-000000000000",
+    "kind_name": "coil_power",
+    "number": "1",
+}
 
 
 def routes(resolver: URLResolver | None = None) -> dict[str, URLPattern]:
@@ -109,7 +146,7 @@ def routes(resolver: URLResolver | None = None) -> dict[str, URLPattern]:
 
 
 def make_cars() -> dict[str, str]:
-    """What fills the braces above: keys of jobs and of a person."""
+    """What fills the braces above: keys of jobs and of what else an address names."""
     make_shop()
     nothing = dict.fromkeys(INTAKE_FIELDS) | {"vin": "1J9RP1A36A164434", "plate": "RV.4736A"}
     name = "Bartholomäus Featherstonehaugh-Höll"
@@ -119,20 +156,70 @@ def make_cars() -> dict[str, str]:
     if not freeze(whole).stands:
         raise AssertionError("the record was not issued")
     make_step(mended, corrects=make_step(mended).key)
-    if not tell(CHANGE, mended, what="fitted", part="clutch", source="new").stands:
-        raise AssertionError("the change was not taken")
+    stood(tell(CHANGE, mended, what="fitted", part="clutch", source="new"))
     pictured = make_job()
-    picture = photo_of(pictured)
+    photo_of(pictured)
     return {
         "bare": str(bare.key),
         "whole": str(whole.key),
         "mended": str(mended.key),
         "photographed": str(pictured.key),
-        "entry": str(picture.entry.key),
-        "number": str(picture.number),
         "customer": str(whole.customer.key),
+        "other_customer": str(mended.customer.key),
         "vehicle": str(whole.vehicle.key),
+        "other_vehicle": str(mended.vehicle.key),
         "person": str(make_person(DESK, name="Noor Abanti", pin="x").key),
+        **make_visits(),
+        **make_lists(),
+    }
+
+
+def make_visits() -> dict[str, str]:
+    """One car twice: closed, with a test that came late; and back, left in the middle of work."""
+    first = Told(plate="MB.2207K", vin=None, customer_name="Jorun Ambrel")
+    first.test(HOLDS)
+    answers: dict[str, Any] = {
+        "declined_by": "customer",
+        "told_how": "phone",
+        "reason": "Sells the car.",
+    }
+    stood(first.close("declined", **answers, picked_up="customer"))
+    first.test(HOLDS)
+    follows: dict[str, Any] = {"follows": str(first.job.key), "before": "comeback"}
+    back = make_job(plate="MB.2207K", vin=None, customer_name="Jorun Ambrel", **follows)
+    stood(tell(CHANGE, back, what="opened"))
+    stood(tell(PLACE, back, bay="2", key_hook="7", promised_hour="16:00"))
+    stood(tell(WAITING, back, what="vacuum", minutes="45"))
+    stood(tell(WAITING, back, what="part", words="Condenser, ordered by telephone."))
+    note = {"stands": ["hood_open", "open_capped"], "next_words": "Fit the condenser."}
+    stood(tell(HANDOVER, back, **note))
+    tag = stood(tell(TAG, back, reasons=["belt_off"], words="Short belt on.", before="Belt back."))
+    return {
+        "closed": str(first.job.key),
+        "back": str(back.key),
+        "came_back": str(back.vehicle.key),
+        "came_back_with": str(back.customer.key),
+        "tag": str(tag.key),
+    }
+
+
+def make_lists() -> dict[str, str]:
+    """An instrument with a check, a card, a price and a tax."""
+    owner, thing = make_person(OWNER), make_thing("leak_detector", label="Sniffer 2")
+    checked = {"thing": str(thing.key), "checked_on": "2026-03-02", "until": "2027-03-02"}
+    check = stood(enter(EQUIPMENT_CHECK, make_told(checked, owner)))
+    price = {"what": "part", "name": "Clutch set", "price": "286", "unit": "piece"}
+    tax = {"name": "Sales tax", "share": "8.25", "taken_on": ["parts", "refrigerant"]}
+    carded = make_person(name="Ulrik Sand")
+    qualify(carded)
+    stood(enter(PRICE, make_told(price, owner)))
+    stood(enter(TAX, make_told(tax, owner)))
+    return {
+        "thing": str(thing.key),
+        "check": str(check.key),
+        "carded": str(carded.key),
+        "price": str(Price.objects.get().line),
+        "tax": str(Tax.objects.get().line),
     }
 
 
@@ -140,11 +227,9 @@ def addresses(cars: dict[str, str]) -> dict[str, str]:
     """Every page with these cars, by its name and what stands behind it."""
     found = {}
     for name, behind in DRAWN.items():
-        parts = {one: (cars | PARTS)[one] for one in routes()[name].pattern.converters}
+        parts = {one: PARTS[one] for one in routes()[name].pattern.converters}
         for one in behind:
-            known = [car for car in cars if f"{{{car}}}" in one]
-            words = " of ".join([name, *known]) if known else f"{name} {one}".strip()
-            found[words] = reverse(name, kwargs=parts) + one.format(**cars)
+            found[f"{name} {one}".strip()] = reverse(name, kwargs=parts) + one.format(**cars)
     return found
 
 

@@ -27,7 +27,7 @@ class ConditionsForm(OnJob):
 
     ambient = Typed("Air outside the car, in the shade", "−10 to 50 °C;", "°C")
     ambient_why = Why()
-    air = Tap("How does the air feel?", AIR)
+    air = Tap("How does the air feel?", AIR, "For who reads the job: no test begins with it.")
     rpm = Typed("Engine speed", "500 to 4000. Electric: leave it empty.", "rpm")
     rpm_why = Why()
     doors = Tap("Doors and windows", DOORS)

@@ -1,4 +1,8 @@
-"""The tables of who, which car and what was agreed. One file a subject; import from here."""
+"""The tables of who, which car and what was agreed. One file a subject; import from here.
+
+Beside them stand words and rules that tables and pages share, without a table of their own
+(ac_places, closing, holds, moments, points, said and others): import those from their file.
+"""
 
 from jobs.models.changes import Change
 from jobs.models.conditions import Conditions

@@ -21,6 +21,8 @@ DOORS = {"open": "Open", "closed": "Closed"}
 class Conditions(Keyed):
     """What was told at one moment. Numbers stand as typed; a test reads them as its own are read.
 
+    How the air feels (`air`) begins no test, because none asks it: it is for who reads the job.
+
     Never changed: the last to happen counts. What a test keeps is what was told in it.
     """
 
@@ -61,12 +63,9 @@ class Conditions(Keyed):
 
     def as_typed(self) -> dict[str, str]:
         """What a test that asks for the same begins with, by its fields' names."""
-        typed = {"ambient": self.ambient, "rpm": self.rpm, "doors": self.doors}
-        units = {"ambient_unit": self.ambient_unit, "rpm_unit": "rpm"}
-        told = {name: value for name, value in typed.items() if value}
-        return told | {
-            name: unit for name, unit in units.items() if name.removesuffix("_unit") in told
-        }
+        told = {name: value for name in BEGIN_TESTS if (value := getattr(self, name))}
+        units = {"ambient": self.ambient_unit, "rpm": "rpm"}
+        return told | {f"{name}_unit": unit for name, unit in units.items() if name in told}
 
 
 def last_conditions(job: Job) -> Conditions | None:

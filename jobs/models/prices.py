@@ -1,7 +1,6 @@
 """Prices and taxes: lines that are told anew or ended, and never go."""
 
 import uuid
-from datetime import datetime
 from typing import Any, TypeVar
 
 from django.db import models
@@ -111,9 +110,3 @@ Row = TypeVar("Row", bound=Any)
 def in_force(rows: QuerySet[Row]) -> QuerySet[Row]:
     """Those that count now."""
     return rows.filter(superseded_by__isnull=True, ended=False)
-
-
-def in_force_at(rows: QuerySet[Row], moment: datetime) -> QuerySet[Row]:
-    """Those that counted at a moment."""
-    begun = rows.filter(from_at__lte=moment, ended=False)
-    return begun.filter(Q(superseded_by__isnull=True) | Q(superseded_by__from_at__gt=moment))

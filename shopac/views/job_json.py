@@ -31,7 +31,7 @@ from diagnostics.templatetags.ahead import ahead_of
 from diagnostics.waived import parted
 from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
 from jobs.models.changes import standing
-from jobs.models.handovers import waiting
+from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
@@ -102,7 +102,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
     state = states[-1] if states else None
     changes = standing(job.changes.all())
     loop = loop_state(steps, changes, told=as_told(job))
-    note = waiting(job.handovers.all())
+    note = not_taken_over(job.handovers.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points = all_points(of_job, steps, states, job)

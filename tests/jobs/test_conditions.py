@@ -79,6 +79,13 @@ def test_a_test_begins_with_the_hours_conditions_it_asks_for_and_no_others(signe
     assert "Begins with" not in page_of(signed_in, job, "step", "coil_power")
 
 
+def test_how_the_air_feels_begins_no_test_and_the_form_says_so(signed_in):
+    job = make_job()
+    told_ago(job, 20, air="muggy")
+    assert "Begins with" not in page_of(signed_in, job, "step", "running_pressures")
+    assert "no test begins with it" in page_of(signed_in, job, "conditions")
+
+
 def test_what_is_over_an_hour_old_begins_no_test(signed_in):
     job = make_job()
     told_ago(job, 61, **HOT)

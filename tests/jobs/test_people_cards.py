@@ -177,7 +177,7 @@ def test_a_key_that_is_nobody_s_ends_in_a_page_that_says_so(owner, sand):
     assert owner.get(f"/people/?person={sand.key}&corrects={uuid.uuid4()}").status_code == 404
 
 
-def test_the_list_asks_the_database_as_often_with_many_cards(
+def test_the_list_asks_the_database_as_often_with_many_people_and_cards(
     owner, sand, django_assert_num_queries
 ):
     qualify(sand)

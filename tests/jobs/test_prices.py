@@ -1,12 +1,10 @@
 """Prices and taxes: exact, told anew or ended, and never gone."""
 
 import uuid
-from datetime import timedelta
 
 import pytest
 from django.test import Client
 from django.urls import reverse
-from django.utils import timezone
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -14,7 +12,7 @@ from jobs.entries import PRICE, TAX
 from jobs.logbook import enter
 from jobs.models import Price, Shop, Tax
 from jobs.models.people import OWNER
-from jobs.models.prices import in_force, in_force_at
+from jobs.models.prices import in_force
 from jobs.money import NotAnAmount, millionths, percent
 from tests.factories import make_person, make_shop, make_told
 from tests.jobs.test_settings import errors
@@ -102,15 +100,13 @@ def test_a_tax_says_what_it_is_taken_on():
     assert "Tap what it is taken on" in errors(tell(TAX, name="VAT", share="20"))["taken_on"]
 
 
-def test_a_changed_price_supersedes_its_row_and_the_one_then_in_force_can_be_told():
+def test_a_changed_price_supersedes_its_row_which_stays():
     first = tell(PRICE, **PART)
-    Price.objects.update(from_at=timezone.now() - timedelta(days=9))
     line = Price.objects.get().line
     assert tell(PRICE, **PART | {"price": "299"}, line=str(line), seen=str(first.key)).stands
     assert [one.amount for one in in_force(Price.objects.all())] == [29_900]
-    then = timezone.now() - timedelta(days=1)
-    assert [one.amount for one in in_force_at(Price.objects.all(), then)] == [28_600]
-    assert Price.objects.count() == 2
+    before = Price.objects.exclude(superseded_by=None).get()
+    assert (before.amount, before.line) == (28_600, Price.objects.exclude(pk=before.pk).get().line)
 
 
 def test_a_price_changed_meanwhile_is_refused():

@@ -8,7 +8,7 @@ from diagnostics.models import Step
 from jobs.models import Entry, Equipment, Job, Person, Qualification, Record, Shop
 from jobs.paper.shelf import data_of, file_of
 from jobs.pins import try_password, try_pin
-from shopac.management import demo_story
+from shopac.management import demo_photos, demo_story
 from shopac.management.commands import demo
 from shopac.management.demo_photos import PHOTOS
 from tests.factories import make_shop
@@ -23,14 +23,11 @@ def quick_hashes(settings):
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 
-def test_it_takes_three_cars_in_through_the_door():
+def test_it_takes_its_cars_in_through_the_door():
     call_command("demo")
     assert Shop.objects.get().demo
-    assert [job.vehicle.plate for job in Job.objects.order_by("id")[:3]] == [
-        "KX.4731D",
-        "PW.5504K",
-        "AB.1295N",
-    ]
+    plates = [job.vehicle.plate for job in Job.objects.order_by("id")]
+    assert plates == ["KX.4731D", "PW.5504K", "AB.1295N", "MV.2864H", "MV.2864H", "RM.2086C"]
     assert all(job.key == job.entry.key for job in Job.objects.all())
 
 
@@ -101,12 +98,20 @@ def test_a_second_time_it_only_prints_the_sign_ins(capsys):
 
 
 def test_one_that_was_interrupted_goes_on_where_it_stopped(monkeypatch):
-    story = demo_story.STORY
-    monkeypatch.setattr(demo, "STORY", story[:2])
+    with monkeypatch.context() as interrupted:
+        interrupted.setattr(demo, "STORY", demo.STORY[:2])
+        interrupted.setattr(demo, "photos", lambda: ())
+        call_command("demo")
     call_command("demo")
-    monkeypatch.setattr(demo, "STORY", story)
-    call_command("demo")
-    assert Entry.objects.exclude(job_key=None).count() == len(story) + len(PHOTOS)
+    assert Entry.objects.exclude(job_key=None).count() == len(demo.STORY) + len(PHOTOS)
+
+
+def test_a_photo_that_is_not_taken_is_told_not_passed_over(monkeypatch):
+    name, job, who, hours_ago, what, _ = PHOTOS[0]
+    nowhere = (name, job, who, hours_ago, what, ("nowhere", "arrived", ""))
+    monkeypatch.setattr(demo_photos, "PHOTOS", (nowhere,))
+    with pytest.raises(CommandError, match=name):
+        call_command("demo")
 
 
 def test_it_stays_out_of_a_real_shop():

@@ -9,7 +9,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.entries import CHANGE, PLACE, WAITING, WAITING_END
+from jobs.entries import CHANGE, HANDOVER, PLACE, WAITING, WAITING_END
 from jobs.logbook import enter
 from tests.diagnostics.step_forms import open_state, tell
 from tests.factories import make_job, make_person, make_told
@@ -132,7 +132,7 @@ def test_what_was_ended_is_told_no_more(signed_in):
     assert told(signed_in, job)["waiting"] == []
 
 
-def test_it_names_none_of_the_shops_people(signed_in):
+def test_without_a_note_it_names_none_of_the_shops_people(signed_in):
     quist = make_person(name="Unmistakable Name")
     job = make_job()
     enter(PLACE, make_told({"has_it": str(quist.key)}, job_key=job.key))
@@ -141,6 +141,17 @@ def test_it_names_none_of_the_shops_people(signed_in):
     text = json.dumps(told(signed_in, job))
     assert "Unmistakable" not in text
     assert "Prove it dead" in text
+
+
+def test_of_the_shops_people_it_names_who_wrote_the_hand_over_note_and_whom_it_is_for(signed_in):
+    here, quist, sand = (make_person(name=name) for name in ("P. Here", "E. Quist", "R. Sand"))
+    job = make_job()
+    enter(PLACE, make_told({"has_it": str(here.key)}, job_key=job.key))
+    note = {"stands": ["hood_open"], "to": str(quist.key)}
+    enter(HANDOVER, make_told(note, sand, job_key=job.key))
+    said = told(signed_in, job)
+    assert (said["handover"]["by"], said["handover"]["to"]) == ("R. Sand", "E. Quist")
+    assert "P. Here" not in json.dumps(said)
 
 
 def test_a_job_the_server_does_not_have_is_not_told(signed_in):

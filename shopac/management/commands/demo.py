@@ -1,6 +1,6 @@
 """Load a small invented shop through the door: people, some cars, a few steps, one record."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import timedelta
 from typing import Any
 
@@ -10,19 +10,26 @@ from django.utils import timezone
 
 from jobs.logbook import Told, enter
 from jobs.models import Entry, Person, Shop
+from jobs.photos import Sent
 from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
-from shopac.management.demo_bay import of_bay
-from shopac.management.demo_photos import tell_photos
+from shopac.management.demo_bays import BAYS
+from shopac.management.demo_comeback import BEFORE
+from shopac.management.demo_people import cards_and_instruments
+from shopac.management.demo_photos import photos
+from shopac.management.demo_settings import SETTINGS
 from shopac.management.demo_story import (
+    CARS,
     FIRST_OWNER,
     PEOPLE,
-    SETTINGS,
     SHOP,
-    STORY,
-    Fields,
+    WAYS,
+    Line,
+    handed_over,
     key_of,
 )
+
+STORY = (*CARS, *handed_over(), *BEFORE, *WAYS, *BAYS)
 
 
 class Command(BaseCommand):
@@ -42,11 +49,13 @@ class Command(BaseCommand):
             raise CommandError(f"{shop.name} is a real shop; the demo is not loaded into it.")
         people = make_people()
         tell_settings(people)
-        for name, kind, fields in of_bay({name: str(one.key) for name, one in people.items()}):
-            tell(people, name, 46, FIRST_OWNER, kind, "", fields)
+        keys = {name: str(one.key) for name, one in people.items()}
+        for name, kind, fields in cards_and_instruments(keys):
+            tell(people, (name, 46, FIRST_OWNER, kind, "", fields))
         for line in STORY:
-            tell(people, *line)
-        tell_photos(people, key_of)
+            tell(people, line)
+        for line, photo in photos():
+            tell(people, line, [photo])
         self.stdout.write("Demo sign-ins (invented people):")
         for name, _, pin, password in PEOPLE:
             by_password = f", password: {password}" if password else ""
@@ -66,7 +75,7 @@ def make_people() -> dict[str, Person]:
             make_person(people, *line)
         people[name] = Person.objects.get(key=key)
     if not Shop.objects.exists():
-        tell(people, "shop", 48, FIRST_OWNER, "shop", "", SHOP)
+        tell(people, ("shop", 48, FIRST_OWNER, "shop", "", SHOP))
         Shop.objects.update(demo=True)
     return people
 
@@ -74,7 +83,7 @@ def make_people() -> dict[str, Person]:
 def tell_settings(people: Mapping[str, Person]) -> None:
     """What the owner set, told once; what was changed since stays changed."""
     for name, kind, fields in SETTINGS:
-        tell(people, f"settings {name}", 46, FIRST_OWNER, kind, "", fields)
+        tell(people, (f"settings {name}", 46, FIRST_OWNER, kind, "", fields))
 
 
 def make_person(
@@ -89,20 +98,14 @@ def make_person(
         Person.objects.create(key=key, name=name, role=role, **hashes)
     else:
         hashed = {f"{what}_hash": value for what, value in hashes.items()}
-        tell(people, name, 47, FIRST_OWNER, "person", "", {"name": name, "role": role, **hashed})
+        told = {"name": name, "role": role, **hashed}
+        tell(people, (name, 47, FIRST_OWNER, "person", "", told))
     Person.objects.filter(key=key).update(demo=True)
 
 
-def tell(
-    people: Mapping[str, Person],
-    name: str,
-    hours_ago: float,
-    who: str,
-    kind: str,
-    job: str,
-    fields: Fields,
-) -> None:
-    """One line of the story through the logbook, unless it is there; `job` empty: on none."""
+def tell(people: Mapping[str, Person], line: Line, photos: Sequence[Sent] = ()) -> None:
+    """One line of the story through the logbook, unless it is there; its job empty: on none."""
+    name, hours_ago, who, kind, job, fields = line
     if Entry.objects.filter(key=key_of(name)).exists():
         return
     listed = {
@@ -115,6 +118,7 @@ def tell(
         fields=listed,
         author=people[who],
         sender=people[who],
+        photos=list(photos),
         typed_at=timezone.now() - timedelta(hours=hours_ago),
     )
     outcome = enter(ENTRIES[kind], told)

@@ -68,7 +68,7 @@ THINGS: tuple[tuple[str, dict[str, str], int, int], ...] = (
 )
 
 
-def of_bay(people: Mapping[str, str]) -> Iterator[tuple[str, str, dict[str, str]]]:
+def cards_and_instruments(people: Mapping[str, str]) -> Iterator[tuple[str, str, dict[str, str]]]:
     """Name, entry kind and fields of each; `people` are keys by name."""
     today = timezone.localdate()
     for name, whose, told, began, ended in CARDS:
