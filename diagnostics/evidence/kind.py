@@ -24,7 +24,7 @@ from diagnostics.evidence.in_units import meaning_in, told_in
 from diagnostics.evidence.orders import ORDERS, Made, Order, not_kept
 from diagnostics.evidence.problems import (
     AtOdds,
-    Gate,
+    FieldGate,
     Problem,
     Stops,
     field_problems,
@@ -107,7 +107,7 @@ class Kind:
     about: str = ""
     setup: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
-    gates: tuple[Gate, ...] = ()
+    gates: tuple[FieldGate, ...] = ()
     orders: tuple[str, ...] = ()
     orders_for: tuple[str | When, ...] = ()
     waits: bool = True

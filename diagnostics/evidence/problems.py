@@ -26,7 +26,7 @@ OTHER_PAGE = "Typed on an older or newer page:"
 
 
 @dataclass(frozen=True)
-class Gate:
+class FieldGate:
     """An order that must not be broken: with every `when` true, `field` must be among `passes`.
 
     It bars what is offered; what was done all the same is recorded and marked.
@@ -163,7 +163,7 @@ def hangs_on(asked: Field, readings: Readings) -> set[str]:
     return {when.field for when in (*asked.when, *(answer.when if answer else ()))}
 
 
-def gate_problems(gates: tuple[Gate, ...], readings: Readings) -> Iterator[Problem]:
+def gate_problems(gates: tuple[FieldGate, ...], readings: Readings) -> Iterator[Problem]:
     """The orders that were broken."""
     for gate in gates:
         if gate.is_broken(readings):

@@ -15,7 +15,7 @@ from diagnostics.physics.units import EN_DASH, MINUS, NO_BREAK, UNITS, from_si, 
 
 
 @dataclass(frozen=True)
-class Quantity:
+class UnitChoice:
     """What can be chosen for one quantity: the first unit is the usual one."""
 
     words: str
@@ -23,17 +23,17 @@ class Quantity:
     hint: str = ""
 
 
-QUANTITIES: dict[str, Quantity] = {
-    "pressure": Quantity("Pressure", ("kPa", "bar", "psi"), "By gauge, air pressure is zero."),
-    "vacuum": Quantity("Deep vacuum", ("micron", "Pa", "mbar"), "Absolute, while evacuating."),
-    "temperature": Quantity("Temperature", ("°C", "°F")),
-    "mass": Quantity("Mass of refrigerant", ("g", "oz")),
-    "oil": Quantity("Oil volume", ("mL", "fl oz")),
-    "gap": Quantity("Air gap", ("mm", "in")),
-    "air_speed": Quantity("Air speed", ("m/s", "ft/min"), "No test asks for it yet."),
-    "distance": Quantity("Distance driven", ("km", "mi")),
+UNIT_CHOICES: dict[str, UnitChoice] = {
+    "pressure": UnitChoice("Pressure", ("kPa", "bar", "psi"), "By gauge, air pressure is zero."),
+    "vacuum": UnitChoice("Deep vacuum", ("micron", "Pa", "mbar"), "Absolute, while evacuating."),
+    "temperature": UnitChoice("Temperature", ("°C", "°F")),
+    "mass": UnitChoice("Mass of refrigerant", ("g", "oz")),
+    "oil": UnitChoice("Oil volume", ("mL", "fl oz")),
+    "gap": UnitChoice("Air gap", ("mm", "in")),
+    "air_speed": UnitChoice("Air speed", ("m/s", "ft/min"), "No test asks for it yet."),
+    "distance": UnitChoice("Distance driven", ("km", "mi")),
 }
-USUAL = {one.units[0]: name for name, one in QUANTITIES.items()}
+USUAL = {one.units[0]: name for name, one in UNIT_CHOICES.items()}
 # A difference goes with its temperature, a large mass with a small one.
 DIFFERENCE = {"°C": "ΔK", "°F": "Δ°F"}
 LARGE = {"g": "kg", "oz": "lb"}
@@ -53,7 +53,7 @@ class ShownIn:
             return follows[self.unit(leader)]
         name = USUAL.get(usual, "")
         told = self.chosen.get(name, usual)
-        return told if name and told in QUANTITIES[name].units else usual
+        return told if name and told in UNIT_CHOICES[name].units else usual
 
     def start(self, units: tuple[str, ...]) -> str:
         """The unit a field begins with that takes `units`, its usual one first."""

@@ -8,7 +8,7 @@ from django.utils.datastructures import MultiValueDict
 
 from diagnostics.physics.atmosphere import standard_pressure
 from diagnostics.physics.errors import Malformed
-from diagnostics.physics.shown_units import QUANTITIES
+from diagnostics.physics.shown_units import UNIT_CHOICES
 from diagnostics.physics.typed import split
 from diagnostics.physics.units import scaled, unit_named
 from jobs.forms.fields import Tap, Typed
@@ -57,12 +57,12 @@ class UnitsPart(PartForm):
     """The unit each quantity is asked and shown in."""
 
     NAME, TITLE = "units", "Units"
-    LOCALS = {f"unit_{name}": name for name in QUANTITIES}
+    LOCALS = {f"unit_{name}": name for name in UNIT_CHOICES}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         for field, name in self.LOCALS.items():
-            one = QUANTITIES[name]
+            one = UNIT_CHOICES[name]
             units = {unit: unit for unit in one.units}
             self.fields[field] = Tap(one.words, units, one.hint, required=True)
 
@@ -71,7 +71,7 @@ class UnitsPart(PartForm):
         told = {name: self.cleaned_data[field] for field, name in self.LOCALS.items()}
         return {
             "units": {
-                name: unit for name, unit in told.items() if unit != QUANTITIES[name].units[0]
+                name: unit for name, unit in told.items() if unit != UNIT_CHOICES[name].units[0]
             }
         }
 
@@ -79,7 +79,7 @@ class UnitsPart(PartForm):
     def filled(cls, shop: Shop) -> Columns:
         """The chosen unit of each, or the usual one."""
         return {
-            field: shop.units.get(name, QUANTITIES[name].units[0])
+            field: shop.units.get(name, UNIT_CHOICES[name].units[0])
             for field, name in cls.LOCALS.items()
         }
 

@@ -26,7 +26,7 @@ class Fitted(Protocol):
 
 
 @dataclass(frozen=True)
-class Place:
+class ACPlace:
     """A place: code, words, where in the drawing, and what it also covers in other lists.
 
     `covers` are codes of places under which test steps tell of the same spot.
@@ -40,44 +40,44 @@ class Place:
 
 
 PLACES = (
-    Place("fan", "Con\u00addenser fan", "b", 1),
-    Place("condenser", "Con\u00addenser", "c", 1, ("condenser_joints",)),
-    Place("drier", "Drier or accumu\u00adlator", "d", 1, ("filter",)),
-    Place("clutch", "Clutch and belt", "b", 2, ("nose",)),
-    Place("compressor", "Com\u00adpressor", "c", 2, ("body", "ports_block", "port")),
-    Place("high_line", "Line, high side", "d", 2, ("discharge", "switch", "lines")),
-    Place("low_port", "Port, low side", "b", 3),
-    Place("low_line", "Line, low side", "c", 3, ("suction", "hose")),
-    Place("high_port", "Port, high side", "d", 3),
-    Place("vents", "Dash vents", "b", 4),
-    Place("evaporator", "Evapo\u00adrator", "c", 4),
-    Place("expansion", "Expan\u00adsion device", "d", 4),
-    Place("label", "Label under the hood", "a", 1),
-    Place("fuse_box", "Relay and fuse box", "a", 2),
-    Place("high_voltage", "High-voltage unit", "a", 3),
-    Place("dash", "Odo\u00admeter, lamps", "a", 4),
-    Place(REAR, "Rear unit", "c", 5),
-    Place(BATTERY, "Battery chiller", "d", 5),
+    ACPlace("fan", "Con\u00addenser fan", "b", 1),
+    ACPlace("condenser", "Con\u00addenser", "c", 1, ("condenser_joints",)),
+    ACPlace("drier", "Drier or accumu\u00adlator", "d", 1, ("filter",)),
+    ACPlace("clutch", "Clutch and belt", "b", 2, ("nose",)),
+    ACPlace("compressor", "Com\u00adpressor", "c", 2, ("body", "ports_block", "port")),
+    ACPlace("high_line", "Line, high side", "d", 2, ("discharge", "switch", "lines")),
+    ACPlace("low_port", "Port, low side", "b", 3),
+    ACPlace("low_line", "Line, low side", "c", 3, ("suction", "hose")),
+    ACPlace("high_port", "Port, high side", "d", 3),
+    ACPlace("vents", "Dash vents", "b", 4),
+    ACPlace("evaporator", "Evapo\u00adrator", "c", 4),
+    ACPlace("expansion", "Expan\u00adsion device", "d", 4),
+    ACPlace("label", "Label under the hood", "a", 1),
+    ACPlace("fuse_box", "Relay and fuse box", "a", 2),
+    ACPlace("high_voltage", "High-voltage unit", "a", 3),
+    ACPlace("dash", "Odo\u00admeter, lamps", "a", 4),
+    ACPlace(REAR, "Rear unit", "c", 5),
+    ACPlace(BATTERY, "Battery chiller", "d", 5),
 )
 SOFT_HYPHEN = "\u00ad"  # where a long word may break on a phone
 # Beside the drawing: they are no part of the A/C.
-OUTSIDE = Place("outside", "Car, outside", "", 0)
-ELSEWHERE = Place("elsewhere", "Somewhere else", "", 0)
+OUTSIDE = ACPlace("outside", "Car, outside", "", 0)
+ELSEWHERE = ACPlace("elsewhere", "Somewhere else", "", 0)
 BESIDE = (OUTSIDE, ELSEWHERE)
 WORDS: dict[str, str] = {one.code: one.words.replace(SOFT_HYPHEN, "") for one in (*PLACES, *BESIDE)}
 NOT_FILED = "Not filed at a place"
 
 # What a kind of expansion device calls these, and where they then stand.
-_BY_EXPANSION: Mapping[str, Mapping[str, Place]] = {
+_BY_EXPANSION: Mapping[str, Mapping[str, ACPlace]] = {
     VALVE: {
-        "drier": Place("drier", "Receiver-drier", "d", 1),
-        "expansion": Place("expansion", "Expan\u00adsion valve", "d", 4),
+        "drier": ACPlace("drier", "Receiver-drier", "d", 1),
+        "expansion": ACPlace("expansion", "Expan\u00adsion valve", "d", 4),
     },
     ORIFICE: {
-        "high_port": Place("high_port", "Port, high side", "d", 1),
-        "drier": Place("drier", "Accumu\u00adlator", "c", 4),
-        "expansion": Place("expansion", "Orifice tube", "d", 3),
-        "evaporator": Place("evaporator", "Evapo\u00adrator", "d", 4),
+        "high_port": ACPlace("high_port", "Port, high side", "d", 1),
+        "drier": ACPlace("drier", "Accumu\u00adlator", "c", 4),
+        "expansion": ACPlace("expansion", "Orifice tube", "d", 3),
+        "evaporator": ACPlace("evaporator", "Evapo\u00adrator", "d", 4),
     },
 }
 # The loop from place to place; a thick line is the low side. Both rear ones hang on both sides.
@@ -111,7 +111,7 @@ _BRANCHES: Mapping[str, Sequence[tuple[str, str, bool]]] = {
 }
 
 
-def places_of(system: Fitted | None) -> list[Place]:
+def places_of(system: Fitted | None) -> list[ACPlace]:
     """The places of a system, in the order in which they are read aloud; None: of any."""
     drive = system.drive if system else ""
     branches = system.branches if system else []
@@ -125,7 +125,9 @@ def places_of(system: Fitted | None) -> list[Place]:
     return [told.get(one.code, one) for one in PLACES if not absent.get(one.code, False)]
 
 
-def lines_of(system: Fitted | None, places: Sequence[Place]) -> Iterator[tuple[Place, Place, bool]]:
+def lines_of(
+    system: Fitted | None, places: Sequence[ACPlace]
+) -> Iterator[tuple[ACPlace, ACPlace, bool]]:
     """What joins the places of a drawing: from, to, whether it is the low side."""
     here = {one.code: one for one in places}
     device = ORIFICE if system and system.expansion == ORIFICE else VALVE

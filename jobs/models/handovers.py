@@ -85,7 +85,7 @@ def handovers_of(job: Job) -> models.QuerySet[Handover]:
     return job.handovers.select_related("entry__author", "to", "taken_over__author")
 
 
-def waiting(notes: Iterable[Handover]) -> Handover | None:
+def not_taken_over(notes: Iterable[Handover]) -> Handover | None:
     """The note that nobody took over yet, of notes in their order: the last one, or none."""
     last = next(reversed(list(notes)), None)
     return None if last is None or last.taken_over_id else last

@@ -17,7 +17,7 @@ from jobs.logbook import enter
 from jobs.models import Consent, Entry, Job
 from jobs.models.changes import changes_of, standing
 from jobs.models.conditions import last_conditions
-from jobs.models.handovers import handovers_of, waiting
+from jobs.models.handovers import handovers_of, not_taken_over
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
 from jobs.models.people import OWNER, TECHNICIAN
@@ -89,7 +89,7 @@ def drawn(
         "answers": answers(asked),
         "agreed": [agreed(one) for one in consents],
         "state": list(asked.car_states.all())[-1],
-        "note": waiting(handovers_of(asked)),
+        "note": not_taken_over(handovers_of(asked)),
         "taken": taken,
         "conditions": under,
         "conditions_hold": under and under.holds(timezone.now()),

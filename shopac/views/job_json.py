@@ -27,7 +27,7 @@ from diagnostics.templatetags.ahead import ahead_of
 from diagnostics.waived import parted
 from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
 from jobs.models.changes import standing
-from jobs.models.handovers import waiting
+from jobs.models.handovers import not_taken_over
 from jobs.models.jobs import OPEN
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.models.waiting import still_waiting
@@ -97,7 +97,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
     state = states[-1] if states else None
     changes = standing(job.changes.all())
     loop = loop_state(steps, changes)
-    note = waiting(job.handovers.all())
+    note = not_taken_over(job.handovers.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points: list[OpenPoint | StepPoint] = [*of_job, *step_points(steps, states)]

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnostics.physics.shown_units import QUANTITIES, ShownIn
+from diagnostics.physics.shown_units import UNIT_CHOICES, ShownIn
 from diagnostics.physics.units import UNITS, from_si, to_si
 
 AMERICAN = ShownIn(
@@ -68,7 +68,7 @@ def test_a_unit_that_is_none_of_its_quantity_is_not_taken():
     assert ShownIn({"pressure": "°F"}).unit("kPa") == "kPa"
 
 
-MEASURED = {name: one for name, one in QUANTITIES.items() if name != "distance"}
+MEASURED = {name: one for name, one in UNIT_CHOICES.items() if name != "distance"}
 
 
 @given(st.data(), st.sampled_from(sorted(MEASURED)), st.integers(0, 3))

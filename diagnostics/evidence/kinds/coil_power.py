@@ -19,7 +19,7 @@ from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, SpanOn, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
-from diagnostics.evidence.problems import Gate
+from diagnostics.evidence.problems import FieldGate
 from diagnostics.evidence.readings import Readings, taps
 from diagnostics.evidence.system import SystemRule
 from diagnostics.evidence.worked_out import WorkedOut
@@ -335,7 +335,7 @@ COIL_POWER = Kind(
         "Local codes and licensed practice come first.",
     ),
     gates=(
-        Gate(
+        FieldGate(
             "hub_before_power",
             (RUNNING,),
             "hub",

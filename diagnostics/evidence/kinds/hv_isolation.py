@@ -18,7 +18,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords, Value
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import PROVEN_DEAD
-from diagnostics.evidence.problems import Gate
+from diagnostics.evidence.problems import FieldGate
 from diagnostics.evidence.readings import Reading, Readings, kept_aside, number, taps
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured, place
 from diagnostics.physics.units import shown, with_unit
@@ -375,7 +375,7 @@ HV_ISOLATION = Kind(
         LOCAL,
     ),
     gates=(
-        Gate(
+        FieldGate(
             "qualified_first",
             (When("proof", ("dead", "dead_once", "alive")),),
             "qualified",

@@ -16,7 +16,7 @@ from diagnostics.evidence.hoses import HV_HOSES, MORE_BRANCHES, THROUGH_REGULATO
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.leak_size import a_year, loop_of, taken_words
 from diagnostics.evidence.missing import missing, untold
-from diagnostics.evidence.problems import Gate
+from diagnostics.evidence.problems import FieldGate
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.errors import PhysicsError
@@ -319,7 +319,7 @@ NITROGEN_HOLD = Kind(
     ),
     orders=("recovered_first",),
     gates=(
-        Gate(
+        FieldGate(
             "no_air",
             (When("gas", ("air",)),),
             "gas",

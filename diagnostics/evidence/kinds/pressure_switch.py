@@ -12,7 +12,7 @@ from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Mark, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
 from diagnostics.evidence.orders import OWN_HOSES
-from diagnostics.evidence.problems import Gate
+from diagnostics.evidence.problems import FieldGate
 from diagnostics.evidence.readings import Readings, number, taps
 from diagnostics.evidence.switch_read import (
     CUT_OUT,
@@ -323,7 +323,7 @@ PRESSURE_SWITCH = Kind(
         cautions.LOCAL,
     ),
     gates=(
-        Gate(
+        FieldGate(
             "never_bridged",
             (When("all_the_same", ("yes",)),),
             "all_the_same",

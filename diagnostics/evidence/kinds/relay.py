@@ -8,7 +8,7 @@ from diagnostics.evidence.drives import CLUTCH_NOT_SURE, NO_CLUTCH
 from diagnostics.evidence.fields import Answer, Choice, Number, Span, When
 from diagnostics.evidence.findings import Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.kind import Fine, Kind
-from diagnostics.evidence.problems import Gate
+from diagnostics.evidence.problems import FieldGate
 from diagnostics.evidence.readings import Readings, number, taps
 from diagnostics.evidence.relay_told import SENTENCES, Seen, marks, not_tested, notes, onward
 from diagnostics.evidence.system import SystemRule
@@ -219,7 +219,7 @@ RELAY = Kind(
         cautions.LOCAL,
     ),
     gates=(
-        Gate(
+        FieldGate(
             "bridged_engine_off",
             (BRIDGED,),
             "engine",
