@@ -5,13 +5,11 @@ from collections.abc import Iterable
 from typing import Any
 
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
 from jobs.forms.asked import AskedPart
 from jobs.forms.consent import ConsentPart
 from jobs.forms.fields import EntryForm, Lines, Tap
 from jobs.forms.parts import CarPart, CustomerPart, SystemPart
-from jobs.logbook import Told
 from jobs.models.jobs import BEFORE
 from jobs.told import Before, Intake, Showing
 
@@ -61,13 +59,8 @@ class BeforePart(EntryForm):
 class IntakeForm(BeforePart, ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
     """All of it. Amounts are whole numbers of the shop's currency."""
 
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         self.order_fields(["customer_name", "phone", "plate", "complaint", *AskedPart.base_fields])
 
     @property

@@ -64,10 +64,9 @@ class PhotoForm(Filing):
 
     def corrects_photos(self) -> bool:
         """Whether it corrects an earlier entry of photos that is here."""
-        corrects = self.entry_told.corrects if self.entry_told else None
-        if corrects is None:
+        if self.corrects is None:
             return False
-        rows = Entry.objects.filter(key=corrects, kind="photo", job_key=self.job_key)
+        rows = Entry.objects.filter(key=self.corrects, kind="photo", job_key=self.job_key)
         return rows.exists()
 
 

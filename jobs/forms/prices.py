@@ -5,13 +5,11 @@ from decimal import Decimal
 from typing import Any
 
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.typed import split
-from jobs.forms.fields import Line, Tap, Taps, Typed
+from jobs.forms.fields import Line, Tap, Taps, ToldForm, Typed
 from jobs.forms.settings_figures import currency_of_shop
-from jobs.logbook import Told
 from jobs.models import Price, Tax
 from jobs.models.prices import TAXED, UNITS, WHAT
 from jobs.money import DECIMALS, NotAnAmount, millionths, minor, percent, plain
@@ -25,21 +23,15 @@ PRICE_HINTS = {
 }
 
 
-class ListedForm(forms.Form):
+class ListedForm(ToldForm):
     """What every line of a list has: which one it changes, if any, and whether it ends."""
 
-    use_required_attribute = False
     line = forms.UUIDField(required=False, widget=forms.HiddenInput)
     seen = forms.UUIDField(required=False, widget=forms.HiddenInput)
     ends = forms.CharField(required=False, max_length=3, widget=forms.HiddenInput)
 
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         if self.ending:
             for name in set(self.fields) - set(ListedForm.base_fields):
                 del self.fields[name]
