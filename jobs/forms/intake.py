@@ -1,6 +1,5 @@
 """Taking in a car: one form, and everything but name, plate and complaint may wait."""
 
-import uuid
 from collections.abc import Iterable
 from typing import Any
 
@@ -11,7 +10,7 @@ from jobs.forms.consent import ConsentPart
 from jobs.forms.fields import EntryForm, Lines, Tap
 from jobs.forms.parts import CarPart, CustomerPart, SystemPart
 from jobs.models.jobs import BEFORE
-from jobs.told import Before, Intake, Showing
+from jobs.told import Before, Intake, Showing, as_key
 
 COMPLAINT_MISSING = "What does the customer say? In the customer’s own words."
 LONG = 10_000
@@ -49,11 +48,8 @@ class BeforePart(EntryForm):
     @property
     def said_before(self) -> Before:
         """The earlier job and what it is to this one; a key that is none counts for none."""
-        try:
-            key = uuid.UUID(self.cleaned_data["follows"])
-        except ValueError:
-            return Before()
-        return Before(key, self.cleaned_data["before"])
+        key = as_key(self.cleaned_data["follows"])
+        return Before(key, self.cleaned_data["before"]) if key else Before()
 
 
 class IntakeForm(BeforePart, ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):

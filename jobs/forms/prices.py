@@ -1,6 +1,5 @@
 """Prices and taxes as they are typed: one line of a list at a time."""
 
-import uuid
 from decimal import Decimal
 from typing import Any
 
@@ -233,11 +232,3 @@ def hours_words(count: int) -> str:
         return f"{count} min"
     number = Decimal(count) / 60
     return f"{number:f}".rstrip("0").rstrip(".") if count % 60 else str(count // 60)
-
-
-def key_of(told: Any) -> uuid.UUID | None:
-    """A key in an address, or None."""
-    try:
-        return uuid.UUID(str(told))
-    except ValueError:
-        return None

@@ -15,6 +15,7 @@ from jobs.logbook import enter
 from jobs.models import Check, Equipment, Photo
 from jobs.models.equipment import READS, beside
 from jobs.models.people import OWNER, TECHNICIAN
+from jobs.told import as_key
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_key, asked_original
@@ -42,7 +43,7 @@ def equipment_enter(request: HttpRequest) -> HttpResponse:
     told = request.POST.get("thing", "")
 
     def show(form: Any) -> HttpResponse:
-        thing = Equipment.objects.filter(key=as_key(told)).first() if told else None
+        thing = Equipment.objects.filter(key=posted_key(told)).first() if told else None
         return show_one(request, thing, form) if thing else show_new(request, form)
 
     return answer(request, outcome, show)
@@ -52,7 +53,7 @@ def equipment_enter(request: HttpRequest) -> HttpResponse:
 @signed_in(OWNER)
 def equipment_check(request: HttpRequest) -> HttpResponse:
     """A check that was made, or the correction of one."""
-    thing = thing_of(as_key(request.POST.get("thing", "")))
+    thing = thing_of(posted_key(request.POST.get("thing", "")))
     outcome = enter(EQUIPMENT_CHECK, told_from_post(request, EQUIPMENT_CHECK.version))
     return answer(request, outcome, lambda form: show_one(request, thing, check=form))
 
@@ -65,17 +66,17 @@ def equipment_tablet(request: HttpRequest) -> HttpResponse:
     return answer(request, outcome, lambda form: show_all(request, form))
 
 
-def as_key(told: str) -> uuid.UUID:
-    """A key from a post.
+def posted_key(told: str) -> uuid.UUID:
+    """The key of a thing from a post.
 
     Raises:
         Http404: it is none.
 
     """
-    try:
-        return uuid.UUID(told)
-    except ValueError:
-        raise Http404("This form’s instrument cannot be read. Open the page again.") from None
+    key = as_key(told)
+    if key is None:
+        raise Http404("This form’s instrument cannot be read. Open the page again.")
+    return key
 
 
 def thing_of(key: uuid.UUID) -> Equipment:
