@@ -13,8 +13,8 @@ from diagnostics.points import step_points
 from jobs.models import Change, Handover, Job, Photo
 from jobs.models.changes import changes_of, standing
 from jobs.models.handovers import handovers_of
-from jobs.models.people import OWNER, TECHNICIAN
-from jobs.views.access import signed_in
+from jobs.models.people import BAY
+from jobs.views.access import role_of, signed_in
 from jobs.views.asked import asked_job
 
 
@@ -40,7 +40,7 @@ def steps(request: HttpRequest) -> HttpResponse:
         "job": job,
         "done": done_in(job, made, changes),
         "points": step_points(made, states),
-        "may_test": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
+        "may_test": role_of(request) in BAY,
         "made": made,
         "changes": standing(changes),
     }

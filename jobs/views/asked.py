@@ -29,6 +29,11 @@ def asked_key(request: HttpRequest, name: str = "job") -> uuid.UUID | None:
     return key
 
 
+def start_of(text: str) -> int:
+    """Where a page of a list starts; what is no number starts at the front."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 8 else 0
+
+
 def asked_original(request: HttpRequest, rows: QuerySet[Original]) -> Original | None:
     """The row among these that the address names to be corrected; None when it names none.
 

@@ -15,6 +15,7 @@ from jobs.models.holds import GROUPS, NONE_IN, Hold, hold, in_order
 from jobs.models.jobs import OPEN
 from jobs.models.waiting import open_waits
 from jobs.views.access import signed_in
+from jobs.views.asked import start_of
 from jobs.views.tablet import this_tablet
 
 PAGE = 50
@@ -50,11 +51,6 @@ def board(request: HttpRequest) -> HttpResponse:
         "now": now,
     }
     return render(request, "jobs/board.html", said)
-
-
-def start_of(text: str) -> int:
-    """Where a page of a group starts; what is no number starts at the front."""
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 8 else 0
 
 
 def own_jobs(tablet: UUID | None) -> list[UUID]:

@@ -14,9 +14,9 @@ from jobs.forms.equipment import ACCURACY, MAKES_RECOVERY, CheckForm, EquipmentF
 from jobs.logbook import enter
 from jobs.models import Check, Equipment, Photo
 from jobs.models.equipment import READS, beside
-from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.people import BAY, OWNER
 from jobs.told import as_key
-from jobs.views.access import signed_in
+from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_key, asked_original
 from jobs.views.posted import told_from_post
@@ -59,7 +59,7 @@ def equipment_check(request: HttpRequest) -> HttpResponse:
 
 
 @require_POST
-@signed_in(TECHNICIAN, OWNER)
+@signed_in(*BAY)
 def equipment_tablet(request: HttpRequest) -> HttpResponse:
     """Which instruments lie beside this tablet."""
     outcome = enter(EQUIPMENT_TABLET, told_from_post(request, EQUIPMENT_TABLET.version))
@@ -91,7 +91,7 @@ def thing_of(key: uuid.UUID) -> Equipment:
 
 def is_owner(request: HttpRequest) -> bool:
     """Whether an owner asks."""
-    return getattr(request.user, "role", "") == OWNER
+    return role_of(request) == OWNER
 
 
 def show_all(request: HttpRequest, form: forms.Form | None = None) -> HttpResponse:
@@ -106,7 +106,7 @@ def show_all(request: HttpRequest, form: forms.Form | None = None) -> HttpRespon
         "on_tablet": [(one, one.key in mine) for one in used if one.reads],
         "tablet": tablet,
         "laid": bool(request.GET.get("beside")),
-        "may_choose": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
+        "may_choose": role_of(request) in BAY,
         "may_edit": is_owner(request),
         "problems": form.errors.values() if form else [],
         "key": uuid.uuid4(),

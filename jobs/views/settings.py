@@ -23,6 +23,7 @@ from jobs.money import percent, shown
 from jobs.told import as_key, one_line
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
+from jobs.views.asked import start_of
 from jobs.views.posted import told_from_post
 
 PAGE = 50
@@ -145,8 +146,7 @@ def show_prices(request: HttpRequest, form: Any = None) -> HttpResponse:
 def listed_prices(request: HttpRequest) -> dict[str, Any]:
     """Fifty prices, in the order of WHAT and by name; and where the next ones begin."""
     typed = one_line(request.GET.get("words", ""))[:60]
-    start = request.GET.get("from", "")
-    first = min(int(start), 10**6) if start.isascii() and start.isdigit() else 0
+    first = start_of(request.GET.get("from", ""))
     places = [When(what=what, then=Value(place)) for place, what in enumerate(WHAT)]
     rows = in_force(Price.objects.all()).annotate(place=Case(*places, default=Value(len(places))))
     rows = rows.order_by("place", "name", "id")
