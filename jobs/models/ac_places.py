@@ -10,8 +10,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from jobs.models.vehicles import WITH_HIGH_VOLTAGE
+
 BELT = ("", "belt_clutch", "belt_electric")
-ELECTRIC = ("", "electric_hv", "electric_48", "belt_electric")
+CLASS_48 = "electric_48"
+ELECTRIC = ("", CLASS_48, *WITH_HIGH_VOLTAGE)
 REAR, BATTERY = "rear", "battery"
 # What of one another's place in the drawing changes by the expansion device.
 VALVE, ORIFICE = "valve", "orifice"
@@ -54,7 +57,7 @@ PLACES = (
     ACPlace("expansion", "Expan\u00adsion device", "d", 4),
     ACPlace("label", "Label under the hood", "a", 1),
     ACPlace("fuse_box", "Relay and fuse box", "a", 2),
-    ACPlace("high_voltage", "High-voltage unit", "a", 3),
+    ACPlace("high_voltage", "High-voltage or 48\u00a0V unit", "a", 3),
     ACPlace("dash", "Odo\u00admeter, lamps", "a", 4),
     ACPlace(REAR, "Rear unit", "c", 5),
     ACPlace(BATTERY, "Battery chiller", "d", 5),
@@ -67,6 +70,11 @@ BESIDE = (OUTSIDE, ELSEWHERE)
 WORDS: dict[str, str] = {one.code: one.words.replace(SOFT_HYPHEN, "") for one in (*PLACES, *BESIDE)}
 NOT_FILED = "Not filed at a place"
 
+# What feeds the compressor, where its drive is noted.
+_FEEDS: Mapping[str, ACPlace] = {
+    **dict.fromkeys(WITH_HIGH_VOLTAGE, ACPlace("high_voltage", "High-voltage unit", "a", 3)),
+    CLASS_48: ACPlace("high_voltage", "Inverter or con\u00adverter", "a", 3),
+}
 # What a kind of expansion device calls these, and where they then stand.
 _BY_EXPANSION: Mapping[str, Mapping[str, ACPlace]] = {
     VALVE: {
@@ -115,7 +123,9 @@ def places_of(system: Fitted | None) -> list[ACPlace]:
     """The places of a system, in the order in which they are read aloud; None: of any."""
     drive = system.drive if system else ""
     branches = system.branches if system else []
-    told = _BY_EXPANSION.get(system.expansion if system else "", {})
+    told = dict(_BY_EXPANSION.get(system.expansion if system else "", {}))
+    if drive in _FEEDS:
+        told["high_voltage"] = _FEEDS[drive]
     absent = {
         "clutch": drive not in BELT,
         "high_voltage": drive not in ELECTRIC,
