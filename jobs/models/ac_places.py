@@ -73,7 +73,7 @@ NOT_FILED = "Not filed at a place"
 # What feeds the compressor, where its drive is noted.
 _FEEDS: Mapping[str, ACPlace] = {
     **dict.fromkeys(WITH_HIGH_VOLTAGE, ACPlace("high_voltage", "High-voltage unit", "a", 3)),
-    CLASS_48: ACPlace("high_voltage", "Inverter or con\u00adverter", "a", 3),
+    CLASS_48: ACPlace("high_voltage", "Inverter or converter", "a", 3),
 }
 # What a kind of expansion device calls these, and where they then stand.
 _BY_EXPANSION: Mapping[str, Mapping[str, ACPlace]] = {
