@@ -17,7 +17,7 @@ from diagnostics.forms.stage import StageForm
 from diagnostics.forms.step import StepForm
 from jobs.logbook import Apply, EntryKind, Told
 from jobs.models import Entry
-from jobs.models.people import OWNER, ROLES, TECHNICIAN
+from jobs.models.people import BAY, OWNER, ROLES
 
 
 def apply_issue(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -65,14 +65,12 @@ ISSUE = EntryKind(
     1,
     IssueForm,
     apply_issue,
-    frozenset({OWNER, TECHNICIAN}),
+    BAY,
     fact=False,
     online=True,
     ahead=set_ahead,
 )
-STEP = EntryKind(
-    "step", ENTRY_VERSION, StepForm, apply_step, frozenset({TECHNICIAN, OWNER}), fact=True
-)
+STEP = EntryKind("step", ENTRY_VERSION, StepForm, apply_step, BAY, fact=True)
 
 # Decisions: refused where what they rest on was replaced, or what they say were not true.
 STAGE = EntryKind("stage", 1, StageForm, apply_stage, frozenset(ROLES), fact=False)

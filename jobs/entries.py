@@ -52,11 +52,10 @@ from jobs.forms.vehicle import VehicleForm
 from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
 from jobs.models import Entry, Price, Tax
-from jobs.models.people import DESK, OWNER, ROLES, TECHNICIAN
+from jobs.models.people import BAY, DESK, OWNER, ROLES
 
 ALL = frozenset(ROLES)
 OWNERS = frozenset({OWNER})
-BAY = frozenset({TECHNICIAN, OWNER})
 OFFICE = frozenset({DESK, OWNER})
 
 

@@ -142,6 +142,14 @@ SETTLED = "settled"  # a field: names of conflicts where what stands is right
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
 
 
+def as_key(told: object) -> UUID | None:
+    """The key that a text is; None: it is none."""
+    try:
+        return UUID(str(told))
+    except ValueError:
+        return None
+
+
 def one_line(text: str) -> str:
     """Text on one line: runs of blanks, line ends and control characters become one blank."""
     seen = "".join(letter if letter.isprintable() else " " for letter in text)

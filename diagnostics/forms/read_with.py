@@ -1,6 +1,5 @@
 """Which instruments a step was read with: keys of the shop's list, one for each quantity."""
 
-import uuid
 from typing import Any
 
 from django import forms
@@ -10,6 +9,7 @@ from diagnostics.evidence.read_with import quantities_of
 from diagnostics.models import TOLD, Step
 from diagnostics.physics.quantities import QUANTITIES
 from jobs.models import Equipment
+from jobs.told import as_key
 
 WITH = "with_"
 NOT_NAMED = "none"  # tapped; a field left out says the same
@@ -49,14 +49,6 @@ def named_in(kind: Kind, said: dict[str, Any]) -> tuple[dict[str, Equipment], li
         if name not in named
     ]
     return named, marks
-
-
-def as_key(text: str) -> uuid.UUID | None:
-    """A key as told; None: it is none."""
-    try:
-        return uuid.UUID(text)
-    except ValueError:
-        return None
 
 
 def typed_in_with(step: Step) -> dict[str, str]:

@@ -8,7 +8,7 @@ from django.utils import timezone
 from diagnostics.assess import Assessed, steps_of
 from diagnostics.evidence.read_with import NEEDS
 from jobs.models import Job, Person
-from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.people import BAY, OWNER
 from jobs.models.qualifications import PAPERS, holds
 
 
@@ -36,7 +36,7 @@ def why_not(job: Job, person: Person) -> str:
     if not needed or may_issue(person, needed, today):
         return ""
     papers = " and a ".join(PAPERS[kind] for kind in needed)
-    people = Person.objects.filter(is_active=True, role__in=(OWNER, TECHNICIAN))
+    people = Person.objects.filter(is_active=True, role__in=BAY)
     can = [
         one.name
         for one in people.prefetch_related("qualifications").order_by("name")

@@ -7,6 +7,7 @@ from django import template
 
 from diagnostics.entries import ISSUE
 from jobs.models import Job, Record
+from jobs.views.access import role_of
 
 register = template.Library()
 
@@ -14,5 +15,8 @@ register = template.Library()
 @register.inclusion_tag("diagnostics/_issue_link.html", takes_context=True)
 def issue_link(context: dict[str, Any], job: Job, issues: Sequence[Record]) -> dict[str, Any]:
     """The way to the next issue, or whose work that is."""
-    role = getattr(context["user"], "role", "")
-    return {"job": job, "issued": bool(issues), "may_issue": role in ISSUE.roles}
+    return {
+        "job": job,
+        "issued": bool(issues),
+        "may_issue": role_of(context["request"]) in ISSUE.roles,
+    }

@@ -13,6 +13,7 @@ from jobs.models.closing import ENDINGS
 from jobs.models.jobs import OPEN, STAGES
 from jobs.models.people import DESK
 from jobs.models.stages import moves_of
+from jobs.views.access import role_of
 
 register = template.Library()
 
@@ -20,7 +21,7 @@ register = template.Library()
 @register.inclusion_tag("diagnostics/_job_stage.html", takes_context=True)
 def job_stage(context: dict[str, Any], job: Job) -> dict[str, Any]:
     """The way on, back and out of the stage, and the way so far; in three queries."""
-    role = getattr(getattr(context.get("request"), "user", None), "role", "")
+    role = role_of(context.get("request"))
     moves, onward = moves_of(job), next_stage(job.stage)
     closed = job.stage == "closed"
     return {

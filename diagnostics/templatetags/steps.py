@@ -21,8 +21,9 @@ from diagnostics.waived import parted, waivers_of
 from jobs.models import Change, Job
 from jobs.models.changes import QUESTIONS
 from jobs.models.handovers import Handover
-from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.people import BAY
 from jobs.models.points import OpenPoint
+from jobs.views.access import role_of
 
 register = template.Library()
 LAST = 3
@@ -132,11 +133,11 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     The page without a job, which a tablet keeps, has every kind hidden, with what bars it: its
     script shows the first that the car allows and that is not made yet.
     """
-    role = getattr(getattr(context.get("request"), "user", None), "role", "")
+    role = role_of(context.get("request"))
     if job is None:
         bars = [kept_page(kind) for kind in KINDS.values()]
         return {"job": None, "kinds": KINDS.values(), "bars": bars}
-    if role not in (TECHNICIAN, OWNER):
+    if role not in BAY:
         return {"job": job, "why": "Tests are the technicians’ work."}
     states, system = list(job.car_states.all()), system_of(job.vehicle.system)
     overrides = overrides_of(job)
@@ -155,8 +156,8 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
 @register.inclusion_tag("diagnostics/_all_tests.html", takes_context=True)
 def all_tests(context: dict[str, Any], job: Job | None, made: list[Assessed]) -> dict[str, Any]:
     """Every test behind one touch, for those who test; the page without a job has it for all."""
-    role = getattr(getattr(context.get("request"), "user", None), "role", "")
-    return {"job": job, "made": made, "may_test": job is None or role in (TECHNICIAN, OWNER)}
+    role = role_of(context.get("request"))
+    return {"job": job, "made": made, "may_test": job is None or role in BAY}
 
 
 def kept_page(kind: Kind) -> dict[str, Any]:

@@ -16,7 +16,7 @@ from diagnostics.record.issues import data_before, entries_of, last_issue, next_
 from diagnostics.record.qualified import why_not
 from jobs.logbook import enter
 from jobs.models import Job
-from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.people import BAY
 from jobs.paper.drawable import Undrawn, drawable
 from jobs.paper.fonts import FontMissing, typeface
 from jobs.views.access import signed_in
@@ -25,7 +25,7 @@ from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
 
 
-@signed_in(OWNER, TECHNICIAN)
+@signed_in(*BAY)
 def issue(request: HttpRequest) -> HttpResponse:
     """The job as it stands now, its open points, and the button that freezes it."""
     job = asked_job(request)

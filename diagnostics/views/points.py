@@ -20,7 +20,7 @@ from diagnostics.waived import identity
 from jobs.logbook import EntryKind, enter
 from jobs.models import Job
 from jobs.models.people import OWNER
-from jobs.views.access import signed_in
+from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
@@ -77,7 +77,7 @@ def show_points(request: HttpRequest, job: Job, form: Any) -> HttpResponse:
         "shut": shut(now, form),
         "let": let_told(now.overrides, now.states, now.shut),
         "orders": {code: order.first for code, order in ORDERS.items()},
-        "may_waive": getattr(request.user, "role", "") == OWNER,
+        "may_waive": role_of(request) == OWNER,
     }
     return render(request, "diagnostics/points.html", said)
 

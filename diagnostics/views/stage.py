@@ -15,7 +15,7 @@ from jobs.models import Job
 from jobs.models.jobs import OPEN, STAGES
 from jobs.models.people import DESK
 from jobs.models.stages import moves_of
-from jobs.views.access import signed_in
+from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
@@ -54,6 +54,6 @@ def show_stage(request: HttpRequest, job: Job, form: StageForm | None) -> HttpRe
         "points": before_stage(job_now(job), onward) if not closed else [],
         "moves": moves_of(job),
         "closed": closed,
-        "may_open": getattr(request.user, "role", "") != DESK,
+        "may_open": role_of(request) != DESK,
     }
     return render(request, "diagnostics/stage.html", said)

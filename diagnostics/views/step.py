@@ -42,7 +42,7 @@ from jobs.logbook import enter
 from jobs.models import Conditions, Job
 from jobs.models.changes import changes_of, standing
 from jobs.models.conditions import BEGIN_TESTS, last_conditions
-from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.people import BAY
 from jobs.views.access import asks_for_part, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key, asked_original
@@ -60,7 +60,7 @@ def step(request: HttpRequest, kind_name: str) -> HttpResponseBase:
     return step_of_job(request, kind)
 
 
-@signed_in(TECHNICIAN, OWNER)
+@signed_in(*BAY)
 def step_of_job(request: HttpRequest, kind: Kind) -> HttpResponse:
     """The form about the job in the address, what became of it, or the part below its fields."""
     if asks_for_part(request):

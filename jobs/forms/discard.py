@@ -1,11 +1,6 @@
 """An entry thrown away on a tablet before the shop server took it."""
 
-from typing import Any
-
-from django.utils.datastructures import MultiValueDict
-
 from jobs.forms.fields import EntryForm, Line, Lines
-from jobs.logbook import Told
 
 REASON_MISSING = "Say in a few words why it is discarded."
 CONTENT_MAX = 300_000
@@ -19,11 +14,3 @@ class DiscardForm(EntryForm):
     discarded_kind = Line(40, "What it was")
     discarded_typed_at = Line(60, "When it was typed")
     content = Lines(CONTENT_MAX, "As it was typed")
-
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)

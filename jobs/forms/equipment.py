@@ -4,13 +4,11 @@ import uuid
 from typing import Any
 
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.quantities import QUANTITIES, stated
 from jobs.forms.day import Day
-from jobs.forms.fields import Line, Tap, Taps
-from jobs.logbook import Told
+from jobs.forms.fields import Line, Tap, Taps, ToldForm
 from jobs.models import Check, Equipment
 from jobs.models.equipment import KINDS, READS, RECOVERY_CLASSES
 
@@ -37,10 +35,9 @@ def thing_of(key: uuid.UUID | None) -> Equipment:
     return found
 
 
-class EquipmentForm(forms.Form):
+class EquipmentForm(ToldForm):
     """A thing told anew, or one that is in the list told as it is now (`thing` is its key)."""
 
-    use_required_attribute = False
     thing = forms.UUIDField(required=False, widget=forms.HiddenInput)
     kind = Tap("What is it?", KINDS, required=True)
     recovery_class = Tap(
@@ -61,13 +58,8 @@ class EquipmentForm(forms.Form):
     until = Day("To be checked again by")
     out_of_use_since = Day("Out of use since", "From that day on it is offered nowhere.")
 
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         for name, one in STATED.items():
             label = f"{one.words} ±"
             self.fields[f"{ACCURACY}{name}"] = Line(60, label, f"Such as {one.example}.")
@@ -130,23 +122,13 @@ def typed_in(row: Equipment) -> dict[str, Any]:
     return first | told | {"thing": row.key}
 
 
-class CheckForm(forms.Form):
+class CheckForm(ToldForm):
     """A check that was made, or the correction of one."""
 
-    use_required_attribute = False
     thing = forms.UUIDField(widget=forms.HiddenInput)
     checked_on = Day("Checked on", missing="Type the day on which it was checked.")
     until = Day("To be checked again by", "Empty: the paper says no day.")
-
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
-        self.corrects = told.corrects if told else None
-        self.corrected: Check | None = None
+    corrected: Check | None = None
 
     def clean_thing(self) -> Equipment:
         """The thing that was checked."""
@@ -166,20 +148,13 @@ class CheckForm(forms.Form):
         return said
 
 
-class TabletForm(forms.Form):
+class TabletForm(ToldForm):
     """Which instruments lie beside this tablet; none tapped: none."""
 
-    use_required_attribute = False
     things = forms.MultipleChoiceField(required=False, widget=forms.CheckboxSelectMultiple)
 
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
-        self.entry_told = told
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         field = self.fields["things"]
         if isinstance(field, forms.ChoiceField):
             field.error_messages["invalid_choice"] = NO_SUCH_THING

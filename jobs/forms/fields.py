@@ -135,10 +135,29 @@ DASHES = "-\u2010\u2011\u2012\u2013\u2014\u2212"
 DASH = "-"  # the code of the tap that says the same
 
 
-class EntryForm(forms.Form):
-    """A form whose content is a fact: odd values ask once; with a reason they stay, marked."""
+class ToldForm(forms.Form):
+    """A form of an entry: `entry_told` is what came, None while the form is only shown."""
 
     use_required_attribute = False
+
+    def __init__(
+        self,
+        data: MultiValueDict[str, str] | None = None,
+        told: Told | None = None,
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(data, **kwargs)
+        self.entry_told = told
+
+    @property
+    def corrects(self) -> uuid.UUID | None:
+        """The key of the entry that this one corrects."""
+        return self.entry_told.corrects if self.entry_told else None
+
+
+class EntryForm(ToldForm):
+    """A form whose content is a fact: odd values ask once; with a reason they stay, marked."""
+
     marks: list[Mark]
 
     def full_clean(self) -> None:
@@ -176,8 +195,7 @@ class OnJob(EntryForm):
         job_key: uuid.UUID | None = None,
         **kwargs: Any,
     ) -> None:
-        super().__init__(data, **kwargs)
-        self.entry_told = told
+        super().__init__(data, told, **kwargs)
         self.job_key = told.job_key if told else job_key
         self.emptied: set[str] = set()
         for name in self.MAY_WAIT:
@@ -192,8 +210,11 @@ class OnJob(EntryForm):
 
         What was changed on a tablet before it was sent corrects without a word: no page asked.
         """
-        corrects = self.entry_told and self.entry_told.corrects
-        if corrects and self.data.get("why_asked") and not self.cleaned_data.get("corrected_why"):
+        if (
+            self.corrects
+            and self.data.get("why_asked")
+            and not self.cleaned_data.get("corrected_why")
+        ):
             self.add_error("corrected_why", SAY_WHAT_WAS_WRONG)
 
     MAY_WAIT: tuple[str, ...] = ()

@@ -11,7 +11,7 @@ from jobs.known import earlier_jobs
 from jobs.logbook import Told
 from jobs.models import Job
 from jobs.models.wordings import shop_day
-from jobs.told import Before
+from jobs.told import Before, as_key
 
 NONE = "none"
 NO_EARLIER = "The shop server has no such earlier job. Tap one of those shown."
@@ -70,11 +70,3 @@ def answer(job: Job) -> tuple[str, str]:
     """An earlier job as an answer."""
     when = shop_day(job.opened_at)
     return str(job.key), f"The trouble of {when}: job {job.number}, {job.stands_words}"
-
-
-def as_key(told: Any) -> uuid.UUID | None:
-    """The key that a text is; None: it is none."""
-    try:
-        return uuid.UUID(str(told))
-    except ValueError:
-        return None

@@ -1,19 +1,16 @@
 """Taking in a car: one form, and everything but name, plate and complaint may wait."""
 
-import uuid
 from collections.abc import Iterable
 from typing import Any
 
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
 from jobs.forms.asked import AskedPart
 from jobs.forms.consent import ConsentPart
 from jobs.forms.fields import EntryForm, Lines, Tap
 from jobs.forms.parts import CarPart, CustomerPart, SystemPart
-from jobs.logbook import Told
 from jobs.models.jobs import BEFORE
-from jobs.told import Before, Intake, Showing
+from jobs.told import Before, Intake, Showing, as_key
 
 COMPLAINT_MISSING = "What does the customer say? In the customer’s own words."
 LONG = 10_000
@@ -51,23 +48,15 @@ class BeforePart(EntryForm):
     @property
     def said_before(self) -> Before:
         """The earlier job and what it is to this one; a key that is none counts for none."""
-        try:
-            key = uuid.UUID(self.cleaned_data["follows"])
-        except ValueError:
-            return Before()
-        return Before(key, self.cleaned_data["before"])
+        key = as_key(self.cleaned_data["follows"])
+        return Before(key, self.cleaned_data["before"]) if key else Before()
 
 
 class IntakeForm(BeforePart, ConsentPart, SystemPart, CarPart, ComplaintPart, CustomerPart):
     """All of it. Amounts are whole numbers of the shop's currency."""
 
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         self.order_fields(["customer_name", "phone", "plate", "complaint", *AskedPart.base_fields])
 
     @property

@@ -4,10 +4,8 @@ import uuid
 from typing import Any
 
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
 from jobs.forms.fields import EntryForm
-from jobs.logbook import Told
 from jobs.models import Customer, Vehicle
 from jobs.told import Merged
 
@@ -24,14 +22,6 @@ class MergeForm(EntryForm):
     one = forms.UUIDField(widget=forms.HiddenInput)
     other = forms.UUIDField(widget=forms.HiddenInput)
     stays = forms.UUIDField(error_messages={"required": WHICH, "invalid": WHICH})
-
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
 
     def clean(self) -> dict[str, Any]:
         """Both are here, they are two, and one of them stays."""

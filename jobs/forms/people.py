@@ -10,7 +10,7 @@ from typing import Any
 from django import forms
 from django.utils.datastructures import MultiValueDict
 
-from jobs.forms.fields import Line, Tap
+from jobs.forms.fields import Line, Tap, ToldForm
 from jobs.forms.sign_in import PinInput, SecretInput
 from jobs.logbook import Told
 from jobs.models import Person
@@ -142,16 +142,13 @@ class NewPerson(forms.Form):
         return said
 
 
-class PersonEntry(forms.Form):
+class PersonEntry(ToldForm):
     """The entry of somebody new."""
 
     name = NameField()
     role = Tap("Role", ROLES, required=True)
     pin_hash = HashField()
     password_hash = HashField()
-
-    def __init__(self, data: MultiValueDict[str, str], _told: Told | None = None) -> None:
-        super().__init__(data)
 
     def clean_name(self) -> str:
         """Tell two people apart."""
@@ -161,7 +158,7 @@ class PersonEntry(forms.Form):
         return name
 
 
-class PersonChange(forms.Form):
+class PersonChange(ToldForm):
     """The entry of one change to a person; of the values only the one that is changed counts."""
 
     person = forms.UUIDField()
@@ -173,8 +170,8 @@ class PersonChange(forms.Form):
     VALUE = {"name": "name", "role": "role", "pin": "pin_hash", "password": "password_hash"}
     BARE = ("unlock", "end", "back", "end_sign_ins")
 
-    def __init__(self, data: MultiValueDict[str, str], _told: Told | None = None) -> None:
-        super().__init__(data)
+    def __init__(self, data: MultiValueDict[str, str], told: Told | None = None) -> None:
+        super().__init__(data, told)
         counts = self.VALUE.get(str(data.get("change", "")))
         for name in self.VALUE.values():
             if name == counts:

@@ -9,7 +9,7 @@ from jobs.forms.fields import Line, OnJob, Tap
 from jobs.models import Entry, Photo
 from jobs.models.ac_places import WORDS
 from jobs.models.photos import ABOUT
-from jobs.told import Filed
+from jobs.told import Filed, as_key
 
 NONE = "There is no photo in it yet. Take one, or choose a file."
 NO_STEP = "This job has no such test on the shop server. Tap another, or none."
@@ -35,11 +35,11 @@ class Filing(OnJob):
         told = self.cleaned_data["step"]
         if not told:
             return None
-        try:
-            key = uuid.UUID(told)
-        except ValueError:
-            raise forms.ValidationError(NO_STEP) from None
-        if not Entry.objects.filter(key=key, job_key=self.job_key, kind="step").exists():
+        key = as_key(told)
+        if (
+            key is None
+            or not Entry.objects.filter(key=key, job_key=self.job_key, kind="step").exists()
+        ):
             raise forms.ValidationError(NO_STEP)
         return key
 
@@ -64,10 +64,9 @@ class PhotoForm(Filing):
 
     def corrects_photos(self) -> bool:
         """Whether it corrects an earlier entry of photos that is here."""
-        corrects = self.entry_told.corrects if self.entry_told else None
-        if corrects is None:
+        if self.corrects is None:
             return False
-        rows = Entry.objects.filter(key=corrects, kind="photo", job_key=self.job_key)
+        rows = Entry.objects.filter(key=self.corrects, kind="photo", job_key=self.job_key)
         return rows.exists()
 
 
@@ -87,11 +86,8 @@ class FiledForm(Filing):
 
     def picture(self, of: str, number: int | None) -> Photo | None:
         """The photo it speaks of."""
-        try:
-            key = uuid.UUID(of)
-        except ValueError:
-            return None
-        if number is None:
+        key = as_key(of)
+        if key is None or number is None:
             return None
         rows = Photo.objects.select_related("entry", "filed_by")
         return rows.filter(entry__key=key, number=number, job_key=self.job_key).first()

@@ -1,6 +1,5 @@
 """Where the car is, where its key hangs, when it is promised, who has it."""
 
-import uuid
 from typing import Any, cast
 
 from django.utils.datastructures import MultiValueDict
@@ -11,6 +10,7 @@ from jobs.forms.when import DAYS, Clock, day_told, happened, hours, moment_told,
 from jobs.logbook import Told
 from jobs.models import Person
 from jobs.models.places import WORD_LENGTH, bay_words, bays_in_use, people_here
+from jobs.told import as_key
 
 ME = "me"
 NOTHING_TOLD = "Nothing is told yet: tap or type what is new."
@@ -30,15 +30,10 @@ class PersonTap(Tap):
 
     def valid_value(self, value: Any) -> bool:
         """An answer of the list, or anybody's key."""
-        return super().valid_value(value) or is_person(str(value))
-
-
-def is_person(key: str) -> bool:
-    """Whether a text is the key of somebody here."""
-    try:
-        return Person.objects.filter(key=uuid.UUID(key)).exists()
-    except ValueError:
-        return False
+        if super().valid_value(value):
+            return True
+        key = as_key(value)
+        return key is not None and Person.objects.filter(key=key).exists()
 
 
 class NamesPeople(OnJob):

@@ -1,17 +1,14 @@
 """Prices and taxes as they are typed: one line of a list at a time."""
 
-import uuid
 from decimal import Decimal
 from typing import Any
 
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.typed import split
-from jobs.forms.fields import Line, Tap, Taps, Typed
+from jobs.forms.fields import Line, Tap, Taps, ToldForm, Typed
 from jobs.forms.settings_figures import currency_of_shop
-from jobs.logbook import Told
 from jobs.models import Price, Tax
 from jobs.models.prices import TAXED, UNITS, WHAT
 from jobs.money import DECIMALS, NotAnAmount, millionths, minor, percent, plain
@@ -25,21 +22,15 @@ PRICE_HINTS = {
 }
 
 
-class ListedForm(forms.Form):
+class ListedForm(ToldForm):
     """What every line of a list has: which one it changes, if any, and whether it ends."""
 
-    use_required_attribute = False
     line = forms.UUIDField(required=False, widget=forms.HiddenInput)
     seen = forms.UUIDField(required=False, widget=forms.HiddenInput)
     ends = forms.CharField(required=False, max_length=3, widget=forms.HiddenInput)
 
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         if self.ending:
             for name in set(self.fields) - set(ListedForm.base_fields):
                 del self.fields[name]
@@ -241,11 +232,3 @@ def hours_words(count: int) -> str:
         return f"{count} min"
     number = Decimal(count) / 60
     return f"{number:f}".rstrip("0").rstrip(".") if count % 60 else str(count // 60)
-
-
-def key_of(told: Any) -> uuid.UUID | None:
-    """A key in an address, or None."""
-    try:
-        return uuid.UUID(str(told))
-    except ValueError:
-        return None

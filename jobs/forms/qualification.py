@@ -4,11 +4,9 @@ import uuid
 from typing import Any
 
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
 from jobs.forms.day import Day
-from jobs.forms.fields import Line, Tap
-from jobs.logbook import Told
+from jobs.forms.fields import Line, Tap, ToldForm
 from jobs.models import Person, Qualification
 from jobs.models.qualifications import OTHER, QUALIFICATIONS
 
@@ -21,10 +19,9 @@ NOT_THEIRS = "What this corrects is no qualification of this person."
 REPLACED = "What this corrects was corrected already. Open the page again."
 
 
-class QualificationForm(forms.Form):
+class QualificationForm(ToldForm):
     """A card told anew, or one that takes the place of another of the same person."""
 
-    use_required_attribute = False
     person = forms.UUIDField(widget=forms.HiddenInput)
     kind = Tap("What is it for?", QUALIFICATIONS, required=True)
     own_words = Line(120, "In its own words", "As the card has it; for something else, needed.")
@@ -38,16 +35,7 @@ class QualificationForm(forms.Form):
         label="Entered by mistake",
         help_text="It was never this person’s. It stays in the logbook and counts no more.",
     )
-
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
-        self.corrects = told.corrects if told else None
-        self.corrected: Qualification | None = None
+    corrected: Qualification | None = None
 
     def clean_person(self) -> Person:
         """Whose it is."""

@@ -3,10 +3,8 @@
 from typing import Any
 
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
 from jobs.forms.fields import EntryForm, Lines
-from jobs.logbook import Told
 from jobs.models import Customer
 
 REASON_MISSING = "Say who asked for it, and when."
@@ -44,14 +42,6 @@ class RedactForm(EntryForm):
         error_messages={"required": CHECKED_MISSING},
     )
     photos = Photos(label="Photos that show the person or their papers", required=False)
-
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
 
     def clean(self) -> dict[str, Any]:
         """The customer is here."""

@@ -4,15 +4,13 @@ from decimal import Decimal
 from typing import Any
 
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
 from diagnostics.physics.atmosphere import standard_pressure
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.shown_units import UNIT_CHOICES
 from diagnostics.physics.typed import split
 from diagnostics.physics.units import scaled, unit_named
-from jobs.forms.fields import Tap, Typed
-from jobs.logbook import Told
+from jobs.forms.fields import Tap, ToldForm, Typed
 from jobs.models import Shop
 from jobs.models.shop import ROUNDINGS, SUNDRIES
 from jobs.money import DECIMALS, NotAnAmount, millionths, minor, percent, plain
@@ -23,20 +21,11 @@ ALTITUDES, AIRS = (-450, 5_000), (50_000, 110_000)
 AIR_UNITS = ("hPa", "kPa", "mbar", "inHg", "mmHg", "bar")
 
 
-class PartForm(forms.Form):
+class PartForm(ToldForm):
     """One part of the settings. `columns` are those of the shop's row that it tells."""
 
-    use_required_attribute = False
     NAME = ""
     TITLE = ""
-
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
 
     def columns(self) -> Columns:
         """What a valid form tells of the shop."""

@@ -1,22 +1,17 @@
 """The shop itself: name, address, currency, paper."""
 
-from typing import Any
-
 from django import forms
-from django.utils.datastructures import MultiValueDict
 
-from jobs.forms.fields import Line, Lines, Tap
+from jobs.forms.fields import Line, Lines, Tap, ToldForm
 from jobs.forms.people import NameField, PasswordTwice, PinField
-from jobs.logbook import Told
 from jobs.money import DECIMALS
 
 PAPERS = {"a4": "A4", "us-letter": "Letter"}
 
 
-class ShopForm(forms.Form):
+class ShopForm(ToldForm):
     """What stands on paper, and what money is counted in."""
 
-    use_required_attribute = False
     name = Line(
         120,
         "Name of the shop",
@@ -33,14 +28,6 @@ class ShopForm(forms.Form):
         error_messages={"required": "Type the currency’s three letters, such as USD or EUR."},
     )
     paper = Tap("Paper", PAPERS, required=True)
-
-    def __init__(
-        self,
-        data: MultiValueDict[str, str] | None = None,
-        _told: Told | None = None,
-        **kwargs: Any,
-    ) -> None:
-        super().__init__(data, **kwargs)
 
     def clean_currency(self) -> str:
         """Hold it to the list of ISO 4217."""

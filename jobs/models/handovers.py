@@ -9,6 +9,7 @@ from jobs.models.base import Keyed
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
 from jobs.models.people import Person
+from jobs.models.vehicles import WITH_HIGH_VOLTAGE
 from jobs.models.wordings import words
 
 ANYONE = "anyone"
@@ -35,8 +36,8 @@ STANDS = {
 }
 # Answers that only such drives have; one that is not noted may be any.
 ONLY_ON = {
-    "hv_isolated": ("", "electric_hv", "belt_electric"),
-    "hv_live": ("", "electric_hv", "belt_electric"),
+    "hv_isolated": ("", *WITH_HIGH_VOLTAGE),
+    "hv_live": ("", *WITH_HIGH_VOLTAGE),
 }
 
 

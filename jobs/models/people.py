@@ -11,6 +11,7 @@ TECHNICIAN = "technician"
 DESK = "desk"
 OWNER = "owner"
 ROLES = {TECHNICIAN: "Technician", DESK: "Front desk", OWNER: "Owner"}
+BAY = frozenset({TECHNICIAN, OWNER})  # who works on the cars
 
 
 class People(BaseUserManager["Person"]):

@@ -16,6 +16,7 @@ DRIVES = {
     "electric_48": "Electric, 48\u00a0V class",
     "belt_electric": "Belt and electric",
 }
+WITH_HIGH_VOLTAGE = ("electric_hv", "belt_electric")
 CLUTCHES = {"magnetic": "Yes, on the belt side", "none": "No"}
 DISPLACEMENTS = {
     "fixed": "Fixed",

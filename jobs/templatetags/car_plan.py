@@ -8,7 +8,7 @@ from urllib.parse import urlencode
 from django import template
 from django.forms.boundfield import BoundField
 
-from jobs.models.ac_places import BESIDE, ORIFICE, CarPlace, Fitted, lines_of, places_of
+from jobs.models.ac_places import BESIDE, ORIFICE, ACPlace, Fitted, lines_of, places_of
 
 register = template.Library()
 WIDE, NARROW = "abcd", "bcd"
@@ -22,7 +22,7 @@ class Tile:
     `count` is how many photos are filed there, `address` where they are shown.
     """
 
-    place: CarPlace
+    place: ACPlace
     wide: tuple[str, int]
     narrow: tuple[str, int]
     chosen: bool
@@ -92,7 +92,7 @@ def drawn(
 
 
 def tile(
-    one: CarPlace,
+    one: ACPlace,
     wide: tuple[str, int],
     narrow: tuple[str, int],
     counts: Mapping[str, int],
@@ -105,7 +105,7 @@ def tile(
     return Tile(one, wide, narrow, chosen == one.code, count, link)
 
 
-def arranged(here: list[CarPlace], rows: int) -> dict[str, tuple[str, int]]:
+def arranged(here: list[ACPlace], rows: int) -> dict[str, tuple[str, int]]:
     """Where each place stands on a narrow screen: column a goes below, three beside each other."""
     found = {one.code: (one.column, one.row) for one in here if one.column in NARROW}
     aside = [one.code for one in here if one.column not in NARROW]
@@ -122,15 +122,15 @@ def sheet(
     columns: str,
     rows: int,
     deepest: int,
-    lines: list[tuple[CarPlace, CarPlace, bool]],
+    lines: list[tuple[ACPlace, ACPlace, bool]],
     orifice: bool,
 ) -> Sheet:
     """The lines of one arrangement, from middle to middle; the places stand before them."""
 
-    def across(one: CarPlace) -> str:
+    def across(one: ACPlace) -> str:
         return percent((columns.index(one.column) + 0.5) / len(columns))
 
-    def down(one: CarPlace) -> str:
+    def down(one: ACPlace) -> str:
         return percent((one.row - 0.5) / deepest)
 
     strokes = [

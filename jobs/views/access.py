@@ -60,6 +60,12 @@ def signed_in(*roles: str) -> Callable[[View], View]:
     return wrap
 
 
+def role_of(request: HttpRequest | None) -> str:
+    """The role of whoever asks; empty: nobody is signed in."""
+    person = request.user if request else None
+    return person.role if isinstance(person, Person) else ""
+
+
 def sign_in_again(request: HttpRequest) -> None:
     """Sign in with the PIN or password that came with a post, and take them out of it.
 

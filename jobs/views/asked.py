@@ -8,6 +8,7 @@ from django.http import Http404, HttpRequest
 
 from jobs.models import Job
 from jobs.models.base import Keyed
+from jobs.told import as_key
 
 Original = TypeVar("Original", bound=Keyed)
 
@@ -22,10 +23,15 @@ def asked_key(request: HttpRequest, name: str = "job") -> uuid.UUID | None:
     told = request.GET.get(name, "")
     if not told:
         return None
-    try:
-        return uuid.UUID(told)
-    except ValueError:
-        raise Http404("This link cannot be read. Open the page from the job again.") from None
+    key = as_key(told)
+    if key is None:
+        raise Http404("This link cannot be read. Open the page from the job again.")
+    return key
+
+
+def start_of(text: str) -> int:
+    """Where a page of a list starts; what is no number starts at the front."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 8 else 0
 
 
 def asked_original(request: HttpRequest, rows: QuerySet[Original]) -> Original | None:

@@ -17,6 +17,7 @@ from jobs.models.jobs import OPEN
 from jobs.models.places import one_car_each
 from jobs.models.waiting import open_waits
 from jobs.views.access import signed_in
+from jobs.views.asked import start_of
 from jobs.views.tablet import this_tablet
 
 PAGE = 50
@@ -52,11 +53,6 @@ def board(request: HttpRequest) -> HttpResponse:
         "now": now,
     }
     return render(request, "jobs/board.html", said)
-
-
-def start_of(text: str) -> int:
-    """Where a page of a group starts; what is no number starts at the front."""
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 8 else 0
 
 
 def own_jobs(tablet: UUID | None) -> list[UUID]:

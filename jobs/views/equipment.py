@@ -14,8 +14,9 @@ from jobs.forms.equipment import ACCURACY, MAKES_RECOVERY, CheckForm, EquipmentF
 from jobs.logbook import enter
 from jobs.models import Check, Equipment, Photo
 from jobs.models.equipment import READS, beside
-from jobs.models.people import OWNER, TECHNICIAN
-from jobs.views.access import signed_in
+from jobs.models.people import BAY, OWNER
+from jobs.told import as_key
+from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_key, asked_original
 from jobs.views.posted import told_from_post
@@ -42,7 +43,7 @@ def equipment_enter(request: HttpRequest) -> HttpResponse:
     told = request.POST.get("thing", "")
 
     def show(form: Any) -> HttpResponse:
-        thing = Equipment.objects.filter(key=as_key(told)).first() if told else None
+        thing = Equipment.objects.filter(key=posted_key(told)).first() if told else None
         return show_one(request, thing, form) if thing else show_new(request, form)
 
     return answer(request, outcome, show)
@@ -52,30 +53,30 @@ def equipment_enter(request: HttpRequest) -> HttpResponse:
 @signed_in(OWNER)
 def equipment_check(request: HttpRequest) -> HttpResponse:
     """A check that was made, or the correction of one."""
-    thing = thing_of(as_key(request.POST.get("thing", "")))
+    thing = thing_of(posted_key(request.POST.get("thing", "")))
     outcome = enter(EQUIPMENT_CHECK, told_from_post(request, EQUIPMENT_CHECK.version))
     return answer(request, outcome, lambda form: show_one(request, thing, check=form))
 
 
 @require_POST
-@signed_in(TECHNICIAN, OWNER)
+@signed_in(*BAY)
 def equipment_tablet(request: HttpRequest) -> HttpResponse:
     """Which instruments lie beside this tablet."""
     outcome = enter(EQUIPMENT_TABLET, told_from_post(request, EQUIPMENT_TABLET.version))
     return answer(request, outcome, lambda form: show_all(request, form))
 
 
-def as_key(told: str) -> uuid.UUID:
-    """A key from a post.
+def posted_key(told: str) -> uuid.UUID:
+    """The key of a thing from a post.
 
     Raises:
         Http404: it is none.
 
     """
-    try:
-        return uuid.UUID(told)
-    except ValueError:
-        raise Http404("This form’s instrument cannot be read. Open the page again.") from None
+    key = as_key(told)
+    if key is None:
+        raise Http404("This form’s instrument cannot be read. Open the page again.")
+    return key
 
 
 def thing_of(key: uuid.UUID) -> Equipment:
@@ -90,7 +91,7 @@ def thing_of(key: uuid.UUID) -> Equipment:
 
 def is_owner(request: HttpRequest) -> bool:
     """Whether an owner asks."""
-    return getattr(request.user, "role", "") == OWNER
+    return role_of(request) == OWNER
 
 
 def show_all(request: HttpRequest, form: forms.Form | None = None) -> HttpResponse:
@@ -105,7 +106,7 @@ def show_all(request: HttpRequest, form: forms.Form | None = None) -> HttpRespon
         "on_tablet": [(one, one.key in mine) for one in used if one.reads],
         "tablet": tablet,
         "laid": bool(request.GET.get("beside")),
-        "may_choose": getattr(request.user, "role", "") in (TECHNICIAN, OWNER),
+        "may_choose": role_of(request) in BAY,
         "may_edit": is_owner(request),
         "problems": form.errors.values() if form else [],
         "key": uuid.uuid4(),

@@ -1,6 +1,5 @@
 """Find: half a plate, the end of a VIN, a name, a phone number."""
 
-import uuid
 from collections.abc import Sequence
 from typing import Any
 
@@ -10,6 +9,7 @@ from django.utils.cache import patch_vary_headers
 
 from jobs import search
 from jobs.models import Job
+from jobs.told import as_key
 from jobs.views.access import asks_for_part, signed_in
 
 
@@ -18,7 +18,7 @@ def find(request: HttpRequest) -> HttpResponse:
     """Jobs with all of the words, newest first; without words, the open ones."""
     typed = request.GET.get("words", "")
     words = search.asked_words(typed)
-    older_than = read_key(request.GET.get("older", ""))
+    older_than = as_key(request.GET.get("older", ""))  # no key: the first page
     nothing_to_look_for = bool(typed.strip()) and not words
     found = search.Found((), 0) if nothing_to_look_for else search.find(words, older_than)
     said = {
@@ -71,11 +71,3 @@ def texts(job: Job) -> dict[str, str]:
         "vin": car.vin,
         "number": job.number,
     }
-
-
-def read_key(text: str) -> uuid.UUID | None:
-    """The key in an address, or None when it is none: the first page is shown then."""
-    try:
-        return uuid.UUID(text)
-    except ValueError:
-        return None

@@ -7,9 +7,9 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
-from jobs.models import Customer, Job, Person, Vehicle
+from jobs.models import Customer, Job, Vehicle
 from jobs.models.people import DESK, OWNER
-from jobs.views.access import signed_in
+from jobs.views.access import role_of, signed_in
 from jobs.views.asked import asked_key
 
 PAGE = 50
@@ -29,7 +29,7 @@ def history(request: HttpRequest) -> HttpResponse:
         raise Http404(NOT_HERE)
     jobs = customer.jobs.all() if customer else car.jobs.all()  # type: ignore[union-attr]
     found, older = page_of(jobs, request)
-    role = request.user.role if isinstance(request.user, Person) else ""
+    role = role_of(request)
     said: dict[str, Any] = {
         "customer": customer,
         "car": car,

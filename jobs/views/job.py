@@ -20,7 +20,7 @@ from jobs.models.conditions import last_conditions
 from jobs.models.handovers import handovers_of, not_taken_over
 from jobs.models.jobs import FAILING
 from jobs.models.marks import marks_in_words
-from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.people import BAY
 from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, open_points
 from jobs.models.said import SAID, answered
 from jobs.models.shop import units_chosen
@@ -32,7 +32,7 @@ from jobs.models.vehicles import (
     VOLTAGES,
 )
 from jobs.models.wordings import CONSENT_WAYS, PAYERS, words
-from jobs.views.access import signed_in
+from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
 from jobs.views.kept_part import kept_until_told
@@ -79,7 +79,7 @@ def drawn(
     points = [*open_points(asked, consents, changes), *told_oddly]
     prefetch_related_objects([asked], "car_states")
     under = last_conditions(asked)
-    may_repair = getattr(request.user, "role", "") in (TECHNICIAN, OWNER)
+    may_repair = role_of(request) in BAY
     said = {
         "job": asked,
         "car": asked.vehicle,

@@ -21,6 +21,7 @@ from jobs.models.people import OWNER, TECHNICIAN
 from jobs.models.qualifications import HIGH_VOLTAGE, REFRIGERANT, holds
 from jobs.models.wordings import in_shop_time
 from jobs.pins import hash_password, hash_pin, is_locked, pin_state
+from jobs.told import as_key
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_original
@@ -107,10 +108,9 @@ def tell(
         NotAnEntry: the form's key cannot be read.
 
     """
-    try:
-        key = uuid.UUID(request.POST.get("key", ""))
-    except ValueError:
-        raise NotAnEntry("This form’s key cannot be read; open the form again.") from None
+    key = as_key(request.POST.get("key", ""))
+    if key is None:
+        raise NotAnEntry("This form’s key cannot be read; open the form again.")
     if typed.get("pin"):
         fields["pin_hash"] = hash_pin(typed["pin"], key)
     if typed.get("password"):
@@ -137,10 +137,9 @@ def person_of(told: str) -> Person:
         Http404: it is no key, or nobody's.
 
     """
-    try:
-        key = uuid.UUID(told)
-    except ValueError:
-        raise Http404("This link’s person cannot be read.") from None
+    key = as_key(told)
+    if key is None:
+        raise Http404("This link’s person cannot be read.")
     return get_object_or_404(Person, key=key)
 
 

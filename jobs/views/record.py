@@ -9,7 +9,7 @@ from django.views.decorators.http import require_safe
 from jobs.models import Job, Record
 from jobs.models.people import OWNER
 from jobs.paper.shelf import NotAsFrozen, data_of, file_of
-from jobs.views.access import signed_in
+from jobs.views.access import role_of, signed_in
 from jobs.views.asked import asked_job
 
 SEALED = "It was issued before and is open to the owner only: {}."
@@ -75,7 +75,7 @@ def show_record(request: HttpRequest, job: Job) -> HttpResponse:
 def sealed(request: HttpRequest, job: Job, issue: Record) -> bool:
     """Whether an issue has a name in it that was taken out since: then only the owner opens it."""
     at = job.customer.redacted_at
-    return bool(at and issue.frozen_at <= at and getattr(request.user, "role", "") != OWNER)
+    return bool(at and issue.frozen_at <= at and role_of(request) != OWNER)
 
 
 def asked_issue(request: HttpRequest, issues: list[Record]) -> Record | None:

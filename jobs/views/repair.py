@@ -13,7 +13,7 @@ from jobs.forms.repair import RepairForm
 from jobs.logbook import enter
 from jobs.models import Change, Job
 from jobs.models.changes import changes_of
-from jobs.models.people import OWNER, TECHNICIAN
+from jobs.models.people import BAY
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key, asked_original
@@ -28,7 +28,7 @@ def repair(request: HttpRequest) -> HttpResponseBase:
     return repair_of_job(request)
 
 
-@signed_in(TECHNICIAN, OWNER)
+@signed_in(*BAY)
 def repair_of_job(request: HttpRequest) -> HttpResponse:
     """The form about the job in the address, and what was changed so far.
 

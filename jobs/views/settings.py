@@ -11,7 +11,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs.entries import PRICE, SHOP_CHANGE, TAX
-from jobs.forms.prices import PriceForm, TaxForm, hours_words, key_of
+from jobs.forms.prices import PriceForm, TaxForm, hours_words
 from jobs.forms.settings import PARTS
 from jobs.logbook import EntryKind, enter
 from jobs.models import Price, Shop, ShopChange, Tax
@@ -20,9 +20,10 @@ from jobs.models.prices import TAXED, UNITS, WHAT, in_force
 from jobs.models.shop import NONE_BEFORE
 from jobs.models.wordings import in_shop_time
 from jobs.money import percent, shown
-from jobs.told import one_line
+from jobs.told import as_key, one_line
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
+from jobs.views.asked import start_of
 from jobs.views.posted import told_from_post
 
 PAGE = 50
@@ -127,7 +128,7 @@ def show_part(request: HttpRequest, part: str, form: forms.Form | None = None) -
 
 def show_prices(request: HttpRequest, form: Any = None) -> HttpResponse:
     """The list by what it is of; or the form of one line, or of a new one."""
-    line = key_of((form.data if form else request.GET).get("line", ""))
+    line = as_key((form.data if form else request.GET).get("line", ""))
     what = str((form.data if form else request.GET).get("what", ""))
     price = line_of(Price.objects.all(), line)
     if line and price is None and form is None:
@@ -145,8 +146,7 @@ def show_prices(request: HttpRequest, form: Any = None) -> HttpResponse:
 def listed_prices(request: HttpRequest) -> dict[str, Any]:
     """Fifty prices, in the order of WHAT and by name; and where the next ones begin."""
     typed = one_line(request.GET.get("words", ""))[:60]
-    start = request.GET.get("from", "")
-    first = min(int(start), 10**6) if start.isascii() and start.isdigit() else 0
+    first = start_of(request.GET.get("from", ""))
     places = [When(what=what, then=Value(place)) for place, what in enumerate(WHAT)]
     rows = in_force(Price.objects.all()).annotate(place=Case(*places, default=Value(len(places))))
     rows = rows.order_by("place", "name", "id")
@@ -165,7 +165,7 @@ def listed_prices(request: HttpRequest) -> dict[str, Any]:
 
 def show_taxes(request: HttpRequest, form: Any = None) -> HttpResponse:
     """The taxes; or the form of one, or of a new one."""
-    line = key_of((form.data if form else request.GET).get("line", ""))
+    line = as_key((form.data if form else request.GET).get("line", ""))
     tax = line_of(Tax.objects.all(), line)
     if line and tax is None and form is None:
         raise Http404("This tax is not in the list any more.")

@@ -4,10 +4,11 @@ from dataclasses import dataclass, field
 
 import pytest
 
+from diagnostics.evidence import drives
 from diagnostics.evidence.kinds import debris
 from diagnostics.evidence.leak_places import PLACES as LEAK_PLACES
-from jobs.models.ac_places import BESIDE, PLACES, WORDS, lines_of, places_of
-from jobs.models.vehicles import DRIVES, EXPANSIONS
+from jobs.models.ac_places import BESIDE, PLACES, SOFT_HYPHEN, WORDS, lines_of, places_of
+from jobs.models.vehicles import DRIVES, EXPANSIONS, WITH_HIGH_VOLTAGE
 from jobs.templatetags.car_plan import arranged, drawn
 
 
@@ -46,6 +47,28 @@ def test_an_unknown_car_has_every_place():
 def test_clutch_and_high_voltage_go_by_the_drive(drive, clutch, high_voltage):
     here = codes(Car(drive))
     assert ("clutch" in here, "high_voltage" in here) == (clutch, high_voltage)
+
+
+def test_jobs_and_tests_name_the_same_drives_with_high_voltage():
+    assert drives.WITH_HIGH_VOLTAGE == WITH_HIGH_VOLTAGE
+
+
+@pytest.mark.parametrize(
+    ("drive", "words"),
+    [
+        ("electric_hv", "High-voltage unit"),
+        ("belt_electric", "High-voltage unit"),
+        ("electric_48", "Inverter or converter"),
+        ("", "High-voltage or 48\u00a0V unit"),
+    ],
+)
+def test_what_feeds_an_electric_compressor_is_called_high_voltage_where_it_is(drive, words):
+    here = {one.code: one.words.replace(SOFT_HYPHEN, "") for one in places_of(Car(drive))}
+    assert here["high_voltage"] == words
+
+
+def test_a_photo_of_any_car_is_not_filed_at_high_voltage_alone():
+    assert "48" in WORDS["high_voltage"]
 
 
 def test_a_rear_unit_is_there_where_the_system_has_one():
