@@ -90,6 +90,26 @@ def test_at_intake_the_last_visit_is_told_with_a_tap_for_what_it_is(client, firs
     assert 'value="comeback"' in shown
 
 
+def test_at_intake_what_need_not_be_typed_again_is_told(client, first):
+    shown = known(client, plate="kx 4731 d")
+    assert "KX.4731D, Brenloh Ilex 1.6, 2017, VIN ZZ9HB1PA2ST000789, R-134a" in shown
+    assert "520\xa0g" in shown
+
+
+def test_at_intake_an_open_job_of_the_car_is_one_tap_away_and_a_closed_one_is_not(client, first):
+    link = f'href="{reverse("job")}?job={first.key}"'
+    assert link in known(client, plate="KX.4731D")
+    Job.objects.update(stage="closed")
+    assert link not in known(client, plate="KX.4731D")
+
+
+def test_the_shop_is_asked_while_plate_and_vin_are_typed(client, first):
+    client.force_login(make_person())
+    shown = client.get(reverse("intake")).content.decode()
+    for field in ("#id_plate", "#id_vin"):
+        assert f"input changed delay:400ms from:{field}" in shown
+
+
 def test_a_car_that_is_new_here_brings_no_question(client, first):
     assert "follows" not in known(client, plate="ZZ.0001A")
 
@@ -174,6 +194,14 @@ def test_the_job_s_page_asks_as_long_as_nobody_said(client, first):
     assert "Is the same trouble back?" in client.get(address).content.decode()
     assert tell(FOLLOWS, job, follows="none").state == ACCEPTED
     assert "Is the same trouble back?" not in client.get(address).content.decode()
+
+
+def test_that_the_car_was_here_stands_once_and_its_open_job_is_one_tap_away(client, first):
+    job = make_job()
+    client.force_login(make_person())
+    shown = client.get(f"{reverse('job')}?job={job.key}").content.decode()
+    assert shown.count("plate was here") + shown.count("This car was here") == 1
+    assert f'href="{reverse("job")}?job={first.key}"' in shown
 
 
 def test_a_car_that_is_new_here_is_not_asked_about(client, first):
