@@ -19,11 +19,7 @@ UNBROKEN_MAX = 24
 
 
 @register.inclusion_tag("jobs/_job_waiting.html", takes_context=True)
-def job_waiting(
-    context: dict[str, Any],
-    job: Job | None,
-    without_links: bool = False,
-) -> dict[str, Any]:
+def job_waiting(context: dict[str, Any], job: Job | None) -> dict[str, Any]:
     """Where the car is and what it waits for; without a job, the places that a script fills."""
     now = timezone.now()
     waits = sorted(standing_waits([job]), key=end_of) if job else []
@@ -32,7 +28,6 @@ def job_waiting(
         "where": where(job, now) if job else "",
         "waits": [(one, one.time_words(now)) for one in waits],
         "key": uuid.uuid4() if job else "",
-        "links": not without_links,
         "csrf_token": context.get("csrf_token"),
     }
 
