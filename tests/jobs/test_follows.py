@@ -15,7 +15,9 @@ from jobs.known import known_car
 from jobs.logbook import ACCEPTED, RETURNED
 from jobs.models import Customer, Entry, Job, Vehicle
 from tests.diagnostics.step_forms import tell as tell_step
-from tests.factories import LEAST, make_job, make_person, said_of, tell
+from tests.factories import LEAST, make_job, make_person, make_shop, said_of, tell
+from tests.jobs.test_settings import UNITS
+from tests.jobs.test_settings import tell as tell_settings
 
 pytestmark = pytest.mark.django_db
 
@@ -270,6 +272,25 @@ def test_vent_temperatures_stand_beside_each_other_under_like_conditions(first):
     [one] = beside(job).beside
     assert one.compared
     assert any("8" in row.then and "19" in row.today for row in one.rows)
+
+
+def test_how_far_apart_both_readings_are_stands_as_a_figure_before_how_they_came_out(first):
+    vent(first, vent="9")
+    job = make_job(follows=str(first.key), before="comeback")
+    vent(job, vent="22")
+    rows = beside(job).beside[0].rows
+    assert (rows[0].then, rows[0].today) == ("9\xa0°C", "22\xa0°C: 13\xa0K warmer than then")
+    assert rows[-1].words == "Came out as"
+
+
+def test_a_shop_that_shows_degrees_fahrenheit_reads_them_beside_what_was_typed(first):
+    make_shop()
+    assert tell_settings(**UNITS | {"unit_temperature": "°F"}).stands
+    vent(first, vent="9")
+    job = make_job(follows=str(first.key), before="comeback")
+    vent(job, vent="9")
+    row = beside(job).beside[0].rows[0]
+    assert (row.then, row.today) == ("9\xa0°C (48\xa0°F)", "9\xa0°C (48\xa0°F): the same")
 
 
 @pytest.mark.parametrize(
