@@ -98,7 +98,9 @@ def drawn(
         "failing": FAILING,
         "part_pages": {page: PAGES[page] for page in PAGES if may_repair or page != "repair"},
         # What was odd about entries of this job and kept, and what they changed.
-        "remarks": [one.words for marks in noted.values() for one in marks if said_here(asked, one)],
+        "remarks": [
+            one.words for marks in noted.values() for one in marks if said_here(asked, one)
+        ],
         "form": form,
         "kind": FAILING_NOW,
         "key": uuid.uuid4(),

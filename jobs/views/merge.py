@@ -129,7 +129,8 @@ def alike(about: str, row: Any) -> list[list[str]]:
     """What to look for without being asked: same name, phone or car, same plate or VIN."""
     if about == "customer":
         plates = [[search.fold(one.plate)] for one in cars_of(row)[:PLATES_MAX]]
-        return [search.folded_words(row.name)[: search.WORDS_MAX], [search.fold(row.phone)], *plates]
+        name = search.folded_words(row.name)[: search.WORDS_MAX]
+        return [name, [search.fold(row.phone)], *plates]
     return [[search.fold(text)] if text else [] for text in (row.plate, row.vin)]
 
 
