@@ -8,8 +8,11 @@ import uuid
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from jobs import search
+from jobs import ledger, search
 from jobs.models import Job, Vehicle
+from jobs.models.shop import units_chosen
+from jobs.models.vehicles import REFRIGERANTS
+from jobs.models.wordings import words
 
 VIN_LENGTH = 6  # fewer characters say nothing about which car it is
 PLATE_LENGTH = 3
@@ -28,6 +31,22 @@ class Known:
         """What is the same and what is not."""
         car = self.job.vehicle
         return SAID[self.how].format(plate=car.plate, vin=car.vin[-6:])
+
+    @property
+    def car_words(self) -> str:
+        """What need not be typed again: plate, make, year, VIN, refrigerant and charge as noted."""
+        car, system = self.job.vehicle, self.job.vehicle.system
+        charge = system.label_charge_mg
+        mass = units_chosen().get("mass", "g")
+        told = (
+            car.plate,
+            car.make_model,
+            str(car.model_year or ""),
+            f"VIN {car.vin}" if car.vin else "",
+            words(REFRIGERANTS, system.refrigerant),
+            f"label charge {ledger.both(charge, mass)}" if charge else "",
+        )
+        return ", ".join(one for one in told if one)
 
 
 SAID = {

@@ -15,6 +15,7 @@ from django.utils import timezone
 from diagnostics.assess import Assessed, readings_of, steps_of
 from diagnostics.evidence.fields import Field, Number, shown_reading
 from diagnostics.evidence.readings import Reading, Readings
+from diagnostics.physics.shown_units import DIFFERENCE, ShownIn
 from jobs.models import Job
 
 register = template.Library()
@@ -79,7 +80,10 @@ def beside(then: Assessed, today: Assessed, changed: int) -> Beside:
     was, now = readings_of(then.step), readings_of(today.step)
     not_alike = list(conditions_apart(then, was, now))
     compared = not (then.step.kind == VENT and not_alike)
-    rows = [Row("Came out as", outcome(then), outcome(today)), *numbers(then, was, now)]
+    rows = [
+        *numbers(then, was, now, today.units),
+        Row("Came out as", outcome(then), outcome(today)),
+    ]
     if not changed:
         when = "no change on the car was entered then"
     else:
@@ -95,13 +99,34 @@ def outcome(one: Assessed) -> str:
     return next((row.words for row in one.kind.outcomes if row.code == code), code)
 
 
-def numbers(then: Assessed, was: Readings, now: Readings) -> Iterator[Row]:
-    """What was measured both times."""
+def numbers(then: Assessed, was: Readings, now: Readings, units: ShownIn) -> Iterator[Row]:
+    """What was measured both times, and how far apart; a figure, no judgement."""
     for asked in then.kind.fields if then.kind else ():
-        both = asked.name in was and asked.name in now
-        if both and isinstance(asked, Number) and not asked.condition:
-            texts = [shown_reading(asked, one[asked.name]) for one in (was, now)]
-            yield Row(asked.question, *texts)
+        one, other = was.get(asked.name), now.get(asked.name)
+        if not isinstance(asked, Number) or asked.condition:
+            continue
+        if isinstance(one, Reading) and isinstance(other, Reading):
+            apart_by = difference(asked, one, other, units)
+            yield Row(asked.question, typed(one, units), f"{typed(other, units)}: {apart_by}")
+
+
+def typed(reading: Reading, units: ShownIn) -> str:
+    """A reading as typed, and the shop's unit beside it where that is another."""
+    unit = units.unit(reading.unit)
+    if unit == reading.unit:
+        return reading.shown
+    return f"{reading.shown} ({units.text(reading.si, reading.unit, reading.decimals)})"
+
+
+def difference(asked: Number, one: Reading, other: Reading, units: ShownIn) -> str:
+    """How much more or less was read today than then."""
+    unit = DIFFERENCE.get(asked.unit, asked.unit)
+    more, less = ("warmer", "colder") if unit != asked.unit else ("more", "less")
+    apart_by = other.si - one.si
+    if not apart_by:
+        return "the same"
+    text = units.text(abs(apart_by), unit, max(one.decimals, other.decimals))
+    return f"{text} {more if apart_by > 0 else less} than then"
 
 
 def conditions_apart(then: Assessed, was: Readings, now: Readings) -> Iterator[str]:

@@ -7,6 +7,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
+from jobs import search
 from jobs.models import Customer, Job, Vehicle
 from jobs.models.people import DESK, OWNER
 from jobs.views.access import role_of, signed_in
@@ -30,10 +31,13 @@ def history(request: HttpRequest) -> HttpResponse:
     jobs = customer.jobs.all() if customer else car.jobs.all()  # type: ignore[union-attr]
     found, older = page_of(jobs, request)
     role = role_of(request)
+    cars = cars_of(customer) if customer else []
     said: dict[str, Any] = {
         "customer": customer,
         "car": car,
-        "cars": cars_of(customer) if customer else [],
+        "cars": cars,
+        "twice": with_one_plate(cars),
+        "gone": type(customer or car).objects.filter(merged_into=customer or car),
         "people": people_of(car) if car else [],
         "jobs": found,
         "older": older,
@@ -95,6 +99,16 @@ def cars_of(customer: Customer) -> list[Vehicle]:
     """The cars that the customer brought, the newest first."""
     brought = Vehicle.objects.filter(jobs__customer=customer, merged_into=None).distinct()
     return list(brought.order_by("-id")[:CARS_MAX])
+
+
+def with_one_plate(cars: list[Vehicle]) -> tuple[Vehicle, Vehicle] | None:
+    """Two cars of the list with the same plate, however it was written; None: there are none."""
+    seen: dict[str, Vehicle] = {}
+    for one in reversed(cars):  # the older first
+        earlier = seen.setdefault(search.fold(one.plate), one)
+        if earlier is not one:
+            return earlier, one
+    return None
 
 
 def people_of(car: Vehicle) -> list[Customer]:

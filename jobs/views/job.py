@@ -19,7 +19,7 @@ from jobs.models.changes import changes_of, standing
 from jobs.models.conditions import last_conditions
 from jobs.models.handovers import handovers_of, not_taken_over
 from jobs.models.jobs import FAILING
-from jobs.models.marks import marks_in_words
+from jobs.models.marks import Said, marks_in_words
 from jobs.models.people import BAY
 from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, open_points
 from jobs.models.said import SAID, answered
@@ -98,7 +98,9 @@ def drawn(
         "failing": FAILING,
         "part_pages": {page: PAGES[page] for page in PAGES if may_repair or page != "repair"},
         # What was odd about entries of this job and kept, and what they changed.
-        "remarks": [mark.words for marks in noted.values() for mark in marks if not mark.open],
+        "remarks": [
+            one.words for marks in noted.values() for one in marks if said_here(asked, one)
+        ],
         "form": form,
         "kind": FAILING_NOW,
         "key": uuid.uuid4(),
@@ -106,6 +108,12 @@ def drawn(
     }
     by_the_clock = bool(under or asked.promised_at or asked.waitings.exists())
     return render_to_string("jobs/_job_main.html", said, request), by_the_clock
+
+
+def said_here(asked: Job, mark: Said) -> bool:
+    """Whether a mark stands among the remarks: one waits as a point, one is asked about above."""
+    asks_of_car = not asked.follows_told and asked.stage != "closed"
+    return not mark.open and not (mark.code == "known_plate" and asks_of_car)
 
 
 def answers(asked: Job) -> list[tuple[str, str]]:

@@ -20,10 +20,11 @@ from jobs.models.wordings import shop_day
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_key
-from jobs.views.history import NOT_HERE, asked_car, asked_customer, found
+from jobs.views.history import NOT_HERE, asked_car, asked_customer, cars_of, found
 from jobs.views.posted import told_from_post
 
 CANDIDATES_MAX = 20
+PLATES_MAX = 3  # of a customer's newest cars
 CUSTOMER_SAID = ("name", "phone", "address")
 CAR_SAID = ("plate", "vin", "make_model", "model_year")
 SYSTEM_SAID = (
@@ -125,9 +126,11 @@ def row_of(about: str, job: Job) -> Any:
 
 
 def alike(about: str, row: Any) -> list[list[str]]:
-    """What to look for without being asked: same name or phone, same plate or VIN."""
+    """What to look for without being asked: same name, phone or car, same plate or VIN."""
     if about == "customer":
-        return [search.folded_words(row.name)[: search.WORDS_MAX], [search.fold(row.phone)]]
+        plates = [[search.fold(one.plate)] for one in cars_of(row)[:PLATES_MAX]]
+        name = search.folded_words(row.name)[: search.WORDS_MAX]
+        return [name, [search.fold(row.phone)], *plates]
     return [[search.fold(text)] if text else [] for text in (row.plate, row.vin)]
 
 

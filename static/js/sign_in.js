@@ -29,6 +29,8 @@ for (const pad of document.querySelectorAll("[data-pin-pad]")) {
   // Our own keys are on the page: the tablet's would only cover them.
   if (window.matchMedia("(pointer: coarse)").matches) {
     field.inputMode = "none";
+  } else {
+    field.focus(); // with a keyboard the PIN is typed right after the name was tapped
   }
   pad.hidden = false;
 }

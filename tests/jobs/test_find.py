@@ -172,3 +172,8 @@ def test_make_and_year_stand_together_and_the_year_is_not_what_was_found(page):
     assert "<mark>Brenloh</mark> Ilex 1.6, 2017" in page(words="brenloh")
     make_job(plate="ZZ.2017A", make_model=None)
     assert "<bdi>2017</bdi>" in page(words="2017")
+
+
+def test_a_car_whose_make_is_not_known_leaves_its_place_empty(page):
+    make_job(make_model=None, model_year=None)
+    assert "<td></td>" in page()

@@ -21,10 +21,13 @@ from tests.factories import (
     LEAST,
     make_job,
     make_person,
+    make_shop,
     make_told,
     said_of,
     tell,
 )
+from tests.jobs.test_settings import UNITS
+from tests.jobs.test_settings import tell as tell_settings
 
 pytestmark = pytest.mark.django_db
 
@@ -97,6 +100,26 @@ def test_at_intake_the_last_visit_is_told_with_a_tap_for_what_it_is(client, firs
     assert "closed" in shown
     assert f'name="follows" value="{first.key}"' in shown
     assert 'value="comeback"' in shown
+
+
+def test_at_intake_what_need_not_be_typed_again_is_told(client, first):
+    shown = known(client, plate="kx 4731 d")
+    assert "KX.4731D, Brenloh Ilex 1.6, 2017, VIN ZZ9HB1PA2ST000789, R-134a" in shown
+    assert "520\xa0g" in shown
+
+
+def test_at_intake_an_open_job_of_the_car_is_one_tap_away_and_a_closed_one_is_not(client, first):
+    link = f'href="{reverse("job")}?job={first.key}"'
+    assert link in known(client, plate="KX.4731D")
+    Job.objects.update(stage="closed")
+    assert link not in known(client, plate="KX.4731D")
+
+
+def test_the_shop_is_asked_while_plate_and_vin_are_typed(client, first):
+    client.force_login(make_person())
+    shown = client.get(reverse("intake")).content.decode()
+    for field in ("#id_plate", "#id_vin"):
+        assert f"input changed delay:400ms from:{field}" in shown
 
 
 def test_a_car_that_is_new_here_brings_no_question(client, first):
@@ -185,6 +208,14 @@ def test_the_job_s_page_asks_as_long_as_nobody_said(client, first):
     assert "Is the same trouble back?" not in client.get(address).content.decode()
 
 
+def test_that_the_car_was_here_stands_once_and_its_open_job_is_one_tap_away(client, first):
+    job = make_job()
+    client.force_login(make_person())
+    shown = client.get(f"{reverse('job')}?job={job.key}").content.decode()
+    assert shown.count("plate was here") + shown.count("This car was here") == 1
+    assert f'href="{reverse("job")}?job={first.key}"' in shown
+
+
 def test_a_car_that_is_new_here_is_not_asked_about(client, first):
     client.force_login(make_person())
     shown = client.get(f"{reverse('job')}?job={first.key}").content.decode()
@@ -251,6 +282,25 @@ def test_vent_temperatures_stand_beside_each_other_under_like_conditions(first):
     [one] = beside(job).beside
     assert one.compared
     assert any("8" in row.then and "19" in row.today for row in one.rows)
+
+
+def test_how_far_apart_both_readings_are_stands_as_a_figure_before_how_they_came_out(first):
+    vent(first, vent="9")
+    job = make_job(follows=str(first.key), before="comeback")
+    vent(job, vent="22")
+    rows = beside(job).beside[0].rows
+    assert (rows[0].then, rows[0].today) == ("9\xa0°C", "22\xa0°C: 13\xa0K warmer than then")
+    assert rows[-1].words == "Came out as"
+
+
+def test_a_shop_that_shows_degrees_fahrenheit_reads_them_beside_what_was_typed(first):
+    make_shop()
+    assert tell_settings(**UNITS | {"unit_temperature": "°F"}).stands
+    vent(first, vent="9")
+    job = make_job(follows=str(first.key), before="comeback")
+    vent(job, vent="9")
+    row = beside(job).beside[0].rows[0]
+    assert (row.then, row.today) == ("9\xa0°C (48\xa0°F)", "9\xa0°C (48\xa0°F): the same")
 
 
 @pytest.mark.parametrize(

@@ -201,3 +201,14 @@ def test_nothing_is_told_of_a_job_that_is_not_here(kind):
     assert outcome.state == RETURNED
     assert outcome.form
     assert "no such job" in str(outcome.form.errors)
+
+
+def test_photos_hand_over_wait_place_and_tag_are_tapped_right_after_the_open_points(client):
+    job = make_job()
+    client.force_login(make_person())
+    shown = client.get(f"{reverse('job')}?job={job.key}").content.decode()
+    names = ("photo", "handover", "waiting", "place", "tag")
+    links = [f'href="{reverse(name)}?job={job.key}"' for name in names]
+    assert [shown.count(link) for link in links] == [1] * len(links)
+    places = [shown.index(one) for one in ("data-points>", *links, "Not yet</h2>")]
+    assert places == sorted(places)

@@ -53,6 +53,23 @@ def test_those_that_are_alike_are_offered_without_being_looked_for(desk):
     assert f"other={stays.key}" not in shown
 
 
+def test_who_brought_the_same_plate_is_alike_whatever_the_name(desk):
+    stays, goes = pair("customer", customer_name="Ida Marwel", phone=None, plate="kx 4731 d")
+    assert f"other={goes.key}" in page(desk, customer=stays.key)
+
+
+def test_afterwards_the_page_says_who_was_put_together_and_that_a_plate_stands_there_twice(desk):
+    stays, goes = pair("customer", customer_name="Ida Marwel", plate="kx 4731 d")
+    cars = list(Vehicle.objects.order_by("pk"))
+    assert put_together("customer", stays, goes).state == ACCEPTED
+    shown = desk.get(reverse("history"), {"customer": stays.key}).content.decode()
+    assert "Put together with this one: <bdi>Ida Marwel</bdi>" in shown
+    assert f"vehicle={cars[0].key}&amp;other={cars[1].key}" in shown
+    assert put_together("vehicle", *cars).state == ACCEPTED
+    shown = desk.get(reverse("history"), {"customer": stays.key}).content.decode()
+    assert "stands here twice" not in shown
+
+
 def test_the_other_one_is_found_by_what_is_typed(desk):
     stays, goes = pair("customer", customer_name="Ida Marwel", phone=None, plate="RV.4736A")
     assert f"other={goes.key}" in page(desk, customer=stays.key, words="4736")
@@ -88,7 +105,7 @@ def test_it_asks_the_database_the_same_however_many_are_alike(desk, django_asser
     first = make_job()
     for _ in range(6):
         make_job()
-    with django_assert_max_num_queries(7):  # session, person, row, two searches of two
+    with django_assert_max_num_queries(10):  # session, person, row, cars, three searches of two
         desk.get(reverse("merge"), {"customer": first.customer.key})
 
 

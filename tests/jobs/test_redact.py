@@ -357,7 +357,9 @@ def test_the_page_says_what_goes_and_what_stays_and_posts_without_script(client,
     client.force_login(make_person(OWNER))
     address = f"{reverse('redact')}?customer={job.customer.key}"
     shown = client.get(address).content.decode()
-    assert "1 record issued before stays as issued for 10 years" in shown
+    assert "<strong>Keeps the name:</strong> 1 record issued before" in shown
+    assert "It stays as issued for 10 years" in shown
+    assert "Issued records are not among it." in shown
     told = {"customer": str(job.customer.key), "reason": "By letter.", "key": str(uuid.uuid4())}
     response = client.post(address, told)
     assert response.status_code == 422

@@ -27,14 +27,14 @@ def test_it_takes_its_cars_in_through_the_door():
     call_command("demo")
     assert Shop.objects.get().demo
     plates = [job.vehicle.plate for job in Job.objects.order_by("id")]
-    assert plates == ["KX.4731D", "PW.5504K", "AB.1295N", "MV.2864H", "MV.2864H", "RM.2086C"]
+    assert plates == ["MV.2864H", "KX.4731D", "PW.5504K", "AB.1295N", "MV.2864H", "RM.2086C"]
     assert all(job.key == job.entry.key for job in Job.objects.all())
 
 
 def test_two_cars_have_a_step_and_one_a_frozen_record():
     call_command("demo")
     tested = Step.objects.order_by("pk").values_list("job__vehicle__plate", "kind")
-    assert list(tested[:2]) == [("KX.4731D", "coil_power"), ("PW.5504K", "coil_power")]
+    assert list(tested[1:3]) == [("KX.4731D", "coil_power"), ("PW.5504K", "coil_power")]
     record = Record.objects.get()
     assert record.job.vehicle.plate == "KX.4731D"
     assert data_of(record)["record"]["issue"] == 1
@@ -46,6 +46,16 @@ def test_one_car_was_here_before_and_comes_back_with_the_same_trouble():
     last = Job.objects.exclude(follows=None).get()
     assert last.follows
     assert last.follows.vehicle == last.vehicle
+    assert last.follows.stage == "closed"
+    assert (last.opened_at - last.follows.opened_at).days < Shop.objects.get().comeback_days
+
+
+def test_no_car_stands_on_the_board_twice_and_numbers_are_in_the_order_of_the_visits():
+    call_command("demo")
+    still_open = [job.vehicle_id for job in Job.objects.exclude(stage="closed")]
+    assert len(still_open) == len(set(still_open))
+    first, *_ = Job.objects.order_by("number")
+    assert first == Job.objects.order_by("opened_at").first()
 
 
 def test_shop_and_people_are_entries_of_the_first_owner():

@@ -14,7 +14,7 @@ from jobs.photos import Sent
 from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
 from shopac.management.demo_bays import BAYS
-from shopac.management.demo_comeback import BEFORE
+from shopac.management.demo_comeback import AGAIN, BEFORE
 from shopac.management.demo_people import cards_and_instruments
 from shopac.management.demo_photos import photos
 from shopac.management.demo_settings import SETTINGS
@@ -29,7 +29,8 @@ from shopac.management.demo_story import (
     key_of,
 )
 
-STORY = (*CARS, *handed_over(), *BEFORE, *WAYS, *BAYS)
+# The earlier visit comes first: a job's number is given in the order in which jobs arrive.
+STORY = (*BEFORE, *CARS, *handed_over(), *AGAIN, *WAYS, *BAYS)
 
 
 class Command(BaseCommand):
