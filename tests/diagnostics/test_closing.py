@@ -57,15 +57,23 @@ def loop_open(told: Told) -> None:
     told.change(what="opened")
 
 
+def seen(told: Told) -> None:
+    """Somebody saw what the customer says."""
+    told.test(SEEN)
+
+
 def unplugged(told: Told) -> None:
     """Made safe."""
     looked_at(told)
     told.change(what="unplugged")
 
 
+SEEN = {"test_kind": "complaint_seen", "engages": "yes", "there": "yes"}
 CASES: dict[str, Callable[[Told], None]] = {
     one.__name__: one
-    for one in (nothing, looked_at, failing, repaired, verified, found_again, loop_open, unplugged)
+    for one in (
+        *(nothing, looked_at, failing, repaired, verified, found_again, loop_open, seen, unplugged),
+    )
 }
 # What holds, by case and ending; an ending that is not named is free.
 HELD: dict[str, dict[str, set[str]]] = {
@@ -74,22 +82,25 @@ HELD: dict[str, dict[str, set[str]]] = {
         "repaired_not_verifiable": {"nothing_repaired"},
         "tested_only": {"no_test"},
         "not_reproduced": {"no_test"},
-        "as_designed": {"no_test"},
+        "as_designed": {"no_test", "nothing_read"},
         "made_safe": {"not_made_safe"},
     },
     "looked_at": {
         "repaired_verified": {"nothing_repaired", "failing_not_told", "loop_not_ready"},
         "repaired_not_verifiable": {"nothing_repaired"},
+        "as_designed": {"nothing_read"},
         "made_safe": {"not_made_safe"},
     },
     "failing": {
         "repaired_verified": {"nothing_repaired", "failing", "loop_not_ready"},
         "repaired_not_verifiable": {"nothing_repaired"},
         "not_reproduced": {"failing", "failed_here"},
+        "as_designed": {"nothing_read"},
         "made_safe": {"not_made_safe"},
     },
     "repaired": {
         "repaired_verified": {"not_tested_since", "failing_not_told", "loop_not_ready"},
+        "as_designed": {"nothing_read"},
         "tested_only": {"something_repaired"},
         "not_reproduced": {"failed_here"},
         "made_safe": {"not_made_safe"},
@@ -112,7 +123,15 @@ HELD: dict[str, dict[str, set[str]]] = {
         "not_reproduced": {"failed_here"},
         "made_safe": {"not_made_safe"},
     },
+    "seen": {
+        "repaired_verified": {"nothing_repaired", "failing_not_told", "loop_not_ready"},
+        "repaired_not_verifiable": {"nothing_repaired"},
+        "not_reproduced": {"seen_here"},
+        "as_designed": {"nothing_read"},
+        "made_safe": {"not_made_safe"},
+    },
     "unplugged": {
+        "as_designed": {"nothing_read"},
         "repaired_verified": {
             "nothing_repaired",
             "not_tested_since",
@@ -134,6 +153,13 @@ def test_what_holds_each_ending_is_what_would_make_it_untrue(case: str):
         for code in ENDINGS
     }
     assert {code: codes for code, codes in held.items() if codes} == HELD[case]
+
+
+def test_not_reproduced_names_the_step_in_which_it_was_seen():
+    told = Told()
+    seen(told)
+    [held] = [one for one in before_closing(told.now, "not_reproduced") if one.in_the_way]
+    assert held.sentence == "Step 1, Complaint seen: what the customer says was there."
 
 
 def test_every_ending_has_its_line_and_every_line_an_ending():
