@@ -17,6 +17,7 @@ from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import next_kind
 from jobs.models import Change, Entry, Job
 from jobs.models.changes import standing
+from jobs.models.said import in_a_line
 
 register = template.Library()
 KEPT = 3600  # seconds; what is told anew has another name
@@ -87,10 +88,9 @@ def read(job: Job, shop: ShopTold) -> list[Assessed]:
 def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
     loop = loop_state(made, standing(job.changes.all()))
-    kind = next_kind(
-        system_of(job.vehicle.system), made, list(job.car_states.all()), overrides_of(job)
-    )
-    words = f"{kind.title}, {kind.minutes} minutes" if kind else NONE_LEFT
+    states, let = list(job.car_states.all()), overrides_of(job)
+    kind = next_kind(system_of(job.vehicle.system), made, states, let, loop)
+    words = f"Next: {in_a_line(kind.title)}, {kind.minutes} minutes" if kind else NONE_LEFT
     dangers = ["Loop open, as far as is noted."] if loop.code in OPEN else []
     if job.vehicle.system.drive in WITH_HIGH_VOLTAGE and not proven_dead(job, made):
         dangers.insert(0, "High voltage not proven dead.")

@@ -5,14 +5,14 @@ from typing import Any
 
 from django import template
 
-from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
+from diagnostics.assess import Assessed, overrides_of, readings_of, steps_of, system_of
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.system import System
 from diagnostics.job_now import after_closed
-from diagnostics.loop_state import LoopState, loop_state
+from diagnostics.loop_state import NEEDS_CLOSED, OPEN, LoopState, loop_state
 from diagnostics.models import Override
 from diagnostics.points import Gate, against_loop, gates, must_not_run, step_points
 from diagnostics.since_changed import to_make_again
@@ -102,7 +102,8 @@ def next_tap(context: dict[str, Any], job: Job | None, form: Any) -> dict[str, A
     if kind is None and job:
         states = list(job.car_states.all())
         made = context.get("made") or []
-        kind = next_kind(system_of(job.vehicle.system), made, states, overrides_of(job))
+        system, let = system_of(job.vehicle.system), overrides_of(job)
+        kind = next_kind(system, made, states, let, context.get("loop"))
     return {"kind": kind, "chosen": not bound or bool(told), "form": form}
 
 
@@ -118,7 +119,9 @@ def told_so_far(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
         ]
         done = sum(kind.name in told for kind in allowed)
         rows.append({"code": code, "words": GROUPS[code], "made": done, "of": len(allowed)})
-    return {"job": job, "rows": rows}
+    first = [kind for kind in KINDS.values() if kind.about == "see_first"]
+    looked = sum(kind.name in told for kind in first if not kind.forbids(system))
+    return {"job": job, "rows": rows, "looked": looked}
 
 
 @register.inclusion_tag("diagnostics/_next_step.html", takes_context=True)
@@ -136,13 +139,17 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
         return {"job": job, "why": "Tests are the technicians’ work."}
     states, system = list(job.car_states.all()), system_of(job.vehicle.system)
     overrides = overrides_of(job)
-    kind = next_kind(system, made, states, overrides)
+    loop = context.get("loop")
+    kind = next_kind(system, made, states, overrides, loop)
+    is_open = bool(loop and loop.code in OPEN)
     if kind:
         before = any(one.stands and one.step.kind == kind.name for one in made)
         again = kind in to_make_again(states, made)
-        return {"job": job, "kind": kind, "again": again, "before": before}
+        told = {"job": job, "kind": kind, "again": again, "before": before}
+        return told | {"loop_open": is_open}
     waits = orders_open(not_made(made), made_before(made, states, overrides), system)
-    return {"job": job, "waits": waits, "last": last_made(made), "count": count(made)}
+    said = {"job": job, "waits": waits, "last": last_made(made), "count": count(made)}
+    return said | {"loop_open": is_open}
 
 
 @register.inclusion_tag("diagnostics/_all_tests.html", takes_context=True)
@@ -188,6 +195,20 @@ def last_steps(job: Job, made: list[Assessed]) -> dict[str, Any]:
     return {"job": job, "count": len(made), "last": made[: -LAST - 1 : -1]}
 
 
+@register.inclusion_tag("diagnostics/_just_told.html")
+def just_told(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
+    """The last step recorded, and whether one saw the complaint that the switch does not tell of."""
+    last = max(made, key=lambda one: one.step.number, default=None)
+    return {"last": last, "seen": seen_now(job, made) if job else None}
+
+
+def seen_now(job: Job, made: list[Assessed]) -> Assessed | None:
+    """The last look at the complaint, where it was there and nobody turned the switch."""
+    looks = [one for one in made if one.stands and one.step.kind == "complaint_seen"]
+    last = looks[-1] if looks and not job.failing_now else None
+    return last if last and readings_of(last.step).get("there") == "yes" else None
+
+
 def orders_open(kinds: Iterable[Kind], done: list[Made], system: System) -> list[str]:
     """What must come first before those of the kinds may be made that the car allows."""
     left = [kind for kind in kinds if not kind.forbids(system)]
@@ -209,11 +230,19 @@ def next_kind(
     made: list[Assessed],
     states: list[CarState],
     overrides: Iterable[Override] = (),
+    loop: LoopState | None = None,
 ) -> Kind | None:
-    """The test to make next: one to make again, else the first not made; None: none may be."""
+    """The test to make next: one to make again, else the first not made; None: none may be.
+
+    Of an open loop, none that needs it closed.
+    """
     done = made_before(made, states, overrides)
-    again = can_be_made(to_make_again(states, made), done, system)
-    return again or can_be_made(not_made(made), done, system)
+    shut = NEEDS_CLOSED if loop and loop.code in OPEN else frozenset()
+    for kinds in (to_make_again(states, made), not_made(made)):
+        kind = can_be_made([one for one in kinds if one.name not in shut], done, system)
+        if kind:
+            return kind
+    return None
 
 
 def not_made(made: list[Assessed]) -> list[Kind]:

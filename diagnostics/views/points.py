@@ -73,8 +73,7 @@ def show_points(request: HttpRequest, job: Job, form: Any) -> HttpResponse:
         "open": [row_of(point, form) for point in listed if not point.waiver],
         "waived": [point for point in listed if point.waiver],
         "shut": shut(now, form),
-        "let": now.overrides,
-        "orders": {code: order.first for code, order in ORDERS.items()},
+        "let": [(ORDERS[one.order].first, one) for one in now.overrides if one.order in ORDERS],
         "may_waive": getattr(request.user, "role", "") == OWNER,
     }
     return render(request, "diagnostics/points.html", said)

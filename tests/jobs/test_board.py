@@ -71,7 +71,7 @@ def test_a_car_that_waits_for_nothing_can_go_on_with_its_next_step(page):
     make_job()
     shown = part_of(page(), "now")
     assert plates(shown) == ["KX.4731D"]
-    assert "Complaint seen, 2 minutes" in shown
+    assert "Next: complaint seen, 2 minutes" in shown
     assert "here since" in shown
     assert "in the usual order" in shown
 
