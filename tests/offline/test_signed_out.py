@@ -202,6 +202,6 @@ def test_a_page_without_the_server_says_whose_name_an_entry_gets(tablet: Tablet,
     shop.kill()
     page = tablet.open(f"/step/coil_power/?job={job}")
     recorder = page.locator("[data-recorder]")
-    expect(recorder).to_contain_text("Recorded by R. Sand.")
+    expect(recorder).to_contain_text("Recorded by R. Sand")
     way = recorder.get_by_role("link", name="Someone else").get_attribute("href") or ""
     assert way.endswith(f"/sign_in/?next=%2Fstep%2Fcoil_power%2F%3Fjob%3D{job}")
