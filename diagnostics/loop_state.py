@@ -24,7 +24,7 @@ GAS = ("gas", "put_in", "spent")
 ENDS_GAS = (*OPEN, "vacuum")
 BY_COUPLER = ("none", "low", "side_low", "nothing_came")
 SHOWS_CHARGE = ("liquid", "ran")
-# Tests that need the loop closed or pressure in it, or that run the A/C; common practice, no source.
+# Tests that need the loop closed or pressure in it, or run the A/C; common practice, no source.
 NEEDS_CLOSED = frozenset(
     (
         *("complaint_seen", "belt_drive", "hot_retest", "noise", "hv_command"),

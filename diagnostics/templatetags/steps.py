@@ -197,7 +197,7 @@ def last_steps(job: Job, made: list[Assessed]) -> dict[str, Any]:
 
 @register.inclusion_tag("diagnostics/_just_told.html")
 def just_told(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
-    """The last step recorded, and whether one saw the complaint that the switch does not tell of."""
+    """The last step recorded, and a look that saw the complaint where the switch tells nothing."""
     last = max(made, key=lambda one: one.step.number, default=None)
     return {"last": last, "seen": seen_now(job, made) if job else None}
 

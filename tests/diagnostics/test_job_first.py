@@ -54,7 +54,7 @@ def test_the_page_says_what_was_recorded_last(client: Client):
     assert "Last recorded" not in page(client, told)
     told.test(HOLDS)
     told.test(SEEN)
-    last = re.search(r"Last recorded:.*?</p>", page(client, told), re.S)
+    last = re.search(r"Last recorded:.*?</p>", page(client, told), re.DOTALL)
     assert last
     assert "step 2, Complaint seen" in last[0]
 
@@ -71,6 +71,6 @@ def test_an_override_says_on_the_points_page_which_order_it_lets_go(client: Clie
     told = Told()
     stood(told.override("charge_first"))
     shown = page(client, told, "points")
-    let = re.search(r'<p class="need"><strong>Overridden:</strong>(.*?)</p>', shown, re.S)
+    let = re.search(r'<p class="need"><strong>Overridden:</strong>(.*?)</p>', shown, re.DOTALL)
     assert let
     assert "Read the resting pressure" in let[1]

@@ -377,7 +377,7 @@ def test_a_jobs_step_names_who_records_it_and_leads_to_another_person_and_back(c
     job, person = make_job(), make_person(name="Anneke Pohl")
     client.force_login(person)
     page = page_of(client, job)
-    assert '<bdi data-recorder-name>Anneke Pohl</bdi>' in page
+    assert "<bdi data-recorder-name>Anneke Pohl</bdi>" in page
     assert f"/sign_in/?next=%2Fstep%2Fcoil_power%2F%3Fjob%3D{job.key}" in page
 
 
