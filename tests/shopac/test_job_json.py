@@ -101,7 +101,7 @@ def test_it_tells_where_the_car_is_what_it_waits_for_and_what_is_next(signed_in)
     [vacuum] = said["waiting"]
     assert (vacuum["label"], vacuum["runs"]) == ("Vacuum", True)
     title = "Complaint seen"
-    words = f"{title}, 2 minutes"
+    words = f"Next: {title.lower()}, 2 minutes"
     assert said["next"] == {"kind": "complaint_seen", "title": title, "words": words}
 
 
