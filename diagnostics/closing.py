@@ -8,7 +8,7 @@ Common practice, no source.
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from diagnostics.assess import Assessed, touched_since
+from diagnostics.assess import Assessed, readings_of, touched_since
 from diagnostics.job_now import JobNow
 from diagnostics.loop_state import OPEN, SHOWS_CHARGE
 from diagnostics.models import Waiver
@@ -25,6 +25,7 @@ NO_REPAIR = ("opened", "closed", UNPLUGGED, "nothing")
 REPAIRED = ("repaired_verified", "repaired_not_verifiable")
 MUST_NOT_RUN_ON = ("timer_runs",)  # nobody repaired what still runs by itself
 MUST_NOT_STAND = ("barred", "discarded_stands", "corrects_nothing")
+HEAT = ("°C", "kPa")  # units of what a system can do in some heat
 # Pressure is there, on a car that could not rest; more is not told. Our judgement.
 TELLS_PRESSURE = (("static_pressure", "some"), ("static_pressure", "unsoaked_some"))
 
@@ -156,6 +157,29 @@ def failed_here(now: JobNow) -> Iterator[Between]:
     if failed:
         sentence = f"It was failing at step {failed[0]}, by the switch."
         yield false_if("failed_here", sentence, "steps", "Test steps", str(failed[0]))
+    for one in now.steps:
+        if one.stands and one.step.kind == "complaint_seen" and seen_there(one):
+            sentence = f"Step {one.step.number}, {one.title}: what the customer says was there."
+            yield false_if("seen_here", sentence, "steps", "Test steps", str(one.step.number))
+
+
+def seen_there(one: Assessed) -> bool:
+    """Whether somebody saw what the customer says; “only when hot” may be the customer's word."""
+    return readings_of(one.step).get("there") == "yes"
+
+
+def nothing_read(now: JobNow) -> Iterator[Between]:
+    """Whether no test that stands read a temperature or a pressure, by which heat is judged."""
+    if not any(one.stands and reads_heat(one) for one in now.steps):
+        sentence = "No temperature and no pressure of the air conditioning was read."
+        yield false_if("nothing_read", sentence, "steps", "Test steps")
+
+
+def reads_heat(one: Assessed) -> bool:
+    """Whether a temperature or a pressure was read in it, more than those of the day."""
+    numbers = one.kind.numbers if one.kind else ()
+    asked = {number.name for number in numbers if number.unit in HEAT and not number.condition}
+    return not asked.isdisjoint(readings_of(one.step))
 
 
 def not_made_safe(now: JobNow) -> Iterator[Between]:
@@ -187,7 +211,7 @@ FALSE_BY: dict[str, tuple[Check, ...]] = {
     "tested_only": (no_test, something_repaired),
     "declined": (),
     "not_reproduced": (no_test, failed_here, must_not_run_now),
-    "as_designed": (no_test, must_not_run_now),
+    "as_designed": (no_test, nothing_read, must_not_run_now),
     "made_safe": (not_made_safe,),
     "released_unfinished": (),
     "refused": (),

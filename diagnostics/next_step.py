@@ -13,6 +13,7 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
+from diagnostics.loop_state import NEEDS_CLOSED, OPEN, LoopState
 from diagnostics.models import Override
 from diagnostics.points import Gate, must_not_run
 from diagnostics.since_changed import to_make_again
@@ -25,16 +26,19 @@ def next_kind(
     states: list[CarState],
     overrides: Iterable[Override] = (),
     shut: Iterable[Gate] = (),
+    loop: LoopState | None = None,
 ) -> Kind | None:
     """The test to make next: one to make again, else the first not made; None: none may be.
 
-    `shut` are the gates that are shut now.
+    `shut` are the gates that are shut now. Of an open loop, none that needs it closed.
     """
     done = made_before(made, states, overrides)
     barred = bool(must_not_run(shut))
+    waits = NEEDS_CLOSED if loop and loop.code in OPEN else frozenset()
 
     def first_of(kinds: Iterable[Kind]) -> Kind | None:
-        return can_be_made([one for one in kinds if not (barred and runs(one))], done, system)
+        free = [one for one in kinds if one.name not in waits and not (barred and runs(one))]
+        return can_be_made(free, done, system)
 
     return first_of(to_make_again(states, made)) or first_of(not_made(made))
 

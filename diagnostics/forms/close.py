@@ -6,6 +6,7 @@ from typing import Any
 from django import forms
 from django.utils.datastructures import MultiValueDict
 
+from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.readings import parse
 from diagnostics.models import Step
 from diagnostics.physics.errors import Malformed
@@ -106,12 +107,13 @@ class CloseForm(OnJob):
             self.fields["odometer_out_unit"] = Tap("Odometer reads", ODOMETER_UNITS)
 
     def tests(self) -> dict[str, str]:
-        """The tests of the job, by their number."""
+        """The tests of the job by their number, each with its name."""
         steps = Step.objects.filter(superseded_by=None, not_done="")
         rows = steps.filter(job__key=self.job_key) if self.job_key else steps.none()
+        listed = rows.order_by("number").values_list("number", "kind")
         return {
-            str(number): f"Step {number}"
-            for number in rows.order_by("number").values_list("number", flat=True)
+            str(number): f"Step {number}, {KINDS[kind].title if kind in KINDS else kind}"
+            for number, kind in listed
         }
 
     def clean(self) -> dict[str, Any]:

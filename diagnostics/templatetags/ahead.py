@@ -92,12 +92,14 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
 def next_kept() -> dict[str, Any]:
     """What the board that a tablet keeps needs to say what is next on each car."""
     return {
-        "all": [kept_page(kind) | {"words": as_next(in_a_line(kind))} for kind in KINDS.values()],
+        "all": [
+            kept_page(kind) | {"words": as_next(test_in_a_line(kind))} for kind in KINDS.values()
+        ],
         "none_left": NONE_LEFT,
     }
 
 
-def in_a_line(kind: Kind) -> str:
+def test_in_a_line(kind: Kind) -> str:
     """A test as a row of the board says it."""
     return f"{kind.title}, {kind.minutes} minutes"
 
@@ -119,8 +121,8 @@ def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     loop = loop_state(made, standing(job.changes.all()), told=as_told(job))
     system, states = system_of(job.vehicle.system), list(job.car_states.all())
     shut = gates(system, made, states, loop)
-    kind = next_kind(system, made, states, overrides_of(job), shut)
-    words = in_a_line(kind) if kind else NONE_LEFT
+    kind = next_kind(system, made, states, overrides_of(job), shut, loop)
+    words = test_in_a_line(kind) if kind else NONE_LEFT
     name, title = (kind.name, kind.title) if kind else ("", "")
     danger = " ".join(dangers(loop, shut))
     return Ahead(name, title, words, loop.words, danger)

@@ -5,7 +5,7 @@ from typing import Any
 
 from django import template
 
-from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
+from diagnostics.assess import Assessed, overrides_of, readings_of, steps_of, system_of
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
@@ -13,7 +13,7 @@ from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 from diagnostics.job_now import Points, all_points
 from diagnostics.loop_as_told import as_told
-from diagnostics.loop_state import LoopState, loop_state
+from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.next_step import next_kind, not_made, orders_open
 from diagnostics.points import Gate, against_loop, gates, must_not_run
 from diagnostics.since_changed import to_make_again
@@ -107,7 +107,7 @@ def next_tap(context: dict[str, Any], job: Job | None, form: Any) -> dict[str, A
         made = context.get("made") or []
         system, loop = system_of(job.vehicle.system), context.get("loop")
         shut = gates(system, made, states, loop) if loop else []
-        kind = next_kind(system, made, states, overrides_of(job), shut)
+        kind = next_kind(system, made, states, overrides_of(job), shut, loop)
     return {"kind": kind, "chosen": not bound or bool(told), "form": form}
 
 
@@ -123,7 +123,9 @@ def told_so_far(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
         ]
         done = sum(kind.name in told for kind in allowed)
         rows.append({"code": code, "words": GROUPS[code], "made": done, "of": len(allowed)})
-    return {"job": job, "rows": rows}
+    first = [kind for kind in KINDS.values() if kind.about == "see_first"]
+    looked = sum(kind.name in told for kind in first if not kind.forbids(system))
+    return {"job": job, "rows": rows, "looked": looked}
 
 
 @register.inclusion_tag("diagnostics/_next_step.html", takes_context=True)
@@ -142,15 +144,19 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     states, system = list(job.car_states.all()), system_of(job.vehicle.system)
     overrides = overrides_of(job)
     shut: list[Gate] = context.get("shut") or []
-    kind = next_kind(system, made, states, overrides, shut)
+    loop = context.get("loop")
+    kind = next_kind(system, made, states, overrides, shut, loop)
+    is_open = bool(loop and loop.code in OPEN)
     if kind:
         before = any(one.stands and one.step.kind == kind.name for one in made)
         again = kind in to_make_again(states, made)
-        return {"job": job, "kind": kind, "again": again, "before": before}
+        told = {"job": job, "kind": kind, "again": again, "before": before}
+        return told | {"loop_open": is_open}
     left = not_made(made)
     waits = [gate.run_words for gate in must_not_run(shut) if any(runs(one) for one in left)]
     waits += orders_open(left, made_before(made, states, overrides), system)
-    return {"job": job, "waits": waits, "last": last_made(made), "count": count(made)}
+    said = {"job": job, "waits": waits, "last": last_made(made), "count": count(made)}
+    return said | {"loop_open": is_open}
 
 
 @register.inclusion_tag("diagnostics/_all_tests.html", takes_context=True)
@@ -196,6 +202,26 @@ def tests(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
 def last_steps(job: Job, made: list[Assessed]) -> dict[str, Any]:
     """The last three steps and the way to all of them."""
     return {"job": job, "count": len(made), "last": made[: -LAST - 1 : -1]}
+
+
+@register.inclusion_tag("diagnostics/_just_told.html")
+def just_told(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
+    """The last step recorded, and a look that saw the complaint where the switch tells nothing."""
+    last = max(made, key=lambda one: one.step.number, default=None)
+    return {"last": last, "seen": seen_now(job, made) if job else None}
+
+
+def seen_now(job: Job, made: list[Assessed]) -> Assessed | None:
+    """The last look at the complaint, where it was there and nobody turned the switch."""
+    looks = [one for one in made if one.stands and one.step.kind == "complaint_seen"]
+    last = looks[-1] if looks and not job.failing_now else None
+    return last if last and readings_of(last.step).get("there") == "yes" else None
+
+
+def orders_open(kinds: Iterable[Kind], done: list[Made], system: System) -> list[str]:
+    """What must come first before those of the kinds may be made that the car allows."""
+    left = [kind for kind in kinds if not kind.forbids(system)]
+    return list({order.first: None for kind in left for order in kind.not_kept(done, system)})
 
 
 def count(made: list[Assessed]) -> int:

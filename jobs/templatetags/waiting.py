@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from diagnostics.physics.units import NO_BREAK
 from jobs.models import Job, Waiting
+from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.moments import short_time
 from jobs.models.people import OWNER, TECHNICIAN
@@ -78,10 +79,16 @@ def board_line(job: Job, hold: Any) -> str:
     car = job.vehicle
     model = ", ".join(str(part) for part in (car.make_model, car.model_year) if part)
     promised = where_promised(job, hold)
-    name = job.has_it.name if job.has_it else ""
     hook = unbroken(hook_words(job.key_hook))
-    told = (model, unbroken(bay_words(job.bay)), hook, name, unbroken(promised))
+    told = (model, unbroken(bay_words(job.bay)), hook, who_has(job), unbroken(promised))
     return " · ".join(text for text in told if text)
+
+
+def who_has(job: Job) -> str:
+    """Who has the car, and to whom it was handed over as long as nobody took it over."""
+    name = job.has_it.name if job.has_it else ""
+    note = not_taken_over(job.handovers.all())
+    return ", ".join(text for text in (name, note and f"handed over to {note.to_words}") if text)
 
 
 def unbroken(text: str) -> str:

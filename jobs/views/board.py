@@ -7,11 +7,12 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
+from django.db.models import Prefetch
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 
-from jobs.models import Entry, Job, Waiting
+from jobs.models import Entry, Handover, Job, Waiting
 from jobs.models.holds import GROUPS, NONE_IN, Hold, hold, in_order
 from jobs.models.jobs import OPEN
 from jobs.models.places import one_car_each
@@ -90,7 +91,9 @@ def shared(job: Job, told: Counter[str]) -> str:
 
 def jobs_with(ids: Iterable[int]) -> dict[int, Job]:
     """These jobs with what a row tells of each."""
-    return Job.objects.select_related("vehicle__system", "has_it").in_bulk(list(ids))
+    notes = Prefetch("handovers", Handover.objects.select_related("to"))
+    rows = Job.objects.select_related("vehicle__system", "has_it").prefetch_related(notes)
+    return rows.in_bulk(list(ids))
 
 
 @dataclass(frozen=True)

@@ -54,7 +54,7 @@ def job_for(code: str) -> Told:
         told.test(LIQUID)
         told.failing("no")
     if code != "passed_on":
-        told.test(HOLDS)
+        told.test(LIQUID if code == "as_designed" else HOLDS)
     if code == "made_safe":
         told.change(what="unplugged")
     return told
@@ -76,6 +76,10 @@ def page(client: Client, told: Told, code: str = "", role: str = TECHNICIAN) -> 
     return client.get(
         reverse("close"), {name: text for name, text in asked.items() if text}
     ).content.decode()
+
+
+def test_the_tests_that_carry_an_ending_are_named(client: Client):
+    assert "Step 1, Pressure at rest" in page(client, job_for("as_designed"), "as_designed")
 
 
 @pytest.mark.parametrize("code", ENDINGS)
@@ -251,7 +255,7 @@ def test_a_loop_that_was_opened_is_not_never_opened():
 def test_a_test_that_was_replaced_carries_nothing():
     told = job_for("as_designed")
     first = Step.objects.get(number=1)
-    fields = {**HOLDS, "test_version": "1"}
+    fields = {**LIQUID, "test_version": "1"}
     enter(STEP, make_told(fields, job_key=told.job.key, corrects=first.key))
     assert "carried_by" in errors(told.close("as_designed", **ANSWERS["as_designed"]))
 

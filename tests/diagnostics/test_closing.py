@@ -63,6 +63,11 @@ def loop_open(told: Told) -> None:
     told.change(what="opened")
 
 
+def seen(told: Told) -> None:
+    """Somebody saw what the customer says."""
+    told.test(SEEN)
+
+
 def unplugged(told: Told) -> None:
     """Made safe."""
     looked_at(told)
@@ -112,10 +117,11 @@ def around(told: Told) -> None:
     stood(told.tell(TAG, reasons=["vacuum"]))
 
 
+SEEN = {"test_kind": "complaint_seen", "engages": "yes", "there": "yes"}
 CASES: dict[str, Callable[[Told], None]] = {
     one.__name__: one
     for one in (
-        *(nothing, looked_at, failing, repaired, verified, found_again, loop_open, unplugged),
+        *(nothing, looked_at, failing, repaired, verified, found_again, loop_open, seen, unplugged),
         *(locked, flammable, locked_and_adjusted, read_vacuum, new_belt, under_vacuum),
     )
 }
@@ -126,22 +132,25 @@ HELD: dict[str, dict[str, set[str]]] = {
         "repaired_not_verifiable": {"nothing_repaired"},
         "tested_only": {"no_test"},
         "not_reproduced": {"no_test"},
-        "as_designed": {"no_test"},
+        "as_designed": {"no_test", "nothing_read"},
         "made_safe": {"not_made_safe"},
     },
     "looked_at": {
         "repaired_verified": {"nothing_repaired", "failing_not_told", "loop_not_ready"},
         "repaired_not_verifiable": {"nothing_repaired"},
+        "as_designed": {"nothing_read"},
         "made_safe": {"not_made_safe"},
     },
     "failing": {
         "repaired_verified": {"nothing_repaired", "failing", "loop_not_ready"},
         "repaired_not_verifiable": {"nothing_repaired"},
         "not_reproduced": {"failing", "failed_here"},
+        "as_designed": {"nothing_read"},
         "made_safe": {"not_made_safe"},
     },
     "repaired": {
         "repaired_verified": {"not_tested_since", "failing_not_told", "loop_not_ready"},
+        "as_designed": {"nothing_read"},
         "tested_only": {"something_repaired"},
         "not_reproduced": {"failed_here"},
         "made_safe": {"not_made_safe"},
@@ -173,7 +182,15 @@ HELD: dict[str, dict[str, set[str]]] = {
         "as_designed": {"must_not_run"},
         "made_safe": {"not_made_safe"},
     },
+    "seen": {
+        "repaired_verified": {"nothing_repaired", "failing_not_told", "loop_not_ready"},
+        "repaired_not_verifiable": {"nothing_repaired"},
+        "not_reproduced": {"seen_here"},
+        "as_designed": {"nothing_read"},
+        "made_safe": {"not_made_safe"},
+    },
     "unplugged": {
+        "as_designed": {"nothing_read"},
         "repaired_verified": {
             "nothing_repaired",
             "not_tested_since",
@@ -274,6 +291,13 @@ def test_under_vacuum_as_told_it_is_closed_with_a_tag_only():
     assert outcome.state == REFUSED
     assert "under vacuum, as told by" in outcome.why
     stood(told.close("released_unfinished", **answers, tag="yes"))
+
+
+def test_not_reproduced_names_the_step_in_which_it_was_seen():
+    told = Told()
+    seen(told)
+    [held] = [one for one in before_closing(told.now, "not_reproduced") if one.in_the_way]
+    assert held.sentence == "Step 1, Complaint seen: what the customer says was there."
 
 
 def test_every_ending_has_its_line_and_every_line_an_ending():

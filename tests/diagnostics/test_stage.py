@@ -1,5 +1,6 @@
 """The way of a job through its stages: on, back with a reason, open again; who, when, why."""
 
+import re
 from datetime import timedelta
 from typing import Any
 
@@ -190,3 +191,18 @@ def test_a_form_that_comes_back_keeps_what_was_typed(client: Client):
     response = client.post(f"{reverse('stage')}?job={told.job.key}", said)
     assert response.status_code == 422
     assert "Wrong car on the lift." in response.content.decode()
+
+
+def test_a_closed_job_says_first_how_it_ended_and_offers_the_record_and_no_next_step(
+    client: Client,
+):
+    told = Told()
+    told.test(HOLDS)
+    stood(told.close("tested_only"))
+    client.force_login(make_person())
+    shown = client.get(reverse("job"), {"job": str(told.job.key)}).content.decode()
+    main = shown[shown.index("<main") :]
+    assert main.index("Closed: tested only") < main.index("<strong>Loop:</strong>")
+    assert re.findall(r'class="bar" [^>]*>([^<]*)', main) == ["Record for the customer"]
+    assert "Next step" not in main
+    assert "Failing now?" not in main

@@ -368,3 +368,21 @@ def test_without_script_the_warning_stands_from_the_start(signed_in):
     assert f'<noscript><p class="need gate">Not with the engine running: {GATE}' in page_of(
         signed_in, make_job()
     )
+
+
+# Whose name it gets.
+
+
+def test_a_jobs_step_names_who_records_it_and_leads_to_another_person_and_back(client):
+    job, person = make_job(), make_person(name="Anneke Pohl")
+    client.force_login(person)
+    page = page_of(client, job)
+    assert "<bdi data-recorder-name>Anneke Pohl</bdi>" in page
+    assert f"/sign_in/?next=%2Fstep%2Fcoil_power%2F%3Fjob%3D{job.key}" in page
+
+
+def test_the_step_page_that_a_tablet_keeps_names_nobody(client):
+    client.force_login(make_person(name="Anneke Pohl"))
+    page = client.get(PAGE).content.decode()
+    assert "Anneke Pohl" not in page
+    assert "data-recorder hidden" in page

@@ -10,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.entries import CHANGE, HANDOVER, TAKEN_OVER, WAITING
+from jobs.entries import CHANGE, HANDOVER, PLACE, TAKEN_OVER, WAITING
 from jobs.logbook import AGAIN, RETURNED, enter
 from jobs.models import Handover
 from jobs.models.handovers import STANDS
@@ -45,6 +45,11 @@ def take(job, one, author=None, minutes_ago=1):
     at = NOW - timedelta(minutes=minutes_ago)
     fields = {"handover": str(one.key)}
     return enter(TAKEN_OVER, make_told(fields, author, job_key=job.key, happened_at=at))
+
+
+def has_it(job, person, minutes_ago):
+    at = NOW - timedelta(minutes=minutes_ago)
+    assert enter(PLACE, make_told({"has_it": "me"}, person, job_key=job.key, happened_at=at)).stands
 
 
 # The page.
@@ -277,3 +282,31 @@ def test_what_a_running_timer_tells_is_tapped_already(signed_in):
     page = page_of(signed_in, job, "handover")
     assert re.search(r'name="stands"[^>]*value="vacuum"[^>]*checked', page)
     assert not re.search(r'name="stands"[^>]*value="nitrogen"[^>]*checked', page)
+
+
+def test_whoever_takes_over_has_the_car_until_something_newer_is_told(signed_in):
+    job, quist = make_job(), make_person(name="E. Quist")
+    has_it(job, lunt := make_person(name="P. Lunt"), 9)
+    take(job, note(job), quist)
+    job.refresh_from_db()
+    assert job.has_it == quist
+    has_it(job, lunt, 0)
+    job.refresh_from_db()
+    assert job.has_it == lunt
+
+
+def test_the_board_says_to_whom_a_car_was_handed_over(client, signed_in):
+    job, quist = make_job(), make_person(name="E. Quist")
+    one = note(job, to=str(quist.key))
+    assert "handed over to E. Quist" in client.get(reverse("board")).content.decode()
+    take(job, one, quist)
+    assert "handed over to" not in client.get(reverse("board")).content.decode()
+
+
+def test_who_wrote_the_note_may_take_it_back_and_is_not_asked_to_take_over(client):
+    job, sand = make_job(), make_person(name="R. Sand")
+    note(job, sand)
+    client.force_login(sand)
+    shown = page_of(client, job)
+    assert "Taken back" in shown
+    assert "I go on with this car." not in shown

@@ -43,6 +43,14 @@ def test_the_car_is_the_heading(signed_in):
         assert words in shown
 
 
+def test_it_names_who_records_here_and_another_person_comes_back_to_the_job(client):
+    job = make_job()
+    client.force_login(make_person(name="Anneke Pohl"))
+    shown = page_of(client, job)
+    assert "<bdi data-recorder-name>Anneke Pohl</bdi>" in shown
+    assert f"/sign_in/?next=/job/%3Fjob%3D{job.key}" in shown
+
+
 def test_loop_and_car_state_are_always_told(signed_in):
     shown = page_of(signed_in, make_job())
     assert "not looked at yet" in shown

@@ -194,3 +194,14 @@ def test_after_the_end_of_all_sign_ins_the_same_person_stands_by_what_was_kept(
     sign_in(tablet.open("/sign_in/?next=/unsent/"))
     tablet.wait_until_sent()
     assert [shop.author(entry) for entry in shop.entries()] == ["R. Sand"]
+
+
+def test_a_page_without_the_server_says_whose_name_an_entry_gets(tablet: Tablet, shop: Shop):
+    job = job_taken_in(tablet)
+    tablet.kept_ahead()
+    shop.kill()
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    recorder = page.locator("[data-recorder]")
+    expect(recorder).to_contain_text("Recorded by R. Sand")
+    way = recorder.get_by_role("link", name="Someone else").get_attribute("href") or ""
+    assert way.endswith(f"/sign_in/?next=%2Fstep%2Fcoil_power%2F%3Fjob%3D{job}")

@@ -109,7 +109,7 @@ def test_it_tells_where_the_car_is_what_it_waits_for_and_what_is_next(signed_in)
     assert (vacuum["word"], vacuum["past_word"]) == ("until", "over since")
     assert vacuum["at"] == vacuum["until"]
     title = "Complaint seen"
-    words = f"{title}, 2 minutes"
+    words = f"Next: {title.lower()}, 2 minutes"
     assert said["next"] == {"kind": "complaint_seen", "title": title, "words": words}
 
 
