@@ -218,12 +218,6 @@ def seen_now(job: Job, made: list[Assessed]) -> Assessed | None:
     return last if last and readings_of(last.step).get("there") == "yes" else None
 
 
-def orders_open(kinds: Iterable[Kind], done: list[Made], system: System) -> list[str]:
-    """What must come first before those of the kinds may be made that the car allows."""
-    left = [kind for kind in kinds if not kind.forbids(system)]
-    return list({order.first: None for kind in left for order in kind.not_kept(done, system)})
-
-
 def count(made: list[Assessed]) -> int:
     """How many tests stand: a correction and what could not be done are none of their own."""
     return sum(one.stands for one in made)
