@@ -18,7 +18,7 @@ from diagnostics.evidence.bears import NOTHING, Bears
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import shown_reading
-from diagnostics.evidence.findings import FAILING_NOTES, Meaning
+from diagnostics.evidence.findings import FAILING_NOTES, Meaning, OutcomeWords
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import ORDERS, OVERRIDE, Made, Order
 from diagnostics.evidence.readings import Readings, from_json
@@ -66,6 +66,14 @@ class Assessed:
         """Whether it is a test made, and counts: something was read, and nothing replaced it."""
         read = not self.step.not_done and not self.only_a_photo
         return read and not self.step.superseded_by_id
+
+    @property
+    def came_out(self) -> OutcomeWords | None:
+        """Its outcome as its kind has it in words; None: it has none."""
+        if self.kind is None or self.meaning is None:
+            return None
+        code = self.meaning.outcome.code
+        return next((row for row in self.kind.outcomes if row.code == code), None)
 
     @property
     def corrects_nothing(self) -> bool:

@@ -13,17 +13,21 @@ from diagnostics.waived import Waived, parted, waivers_of
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
 from jobs.models.marks import marks_in_words
-from jobs.models.points import OpenPoint, in_page_order, of_conflicts, of_discards, open_points
+from jobs.models.points import (
+    PAGES,
+    OpenPoint,
+    in_page_order,
+    of_conflicts,
+    of_discards,
+    open_points,
+)
 from jobs.models.stages import closed_by
 from jobs.models.wordings import in_shop_time
 
 WHERE = {  # the page where a late fact is looked at
     "step": ("steps", "Test steps"),
-    "change": ("repair", "Repair"),
-    "customer": ("customer", "Customer"),
-    "consent": ("consent", "Consent"),
-    "vehicle": ("vehicle", "Car"),
-    "system": ("system", "Air conditioning"),
+    "change": ("repair", PAGES["repair"]),
+    **{page: (page, words) for page, words in PAGES.items()},
 }
 # The facts of a car that are looked at where they arrive after its job was closed.
 WHAT = {

@@ -93,10 +93,7 @@ def beside(then: Assessed, today: Assessed, changed: int) -> Beside:
 
 def outcome(one: Assessed) -> str:
     """How a test came out, in a few words."""
-    if one.kind is None or one.meaning is None:
-        return ""
-    code = one.meaning.outcome.code
-    return next((row.words for row in one.kind.outcomes if row.code == code), code)
+    return one.came_out.words if one.came_out else ""
 
 
 def numbers(then: Assessed, was: Readings, now: Readings, units: ShownIn) -> Iterator[Row]:

@@ -56,10 +56,9 @@ def found(made: Iterable[Assessed]) -> str:
 
 def outcome_words(one: Assessed) -> str:
     """How a test came out, in a few words; empty: as it should, or it tells nothing."""
-    if not (one.stands and one.kind and one.meaning and one.meaning.outcome.carries):
+    if not (one.stands and one.meaning and one.meaning.outcome.carries):
         return ""
-    code = one.meaning.outcome.code
-    return next((row.words for row in one.kind.outcomes if row.code == code and not row.normal), "")
+    return one.came_out.words if one.came_out and not one.came_out.normal else ""
 
 
 def changed(changes: Iterable[Change]) -> str:

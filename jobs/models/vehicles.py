@@ -59,6 +59,11 @@ class Vehicle(Keyed):
     def __str__(self) -> str:
         return self.plate
 
+    @property
+    def words(self) -> str:
+        """Make, model and year, as far as they are noted."""
+        return ", ".join(str(part) for part in (self.make_model, self.model_year) if part)
+
 
 class System(Keyed):
     """The A/C as fitted. An empty text means nobody looked yet.

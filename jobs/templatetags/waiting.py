@@ -77,10 +77,9 @@ def where_now(job: Job) -> str:
 def board_line(job: Job, hold: Any) -> str:
     """A car's first soft line on the board: car, place, who, what is promised."""
     car = job.vehicle
-    model = ", ".join(str(part) for part in (car.make_model, car.model_year) if part)
     promised = where_promised(job, hold)
     hook = unbroken(hook_words(job.key_hook))
-    told = (model, unbroken(bay_words(job.bay)), hook, who_has(job), unbroken(promised))
+    told = (car.words, unbroken(bay_words(job.bay)), hook, who_has(job), unbroken(promised))
     return " · ".join(text for text in told if text)
 
 

@@ -111,7 +111,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
         "key": str(job.key),
         "number": job.number,
         "plate": car.plate,
-        "car": ", ".join(str(part) for part in (car.make_model, car.model_year) if part),
+        "car": car.words,
         "system": system,
         "stage": job.stage,
         "stage_words": job.stage_words,
