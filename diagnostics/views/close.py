@@ -1,6 +1,7 @@
 """Closing a job: the endings, what stands between the job and each, and the form of one."""
 
 import uuid
+from dataclasses import replace
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -39,7 +40,9 @@ def close(request: HttpRequest) -> HttpResponse:
 
     if request.method != "POST":
         return show(None)
-    return answer(request, enter(CLOSE, told_from_post(request, CLOSE.version, job.key)), show)
+    told = told_from_post(request, CLOSE.version, job.key)
+    named = replace(told, fields={**told.fields, "closing_kind": [code]})  # or in the address only
+    return answer(request, enter(CLOSE, named), show)
 
 
 def show_endings(request: HttpRequest, job: Job) -> HttpResponse:

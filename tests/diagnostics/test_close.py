@@ -142,6 +142,15 @@ def test_a_form_that_comes_back_keeps_what_was_typed(client: Client):
     assert told.again.stage == "testing"
 
 
+def test_an_ending_named_in_the_address_only_keeps_what_was_typed_too(client: Client):
+    told = job_for("declined")
+    client.force_login(make_person())
+    address = f"{reverse('close')}?job={told.job.key}&closing_kind=declined"
+    response = client.post(address, {"came_from": "testing", "odometer_out": "half a lap"})
+    assert response.status_code == 422
+    assert "half a lap" in response.content.decode()
+
+
 def test_an_ending_that_is_none_has_no_page(client: Client):
     client.force_login(make_person())
     asked = {"job": str(Told().job.key), "closing_kind": "fixed"}
