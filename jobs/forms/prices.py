@@ -92,6 +92,8 @@ class PriceForm(ListedForm):
             del self.fields["unit"]
         else:
             self.fields["unit"] = Tap("For one", fits, required=True)
+            if what == "part":
+                self.initial = {"unit": "piece", **self.initial}  # most parts are sold so
         try:
             self.currency = currency_of_shop()
         except NotAnAmount:

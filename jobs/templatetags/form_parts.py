@@ -73,6 +73,8 @@ SHORT = {
     "gap_high": "largest air gap",
     "gap_unit": "unit of the air gap",
     "gap_source": "where the gap’s limits were read",
+    "unit": "what the price is for",
+    "why": "why it goes back",
 }
 
 
