@@ -11,7 +11,16 @@ from tests.test_architecture import PROGRAM, ROOMS, inside
 # Addresses that scripts ask, not people: they have no page of their own.
 NO_PAGE = {"entries", "job_json", "manifest", "ping", "worker"}
 # Files beside the pages in views/: what several pages share.
-SHARED_BY_VIEWS = {"access", "answer", "asked", "held_post", "part", "posted", "tablet"}
+SHARED_BY_VIEWS = {
+    "access",
+    "answer",
+    "asked",
+    "held_post",
+    "kept_part",
+    "part",
+    "posted",
+    "tablet",
+}
 # Templates that answer for any page.
 ANY_PAGE = {"not_for_you", "not_taken", "trouble"}
 
