@@ -359,7 +359,7 @@ def test_a_test_that_found_something_carries_no_working_as_designed():
     outcome = told.close("as_designed", air="41", carried_by=["1"])
     assert outcome.state == REFUSED
     assert "Step 1, Power straight at the coil, does not carry it" in outcome.why
-    told.test(HOLDS)
+    told.test(LIQUID)
     stood(told.close("as_designed", air="41", carried_by=["2"]))
 
 

@@ -33,7 +33,7 @@ def test_where_it_must_not_be_run_nothing_that_runs_it_comes_next(client, car, f
     assert said["next"]["kind"] == "walk_round"
     assert "Must not be run." in said["danger"]
     assert any(gate["bars_running"] for gate in said["gates"])
-    assert "Walk round" in shown(client, reverse("board"), told)
+    assert "walk round" in shown(client, reverse("board"), told).lower()
     job = shown(client, reverse("job"), told)
     assert "/step/walk_round/" in job.split("data-next-step")[1].split("</section>")[0]
     note = shown(client, reverse("handover"), told)
