@@ -24,8 +24,8 @@ class Filing(OnJob):
     note = Line(200, "In a few words", "May wait.")
     personal = forms.BooleanField(
         label="It shows a person, or something private",
-        help_text="If so, tap it: the photo stays off the customer’s paper, and is marked to go when"
-        " the customer asks to be forgotten.",
+        help_text="If so, tap it: the photo stays off the customer’s paper, and is marked to go"
+        " when the customer asks to be forgotten.",
         required=False,
     )
     step = forms.CharField(label="It belongs to test", required=False, max_length=40)

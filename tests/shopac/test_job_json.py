@@ -109,8 +109,10 @@ def test_it_tells_where_the_car_is_what_it_waits_for_and_what_is_next(signed_in)
     assert (vacuum["word"], vacuum["past_word"]) == ("until", "over since")
     assert vacuum["at"] == vacuum["until"]
     title = "Complaint seen"
-    words = f"Next: {title.lower()}, 2 minutes"
-    assert said["next"] == {"kind": "complaint_seen", "title": title, "words": words}
+    words = f"{title}, 2 minutes"
+    told_as = {"words": words, "said": "Next: complaint seen, 2 minutes"}
+    assert said["next"] == {"kind": "complaint_seen", "title": title, **told_as}
+    assert (vacuum["over"], vacuum["read"]) == ("45 minutes are up: read the vacuum", "vacuum_hold")
 
 
 def test_what_somebody_is_waited_for_comes_with_the_words_of_the_shop_server(signed_in):
@@ -140,7 +142,7 @@ def test_without_a_note_it_names_none_of_the_shops_people(signed_in):
     enter(WAITING, make_told(who, job_key=job.key))
     text = json.dumps(told(signed_in, job))
     assert "Unmistakable" not in text
-    assert "Prove it dead" in text
+    assert "Someone: prove it dead" in text
 
 
 def test_of_the_shops_people_it_names_who_wrote_the_hand_over_note_and_whom_it_is_for(signed_in):
