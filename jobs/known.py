@@ -37,7 +37,7 @@ class Known:
         """What need not be typed again: plate, make, year, VIN, refrigerant and charge as noted."""
         car, system = self.job.vehicle, self.job.vehicle.system
         charge = system.label_charge_mg
-        mass = units_chosen().get("mass", "g")
+        mass = units_chosen().unit("g")
         told = (
             car.plate,
             car.make_model,

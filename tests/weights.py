@@ -2,8 +2,9 @@
 
 Cold: the page and all its files, for a tablet that has none. Warm: the page alone, for its files
 are kept. Files are compressed as the shop server does it (gzip); pages go as they are. The budget
-of a page in the bay is 150 kB cold, of our own script 30 kB; a test step reckons while somebody
-types, and has the rules of units, pressures and the pad beside: 40 kB.
+of a page in the bay is 150 kB cold, of our own script 30 kB. Two reckon on the tablet and have 40 kB: a
+test step while somebody types (units, pressures, the pad), a job's page without the shop server (what
+comes next, orders, timers, notes).
 """
 
 import gzip
@@ -20,7 +21,7 @@ from shopac.static_files import OURS, bare
 from tests.factories import make_person
 from tests.pages import addresses, kinds_drawn, make_cars
 
-COLD_MAX, SCRIPT_MAX, STEP_SCRIPT_MAX = 150_000, 30_000, 40_000
+COLD_MAX, SCRIPT_MAX, RECKONING_MAX = 150_000, 30_000, 40_000
 FILE = re.compile(r'<(?:link|script)\b[^>]*?(?:href|src)="/static/([^"]+)"')
 
 

@@ -37,7 +37,7 @@ def history(request: HttpRequest) -> HttpResponse:
         "car": car,
         "cars": cars,
         "twice": with_one_plate(cars),
-        "gone": type(customer or car).objects.filter(merged_into=customer or car),
+        "gone": put_into(customer, car),
         "people": people_of(car) if car else [],
         "jobs": found,
         "older": older,
@@ -121,3 +121,10 @@ def asked_from(request: HttpRequest, jobs: QuerySet[Job]) -> Job | None:
     """The job from whose page somebody came, to go back there."""
     key = asked_key(request)
     return jobs.filter(key=key).first() if key else None
+
+
+def put_into(customer: Customer | None, car: Vehicle | None) -> list[Customer] | list[Vehicle]:
+    """The rows that this one stands for."""
+    if customer:
+        return list(Customer.objects.filter(merged_into=customer))
+    return list(Vehicle.objects.filter(merged_into=car))
