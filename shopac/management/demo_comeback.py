@@ -49,6 +49,22 @@ BEFORE: tuple[Line, ...] = (
     ),
     ("tilia shut", 675, "R. Sand", "change", "tilia", {"what": "closed"}),
     (
+        "tilia pressure",
+        673,
+        "R. Sand",
+        "step",
+        "tilia",
+        {
+            "test_kind": "static_pressure",
+            "test_version": "1",
+            "low": "478 kPa",
+            "high": "480 kPa",
+            "temperature": "21 °C",
+            "where": "places",
+            "soaked": "yes",
+        },
+    ),
+    (
         "tilia vent",
         672,
         "R. Sand",
