@@ -37,7 +37,7 @@ def history(request: HttpRequest) -> HttpResponse:
         "car": car,
         "cars": cars,
         "twice": with_one_plate(cars),
-        "gone": type(customer or car).objects.filter(merged_into=customer or car),
+        "gone": gone_into(customer, car),
         "people": people_of(car) if car else [],
         "jobs": found,
         "older": older,
@@ -99,6 +99,13 @@ def cars_of(customer: Customer) -> list[Vehicle]:
     """The cars that the customer brought, the newest first."""
     brought = Vehicle.objects.filter(jobs__customer=customer, merged_into=None).distinct()
     return list(brought.order_by("-id")[:CARS_MAX])
+
+
+def gone_into(customer: Customer | None, car: Vehicle | None) -> QuerySet[Any]:
+    """The rows that were put together with this one."""
+    if customer:
+        return Customer.objects.filter(merged_into=customer)
+    return Vehicle.objects.filter(merged_into=car)
 
 
 def with_one_plate(cars: list[Vehicle]) -> tuple[Vehicle, Vehicle] | None:
