@@ -113,7 +113,7 @@ def test_a_second_time_it_only_prints_the_sign_ins(capsys):
 
 
 def test_one_that_was_interrupted_goes_on_where_it_stopped(monkeypatch):
-    story = demo_story.STORY
+    story = demo.STORY
     monkeypatch.setattr(demo, "STORY", story[:2])
     call_command("demo")
     monkeypatch.setattr(demo, "STORY", story)

@@ -13,16 +13,22 @@ from jobs.models import Entry, Person, Shop
 from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
 from shopac.management.demo_bay import of_bay
+from shopac.management.demo_comeback import AGAIN, BEFORE
 from shopac.management.demo_photos import tell_photos
 from shopac.management.demo_story import (
+    BAYS,
+    CARS,
     FIRST_OWNER,
     PEOPLE,
     SETTINGS,
     SHOP,
-    STORY,
+    WAYS,
     Fields,
+    handed_over,
     key_of,
 )
+
+STORY = (*BEFORE, *CARS, *handed_over(), *AGAIN, *WAYS, *BAYS)
 
 
 class Command(BaseCommand):
