@@ -19,7 +19,7 @@ if (document.querySelector("[data-laid]")) {
     const reads = tapped.length ? tapped : READS[kind] || [];
     for (const part of form?.querySelectorAll("[data-accuracy]") || []) {
       const filled = part.querySelector("input")?.value.trim();
-      const asked = !kind || filled || reads.includes(part.getAttribute("data-accuracy"));
+      const asked = filled || reads.includes(part.getAttribute("data-accuracy"));
       part.toggleAttribute("hidden", !asked);
     }
     form?.querySelector("[data-recovers]")?.toggleAttribute("hidden", Boolean(kind) && !RECOVERS.includes(kind));
@@ -28,4 +28,9 @@ if (document.querySelector("[data-laid]")) {
 
   form.addEventListener("change", showAsked);
   showAsked();
+  // A form that came back opens where it has to be mended, not at its top.
+  const first = [...form.querySelectorAll(".problem")].find((one) => one.textContent?.trim());
+  const field = first?.closest(".field");
+  field?.scrollIntoView({ block: "center" });
+  /** @type {HTMLElement | null | undefined} */ (field?.querySelector("input, select, textarea"))?.focus({ preventScroll: true });
 })();

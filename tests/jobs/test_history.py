@@ -92,9 +92,8 @@ def test_it_asks_the_database_the_same_however_many_jobs_there_are(
         tell_step(one)
         tell(CHANGE, one, what="opened")
     client.force_login(make_person())
-    with django_assert_max_num_queries(
-        10
-    ):  # session, person, row, jobs, cars, states, steps, changes
+    # Session, person, row, jobs, cars, who was put together with it, states, steps, changes.
+    with django_assert_max_num_queries(11):
         client.get(reverse("history"), {about: getattr(job, about).key})
 
 
