@@ -102,7 +102,9 @@ def test_it_tells_where_the_car_is_what_it_waits_for_and_what_is_next(signed_in)
     assert (vacuum["label"], vacuum["runs"]) == ("Vacuum", True)
     title = "Complaint seen"
     words = f"{title}, 2 minutes"
-    assert said["next"] == {"kind": "complaint_seen", "title": title, "words": words}
+    told_as = {"words": words, "said": "Next: complaint seen, 2 minutes"}
+    assert said["next"] == {"kind": "complaint_seen", "title": title, **told_as}
+    assert (vacuum["over"], vacuum["read"]) == ("45 minutes are up: read the vacuum", "vacuum_hold")
 
 
 def test_what_was_ended_is_told_no_more(signed_in):
@@ -120,7 +122,7 @@ def test_it_names_none_of_the_shops_people(signed_in):
     enter(WAITING, make_told(who, job_key=job.key))
     text = json.dumps(told(signed_in, job))
     assert "Unmistakable" not in text
-    assert "Prove it dead" in text
+    assert "Someone: prove it dead" in text
 
 
 def test_a_job_the_server_does_not_have_is_not_told(signed_in):
