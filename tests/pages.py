@@ -227,7 +227,7 @@ def addresses(cars: dict[str, str]) -> dict[str, str]:
     """Every page with these cars, by its name and what stands behind it."""
     found = {}
     for name, behind in DRAWN.items():
-        parts = {one: PARTS[one] for one in routes()[name].pattern.converters}
+        parts = {one: (PARTS | cars)[one] for one in routes()[name].pattern.converters}
         for one in behind:
             found[f"{name} {one}".strip()] = reverse(name, kwargs=parts) + one.format(**cars)
     return found

@@ -23,7 +23,7 @@ from jobs.models.people import OWNER
 from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job
-from jobs.views.posted import told_from_post
+from jobs.views.posted import told_from_post, typed
 
 
 @dataclass(frozen=True)
@@ -70,11 +70,17 @@ def show_points(request: HttpRequest, job: Job, form: Any) -> HttpResponse:
     """The page; a form that came back stands at its point, with what was typed."""
     now = job_now(job)
     listed = to_waive(now)
+    rows = [row_of(point, form) for point in listed if not point.waiver]
+    orders = shut(now, form)
+    placed = form is None or any(row.open for row in (*rows, *orders))
     said = {
         "job": job,
-        "open": [row_of(point, form) for point in listed if not point.waiver],
+        "open": rows,
+        # Of a point or an order that is not here any more: what was typed stands on top.
+        "problems": [] if placed else [one for told in form.errors.values() for one in told],
+        "typed": [] if placed else typed(request),
         "waived": [point for point in listed if point.waiver],
-        "shut": shut(now, form),
+        "shut": orders,
         "let": let_told(now.overrides, now.states, now.shut),
         "orders": {code: order.first for code, order in ORDERS.items()},
         "may_waive": role_of(request) == OWNER,

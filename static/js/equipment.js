@@ -32,5 +32,6 @@ if (document.querySelector("[data-laid]")) {
   const first = [...form.querySelectorAll(".problem")].find((one) => one.textContent?.trim());
   const field = first?.closest(".field");
   field?.scrollIntoView({ block: "center" });
-  /** @type {HTMLElement | null | undefined} */ (field?.querySelector("input, select, textarea"))?.focus({ preventScroll: true });
+  const beginsAt = /** @type {HTMLElement | null | undefined} */ (field?.querySelector("input, select, textarea"));
+  beginsAt?.focus({ preventScroll: true });
 })();

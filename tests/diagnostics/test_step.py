@@ -173,12 +173,13 @@ def test_what_is_not_here_is_not_found(signed_in, path):
 
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
-    # session, person, job with all, consent, settings, phrases, instruments
-    with django_assert_num_queries(7):
+    # session, person, job with all, consent, settings, phrases, instruments, and for the gates:
+    # states, overrides, steps, instruments named, changes, waits, notes
+    with django_assert_num_queries(14):
         page_of(signed_in, job)
     for _ in range(5):
         step_of(tell(job))
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(14):
         page_of(signed_in, job)
 
 

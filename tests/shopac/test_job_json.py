@@ -108,10 +108,10 @@ def test_it_tells_where_the_car_is_what_it_waits_for_and_what_is_next(signed_in)
     assert (vacuum["label"], vacuum["runs"]) == ("Vacuum", True)
     assert (vacuum["word"], vacuum["past_word"]) == ("until", "over since")
     assert vacuum["at"] == vacuum["until"]
-    title = "Complaint seen"
+    title = "Walk round"  # a vacuum runs: nothing that runs the A/C
     words = f"{title}, 2 minutes"
-    told_as = {"words": words, "said": "Next: complaint seen, 2 minutes"}
-    assert said["next"] == {"kind": "complaint_seen", "title": title, **told_as}
+    told_as = {"words": words, "said": "Next: walk round, 2 minutes"}
+    assert said["next"] == {"kind": "walk_round", "title": title, **told_as}
     assert (vacuum["over"], vacuum["read"]) == ("45 minutes are up: read the vacuum", "vacuum_hold")
 
 
