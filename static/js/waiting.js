@@ -82,8 +82,9 @@
         count(time, one);
         line.append(element("strong", `${one.label}:`), " ", time);
         const below = element("p");
-        if (one.read) below.append(toRead(one));
-        return one.read ? [line, below] : [line];
+        const up = one.read && Date.parse(one.until) <= Date.now();
+        if (up) below.append(toRead(one));
+        return up ? [line, below] : [line];
       }),
     );
   }
