@@ -49,6 +49,7 @@
   function toRead(wait) {
     const words = String(wait.read_words);
     const link = /** @type {HTMLAnchorElement} */ (element("a", words.charAt(0).toUpperCase() + words.slice(1)));
+    link.className = "alone";
     link.href = `/step/${wait.read}/?job=${told.key}`;
     return link;
   }
@@ -57,13 +58,15 @@
   function drawFirst(waits) {
     const first = document.querySelector("[data-timers-first]");
     first?.replaceChildren(
-      ...waits.filter((one) => one.runs).map((one) => {
+      ...waits.filter((one) => one.runs).flatMap((one) => {
         const line = element("p");
         const time = element("span", timeWords(one));
         count(time, one);
         line.append(element("strong", `${one.label}:`), " ", time);
-        if (one.read) line.append(" ", toRead(one));
-        return line;
+        const below = element("p");
+        const up = one.read && Date.parse(one.until) <= Date.now();
+        if (up) below.append(toRead(one));
+        return up ? [line, below] : [line];
       }),
     );
   }
