@@ -158,12 +158,14 @@ def make_cars() -> dict[str, str]:
     make_step(mended, corrects=make_step(mended).key)
     stood(tell(CHANGE, mended, what="fitted", part="clutch", source="new"))
     pictured = make_job()
-    photo_of(pictured)
+    picture = photo_of(pictured)
     return {
         "bare": str(bare.key),
         "whole": str(whole.key),
         "mended": str(mended.key),
         "photographed": str(pictured.key),
+        "entry": str(picture.entry.key),
+        "number": str(picture.number),
         "customer": str(whole.customer.key),
         "other_customer": str(mended.customer.key),
         "vehicle": str(whole.vehicle.key),

@@ -192,7 +192,9 @@ def test_steps_with_many_instruments_take_as_many_queries(django_assert_num_quer
     job = make_job()
     things = [make_thing("multimeter", checked_on="2026-08-02") for _ in range(4)]
     step_of(tell(job, with_voltage=things[0].key.hex))
-    with django_assert_num_queries(5):  # overrides, shop, steps, instruments named, their checks
+    with django_assert_num_queries(
+        6
+    ):  # states, overrides, shop, steps, instruments named, their checks
         steps_of(job)
     for one in things:
         step_of(tell(job, with_voltage=one.key.hex, with_current=things[1].key.hex))
