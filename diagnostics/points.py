@@ -46,7 +46,7 @@ def step_points(steps: Sequence[Assessed], states: Iterable[CarState] = ()) -> l
             "not_tested_since",
             in_words(state, questions),
             None,
-            about=f"{state.opened_by_id} {','.join(questions)}",
+            about=f"{state.opened_by_id} {state.what} {','.join(questions)}",
         )
         for state, questions in not_tested_since(states, steps)
     ]
@@ -70,7 +70,7 @@ def of_step(assessed: Assessed) -> Iterator[StepPoint]:
     for order in assessed.broken:
         yield point(order.code, f"Step {number}, by what is recorded: {order.broken}")
     for code, sentence in of_people(assessed):
-        yield point(code, sentence)
+        yield point(code, sentence, f"{key} {sentence}")  # one of several instruments of a step
     for mark in assessed.step.marks_said:
         about = f"{key} {mark['field']}"
         yield point(mark["code"], f"Step {number}: {mark['sentence']}", about)

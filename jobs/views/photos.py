@@ -5,20 +5,21 @@ import uuid
 from collections import Counter
 from typing import Any
 
-from django.db.models import Q
+from django.db.models import Q, QuerySet
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_safe
 
-from jobs.entries import PHOTO_FILED
+from jobs.entries import PHOTO_FILED, QUALIFICATION
 from jobs.forms.photo import FiledForm
 from jobs.kept_bytes import place
 from jobs.logbook import enter
 from jobs.models import Entry, Job, Photo
 from jobs.models.ac_places import NOT_FILED, WORDS
+from jobs.models.people import OWNER
 from jobs.models.photos import photos_of
-from jobs.views.access import signed_in
+from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
@@ -129,13 +130,13 @@ def said_in(entry: Entry) -> str:
 
 @require_safe
 @signed_in()
-def photos_shown(_request: HttpRequest, digest: str) -> FileResponse:
+def photos_shown(request: HttpRequest, digest: str) -> FileResponse:
     """The re-encoded picture of that hash, or its small copy.
 
     Its bytes never change, so a browser may keep them.
     """
     known = Q(stored_sha256=digest) | Q(small_sha256=digest)
-    if not Photo.objects.filter(known).exists():
+    if not for_them(request).filter(known).exists():
         raise Http404("No such photo.")
     response = stored(digest, "photos", ".jpg", "image/jpeg")
     response.headers["Cache-Control"] = "private, max-age=31536000, immutable"
@@ -144,15 +145,22 @@ def photos_shown(_request: HttpRequest, digest: str) -> FileResponse:
 
 @require_safe
 @signed_in()
-def photos_original(_request: HttpRequest, digest: str) -> FileResponse:
+def photos_original(request: HttpRequest, digest: str) -> FileResponse:
     """The bytes as sent of a file that could not be shown: to be saved, never opened in place."""
-    photo = Photo.objects.filter(sent_sha256=digest, stored_sha256="").order_by("id").first()
+    asked = for_them(request).filter(sent_sha256=digest, stored_sha256="")
+    photo = asked.order_by("id").first()
     if photo is None:
         raise Http404("No such file.")
     response = stored(digest, "originals", "", "application/octet-stream")
     response.headers["Content-Disposition"] = f'attachment; filename="original-{digest[:12]}.bin"'
     response.headers["Content-Security-Policy"] = "sandbox; default-src 'none'"
     return response
+
+
+def for_them(request: HttpRequest) -> QuerySet[Photo]:
+    """The photos that somebody may look at: those of people's cards are the owner's."""
+    rows = Photo.objects.all()
+    return rows if role_of(request) == OWNER else rows.exclude(entry__kind=QUALIFICATION.name)
 
 
 def stored(digest: str, folder: str, ending: str, content_type: str) -> FileResponse:

@@ -13,6 +13,7 @@ from diagnostics.evidence.read_with import quantities_of
 from diagnostics.models import Named, Step
 from diagnostics.physics.quantities import QUANTITIES
 from diagnostics.points import step_points
+from diagnostics.waived import identity
 from jobs.entries import EQUIPMENT_CHECK, EQUIPMENT_TABLET
 from jobs.logbook import enter
 from jobs.models import Equipment, Job
@@ -156,6 +157,16 @@ def test_an_instrument_overdue_that_day_is_a_word_and_an_open_point_and_no_refus
     step_of(tell(job, with_voltage=meter.key.hex, with_current=meter.key.hex))
     sentence = "Step 1: Multimeter 1 was to be checked by 1 Nov 2025."
     assert points_of(job) == [("check_overdue", sentence)]
+
+
+def test_two_overdue_instruments_of_one_step_are_two_points_each_waived_on_its_own():
+    job = make_job()
+    days = {"checked_on": "2024-11-02", "until": "2025-11-01"}
+    one, two = make_thing("multimeter", **days), make_thing("multimeter", **days)
+    step_of(tell(job, with_voltage=one.key.hex, with_current=two.key.hex))
+    points = step_points(steps_of(job))
+    assert [point.code for point in points] == ["check_overdue"] * 2
+    assert len({identity(point) for point in points}) == 2
 
 
 def test_the_point_goes_once_the_check_that_covered_that_day_is_noted():

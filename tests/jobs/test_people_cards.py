@@ -6,13 +6,14 @@ from datetime import date
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.test import Client
 from PIL import Image
 
 from diagnostics.evidence import read_with
 from jobs.entries import QUALIFICATION
 from jobs.logbook import enter
 from jobs.models import Entry, Person, Photo, Qualification, qualifications
-from jobs.models.people import OWNER
+from jobs.models.people import DESK, OWNER
 from tests.factories import make_person, make_told, qualify
 
 pytestmark = pytest.mark.django_db
@@ -61,6 +62,16 @@ def test_a_card_is_added_with_its_number_days_and_photo(owner, sand):
     assert row.pictured == row.entry
     photo = Photo.objects.get(entry=row.entry)
     assert f"/photos/{photo.stored_sha256}.jpg" in page_of(owner, sand)
+
+
+def test_the_photo_of_a_card_is_shown_to_an_owner_only(owner, sand):
+    send(owner, sand, photo=jpeg())
+    address = f"/photos/{Photo.objects.get().stored_sha256}.jpg"
+    desk = Client()
+    desk.force_login(make_person(DESK))
+    shown, refused = owner.get(address), desk.get(address)
+    shown.close()
+    assert [shown.status_code, refused.status_code] == [200, 404]
 
 
 def test_the_same_card_sent_twice_is_one(owner, sand):
