@@ -8,12 +8,13 @@ SQLite (kept by triggers, migration search), pg_trgm on PostgreSQL.
 
 import unicodedata
 import uuid
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from django.db import connection
 
-from jobs.models import FoundBy, Job
+from jobs.models import FoundBy, Job, Vehicle
 from jobs.models.jobs import OPEN
 
 PAGE = 50
@@ -49,10 +50,22 @@ def asked_words(typed: str) -> list[str]:
     return [word[:WORD_LENGTH_MAX] for word in dict.fromkeys(words)][:WORDS_MAX]
 
 
-def folded_text(job: Job) -> str:
-    """The text by which a job is found."""
+def of_merged_cars(jobs: Iterable[Job]) -> dict[int, list[str]]:
+    """Plates and VINs of the rows that were merged into the jobs' cars, by the car's id.
+
+    What hangs in a windscreen or stands on an old paper may still be the other plate.
+    """
+    gone = Vehicle.objects.filter(merged_into__in={job.vehicle_id for job in jobs})
+    words: dict[int, list[str]] = defaultdict(list)
+    for car_id, plate, vin in gone.order_by("id").values_list("merged_into_id", "plate", "vin"):
+        words[car_id] += [plate, vin]
+    return words
+
+
+def folded_text(job: Job, merged: Sequence[str] = ()) -> str:
+    """The text by which a job is found; `merged` are words of its car's merged rows."""
     car, customer = job.vehicle, job.customer
-    whole = [car.plate, car.vin, job.number, customer.phone]
+    whole = [car.plate, car.vin, job.number, customer.phone, *merged]
     words = [fold(text) for text in whole]
     name = "" if customer.redacted_at else customer.name
     words += folded_words(f"{name} {car.make_model}")

@@ -4,6 +4,7 @@ import uuid
 from typing import Any
 
 from django import forms
+from django.utils import timezone
 
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.quantities import QUANTITIES, stated
@@ -13,6 +14,7 @@ from jobs.models import Check, Equipment
 from jobs.models.equipment import KINDS, READS, RECOVERY_CLASSES
 
 NO_SUCH_THING = "The shop’s list has no such instrument."
+STILL_TO_COME = "That day is still to come. Type the day on which it was checked."
 UNTIL_FIRST = "It is to be checked again before it was checked. Look at both days again."
 NOT_ITS_CHECK = "What this corrects is no check of this instrument."
 REPLACED = "That check was corrected already. Open the page again."
@@ -108,8 +110,10 @@ class EquipmentForm(ToldForm):
 
 
 def in_order(form: forms.Form, said: dict[str, Any]) -> None:
-    """The day by which it is due comes after that on which it was checked."""
+    """The check has been made, and the day by which the next is due comes after it."""
     checked, until = said.get("checked_on"), said.get("until")
+    if checked and checked > timezone.localdate():
+        form.add_error("checked_on", STILL_TO_COME)
     if checked and until and until < checked:
         form.add_error("until", UNTIL_FIRST)
 

@@ -18,11 +18,12 @@
   /** One row a page, with the sentences it settles. @param {any} job */
   function showPoints(job) {
     const list = document.querySelector("[data-points]");
-    const heading = document.querySelector("[data-points-said]");
-    if (!list || !heading) return;
+    if (!list) return;
     const count = job.points.length;
     const open = count === 1 ? "1 point open." : `${count} points open.`;
-    heading.textContent = job.untold ? "What is open is told by the shop server." : open;
+    for (const said of document.querySelectorAll("[data-points-said]")) {
+      said.textContent = job.untold ? "What is open is told by the shop server." : open;
+    }
     const pages = [...new Set(job.points.map((/** @type {any} */ point) => point.page))];
     const rows = pages.map((page) => {
       const points = job.points.filter((/** @type {any} */ point) => point.page === page);

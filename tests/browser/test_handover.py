@@ -4,7 +4,7 @@ import pytest
 from django.urls import reverse
 from playwright.sync_api import expect
 
-from jobs.entries import CHANGE
+from jobs.entries import CHANGE, HANDOVER
 from jobs.models import Handover, Tag
 from tests.browser.touch import LANDSCAPE, PORTRAIT, record
 from tests.factories import make_job, make_person, tell
@@ -12,7 +12,7 @@ from tests.factories import make_job, make_person, tell
 pytestmark = pytest.mark.django_db(transaction=True)
 
 
-def test_a_job_is_handed_over_in_five_touches_and_taken_over_in_one(at):
+def test_a_job_is_handed_over_in_five_touches_and_taken_back_in_one(at):
     job, to = make_job(), make_person(name="E. Quist")
     page = at(f"/job/?job={job.key}", **PORTRAIT)
     page.get_by_role("link", name="Hand over").tap()
@@ -23,11 +23,20 @@ def test_a_job_is_handed_over_in_five_touches_and_taken_over_in_one(at):
     assert (row.to, row.next_test) == (to, "complaint_seen")
     note = page.locator("[data-note]")
     expect(note).to_contain_text("Engine has to cool · Hood open")
-    with page.expect_navigation():
-        note.get_by_role("button", name="Taken over").tap()
+    note.get_by_role("button", name="Taken back").tap()
+    expect(note).to_be_hidden()
     row.refresh_from_db()
     assert row.taken_over
+
+
+def test_what_another_person_handed_over_is_taken_over_in_one_touch(at):
+    job = make_job()
+    assert tell(HANDOVER, job, said="Gauges are on.").stands
+    page = at(f"/job/?job={job.key}", **PORTRAIT)
+    note = page.locator("[data-note]")
+    note.get_by_role("button", name="Taken over").tap()
     expect(note).to_be_hidden()
+    assert Handover.objects.get().taken_over
 
 
 def test_a_tag_is_made_by_four_touches_where_nothing_recorded_tells_one(at):

@@ -92,6 +92,7 @@ def test_only_a_machine_that_recovers_has_a_recovery_class():
         ({"until": "2025-11-01"}, "before it was checked"),
         ({"checked_on": None}, "when it was checked"),
         ({"checked_on": "yesterday"}, "such as 3 Mar 2026"),
+        ({"checked_on": "2099-11-02", "until": "2099-12-01"}, "still to come"),
         ({"serial": "s" * 81}, "80 fit here"),
         ({"thing": str(uuid.uuid4())}, "no such instrument"),
     ],

@@ -137,6 +137,12 @@ def test_the_jobs_that_moved_are_found_by_the_name_that_stands():
     assert find(asked_words("quill")).jobs == []
 
 
+def test_the_jobs_are_still_found_by_the_plate_of_the_car_that_went():
+    stays, goes = pair("vehicle", plate="OLD 88")
+    assert put_together("vehicle", stays, goes).state == ACCEPTED
+    assert [job.vehicle for job in find(asked_words("old88")).jobs] == [stays, stays]
+
+
 def test_what_the_one_that_stays_lacks_is_taken_over():
     stays, goes = pair("customer")
     Customer.objects.filter(pk=stays.pk).update(phone="")

@@ -184,7 +184,7 @@ def test_a_car_delivered_behind_the_scenes_is_among_those_kept_at_once(tablet: T
     expect(page.locator("[data-cars] a")).to_have_text(["RV.4736A"])
     page.get_by_role("link", name="RV.4736A").click()
     expect(page.locator("[data-fill=number]")).to_have_text(re.compile(r"\d\d-0001"))
-    expect(page.locator("[data-points-said]")).to_have_text(
+    expect(page.locator("[data-points-said]").first).to_have_text(
         "What is open is told by the shop server."
     )
     assert tablet.seen.trouble == []
