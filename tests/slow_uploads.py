@@ -22,7 +22,7 @@ from tests.offline.shop import Shop, dashed, prepare
 from tests.proxy import Line, Proxy
 
 RATE = 35_000
-PATHS = ("/ping/", "/", "/job/?job={job}", "/photos/?job={job}")
+PATHS = ("/ping/", "/board/", "/job/?job={job}", "/photos/?job={job}")
 TOKEN = "a" * 32
 CAR = {"customer_name": "Ida Marwell", "plate": "KX.4731D", "complaint": "Blows warm."}
 BOUNDARY = "shopac-slow-upload"

@@ -14,6 +14,7 @@ from jobs.forms.intake import IntakeForm
 from jobs.known import known_car
 from jobs.logbook import enter
 from jobs.models.shop import units_chosen
+from jobs.told import as_key
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.posted import told_from_post
@@ -47,7 +48,8 @@ def intake(request: HttpRequest) -> HttpResponse:
 def intake_known(request: HttpRequest) -> HttpResponse:
     """What the shop knows of the car, asked for once plate or VIN is typed: a part of the page."""
     plate, vin = plate_and_vin(request.GET)
-    said = {"form": IntakeForm(), "known": known_car(plate, vin)}
+    same = as_key(request.GET.get("key"))  # back at a form that was sent: its own job is no earlier
+    said = {"form": IntakeForm(), "known": known_car(plate, vin, but=same)}
     return render(request, "jobs/_intake_known.html", said)
 
 

@@ -222,6 +222,14 @@ def test_a_car_that_is_new_here_is_not_asked_about(client, first):
     assert "Is the same trouble back?" not in shown
 
 
+def test_back_at_the_intake_that_was_sent_its_own_job_is_no_earlier_visit(client, first):
+    client.force_login(make_person())
+    asked = {"plate": first.vehicle.plate, "vin": ""}
+    assert first.number in client.get("/intake/known/", asked).content.decode()
+    again = client.get("/intake/known/", asked | {"key": str(first.key)}).content.decode()
+    assert first.number not in again
+
+
 def test_a_plate_read_later_may_turn_out_to_be_known(client, first):
     job = make_job(**LEAST | {"plate": "ZZ.0001A"})
     assert job.follows_told
