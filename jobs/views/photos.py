@@ -136,7 +136,7 @@ def photos_shown(request: HttpRequest, digest: str) -> FileResponse:
     Its bytes never change, so a browser may keep them.
     """
     known = Q(stored_sha256=digest) | Q(small_sha256=digest)
-    if not for_them(request).filter(known).exists():
+    if not for_them(request, digest).filter(known).exists():
         raise Http404("No such photo.")
     response = stored(digest, "photos", ".jpg", "image/jpeg")
     response.headers["Cache-Control"] = "private, max-age=31536000, immutable"
@@ -147,7 +147,7 @@ def photos_shown(request: HttpRequest, digest: str) -> FileResponse:
 @signed_in()
 def photos_original(request: HttpRequest, digest: str) -> FileResponse:
     """The bytes as sent of a file that could not be shown: to be saved, never opened in place."""
-    asked = for_them(request).filter(sent_sha256=digest, stored_sha256="")
+    asked = for_them(request, digest).filter(sent_sha256=digest, stored_sha256="")
     photo = asked.order_by("id").first()
     if photo is None:
         raise Http404("No such file.")
@@ -157,21 +157,24 @@ def photos_original(request: HttpRequest, digest: str) -> FileResponse:
     return response
 
 
-def for_them(request: HttpRequest) -> QuerySet[Photo]:
-    """The photos that somebody may look at: those of people's cards are the owner's."""
+def for_them(request: HttpRequest, digest: str) -> QuerySet[Photo]:
+    """The photos that somebody may look at by a hash: those of people's cards are the owner's.
+
+    What is no hash is asked of no database and no folder.
+    """
+    if not DIGEST.fullmatch(digest):
+        return Photo.objects.none()
     rows = Photo.objects.all()
     return rows if role_of(request) == OWNER else rows.exclude(entry__kind=QUALIFICATION.name)
 
 
 def stored(digest: str, folder: str, ending: str, content_type: str) -> FileResponse:
-    """The bytes of that hash.
+    """The bytes of a hash that a photo has.
 
     Raises:
-        Http404: no hash, or the file is gone from the disk.
+        Http404: the file is gone from the disk.
 
     """
-    if not DIGEST.fullmatch(digest):
-        raise Http404("No such photo.")
     try:
         return FileResponse(place(folder, digest, ending).open("rb"), content_type=content_type)
     except FileNotFoundError:
