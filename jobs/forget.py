@@ -22,7 +22,7 @@ from django.db.models import Q
 from jobs.models import Consent, Customer, Entry, FoundBy, Job, Photo, Record, Reused, Vehicle
 from jobs.models.customers import NO_NAME, name_gone
 from jobs.models.said import PERSONAL
-from jobs.search import folded_text, of_merged_cars
+from jobs.search import folded_texts
 from jobs.told import WAS
 
 ANSWERS = ("customer_name", "phone", "address", "consent_by")
@@ -202,10 +202,9 @@ def fold(jobs: Iterable[Job], people: Iterable[Customer]) -> None:
     """What the jobs are found by, with what is left of the customer."""
     by_id = {one.pk: one for one in people}
     rows = list(jobs)
-    merged = of_merged_cars(rows)
     for job in rows:
         job.customer = by_id[job.customer_id]
-        text = folded_text(job, merged.get(job.vehicle_id, ()))
+    for job, text in folded_texts(rows):
         FoundBy.objects.filter(job=job).update(folded=text)
 
 

@@ -72,6 +72,13 @@ def folded_text(job: Job, merged: Sequence[str] = ()) -> str:
     return "".join(f"  {word}" for word in dict.fromkeys(words) if word)
 
 
+def folded_texts(jobs: Iterable[Job]) -> list[tuple[Job, str]]:
+    """Each job with the text by which it is found; one query for all, and those of `jobs`."""
+    rows = list(jobs)
+    merged = of_merged_cars(rows)
+    return [(job, folded_text(job, merged.get(job.vehicle_id, ()))) for job in rows]
+
+
 def find(words: Sequence[str], older_than: uuid.UUID | None = None) -> Found:
     """The jobs with all of the folded words, newest first, a page of them.
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from jobs.models import FoundBy, Job
-from jobs.search import folded_text, of_merged_cars
+from jobs.search import folded_texts
 
 
 def refold(jobs: Iterable[Job]) -> None:
@@ -11,10 +11,8 @@ def refold(jobs: Iterable[Job]) -> None:
 
     In the caller's transaction. `jobs` come with their car and customer.
     """
-    rows = list(jobs)
-    merged = of_merged_cars(rows)
     FoundBy.objects.bulk_create(
-        [FoundBy(job=job, folded=folded_text(job, merged.get(job.vehicle_id, ()))) for job in rows],
+        [FoundBy(job=job, folded=text) for job, text in folded_texts(jobs)],
         update_conflicts=True,
         unique_fields=["job"],
         update_fields=["folded"],

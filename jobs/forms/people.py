@@ -4,6 +4,7 @@ Two kinds of forms: those of the page hold PIN and password as typed; those of t
 their hashes. Nothing but a hash ever reaches the logbook.
 """
 
+import uuid
 from collections.abc import Sequence
 from typing import Any
 
@@ -19,6 +20,19 @@ from jobs.pins import PASSWORD_MAX, PIN_DIGITS, is_hash, password_problem, pin_p
 
 NAME_MISSING = "Type the name, as it stands on the tablets and on records."
 NAME_TAKEN = "Somebody of that name is in the list already. Add a letter to tell them apart."
+
+
+def person_of(key: uuid.UUID) -> Person:
+    """The person of a key.
+
+    Raises:
+        forms.ValidationError: nobody has it.
+
+    """
+    person = Person.objects.filter(key=key).first()
+    if person is None:
+        raise forms.ValidationError("Nobody of that key is in the list.")
+    return person
 
 
 class NameField(Line):
@@ -188,10 +202,7 @@ class PersonChange(ToldForm):
 
     def clean_person(self) -> Person:
         """The person meant."""
-        person = Person.objects.filter(key=self.cleaned_data["person"]).first()
-        if person is None:
-            raise forms.ValidationError("Nobody of that key is in the list.")
-        return person
+        return person_of(self.cleaned_data["person"])
 
     def clean(self) -> dict[str, Any]:
         """Tell two people apart."""

@@ -7,6 +7,7 @@ from django import forms
 
 from jobs.forms.day import Day
 from jobs.forms.fields import Line, Tap, ToldForm
+from jobs.forms.people import person_of
 from jobs.models import Person, Qualification
 from jobs.models.qualifications import OTHER, QUALIFICATIONS
 
@@ -39,10 +40,7 @@ class QualificationForm(ToldForm):
 
     def clean_person(self) -> Person:
         """Whose it is."""
-        person = Person.objects.filter(key=self.cleaned_data["person"]).first()
-        if person is None:
-            raise forms.ValidationError("Nobody of that key is in the list.")
-        return person
+        return person_of(self.cleaned_data["person"])
 
     def clean(self) -> dict[str, Any]:
         """Both days, own words where the list has none, and what it takes the place of."""

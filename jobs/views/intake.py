@@ -11,7 +11,7 @@ from django.views.decorators.http import require_safe
 
 from jobs.entries import INTAKE
 from jobs.forms.intake import IntakeForm
-from jobs.known import known_car
+from jobs.known import Known, known_car
 from jobs.logbook import enter
 from jobs.models.shop import units_chosen
 from jobs.told import as_key
@@ -33,7 +33,7 @@ def intake(request: HttpRequest) -> HttpResponse:
             "key": key,
             "kind": INTAKE,
             "corrects": request.POST.get("corrects"),
-            "known": known_car(*plate_and_vin(request.POST)) if form.is_bound else None,
+            "known": known_told(request.POST) if form.is_bound else None,
         }
         return render(request, "jobs/intake.html", said)
 
@@ -47,15 +47,14 @@ def intake(request: HttpRequest) -> HttpResponse:
 @signed_in()
 def intake_known(request: HttpRequest) -> HttpResponse:
     """What the shop knows of the car, asked for once plate or VIN is typed: a part of the page."""
-    plate, vin = plate_and_vin(request.GET)
-    same = as_key(request.GET.get("key"))  # back at a form that was sent: its own job is no earlier
-    said = {"form": IntakeForm(), "known": known_car(plate, vin, but=same)}
+    said = {"form": IntakeForm(), "known": known_told(request.GET)}
     return render(request, "jobs/_intake_known.html", said)
 
 
-def plate_and_vin(told: QueryDict) -> tuple[str, str]:
-    """By what a car is known, as typed."""
-    return told.get("plate", "")[:LONGEST], told.get("vin", "")[:LONGEST]
+def known_told(told: QueryDict) -> Known | None:
+    """The car of the plate and VIN as typed; at a form that was sent, its own job is no earlier."""
+    plate, vin = told.get("plate", "")[:LONGEST], told.get("vin", "")[:LONGEST]
+    return known_car(plate, vin, but=as_key(told.get("key")))
 
 
 def first_units() -> dict[str, str]:

@@ -128,11 +128,8 @@ def show_part(request: HttpRequest, part: str, form: forms.Form | None = None) -
 
 def show_prices(request: HttpRequest, form: Any = None) -> HttpResponse:
     """The list by what it is of; or the form of one line, or of a new one."""
-    line = as_key((form.data if form else request.GET).get("line", ""))
+    price = line_asked(request, form, Price.objects.all(), "price")
     what = str((form.data if form else request.GET).get("what", ""))
-    price = line_of(Price.objects.all(), line)
-    if line and price is None and form is None:
-        raise Http404("This price is not in the list any more.")
     if form is None and price:
         form = PriceForm(initial=PriceForm.filled(price))
     elif form is None and what in WHAT:
@@ -165,10 +162,7 @@ def listed_prices(request: HttpRequest) -> dict[str, Any]:
 
 def show_taxes(request: HttpRequest, form: Any = None) -> HttpResponse:
     """The taxes; or the form of one, or of a new one."""
-    line = as_key((form.data if form else request.GET).get("line", ""))
-    tax = line_of(Tax.objects.all(), line)
-    if line and tax is None and form is None:
-        raise Http404("This tax is not in the list any more.")
+    tax = line_asked(request, form, Tax.objects.all(), "tax")
     if form is None and tax:
         form = TaxForm(initial=TaxForm.filled(tax))
     elif form is None and "new" in request.GET:
@@ -181,9 +175,18 @@ def show_taxes(request: HttpRequest, form: Any = None) -> HttpResponse:
     return render(request, "jobs/settings.html", said | {"rows": listed})
 
 
-def line_of(rows: QuerySet[Row], line: uuid.UUID | None) -> Row | None:
-    """The row of a line that holds, or None."""
-    return in_force(rows).select_related("entry").filter(line=line).first() if line else None
+def line_asked(request: HttpRequest, form: Any, rows: QuerySet[Row], called: str) -> Row | None:
+    """The row of the line that is asked for, as it holds; None: none was asked for, or it went.
+
+    Raises:
+        Http404: the line is not in the list any more.
+
+    """
+    line = as_key((form.data if form else request.GET).get("line", ""))
+    row = in_force(rows).select_related("entry").filter(line=line).first() if line else None
+    if line and row is None and form is None:
+        raise Http404(f"This {called} is not in the list any more.")
+    return row
 
 
 def show_line(
