@@ -1,0 +1,66 @@
+"""What a kind of test looks at: how often each of its outcomes comes, whatever the car has.
+
+`rows` are about the car: what would be read without a slip. A slip mostly looks like the normal
+outcome (`misses`), seldom like another one (`alarms`); both are shares of all readings.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from diagnostics.evidence.inference.factors import Array, Factor
+from diagnostics.evidence.inference.model import Model
+from diagnostics.evidence.inference.rows import Rows
+
+# What is looked at or measured by hand: a wrong tap or a slipped point. Our judgement.
+MISSES = 0.02
+ALARMS = 0.004
+
+
+@dataclass(frozen=True)
+class Looks:
+    """The table of one kind. `normal` are the outcomes of a car in order, the likeliest first.
+
+    `direct`: the answers that it names, by variable: it speaks of them, not of a consequence.
+    """
+
+    kind: str
+    rows: Rows
+    outcomes: tuple[str, ...]
+    normal: tuple[str, ...]
+    direct: Mapping[str, tuple[str, ...]]
+    misses: float = MISSES
+    alarms: float = ALARMS
+
+    def slips(self) -> Array:
+        """How often an outcome is read (second axis) where another one is true (first)."""
+        count = len(self.outcomes)
+        table = np.full([count, count], self.alarms / max(count - 1, 1))
+        for at, code in enumerate(self.outcomes):
+            if code not in self.normal:
+                for calm in self.normal:
+                    table[at, self.outcomes.index(calm)] += self.misses / len(self.normal)
+            table[at, at] += 1 - table[at].sum()
+        return table
+
+    def true(self, model: Model) -> Array:
+        """How often each outcome is true, the last axis; before it the variables looked at."""
+        return self.rows.shares(model.answers, self.outcomes)
+
+    def told(self, model: Model, read: Sequence[str], failing: float = 1.0) -> Factor:
+        """How well each combination of answers fits what was read of this kind, several times.
+
+        The readings hang on one true outcome, so they never count for more than the table says.
+        `failing` is the share to which the trouble was there at that moment: for the rest the car
+        looks as one in order.
+        """
+        slips = self.slips()
+        fits = np.prod([slips[:, self.outcomes.index(code)] for code in read], axis=0)
+        true = self.true(model)
+        names = [name for name in self.rows.given if name in model.answers]
+        if failing < 1:
+            calm = true[tuple(model.at(name, model.answers[name][0]) for name in names)]
+            true = failing * true + (1 - failing) * calm
+        strength = true @ fits
+        return Factor.of(names, strength / strength.max())

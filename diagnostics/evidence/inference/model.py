@@ -1,0 +1,75 @@
+"""The network of one car: the variables it has, with their answers, and the tables between them."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from diagnostics.evidence.inference.factors import Factor
+from diagnostics.evidence.inference.network import (
+    BEFORE,
+    BETWEEN,
+    COUPLINGS,
+    VARIABLES,
+    Variable,
+)
+from diagnostics.evidence.system import System, can_be_such
+
+
+@dataclass(frozen=True)
+class Model:
+    """`answers` has the codes of each variable this car has; `factors` make their joint shares."""
+
+    system: System
+    answers: Mapping[str, tuple[str, ...]]
+    factors: tuple[Factor, ...]
+
+    @property
+    def sizes(self) -> dict[str, int]:
+        """How many answers each variable has."""
+        return {name: len(codes) for name, codes in self.answers.items()}
+
+    @property
+    def variables(self) -> tuple[Variable, ...]:
+        """Those that people ask for."""
+        return tuple(one for one in VARIABLES if one.name in self.answers)
+
+    def mask(self, name: str, codes: tuple[str, ...]) -> Factor:
+        """A table of 1 and 0: the variable has one of these answers."""
+        return Factor.of([name], [1.0 if code in codes else 0.0 for code in self.answers[name]])
+
+    def at(self, name: str, code: str) -> int:
+        """Where an answer stands on its variable's axis."""
+        return self.answers[name].index(code)
+
+
+def model_of(system: System) -> Model:
+    """The network of a car with that system; what is not known of it takes nothing out."""
+    there = [one for one in VARIABLES if can_be_such(one.on, system)]
+    answers = {**BETWEEN, **{one.name: one.codes(system) for one in there}}
+    usual = {one.name: usual_shares(one, answers[one.name]) for one in there}
+    usual["worked_before"] = BEFORE
+    factors = [
+        coupled(name, answers, usual.get(name)) if name in COUPLINGS else alone(name, usual[name])
+        for name in answers
+    ]
+    return Model(system, answers, tuple(factors))
+
+
+def usual_shares(variable: Variable, codes: tuple[str, ...]) -> dict[str, float]:
+    """The shares of the answers that this car can have, "ok" taking what the others leave."""
+    shares = {code: variable.answer(code).share for code in codes}
+    others = sum(share for code, share in shares.items() if code != "ok")
+    return shares | {"ok": 1 - others}
+
+
+def alone(name: str, shares: Mapping[str, float]) -> Factor:
+    """The table of a variable that hangs on no other."""
+    return Factor.of([name], list(shares.values()))
+
+
+def coupled(
+    name: str, answers: Mapping[str, tuple[str, ...]], usual: Mapping[str, float] | None
+) -> Factor:
+    """The table of a variable that hangs on others."""
+    rows = COUPLINGS[name]
+    given = [one for one in rows.given if one in answers]
+    return Factor.of([*given, name], rows.shares(answers, answers[name], usual))

@@ -1,0 +1,36 @@
+"""Battery power straight at the coil: the last word on coil, gap and clutch, never on what is
+before them."""
+
+from diagnostics.evidence.inference.look import Looks
+from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
+
+LOOKS = Looks(
+    kind="coil_power",
+    outcomes=(
+        "takes_hold", "takes_hold_slow_release", "slips", "drops_out", "holds_when_pushed",
+        "magnet_no_hold", "current_no_pull", "does_not_hold", "no_current", "no_current_unsure",
+        "low_current", "high_current", "current_only",
+    ),
+    normal=("takes_hold", "current_only"),
+    direct={
+        "clutch": (
+            "ok", "coil_open", "melt_open", "coil_shorted", "fails_hot", "gap_wide", "gap_small",
+            "worn",
+        ),
+    },
+    rows=Rows(
+        ("clutch",),
+        (
+            Row({"clutch": ("coil_open", "melt_open")}, {"no_current": 0.78, "no_current_unsure": 0.20}, "nothing flows through an open coil", COMMON),
+            Row({"clutch": ("coil_shorted",)}, {"high_current": 0.93, "takes_hold": 0.03}, "shorted turns draw more", COMMON),
+            Row({"clutch": ("fails_hot",)}, {"drops_out": 0.45, "takes_hold": 0.30, "holds_when_pushed": 0.10, "low_current": 0.06, "no_current": 0.05}, "a coil that fails hot drops out, or holds while it is cold", COMMON),
+            Row({"clutch": ("gap_wide",)}, {"holds_when_pushed": 0.70, "magnet_no_hold": 0.12, "does_not_hold": 0.06, "takes_hold": 0.07, "current_no_pull": 0.02}, "the pull does not reach over a wide gap; when pushed it holds", COMMON),
+            Row({"clutch": ("worn",)}, {"holds_when_pushed": 0.40, "takes_hold": 0.20, "slips": 0.18, "magnet_no_hold": 0.12, "does_not_hold": 0.06}, "wear widens the gap", COMMON),
+            Row({"clutch": ("gap_small",)}, {"takes_hold_slow_release": 0.62, "takes_hold": 0.33}, "too small a gap does not let go", COMMON),
+            Row({"clutch": ("oily",)}, {"takes_hold": 0.66, "slips": 0.26, "takes_hold_slow_release": 0.04}, "oil lets it slip under load only", COMMON),
+            Row({"clutch": ("hub_broken",)}, {"takes_hold": 0.62, "magnet_no_hold": 0.18, "holds_when_pushed": 0.08, "slips": 0.05}, "the plate may still come", JUDGED),
+            Row({"clutch": ("other",)}, {"takes_hold": 0.30, "magnet_no_hold": 0.18, "does_not_hold": 0.12, "current_no_pull": 0.12, "low_current": 0.10}, "anything", JUDGED),
+            Row({}, {"takes_hold": 0.955, "current_only": 0.03}, "a clutch in order takes hold by itself", COMMON),
+        ),
+    ),
+)  # fmt: skip
