@@ -16,10 +16,14 @@ from diagnostics.evidence.system import System, can_be_such
 
 @dataclass(frozen=True)
 class Model:
-    """`answers` has the codes of each variable this car has; `factors` make their joint shares."""
+    """`answers` has the codes of each variable this car has; `factors` make their joint shares.
+
+    `usual` are the shares of a variable's answers where nothing sets them apart.
+    """
 
     system: System
     answers: Mapping[str, tuple[str, ...]]
+    usual: Mapping[str, Mapping[str, float]]
     factors: tuple[Factor, ...]
 
     @property
@@ -51,7 +55,7 @@ def model_of(system: System) -> Model:
         coupled(name, answers, usual.get(name)) if name in COUPLINGS else alone(name, usual[name])
         for name in answers
     ]
-    return Model(system, answers, tuple(factors))
+    return Model(system, answers, usual, tuple(factors))
 
 
 def usual_shares(variable: Variable, codes: tuple[str, ...]) -> dict[str, float]:

@@ -222,6 +222,7 @@ BETWEEN: dict[str, tuple[str, ...]] = {
     "driven": ("full", "part", "none"),
     "pumps": ("full", "weak", "none"),
 }
+IN_BETWEEN = ("driven", "pumps")  # in the order in which they hang on each other
 BEFORE = {"no": 0.75, "yes": 0.25}  # common practice: about every fourth loop was opened before
 
 NO_POWER = (

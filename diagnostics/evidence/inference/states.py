@@ -1,0 +1,144 @@
+"""The car before and after each change: what a change touched has an answer of its own since.
+
+What it did not touch keeps its one answer, so a test made before and one made after speak of the
+same. What was replaced begins as a new part; what was only worked on may be as it was.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from diagnostics.evidence.inference.factors import Array, Factor
+from diagnostics.evidence.inference.model import Model
+from diagnostics.evidence.inference.network import COUPLINGS, IN_BETWEEN, VARIABLES
+
+# What became of a variable. All figures: our judgement.
+NEW = "new"  # replaced: as a new part is
+WORKED_ON = "worked_on"  # cleaned, adjusted, repaired: probably cured, perhaps as it was
+FILLED = "filled"  # charged by weight after evacuation
+TOPPED_UP = "topped_up"  # filled without a weight to start from
+EMPTIED = "emptied"  # recovered or blown off
+NEW_PART_OK = 0.985
+CURED = 0.6
+BROKEN_BY_WORK = 0.01
+AMOUNTS: Mapping[str, Mapping[str, float]] = {
+    FILLED: {"ok": 0.955, "low": 0.02, "empty": 0.005, "too_much": 0.02},
+    TOPPED_UP: {"ok": 0.40, "low": 0.32, "empty": 0.01, "too_much": 0.27},
+    EMPTIED: {"ok": 0.005, "low": 0.015, "empty": 0.975, "too_much": 0.005},
+}
+RIGHTLY = tuple(
+    answer.code for one in VARIABLES if one.name == "command" for answer in one.answers
+    if answer.rightly
+)  # fmt: skip
+
+Change = Mapping[str, str]  # {variable: what became of it}
+
+
+@dataclass(frozen=True)
+class Sliced:
+    """The network of a car with all its states. `names[state]` has each variable's name then."""
+
+    model: Model
+    names: tuple[Mapping[str, str], ...]
+
+    def at(self, factor: Factor, state: int) -> Factor:
+        """A table over the variables as they were in that state."""
+        return Factor(tuple(self.names[state][name] for name in factor.names), factor.values)
+
+    @property
+    def latest(self) -> Mapping[str, str]:
+        """Each variable's name in the last state."""
+        return self.names[-1]
+
+
+def sliced(model: Model, changes: Sequence[Change]) -> Sliced:
+    """The network with one more state for each change; a variable that this car has not is left."""
+    names: list[dict[str, str]] = [{name: name for name in model.answers}]
+    answers, factors = dict(model.answers), list(model.factors)
+    for number, change in enumerate(changes, start=1):
+        before = names[-1]
+        since = before | {name: f"{name}@{number}" for name in touched(model, change)}
+        answers |= {since[name]: model.answers[name] for name in model.answers}
+        names.append(since)
+        for name in touched(model, change):
+            factors.append(became(model, name, change.get(name, ""), before, since))
+    return Sliced(replace(model, answers=answers, factors=tuple(factors)), tuple(names))
+
+
+def touched(model: Model, change: Change) -> list[str]:
+    """The variables with a new answer: those changed, and what hangs on them for the moment."""
+    found = [name for name in change if name in model.answers]
+    if "amount" in found and "command" not in found:
+        found.append("command")  # what a switch refuses changes with the pressure
+    for name in IN_BETWEEN:
+        if set(COUPLINGS[name].given) & set(found):
+            found.append(name)
+    return found
+
+
+def became(
+    model: Model, name: str, how: str, before: Mapping[str, str], since: Mapping[str, str]
+) -> Factor:
+    """The table of a variable's new answer."""
+    codes = model.answers[name]
+    if name in IN_BETWEEN:
+        given = [one for one in COUPLINGS[name].given if one in model.answers]
+        table = COUPLINGS[name].shares(model.answers, codes)
+        return Factor.of([*(since[one] for one in given), since[name]], table)
+    if how == NEW:
+        return Factor.of([since[name]], new_part(model, name))
+    if how in AMOUNTS:
+        return Factor.of([since[name]], [AMOUNTS[how][code] for code in codes])
+    if how == WORKED_ON:
+        return Factor.of([before[name], since[name]], worked_on(codes))
+    return asked_again(model, before, since)
+
+
+def new_part(model: Model, name: str) -> Array:
+    """A new part: mostly in order, else as the usual shares are."""
+    usual = model.usual[name]
+    others = sum(share for code, share in usual.items() if code != "ok")
+    return np.array(
+        [
+            NEW_PART_OK if code == "ok" else (1 - NEW_PART_OK) * usual[code] / others
+            for code in model.answers[name]
+        ]
+    )
+
+
+def worked_on(codes: Sequence[str]) -> Array:
+    """From the answer before to the answer since: a fault is cured or stays, seldom one is made."""
+    count = len(codes)
+    table = np.full([count, count], BROKEN_BY_WORK / (count - 1))
+    for at, code in enumerate(codes):
+        table[at, at] = 1 - BROKEN_BY_WORK if code == "ok" else 1 - CURED
+        if code != "ok":
+            table[at, 0] = CURED
+        table[at] /= table[at].sum()
+    return table
+
+
+def now(codes: Sequence[str], anew: Array) -> Array:
+    """What can be said anew of a command with nothing broken in it: right, or refused rightly."""
+    kept = np.array([code == "ok" or code in RIGHTLY for code in codes])
+    shares: Array = np.where(kept, anew, 0.0)
+    return shares / shares.sum()
+
+
+def asked_again(model: Model, before: Mapping[str, str], since: Mapping[str, str]) -> Factor:
+    """The command after the amount changed: what was refused rightly is asked anew.
+
+    A part that is broken in it stays so.
+    """
+    codes = model.answers["command"]
+    amounts = model.answers["amount"]
+    anew = COUPLINGS["command"].shares({"amount": amounts}, codes, model.usual["command"])
+    table = np.zeros([len(codes), len(amounts), len(codes)])
+    for at, code in enumerate(codes):
+        stays = np.eye(len(codes))[at]
+        for amount in range(len(amounts)):
+            table[at, amount] = now(codes, anew[amount]) if code in (*RIGHTLY, "ok") else stays
+    table = np.maximum(table, 1e-4)
+    table /= table.sum(axis=-1, keepdims=True)
+    return Factor.of([before["command"], since["amount"], since["command"]], table)
