@@ -9,7 +9,7 @@ from functools import cached_property
 
 import numpy as np
 
-from diagnostics.evidence.inference.factors import Array, Factor, product
+from diagnostics.evidence.inference.factors import Array, Factor, Names, product
 from diagnostics.evidence.inference.tree import Tree, tree_of
 
 
@@ -102,6 +102,46 @@ class Belief:
             return Belief(self.sizes, self.factors, [names]).of(names)
         values = group.kept(names).spread(names)
         return values / values.sum(axis=tuple(range(1, values.ndim)), keepdims=True)
+
+    @cached_property
+    def joined(self) -> list[list[tuple[int, Names]]]:
+        """For each group those that hang on it or on which it hangs, with the variables shared."""
+        found: list[list[tuple[int, Names]]] = [[] for _ in self.tree.groups]
+        for at, parent in enumerate(self.tree.parent):
+            if parent >= 0:
+                found[at].append((parent, self.tree.shared[at]))
+                found[parent].append((at, self.tree.shared[at]))
+        return found
+
+    def after(self, told: Factor) -> tuple[Array, dict[str, Array]]:
+        """Each case of one more table: how likely it was (to a common factor), and all shares then.
+
+        One walk outward from the group that has the table's variables. Shares of variables that
+        nothing joins to it come with one case.
+        """
+        at = self.tree.home(told.names)
+        seen = {at: product((self.groups[at], told), self.tree.groups[at], self.sizes)}
+        weight: Array = seen[at].values.sum(axis=tuple(range(1, seen[at].values.ndim)))
+        weight = weight / self.groups[at].values.sum()
+        waiting = [at]
+        while waiting:
+            here = waiting.pop()
+            for there, shared in self.joined[here]:
+                if there not in seen:
+                    new, old = seen[here].kept(shared), self.groups[here].kept(shared)
+                    ratio = Factor(new.names, new.values / np.where(old.values, old.values, 1.0))
+                    seen[there] = product(
+                        (self.groups[there], ratio), self.tree.groups[there], self.sizes
+                    )
+                    waiting.append(there)
+        shares: dict[str, Array] = {}
+        for where, group in enumerate(self.tree.groups):
+            table = seen.get(where, self.groups[where])
+            for name in group:
+                if name not in shares:
+                    values = table.kept([name]).values
+                    shares[name] = values / values.sum(axis=1, keepdims=True)
+        return weight, shares
 
     def also(self, factors: Iterable[Factor]) -> "Belief":
         """The same with more told."""
