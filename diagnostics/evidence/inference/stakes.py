@@ -70,12 +70,24 @@ REMEDIES: Mapping[str, tuple[Remedy, ...]] = {
 def losses(variable: str, codes: Sequence[str], rightly: Sequence[str]) -> Array:
     """What each decision (first axis) costs at each answer (second): leave it, or one remedy.
 
-    What is so rightly costs nothing to leave. An answer that a remedy does not cure comes back.
+    What is so rightly costs nothing to leave. An answer that is left, or that a remedy does not
+    cure, comes back and is mended then.
     """
-    harmless = np.array([code == "ok" or code in rightly for code in codes])
-    leave = np.where(harmless, 0.0, COMES_BACK)
-    rows = [leave]
-    for remedy in REMEDIES.get(variable, ()):
+    remedies = REMEDIES.get(variable, ())
+    later = np.array(
+        [
+            0.0 if code == "ok" or code in rightly else COMES_BACK + cheapest(remedies, code)
+            for code in codes
+        ]
+    )
+    rows = [later]
+    for remedy in remedies:
         cured = np.array([code in remedy.cures for code in codes])
-        rows.append(remedy.cost + np.where(cured | harmless, 0.0, COMES_BACK))
+        rows.append(remedy.cost + np.where(cured, 0.0, later))
     return np.array(rows)
+
+
+def cheapest(remedies: Sequence[Remedy], code: str) -> float:
+    """The least that mends an answer; nothing known mends it: the dearest there is."""
+    mending = [one.cost for one in remedies if code in one.cures]
+    return min(mending, default=max((one.cost for one in remedies), default=0.0))
