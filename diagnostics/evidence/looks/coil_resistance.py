@@ -1,0 +1,24 @@
+"""The coil's resistance, plug off: the winding and its diode, not what pulls or holds."""
+
+from diagnostics.evidence.inference.look import Looks
+from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
+
+LOOKS = Looks(
+    kind="coil_resistance",
+    outcomes=(
+        "intermittent", "to_case", "open", "far_low", "low", "high", "diode_shorted", "diode_open",
+        "cannot_tell", "not_held", "inside",
+    ),
+    normal=("inside",),
+    direct={"clutch": ("coil_open", "melt_open", "coil_shorted", "fails_hot")},
+    rows=Rows(
+        ("clutch",),
+        (
+            Row({"clutch": ("coil_open", "melt_open")}, {"open": 0.93, "intermittent": 0.03, "high": 0.01}, "an open winding reads open", COMMON),
+            Row({"clutch": ("coil_shorted",)}, {"far_low": 0.50, "low": 0.24, "to_case": 0.10, "diode_shorted": 0.06, "cannot_tell": 0.05}, "shorted turns read low; a few turns may stay within the meter's error", COMMON),
+            Row({"clutch": ("fails_hot",)}, {"inside": 0.45, "intermittent": 0.28, "high": 0.10, "cannot_tell": 0.08, "open": 0.05}, "a winding that opens hot reads right while it is cold", COMMON),
+            Row({"clutch": ("other",)}, {"inside": 0.40, "diode_shorted": 0.12, "diode_open": 0.12, "high": 0.10, "cannot_tell": 0.10}, "anything", JUDGED),
+            Row({}, {"inside": 0.90, "cannot_tell": 0.05, "not_held": 0.025, "high": 0.006, "diode_open": 0.006, "low": 0.004}, "a winding in order reads inside; some readings cannot be judged", COMMON),
+        ),
+    ),
+)  # fmt: skip

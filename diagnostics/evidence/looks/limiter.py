@@ -1,0 +1,24 @@
+"""The hub or torque limiter of a running belt drive: does it go along with the pulley?"""
+
+from diagnostics.evidence.inference.look import Looks
+from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
+
+LOOKS = Looks(
+    kind="limiter",
+    outcomes=(
+        "sheared_locked", "sheared", "slips", "torn", "shaft_not_free", "whole", "goes_along",
+    ),
+    normal=("whole", "goes_along"),
+    direct={"clutch": ("ok", "hub_broken"), "mechanics": ("locked", "stiff")},
+    rows=Rows(
+        ("clutch", "mechanics"),
+        (
+            Row({"clutch": ("hub_broken",), "mechanics": ("locked",)}, {"sheared_locked": 0.72, "sheared": 0.20, "torn": 0.04}, "a shaft that locks shears the limiter", COMMON),
+            Row({"clutch": ("hub_broken",), "mechanics": ("stiff",)}, {"sheared": 0.45, "sheared_locked": 0.30, "torn": 0.10, "slips": 0.08}, "a stiff shaft strains it", COMMON),
+            Row({"clutch": ("hub_broken",)}, {"sheared": 0.70, "torn": 0.14, "slips": 0.10, "whole": 0.02}, "pulley turns, hub stands", COMMON),
+            Row({"mechanics": ("locked", "stiff")}, {"shaft_not_free": 0.78, "slips": 0.06, "whole": 0.08}, "the drive holds, the shaft does not turn freely", COMMON),
+            Row({"clutch": ("other",)}, {"goes_along": 0.40, "whole": 0.25, "slips": 0.14, "torn": 0.06}, "anything", JUDGED),
+            Row({}, {"whole": 0.60, "goes_along": 0.385}, "a whole drive goes along", COMMON),
+        ),
+    ),
+)  # fmt: skip
