@@ -33,6 +33,7 @@ class Belief:
         self.sizes = dict(sizes)
         self.factors = tuple(factors)
         scopes = frozenset(tuple(sorted(names)) for names in (*(f.names for f in factors), *among))
+        self._alone: dict[str, Array] = {}
         self.tree: Tree = tree_of(scopes, tuple(sorted(self.sizes.items())))
 
     @cached_property
@@ -96,12 +97,21 @@ class Belief:
 
         Variables that stand in no group together are brought together by one more tree.
         """
+        if len(names) == 1:
+            return self.alone(names[0])
         try:
             group = self.groups[self.tree.home(names)]
         except KeyError:
             return Belief(self.sizes, self.factors, [names]).of(names)
         values = group.kept(names).spread(names)
         return values / values.sum(axis=tuple(range(1, values.ndim)), keepdims=True)
+
+    def alone(self, name: str) -> Array:
+        """The shares of one variable, the cases first."""
+        if name not in self._alone:
+            values = self.groups[self.tree.home([name])].kept([name]).values
+            self._alone[name] = values / values.sum(axis=1, keepdims=True)
+        return self._alone[name]
 
     @cached_property
     def joined(self) -> list[list[tuple[int, Names]]]:
@@ -142,6 +152,10 @@ class Belief:
                     values = table.kept([name]).values
                     shares[name] = values / values.sum(axis=1, keepdims=True)
         return weight, shares
+
+    def among(self, together: Sequence[Names]) -> "Belief":
+        """The same by a tree in which each of these sets of variables stands in a group."""
+        return Belief(self.sizes, self.factors, together)
 
     def also(self, factors: Iterable[Factor]) -> "Belief":
         """The same with more told."""

@@ -4,7 +4,7 @@ What it did not touch keeps its one answer, so a test made before and one made a
 same. What was replaced begins as a new part; what was only worked on may be as it was.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -37,8 +37,12 @@ Change = Mapping[str, str]  # {variable: what became of it}
 
 @dataclass(frozen=True)
 class Sliced:
-    """The network of a car with all its states. `names[state]` has each variable's name then."""
+    """The network of a car with all its states. `names[state]` has each variable's name then.
 
+    `plain` is the network of one state.
+    """
+
+    plain: Model
     model: Model
     names: tuple[Mapping[str, str], ...]
 
@@ -63,7 +67,26 @@ def sliced(model: Model, changes: Sequence[Change]) -> Sliced:
         names.append(since)
         for name in touched(model, change):
             factors.append(became(model, name, change.get(name, ""), before, since))
-    return Sliced(replace(model, answers=answers, factors=tuple(factors)), tuple(names))
+    whole = replace(model, answers=answers, factors=tuple(factors))
+    return Sliced(model, whole, tuple(names))
+
+
+def without_barren(sliced: Sliced, told: Iterable[Factor]) -> Model:
+    """The network without in-between variables of earlier states that nothing hangs on.
+
+    Such a one sums to 1 whatever is told, and only makes tables large.
+    """
+    kept = list(sliced.model.factors)
+    latest = set(sliced.latest.values())
+    spoken = {name for factor in told for name in factor.names}
+    answers = dict(sliced.model.answers)
+    for name in reversed(list(answers)):
+        plain = name.partition("@")[0]
+        within = [factor for factor in kept if name in factor.names]
+        if plain in IN_BETWEEN and name not in latest | spoken and len(within) == 1:
+            kept = [factor for factor in kept if factor is not within[0]]
+            del answers[name]
+    return replace(sliced.model, answers=answers, factors=tuple(kept))
 
 
 def touched(model: Model, change: Change) -> list[str]:
