@@ -83,12 +83,13 @@ class Belief:
         found: list[Factor | None] = [None] * len(self.tree.groups)
         for at in reversed(range(len(self.tree.groups))):
             group = self.tree.groups[at]
-            above = [down[at]] if down[at] else []
+            from_above = down[at]
+            above = [from_above] if from_above else []
             below = [up[child] for child in children[at]]
-            found[at] = product((self.own[at], *above, *below), group, self.sizes)  # type: ignore[list-item]
+            found[at] = product((self.own[at], *above, *below), group, self.sizes)
             for child in children[at]:
                 others = [up[one] for one in children[at] if one != child]
-                without = product((self.own[at], *above, *others), group, self.sizes)  # type: ignore[list-item]
+                without = product((self.own[at], *above, *others), group, self.sizes)
                 down[child] = without.kept(self.tree.shared[child]).scaled()[0]
         return [one for one in found if one is not None]
 
@@ -104,7 +105,8 @@ class Belief:
         except KeyError:
             return Belief(self.sizes, self.factors, [names]).of(names)
         values = group.kept(names).spread(names)
-        return values / values.sum(axis=tuple(range(1, values.ndim)), keepdims=True)
+        shares: Array = values / values.sum(axis=tuple(range(1, values.ndim)), keepdims=True)
+        return shares
 
     def alone(self, name: str) -> Array:
         """The shares of one variable, the cases first."""

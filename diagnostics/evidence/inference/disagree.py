@@ -11,6 +11,7 @@ from typing import Literal
 
 import numpy as np
 
+from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import product
 from diagnostics.evidence.inference.told import Told
 from diagnostics.evidence.inference.verdict import Weighed
@@ -40,7 +41,7 @@ def disagreements(weighed: Weighed, each: Sequence[Told]) -> list[Disagree]:
     patterns = comes_and_goes(each)
     rare = oddness(weighed)
     pairs = [
-        Disagree("odd", (one.kind, two.kind), (*one.steps, *two.steps), odder(one, two, rare))
+        Disagree("odd", (one.kind, two.kind), (*one.steps, *two.steps), odder(one, two))
         for one, two in combinations([one for one in each if one.bears], 2)
         if alike(one, two) and fit(weighed, one, two) < PAIR
     ]
@@ -60,9 +61,7 @@ def comes_and_goes(each: Sequence[Told]) -> list[Disagree]:
         tests = [(one, test) for one in each if one.kind == kind for test in one.tests]
         good = [t.number for one, t in tests if t.outcome in one.looks.normal and t.failing == "no"]
         bad = [
-            t.number
-            for one, t in tests
-            if t.outcome not in one.looks.normal and t.failing != "no"
+            t.number for one, t in tests if t.outcome not in one.looks.normal and t.failing != "no"
         ]
         if good and bad:
             found.append(Disagree("pattern", (kind,), (*good, *bad)))
@@ -85,20 +84,20 @@ def fit(weighed: Weighed, one: Told, two: Told) -> float:
 
 def oddness(weighed: Weighed) -> list[float]:
     """For each kind told: how often something as unlikely is read, going by all the others."""
-    if weighed.without is None or len(weighed.told) < 2:
+    without = weighed.without
+    if without is None or len(weighed.told) < 2:
         return [1.0] * len(weighed.told)
-    return [tail(weighed, at) for at in range(len(weighed.told))]
+    return [tail(weighed, without, at) for at in range(len(weighed.told))]
 
 
-def tail(weighed: Weighed, at: int) -> float:
+def tail(weighed: Weighed, without: Belief, at: int) -> float:
     """The share of all outcomes that are no likelier than the one read, after the other tests."""
     one = weighed.told[at]
     plain = weighed.plain
     given = [name for name in one.looks.rows.given if name in plain.answers]
     state = min(one.tests[0].state, len(weighed.sliced.names) - 1)
     names = [weighed.sliced.names[state][name] for name in given]
-    assert weighed.without is not None
-    shares = weighed.without.of(names) if names else np.ones([1])
+    shares = without.of(names) if names else np.ones([1])
     case = shares[min(at, shares.shape[0] - 1)]
     read = one.looks.true(plain) @ one.looks.slips()
     chances = np.tensordot(case, read, axes=len(names)) if names else read
@@ -106,7 +105,7 @@ def tail(weighed: Weighed, at: int) -> float:
     return float(chances[chances <= likely + 1e-12].sum())
 
 
-def odder(one: Told, two: Told, rare: Sequence[float]) -> str:
+def odder(one: Told, two: Told) -> str:
     """Which of two to make again: the one that shows less of what it looks at, else the later."""
     first, second = one.factor.values.min(), two.factor.values.min()
     return one.kind if first > second * 1.01 else two.kind

@@ -52,5 +52,3 @@ def not_alone(weighed: Weighed) -> list[NotAlone]:
 def faults(weighed: Weighed, variable: str) -> list[str]:
     """The answers of a variable but "ok"."""
     return [code for code in weighed.plain.answers[variable] if code != "ok"]
-
-

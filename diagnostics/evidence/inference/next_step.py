@@ -16,7 +16,6 @@ from diagnostics.evidence.inference.stakes import REMEDIES, losses
 from diagnostics.evidence.inference.verdict import PROVED, Weighed
 
 
-
 @dataclass(frozen=True)
 class Proof:
     """What a decision now would mend in a variable, and that it is not proved."""

@@ -93,7 +93,8 @@ class Weighed:
 
     def shares(self, variable: str) -> Array:
         """The shares of a variable's answers now."""
-        return self.now.of([self.sliced.latest[variable]])[0]
+        shares: Array = self.now.of([self.sliced.latest[variable]])[0]
+        return shares
 
     def share(self, variable: str, codes: Sequence[str]) -> float:
         """How likely it is that the variable has one of these answers now."""
@@ -138,14 +139,10 @@ class Weighed:
             if name in self.plain.answers
         }
         name = next(iter(there)) if len(there) == 1 else ""
-        proved = (
-            (self._proved(name, self.now), self._proved(name, self.weak)) if name else ("", "")
-        )
+        proved = (self._proved(name, self.now), self._proved(name, self.weak)) if name else ("", "")
         return self._stands(there, name, "", proved)
 
-    def _stands(
-        self, cures: Cures, variable: str, code: str, proved: tuple[str, str]
-    ) -> Stands:
+    def _stands(self, cures: Cures, variable: str, code: str, proved: tuple[str, str]) -> Stands:
         share, weaker = self._any(self.now, cures)[0], self._any(self.weak, cures)[0]
         cases = self._any(self.without, cures) if self.without else np.zeros(0)
         cases = np.broadcast_to(cases, [len(self.told)])
@@ -167,12 +164,14 @@ class Weighed:
             return np.zeros(1)
         if len(cures) == 1:
             (name, codes), latest = next(iter(cures.items())), self.sliced.latest
-            return belief.of([latest[name]])[:, self._at(name, codes)].sum(axis=1)
+            single: Array = belief.of([latest[name]])[:, self._at(name, codes)].sum(axis=1)
+            return single
         none = {
             name: [code for code in self.plain.answers[name] if code not in codes]
             for name, codes in cures.items()
         }
-        return 1 - belief.share(*self._masks(none))
+        some: Array = 1 - belief.share(*self._masks(none))
+        return some
 
     def _speaks(self, cures: Cures, code: str) -> bool:
         """Whether a test named one of the answers; that it is not in order is named by any.
@@ -195,7 +194,7 @@ class Weighed:
         """`speaks`: a test named it; `proved`: the answer of its variable that is proved."""
         if share >= PROVED and speaks:
             return "proved"
-        if cures == {name: (OTHER,) for name in cures}:
+        if cures == dict.fromkeys(cures, (OTHER,)):
             return "likely" if share >= LIKELY else "open"  # no list is ever complete
         rival = bool(proved) and not self._only_looked_at(cures)
         if share <= RULED_OUT and (self._each_spoken(cures) or rival):
