@@ -19,10 +19,10 @@ LOOKS = Looks(
         ("command", "clutch"),
         (
             Row({"command": ("feed_resistance",)}, {"far": 0.44, "above": 0.43, "edge": 0.055, "cannot_tell": 0.055, "within": 0.02}, "volts are lost as soon as current flows; one that comes and goes may not now", "trade articles: above 0.20 to 0.30 V trace it"),
-            Row({"command": ("switch_false",)}, {"within": 0.80, "above": 0.06, "far": 0.03, "edge": 0.055, "cannot_tell": 0.055}, "worn contacts of a pressure switch lose volts as well", COMMON),
-            Row({"command": ("other",)}, {"within": 0.70, "above": 0.09, "far": 0.08, "edge": 0.06, "cannot_tell": 0.06}, "anything", JUDGED),
+            Row({"command": ("switch_false",)}, {"within": 0.86, "above": 0.02, "far": 0.01, "edge": 0.055, "cannot_tell": 0.05}, "a switch that lies loses few volts; worn contacts are a loss in the feed", COMMON),
+            Row({"command": ("other",)}, {"within": 0.79, "above": 0.05, "far": 0.04, "edge": 0.06, "cannot_tell": 0.06}, "anything", JUDGED),
             Row({"clutch": ("coil_shorted",)}, {"within": 0.70, "above": 0.08, "far": 0.006, "edge": 0.13, "cannot_tell": 0.08}, "more current loses more on a sound feed", COMMON),
-            Row({}, {"within": 0.895, "edge": 0.05, "cannot_tell": 0.05, "above": 0.004, "far": 0.0003}, "a feed in order stays inside the limit", "trade articles: above 0.20 to 0.30 V trace it"),
+            Row({}, {"within": 0.895, "edge": 0.05, "cannot_tell": 0.05, "above": 0.004, "far": 0.0002}, "a feed in order stays inside the limit", "trade articles: above 0.20 to 0.30 V trace it"),
         ),
     ),
 )  # fmt: skip

@@ -16,18 +16,19 @@ LOOKS = Looks(
     ),
     normal=("full", "full_not_coil", "stands"),
     direct={"command": ("ok", "feed_resistance", "relay_stuck")},
-    # Full voltage under current is not read where none is; a wrong pin or an old reading can be.
-    misses=0.006,
-    alarms=0.003,
+    # A plug that is dead drives no current: full voltage under current is hardly ever misread.
+    misses=0.001,
+    alarms=0.001,
     rows=Rows(
-        ("command", "clutch"),
+        ("command", "clutch", "driven"),
         (
             Row({"command": ("relay_stuck",)}, {"uncommanded": 0.72, "full": 0.16, "full_not_coil": 0.04, "stands": 0.03, "weak": 0.01, "edge": 0.015, "cannot_tell": 0.02, "above": 0.001, "far": 0.0003, "no_voltage": 0.0005}, "it stands there with A/C off, too", COMMON),
-            Row({"command": NO_POWER}, {"no_voltage": 0.955, "weak": 0.012, "full": 0.002, "full_not_coil": 0.006, "stands": 0.002, "edge": 0.002, "cannot_tell": 0.002, "above": 0.003, "far": 0.008, "uncommanded": 0.0005}, "nothing stands at the plug", COMMON),
-            Row({"command": ("switch_false",)}, {"no_voltage": 0.66, "full": 0.12, "full_not_coil": 0.03, "stands": 0.03, "above": 0.05, "far": 0.03, "weak": 0.02, "edge": 0.02, "cannot_tell": 0.02, "uncommanded": 0.002}, "open, or it comes and goes", COMMON),
-            Row({"command": ("feed_resistance",)}, {"far": 0.40, "above": 0.36, "weak": 0.08, "edge": 0.05, "cannot_tell": 0.05, "stands": 0.02, "full": 0.015, "full_not_coil": 0.010, "no_voltage": 0.012, "uncommanded": 0.0003}, "volts are lost on the way as soon as current flows", "trade articles: above 0.20 to 0.30 V trace it"),
+            Row({"command": NO_POWER}, {"no_voltage": 0.955, "weak": 0.012, "full": 0.0003, "full_not_coil": 0.005, "stands": 0.001, "edge": 0.002, "cannot_tell": 0.002, "above": 0.003, "far": 0.006, "uncommanded": 0.0005}, "nothing stands at the plug", COMMON),
+            Row({"command": ("switch_false", "other"), "driven": ("none",), "clutch": ("ok",)}, {"no_voltage": 0.90, "above": 0.02, "far": 0.02, "weak": 0.02, "full": 0.003, "full_not_coil": 0.005, "stands": 0.003, "uncommanded": 0.001}, "where it keeps a whole clutch off, no voltage comes", COMMON),
+            Row({"command": ("switch_false",)}, {"no_voltage": 0.81, "full": 0.04, "full_not_coil": 0.015, "stands": 0.015, "above": 0.03, "far": 0.015, "weak": 0.02, "edge": 0.02, "cannot_tell": 0.02, "uncommanded": 0.001}, "open, or it comes and goes", COMMON),
+            Row({"command": ("feed_resistance",)}, {"far": 0.395, "above": 0.36, "weak": 0.08, "edge": 0.05, "cannot_tell": 0.05, "stands": 0.015, "full": 0.010, "full_not_coil": 0.020, "no_voltage": 0.010, "uncommanded": 0.0003}, "volts are lost on the way as soon as current flows", "trade articles: above 0.20 to 0.30 V trace it"),
             Row({"command": ("ground_resistance",)}, {"full": 0.31, "full_not_coil": 0.08, "far": 0.18, "above": 0.17, "weak": 0.05, "stands": 0.06, "no_voltage": 0.06, "edge": 0.035, "cannot_tell": 0.035, "uncommanded": 0.001}, "seen only where the black lead is on the coil’s other pin", COMMON),
-            Row({"command": ("other",)}, {"no_voltage": 0.36, "full": 0.16, "full_not_coil": 0.05, "above": 0.12, "far": 0.12, "weak": 0.06, "uncommanded": 0.03, "stands": 0.04, "edge": 0.03, "cannot_tell": 0.03}, "anything", JUDGED),
+            Row({"command": ("other",)}, {"no_voltage": 0.56, "full": 0.06, "full_not_coil": 0.04, "above": 0.07, "far": 0.06, "weak": 0.06, "uncommanded": 0.02, "stands": 0.04, "edge": 0.03, "cannot_tell": 0.03}, "anything", JUDGED),
             Row({"clutch": ("coil_open", "melt_open")}, {"full_not_coil": 0.72, "full": 0.02, "stands": 0.13, "edge": 0.045, "cannot_tell": 0.045, "above": 0.004, "far": 0.0005, "weak": 0.02, "no_voltage": 0.0008, "uncommanded": 0.0005}, "an open coil draws nothing: a lamp has to stand in for it", COMMON),
             Row({"clutch": ("coil_shorted",)}, {"full": 0.52, "full_not_coil": 0.12, "above": 0.08, "edge": 0.10, "cannot_tell": 0.05, "weak": 0.05, "stands": 0.06, "far": 0.006, "no_voltage": 0.001, "uncommanded": 0.0005}, "more current loses more on a sound feed", COMMON),
             Row({}, {"full": 0.66, "full_not_coil": 0.15, "stands": 0.08, "edge": 0.045, "cannot_tell": 0.045, "above": 0.004, "far": 0.0004, "weak": 0.012, "no_voltage": 0.0006, "uncommanded": 0.0005}, "what a feed in order loses stays inside the limit", "trade articles: above 0.20 to 0.30 V trace it"),

@@ -19,8 +19,8 @@ LOOKS = Looks(
         ("command",),
         (
             Row({"command": ("ground_resistance",)}, {"above": 0.46, "far": 0.46, "cannot_tell": 0.05, "within": 0.02}, "volts are lost as soon as current flows", COMMON),
-            Row({"command": ("other",)}, {"within": 0.72, "above": 0.10, "far": 0.10, "cannot_tell": 0.06}, "anything", JUDGED),
-            Row({}, {"within": 0.942, "cannot_tell": 0.05, "above": 0.006, "far": 0.0004}, "a ground in order loses at most 0.1 V; a switch in it loses more", COMMON),
+            Row({"command": ("other",)}, {"within": 0.84, "above": 0.05, "far": 0.05, "cannot_tell": 0.06}, "anything", JUDGED),
+            Row({}, {"within": 0.942, "cannot_tell": 0.05, "above": 0.006, "far": 0.0002}, "a ground in order loses at most 0.1 V; a switch in it loses more", COMMON),
         ),
     ),
 )  # fmt: skip
