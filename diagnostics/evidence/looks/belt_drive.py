@@ -1,4 +1,8 @@
-"""The belt and its pulleys, looked at and tried under load."""
+"""The belt and its pulleys, looked at and tried under load.
+
+A stiff or locked shaft makes a sound belt slip: that is counted among what a belt in order does,
+and says nothing of the shaft itself, which the hub tells.
+"""
 
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
@@ -10,15 +14,13 @@ LOOKS = Looks(
     direct={"belt": ("ok", "slips", "off")},
     alarms=0.0002,  # nobody takes a belt that is there for one that is not
     rows=Rows(
-        ("belt", "clutch", "mechanics"),
+        ("belt", "clutch"),
         (
             Row({"belt": ("off",)}, {"missing": 0.975, "loose": 0.01, "worn": 0.005}, "a belt that is off is seen", COMMON),
             Row({"belt": ("slips",)}, {"slips": 0.38, "loose": 0.24, "oily": 0.08, "worn": 0.10, "fine": 0.15, "wobbles": 0.03, "holds": 0.01, "missing": 0.0001}, "slip shows under load; a look alone finds only its usual reasons", COMMON),
             Row({"belt": ("other",)}, {"wobbles": 0.22, "worn": 0.18, "loose": 0.12, "fine": 0.32, "holds": 0.06, "slips": 0.06, "missing": 0.0001}, "anything", JUDGED),
-            Row({"mechanics": ("locked",)}, {"slips": 0.16, "worn": 0.16, "fine": 0.52, "holds": 0.05, "wobbles": 0.03, "loose": 0.03, "missing": 0.0001}, "a locked shaft drags a sound belt where the clutch holds", COMMON),
-            Row({"mechanics": ("stiff",)}, {"slips": 0.10, "worn": 0.15, "fine": 0.48, "holds": 0.20, "loose": 0.025, "missing": 0.0001}, "a stiff one loads it", JUDGED),
             Row({"clutch": ("bearing",)}, {"wobbles": 0.34, "fine": 0.38, "holds": 0.12, "worn": 0.11, "loose": 0.02, "oily": 0.02, "missing": 0.0001}, "a worn bearing lets the pulley wobble", COMMON),
-            Row({}, {"fine": 0.52, "holds": 0.30, "worn": 0.12, "oily": 0.025, "loose": 0.015, "wobbles": 0.008, "slips": 0.002, "missing": 0.0001}, "belts are often worn and drive all the same", COMMON),
+            Row({}, {"fine": 0.52, "holds": 0.30, "worn": 0.12, "oily": 0.025, "loose": 0.015, "wobbles": 0.008, "slips": 0.008, "missing": 0.0001}, "belts are often worn and drive all the same; a shaft that turns hard makes a sound one slip", COMMON),
         ),
     ),
 )  # fmt: skip

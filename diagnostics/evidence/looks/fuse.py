@@ -10,7 +10,7 @@ LOOKS = Looks(
         "wrong_rating",
     ),
     normal=("carries", "whole"),
-    direct={"command": ("fuse",)},
+    direct={"command": ("fuse", "feed_resistance")},
     # A blown one in the hand is not mistaken; the wrong one is pulled now and then.
     misses=0.03,
     alarms=0.001,

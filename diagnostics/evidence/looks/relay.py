@@ -20,7 +20,7 @@ LOOKS = Looks(
         "coil_open", "swap_cures", "swap_same", "bridge_works", "bridge_nothing",
     ),
     normal=("carries", "clicks_only"),
-    direct={"command": ("relay_open", "relay_stuck")},
+    direct={"command": ("relay_open", "relay_stuck", "feed_resistance")},
     misses=0.03,  # the neighbor's click is felt, the wrong socket pin probed
     rows=Rows(
         ("command", "clutch"),
