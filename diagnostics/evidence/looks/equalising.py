@@ -1,6 +1,6 @@
 """How fast both sides meet after switching off: it hints at what holds them apart, no more.
 
-Only made after the sides stood apart, so it looks at the compressor's inside, not at what drives it.
+Only made after the sides stood apart: it looks at the compressor's inside, not at what drives it.
 """
 
 from diagnostics.evidence.inference.look import Looks

@@ -1,4 +1,4 @@
-"""An electric compressor by scan data: what it is told, what it does, and what it says of itself."""
+"""An electric compressor by scan data: what it is told, does, and says of itself."""
 
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows

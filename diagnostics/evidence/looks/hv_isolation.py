@@ -1,7 +1,8 @@
 """High voltage isolated and proven dead, and the insulation where it was measured.
 
-Whether anybody measured it, and whether it was proven dead, is the person's doing: that tells nothing
-of the compressor. A low insulation is one of the whole side until the compressor is parted from it.
+Whether anybody measured it, and whether it was proven dead, is the person's doing: that tells
+nothing of the compressor. A low insulation is one of the whole side until the compressor is parted
+from it.
 """
 
 from diagnostics.evidence.inference.look import Looks
