@@ -133,6 +133,7 @@ def test_a_label_gas_that_burns_itself_is_not_called_foreign_for_it(gas, standin
     system: System = {"drive": "belt_clutch", "refrigerant": gas}
     result = GAS.meaning(system, how="instrument", result="flammable")
     assert [mark.standing for mark in result.outcome.marks] == [standing_of_it]
+    assert result.outcome.carries == (standing_of_it == "proved")
 
 
 @pytest.mark.parametrize("result", ["mixed", "other"])

@@ -18,7 +18,9 @@ NEWER = {"machine": "newer", "temperature": "22"}
 PATTERNS = [
     (OLDER | {"recovered": "290"}, "low"),
     (NEWER | {"recovered": "290"}, "far_low"),
-    (NEWER | {"recovered": "0"}, "far_low"),
+    (NEWER | {"recovered": "0"}, "nothing_came"),
+    ({"recovered": "0"}, "nothing_came"),
+    (NEWER | {"recovered": "100"}, "far_low"),
     (OLDER | {"recovered": "560"}, "cannot_tell"),
     (NEWER | {"recovered": "560"}, "low"),
     (NEWER | {"recovered": "560", "years": "6"}, "low_as_age"),

@@ -184,7 +184,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
         _sentence(readings),
         marks,
         tuple(_not_tested(readings, around)),
-        carries=code != "nothing_told",
+        carries=code != "nothing_told" and not burns,
     )
     band = ""
     if _lead(readings):

@@ -78,6 +78,7 @@ FIELDS = (
 )  # fmt: skip
 
 OUTCOMES = (
+    OutcomeWords("nothing_came", "next to nothing came out"),
     OutcomeWords("far_low", "at most half of the label was in it"),
     OutcomeWords("low", "less than the label was in it"),
     OutcomeWords("low_as_age", "low, and no more than such an age explains"),
@@ -89,6 +90,7 @@ OUTCOMES = (
 
 AMOUNT = "Amount of refrigerant"
 _MARKS = {
+    "nothing_came": Mark("likely", AMOUNT, "points at low, if the coupler opens the port’s valve."),
     "far_low": Mark("proved", AMOUNT, "low: it leaked out or was not in it; cannot tell which."),
     "low": Mark(
         "likely", AMOUNT, "points at low: it leaked out or was not in it; cannot tell which."
@@ -108,6 +110,7 @@ NOTHING_CAME = (
 )
 _FIND = "Find the place: a leak search under pressure, or ask who charged it last."
 _ONWARD: dict[str, tuple[str, ...]] = {
+    "nothing_came": ("Make sure that the coupler opens the port’s valve, then recover again.",),
     "far_low": (_FIND,),
     "low": (_FIND,),
     "low_as_age": ("Charge by weight from the label; weigh again at the next visit.",),
@@ -174,6 +177,8 @@ def _taken_as(machine: str) -> str:
 def _code(seen: Share) -> str:
     if seen.in_car is None or seen.label is None or seen.gas in NOT_JUDGED:
         return "nothing_told"
+    if seen.next_to_nothing:
+        return "nothing_came"
     where = against_label(seen.in_car, seen.label)
     if where == "above" or seen.in_car.high is None:
         return where
@@ -211,6 +216,8 @@ def _sentence(seen: Share, code: str) -> str:
         return NOT_JUDGED[seen.gas]
     if seen.label is None:
         return f"There was {_was_in_it(seen)} in it; the label’s charge is not noted with the car."
+    if code == "nothing_came":
+        return "Next to nothing came out."
     label = _grams(seen.label)
     words = {
         "far_low": f"low against the label’s {label}, by half or more",
@@ -275,7 +282,7 @@ def _mark(seen: Share, code: str) -> tuple[Mark, ...]:
     mark = _MARKS.get(code)
     if mark is None:
         return ()
-    weaker = (seen.branched or seen.next_to_nothing) and mark.standing == "proved"
+    weaker = seen.branched and mark.standing == "proved"
     return (replace(mark, standing="likely") if weaker else mark,)
 
 
