@@ -16,8 +16,8 @@ LOOKS = Looks(
     rows=Rows(
         ("dirt",),
         (
-            Row({"dirt": ("leak_stop",)}, {"found": 0.70, "clean": 0.15, "signs": 0.10, "unclear": 0.045}, "the kit reacts to most kinds of leak-stop, not to every one", COMMON),
-            Row({"dirt": ("moisture", "burnt", "other")}, {"clean": 0.945, "unclear": 0.04, "signs": 0.014, "found": 0.0006}, "desiccant, dye and dirty oil look alike", JUDGED),
+            Row({"dirt": ("leak_stop",)}, {"found": 0.74, "clean": 0.13, "signs": 0.09, "unclear": 0.035}, "the kit reacts to most kinds of leak-stop, not to every one", COMMON),
+            Row({"dirt": ("moisture", "burnt", "other")}, {"clean": 0.945, "unclear": 0.04, "signs": 0.014, "found": 0.0003}, "desiccant, dye and dirty oil look alike", JUDGED),
             Row({}, {"clean": 0.974, "unclear": 0.024, "signs": 0.0018, "found": 0.0001}, "without leak-stop the kit shows nothing", COMMON),
         ),
     ),
