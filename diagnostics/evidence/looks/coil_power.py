@@ -1,5 +1,4 @@
-"""Battery power straight at the coil: the last word on coil, gap and clutch, never on what is
-before them."""
+"""Battery power straight at the coil: the last word on coil, gap and clutch, not on the command."""
 
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
