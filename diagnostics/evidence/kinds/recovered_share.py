@@ -196,21 +196,21 @@ def _code(seen: Share) -> str:
         return "nothing_told"
     if seen.next_to_nothing:
         return "nothing_came"
-    where = against_label(seen.in_car, seen.label)
-    if where == "above" or seen.in_car.high is None:
+    where, high = against_label(seen.in_car, seen.label), seen.in_car.high
+    if where == "above" or high is None:
         return where
-    if (1 - NEAR) * seen.label <= seen.in_car.low < seen.in_car.high <= (1 + NEAR) * seen.label:
+    if (1 - NEAR) * seen.label <= seen.in_car.low < high <= (1 + NEAR) * seen.label:
         return "near_label"
-    if where != "low":
-        return "cannot_tell"
-    if seen.in_car.high <= NEARLY_EMPTY * seen.label:
-        return "nearly_empty"
-    if seen.in_car.high <= FAR_LOW * seen.label:
-        return "far_low"
-    least = seen.label - seen.in_car.high
-    if least <= seen.lost_by_age:
+    return _how_low(high, seen.label, seen.lost_by_age) if where == "low" else "cannot_tell"
+
+
+def _how_low(most: float, label: float, lost_by_age: float) -> str:
+    """How low it is, from what was in it at most, the label's charge and what age explains."""
+    if most <= FAR_LOW * label:
+        return "nearly_empty" if most <= NEARLY_EMPTY * label else "far_low"
+    if label - most <= lost_by_age:
         return "low_as_age"
-    return "clearly_low" if least >= CLEARLY * seen.label else "low"
+    return "clearly_low" if label - most >= CLEARLY * label else "low"
 
 
 def _grams(kilogram: float) -> str:
