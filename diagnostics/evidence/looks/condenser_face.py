@@ -15,7 +15,7 @@ LOOKS = Looks(
     rows=Rows(
         ("outside", "pumps", "amount", "tightness"),
         (
-            Row({"outside": ("face",)}, {"blocked": 0.60, "some": 0.15, "colder_wet": 0.09, "falls_wet": 0.015, "no_colder": 0.01, "oily": 0.01, "clear": 0.125}, "dirt on it is seen, between it and the radiator it is not", COMMON),
+            Row({"outside": ("face",)}, {"blocked": 0.59, "some": 0.15, "colder_wet": 0.09, "falls_wet": 0.015, "no_colder": 0.02, "oily": 0.01, "clear": 0.125}, "dirt on it is seen, between it and the radiator it is not", COMMON),
             Row({"pumps": ("none",), "tightness": ("leaks",)}, {"clear": 0.609, "some": 0.23, "oily": 0.09, "no_colder": 0.06, "blocked": 0.007, "colder_wet": 0.002, "falls_wet": 0.002}, "a leak at the condenser leaves oil; nothing pumps, so water does nothing", COMMON),
             Row({"pumps": ("none",)}, {"clear": 0.669, "some": 0.23, "oily": 0.025, "no_colder": 0.065, "blocked": 0.007, "colder_wet": 0.002, "falls_wet": 0.002}, "nothing pumps, so water does nothing", COMMON),
             Row({"outside": ("fan",)}, {"colder_wet": 0.20, "some": 0.20, "falls_wet": 0.05, "clear": 0.50, "no_colder": 0.02, "oily": 0.02, "blocked": 0.01}, "water does what the fan should", COMMON),

@@ -7,7 +7,7 @@ LOOKS = Looks(
     kind="filter_second_look",
     outcomes=("debris", "specks", "clean"),
     normal=("clean",),
-    direct={"dirt": ("metal", "burnt", "other")},
+    direct={"dirt": ("metal", "burnt")},
     rows=Rows(
         ("dirt", "mechanics"),
         (
