@@ -20,7 +20,7 @@ LOOKS = Looks(
             Row({"dirt": ("moisture",)}, {"moist": 0.22, "acid": 0.05, "burnt": 0.03, "dark": 0.08, "clear": 0.50, "amount": 0.12}, "milky only where there is much of it; PAG oil takes up water unseen", COMMON),
             Row({"dirt": ("leak_stop",)}, {"clear": 0.58, "dark": 0.16, "amount": 0.13, "moist": 0.06, "burnt": 0.04, "acid": 0.03}, "leak-stop swims in the oil and need not color it", JUDGED),
             Row({"dirt": ("other",)}, {"clear": 0.52, "dark": 0.22, "amount": 0.13, "burnt": 0.08, "moist": 0.03, "acid": 0.02}, "rubber and desiccant color the oil", JUDGED),
-            Row({"oil": ("little",)}, {"clear": 0.66, "dark": 0.16, "amount": 0.14, "burnt": 0.015, "acid": 0.003}, "a little oil works hard and darkens", COMMON),
+            Row({"oil": ("little",)}, {"clear": 0.682, "dark": 0.16, "amount": 0.14, "burnt": 0.012, "acid": 0.003, "moist": 0.003}, "a little oil works hard and darkens", COMMON),
             Row({"oil": ("wrong",)}, {"clear": 0.66, "dark": 0.13, "amount": 0.14, "moist": 0.03, "burnt": 0.02}, "oils that do not mix can cloud; most look alike", JUDGED),
             Row({}, {"clear": 0.7845, "amount": 0.145, "dark": 0.067, "burnt": 0.0015, "moist": 0.0015, "acid": 0.0005}, "oil in order is clear; dye and age darken it", COMMON),
         ),
