@@ -13,16 +13,14 @@ LOOKS = Looks(
     # "ok" is not among them: how much goes through is not told where nothing is seen.
     direct={"outside": ("face",)},
     rows=Rows(
-        ("outside", "pumps", "amount", "tightness"),
+        ("outside", "pumps", "amount"),
         (
             Row({"outside": ("face",)}, {"blocked": 0.59, "some": 0.15, "colder_wet": 0.09, "falls_wet": 0.015, "no_colder": 0.02, "oily": 0.01, "clear": 0.125}, "dirt on it is seen, between it and the radiator it is not", COMMON),
-            Row({"pumps": ("none",), "tightness": ("leaks",)}, {"clear": 0.609, "some": 0.23, "oily": 0.09, "no_colder": 0.06, "blocked": 0.007, "colder_wet": 0.002, "falls_wet": 0.002}, "a leak at the condenser leaves oil; nothing pumps, so water does nothing", COMMON),
-            Row({"pumps": ("none",)}, {"clear": 0.669, "some": 0.23, "oily": 0.025, "no_colder": 0.065, "blocked": 0.007, "colder_wet": 0.002, "falls_wet": 0.002}, "nothing pumps, so water does nothing", COMMON),
+            Row({"pumps": ("none",)}, {"clear": 0.649, "some": 0.23, "oily": 0.045, "no_colder": 0.065, "blocked": 0.007, "colder_wet": 0.002, "falls_wet": 0.002}, "nothing pumps, so water does nothing", COMMON),
             Row({"outside": ("fan",)}, {"colder_wet": 0.20, "some": 0.20, "falls_wet": 0.05, "clear": 0.50, "no_colder": 0.02, "oily": 0.02, "blocked": 0.01}, "water does what the fan should", COMMON),
             Row({"outside": ("engine_heat", "other")}, {"colder_wet": 0.16, "some": 0.32, "falls_wet": 0.05, "clear": 0.40, "no_colder": 0.03, "oily": 0.02, "blocked": 0.02}, "gaps in the guides are seen; hot air round it is not", JUDGED),
             Row({"amount": ("too_much",)}, {"colder_wet": 0.08, "some": 0.22, "falls_wet": 0.06, "clear": 0.573, "no_colder": 0.04, "oily": 0.02, "blocked": 0.007}, "water takes off heat that too full a condenser cannot", COMMON),
-            Row({"tightness": ("leaks",)}, {"clear": 0.558, "some": 0.22, "oily": 0.09, "no_colder": 0.07, "falls_wet": 0.04, "colder_wet": 0.015, "blocked": 0.007}, "a leak at the condenser leaves oil", COMMON),
-            Row({}, {"clear": 0.605, "some": 0.23, "oily": 0.025, "no_colder": 0.07, "falls_wet": 0.045, "colder_wet": 0.018, "blocked": 0.007}, "some insects and leaves lie on any; a little water helps on any", COMMON),
+            Row({}, {"clear": 0.585, "some": 0.23, "oily": 0.045, "no_colder": 0.07, "falls_wet": 0.045, "colder_wet": 0.018, "blocked": 0.007}, "some insects and leaves lie on any; a little water helps on any", COMMON),
         ),
     ),
 )  # fmt: skip
