@@ -8,7 +8,14 @@ from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
 
 SLIPS = (
-    "coil_open", "melt_open", "fails_hot", "gap_wide", "worn", "oily", "hub_broken", "other",
+    "coil_open",
+    "melt_open",
+    "fails_hot",
+    "gap_wide",
+    "worn",
+    "oily",
+    "hub_broken",
+    "other",
 )
 # What is a refusal comes from no other cause but a sensor that lies or a wrong line read.
 SELDOM = {
