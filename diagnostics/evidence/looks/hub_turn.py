@@ -1,7 +1,7 @@
 """The hub turned by hand, engine off: the one look at the shaft itself."""
 
 from diagnostics.evidence.inference.look import Looks
-from diagnostics.evidence.inference.rows import COMMON, Row, Rows
+from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
 
 LOOKS = Looks(
     kind="hub_turn",
