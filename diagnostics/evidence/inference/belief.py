@@ -34,6 +34,8 @@ class Belief:
         self.factors = tuple(factors)
         scopes = frozenset(tuple(sorted(names)) for names in (*(f.names for f in factors), *among))
         self._alone: dict[str, Array] = {}
+        self._within: dict[tuple[int, Names], Array] = {}
+        self._beyond: dict[tuple[int, int], tuple[dict[str, slice], Array]] = {}
         self.tree: Tree = tree_of(scopes, tuple(sorted(self.sizes.items())))
 
     @cached_property
@@ -128,32 +130,61 @@ class Belief:
     def after(self, told: Factor) -> tuple[Array, dict[str, Array]]:
         """Each case of one more table: how likely it was (to a common factor), and all shares then.
 
-        One walk outward from the group that has the table's variables. Shares of variables that
-        nothing joins to it come with one case.
+        Shares of variables that nothing joins to it come with one case.
         """
-        at = self.tree.home(told.names)
-        seen = {at: product((self.groups[at], told), self.tree.groups[at], self.sizes)}
-        weight: Array = seen[at].values.sum(axis=tuple(range(1, seen[at].values.ndim)))
-        weight = weight / self.groups[at].values.sum()
-        waiting = [at]
-        while waiting:
-            here = waiting.pop()
-            for there, shared in self.joined[here]:
-                if there not in seen:
-                    new, old = seen[here].kept(shared), self.groups[here].kept(shared)
-                    ratio = Factor(new.names, new.values / np.where(old.values, old.values, 1.0))
-                    seen[there] = product(
-                        (self.groups[there], ratio), self.tree.groups[there], self.sizes
-                    )
-                    waiting.append(there)
-        shares: dict[str, Array] = {}
-        for where, group in enumerate(self.tree.groups):
-            table = seen.get(where, self.groups[where])
-            for name in group:
-                if name not in shares:
-                    values = table.kept([name]).values
-                    shares[name] = values / values.sum(axis=1, keepdims=True)
+        at, given = self.tree.home(told.names), told.names
+        found = {
+            name: met(told, Factor(names, self.within(at, names)), [name])
+            for name in self.tree.groups[at]
+            for names in [(*given, *({name} - {*given}))]
+        }
+        for there, shared in self.joined[at]:
+            names = (*given, *(name for name in shared if name not in given))
+            here = met(told, Factor(names, self.within(at, names)), shared)
+            columns, table = self.beyond(there, at)
+            values = np.tensordot(here, table, axes=len(shared))
+            found |= {name: values[:, part] for name, part in columns.items()}
+        first = next(iter(found.values())).sum(axis=1)
+        weight: Array = first / self.groups[at].values.sum()
+        shares = {
+            name: found[name] / found[name].sum(axis=1, keepdims=True)
+            if name in found
+            else self.alone(name)
+            for name in self.sizes
+        }
         return weight, shares
+
+    def within(self, at: int, names: Names) -> Array:
+        """The weights of a group's variables together, one axis each in their order; one case."""
+        if (at, names) not in self._within:
+            self._within[at, names] = self.groups[at].kept(names).spread(names)[0]
+        return self._within[at, names]
+
+    def beyond(self, at: int, seen_from: int) -> tuple[dict[str, slice], Array]:
+        """The shares of all variables from a group on, away from its neighbor, given the shared.
+
+        The table has an axis for each variable shared; on its last one stand the answers of all the
+        others, where the slices tell.
+        """
+        if (at, seen_from) not in self._beyond:
+            shared = next(names for there, names in self.joined[at] if there == seen_from)
+            base = self.within(at, shared)[..., None]
+            columns: dict[str, slice] = {}
+            parts: list[Array] = [np.zeros([*base.shape[:-1], 0])]
+            for name in self.tree.groups[at]:
+                if name not in shared:
+                    parts.append(self.within(at, (*shared, name)))
+                    columns[name] = behind(columns, self.sizes[name])
+            for there, names in self.joined[at]:
+                if there != seen_from:
+                    inner, table = self.beyond(there, at)
+                    union = (*shared, *(name for name in names if name not in shared))
+                    parts.append(gone_through(self.within(at, union), union, table, names, shared))
+                    for name, part in inner.items():
+                        columns[name] = behind(columns, part.stop - part.start)
+            whole = np.concatenate(parts, axis=-1) / np.where(base, base, 1.0)
+            self._beyond[at, seen_from] = columns, whole
+        return self._beyond[at, seen_from]
 
     def among(self, together: Sequence[Names]) -> "Belief":
         """The same by a tree in which each of these sets of variables stands in a group."""
@@ -167,3 +198,35 @@ class Belief:
         """How likely it is that these (tables of 1 and 0) are true, after all that was told."""
         out: Array = np.exp(self.also(told).weight - self.weight)
         return out
+
+
+def met(told: Factor, there: Factor, kept: Sequence[str]) -> Array:
+    """A table of several cases multiplied into weights of one, summed over all variables but these.
+
+    The cases stand first.
+    """
+    axis = {name: 1 + at for at, name in enumerate(there.names)}
+    return np.einsum(
+        told.values, [0, *(axis[name] for name in told.names)],
+        there.values, [axis[name] for name in there.names],
+        [0, *(axis[name] for name in kept)],
+    )  # fmt: skip
+
+
+def gone_through(
+    weights: Array, names: Names, table: Array, given: Names, kept: Names
+) -> Array:
+    """What a table says given some variables, by these weights, for those that are kept."""
+    axis = {name: at for at, name in enumerate(names)}
+    last = len(names)
+    return np.einsum(
+        weights, [axis[name] for name in names],
+        table, [*(axis[name] for name in given), last],
+        [*(axis[name] for name in kept), last],
+    )  # fmt: skip
+
+
+def behind(columns: Mapping[str, slice], length: int) -> slice:
+    """The place behind all columns so far."""
+    start = max((part.stop for part in columns.values()), default=0)
+    return slice(start, start + length)

@@ -6,6 +6,7 @@ not name shares the rest evenly, so nothing is ever impossible.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import product as combinations
 
 import numpy as np
@@ -57,11 +58,25 @@ class Rows:
         `usual` is how often each code comes anyway: those a row does not name share in proportion.
         """
         there = [name for name in self.given if name in answers]
-        lengths = [len(answers[name]) for name in there]
-        cells = [
-            filled(self.row(given).shares, codes, usual) for given in self.each(there, answers)
-        ]
-        return np.array(cells).reshape([*lengths, len(codes)])
+        key = (
+            tuple((name, tuple(answers[name])) for name in there),
+            tuple(codes),
+            tuple(usual.items()) if usual else (),
+        )
+        if key not in self._known:
+            lengths = [len(answers[name]) for name in there]
+            cells = [
+                filled(self.row(given).shares, codes, usual) for given in self.each(there, answers)
+            ]
+            table = np.array(cells).reshape([*lengths, len(codes)])
+            table.flags.writeable = False  # the same for everybody who asks
+            self._known[key] = table
+        return self._known[key]
+
+    @cached_property
+    def _known(self) -> dict[object, Array]:
+        """The tables already made, by what they were asked for: a few, for the few sorts of car."""
+        return {}
 
     def each(
         self, names: Sequence[str], answers: Mapping[str, Sequence[str]]

@@ -39,8 +39,13 @@ def in_processes(parts: Sequence[Part], shop: Shop, processes: int) -> Iterator[
         return
     # Started anew rather than forked: what another thread holds is not taken along.
     context = get_context("spawn")
-    with ProcessPoolExecutor(processes, context, _shop.append, (shop,)) as pool:
+    with ProcessPoolExecutor(processes, context, opened, (shop,)) as pool:
         yield from pool.map(part_in_process, parts)
+
+
+def opened(shop: Shop) -> None:
+    """The shop of this process from now on."""
+    _shop[:] = [shop]
 
 
 def part_in_process(part: Part) -> list[Ended]:
