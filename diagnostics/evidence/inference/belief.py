@@ -170,7 +170,8 @@ class Belief:
         """The groups on the way from one to those wanted, each after what changed the first."""
         way = self.ways[start]
         needed = {start}
-        for at in wanted:
+        for end in wanted:
+            at = end
             while at in way and at not in needed:
                 needed.add(at)
                 at = way[at]
