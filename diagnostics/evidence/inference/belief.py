@@ -4,8 +4,9 @@ Messages go from the leaves of the tree to its roots and back (Shafer and Shenoy
 no division, so a table may have zeros).
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from functools import cached_property
+from math import prod
 
 import numpy as np
 
@@ -34,8 +35,6 @@ class Belief:
         self.factors = tuple(factors)
         scopes = frozenset(tuple(sorted(names)) for names in (*(f.names for f in factors), *among))
         self._alone: dict[str, Array] = {}
-        self._within: dict[tuple[int, Names], Array] = {}
-        self._beyond: dict[tuple[int, int], tuple[dict[str, slice], Array]] = {}
         self.tree: Tree = tree_of(scopes, tuple(sorted(self.sizes.items())))
 
     @cached_property
@@ -113,9 +112,18 @@ class Belief:
     def alone(self, name: str) -> Array:
         """The shares of one variable, the cases first."""
         if name not in self._alone:
-            values = self.groups[self.tree.home([name])].kept([name]).values
+            values = self.groups[self.smallest[name]].kept([name]).values
             self._alone[name] = values / values.sum(axis=1, keepdims=True)
         return self._alone[name]
+
+    @cached_property
+    def smallest(self) -> dict[str, int]:
+        """For each variable the smallest group that has it."""
+        found: dict[str, int] = {}
+        order = range(len(self.tree.groups))
+        for at in sorted(order, key=lambda at: -prod(self.sizes[n] for n in self.tree.groups[at])):
+            found |= dict.fromkeys(self.tree.groups[at], at)
+        return found
 
     @cached_property
     def joined(self) -> list[list[tuple[int, Names]]]:
@@ -127,68 +135,77 @@ class Belief:
                 found[parent].append((at, self.tree.shared[at]))
         return found
 
-    def after(self, told: Factor) -> tuple[Array, dict[str, Array]]:
-        """Each case of one more table: how likely it was (to a common factor), and all shares then.
+    @cached_property
+    def between(self) -> dict[tuple[int, int], Factor]:
+        """One over the shares of the variables that two groups share, by both of their numbers."""
+        found = {}
+        for at, near in enumerate(self.joined):
+            for there, shared in near:
+                values = self.groups[at].kept(shared).values
+                safe = np.where(values > 0, values, 1.0)
+                names = tuple(name for name in self.tree.groups[at] if name in shared)
+                found[at, there] = Factor(names, 1 / safe)
+        return found
 
-        Shares of variables that nothing joins to it come with one case.
+    def after(self, told: Factor, wanted: Collection[str] = ()) -> tuple[Array, dict[str, Array]]:
+        """Each case of one more table: how likely it was (to a common factor), and shares then.
+
+        One walk outward from the group that has the table's variables, as far as `wanted` lie
+        (all, if none is named). Shares of variables that nothing joins to it come with one case.
         """
-        at, given = self.tree.home(told.names), told.names
-        found = {
-            name: met(told, Factor(names, self.within(at, names)), [name])
-            for name in self.tree.groups[at]
-            for names in [(*given, *({name} - {*given}))]
-        }
-        for there, shared in self.joined[at]:
-            names = (*given, *(name for name in shared if name not in given))
-            here = met(told, Factor(names, self.within(at, names)), shared)
-            columns, table = self.beyond(there, at)
-            values = np.tensordot(here, table, axes=len(shared))
-            found |= {name: values[:, part] for name, part in columns.items()}
-        first = next(iter(found.values())).sum(axis=1)
-        weight: Array = first / self.groups[at].values.sum()
-        shares = {
-            name: found[name] / found[name].sum(axis=1, keepdims=True)
-            if name in found
-            else self.alone(name)
-            for name in self.sizes
-        }
+        names = tuple(wanted) or tuple(self.sizes)
+        start = self.tree.home(told.names)
+        first = product((self.groups[start], told), self.tree.groups[start], self.sizes)
+        weight: Array = first.values.sum(axis=tuple(range(1, first.values.ndim)))
+        weight = weight / self.groups[start].values.sum()
+        seen = self.walked(start, first, {self.smallest[name] for name in names})
+        shares: dict[str, Array] = {}
+        for name in names:
+            table = seen.get(self.smallest[name])
+            values = table.kept([name]).values if table else self.alone(name)
+            shares[name] = values / values.sum(axis=1, keepdims=True)
         return weight, shares
 
-    def within(self, at: int, names: Names) -> Array:
-        """The weights of a group's variables together, one axis each in their order; one case."""
-        if (at, names) not in self._within:
-            self._within[at, names] = self.groups[at].kept(names).spread(names)[0]
-        return self._within[at, names]
+    def walked(self, start: int, first: Factor, wanted: set[int]) -> dict[int, Factor]:
+        """The groups on the way from one to those wanted, each after what changed the first."""
+        way = self.ways[start]
+        needed = {start}
+        for end in wanted:
+            at = end
+            while at in way and at not in needed:
+                needed.add(at)
+                at = way[at]
+        seen = {start: first}
+        for here in [one for one in way if one in needed and one != start]:
+            before = way[here]
+            shared = self.between[before, here]
+            new = seen[before].kept(shared.names)
+            ratio = Factor(new.names, new.values * shared.spread(new.names))
+            seen[here] = product((self.groups[here], ratio), self.tree.groups[here], self.sizes)
+        return seen
 
-    def beyond(self, at: int, seen_from: int) -> tuple[dict[str, slice], Array]:
-        """The shares of all variables from a group on, away from its neighbor, given the shared.
+    @cached_property
+    def ways(self) -> list[dict[int, int]]:
+        """From each group: the group before each one that is reached, in the order reached."""
+        found = []
+        for start in range(len(self.tree.groups)):
+            way = {start: start}
+            waiting = [start]
+            while waiting:
+                here = waiting.pop(0)
+                for there, _ in self.joined[here]:
+                    if there not in way:
+                        way[there] = here
+                        waiting.append(there)
+            found.append(way)
+        return found
 
-        The table has an axis for each variable shared; on its last one stand the answers of all the
-        others, where the slices tell.
-        """
-        if (at, seen_from) not in self._beyond:
-            shared = next(names for there, names in self.joined[at] if there == seen_from)
-            base = self.within(at, shared)[..., None]
-            columns: dict[str, slice] = {}
-            parts: list[Array] = [np.zeros([*base.shape[:-1], 0])]
-            for name in self.tree.groups[at]:
-                if name not in shared:
-                    parts.append(self.within(at, (*shared, name)))
-                    columns[name] = behind(columns, self.sizes[name])
-            for there, names in self.joined[at]:
-                if there != seen_from:
-                    inner, table = self.beyond(there, at)
-                    union = (*shared, *(name for name in names if name not in shared))
-                    parts.append(gone_through(self.within(at, union), union, table, names, shared))
-                    for name, part in inner.items():
-                        columns[name] = behind(columns, part.stop - part.start)
-            whole = np.concatenate(parts, axis=-1) / np.where(base, base, 1.0)
-            self._beyond[at, seen_from] = columns, whole
-        return self._beyond[at, seen_from]
-
-    def among(self, together: Sequence[Names]) -> "Belief":
-        """The same by a tree in which each of these sets of variables stands in a group."""
-        return Belief(self.sizes, self.factors, together)
+    def having(self, names: Names) -> "Belief":
+        """The same by a tree in which these variables stand in a group together."""
+        wanted = set(names)
+        if any(wanted <= set(group) for group in self.tree.groups):
+            return self
+        return Belief(self.sizes, self.factors, [names])
 
     def also(self, factors: Iterable[Factor]) -> "Belief":
         """The same with more told."""
@@ -198,35 +215,3 @@ class Belief:
         """How likely it is that these (tables of 1 and 0) are true, after all that was told."""
         out: Array = np.exp(self.also(told).weight - self.weight)
         return out
-
-
-def met(told: Factor, there: Factor, kept: Sequence[str]) -> Array:
-    """A table of several cases multiplied into weights of one, summed over all variables but these.
-
-    The cases stand first.
-    """
-    axis = {name: 1 + at for at, name in enumerate(there.names)}
-    return np.einsum(
-        told.values, [0, *(axis[name] for name in told.names)],
-        there.values, [axis[name] for name in there.names],
-        [0, *(axis[name] for name in kept)],
-    )  # fmt: skip
-
-
-def gone_through(
-    weights: Array, names: Names, table: Array, given: Names, kept: Names
-) -> Array:
-    """What a table says given some variables, by these weights, for those that are kept."""
-    axis = {name: at for at, name in enumerate(names)}
-    last = len(names)
-    return np.einsum(
-        weights, [axis[name] for name in names],
-        table, [*(axis[name] for name in given), last],
-        [*(axis[name] for name in kept), last],
-    )  # fmt: skip
-
-
-def behind(columns: Mapping[str, slice], length: int) -> slice:
-    """The place behind all columns so far."""
-    start = max((part.stop for part in columns.values()), default=0)
-    return slice(start, start + length)

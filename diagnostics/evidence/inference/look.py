@@ -46,7 +46,13 @@ class Looks:
 
     def true(self, model: Model) -> Array:
         """How often each outcome is true, the last axis; before it the variables looked at."""
-        return self.rows.shares(model.answers, self.outcomes)
+        if id(self) not in model.memo:
+            model.memo[id(self)] = (self, self.rows.shares(model.answers, self.outcomes))
+        return model.memo[id(self)][1]
+
+    def given(self, model: Model) -> tuple[str, ...]:
+        """The variables it sees on that car, the axes of its table."""
+        return self.rows.there(model.answers)
 
     def told(self, model: Model, read: Sequence[str], failing: float = 1.0) -> Factor:
         """How well each combination of answers fits what was read of this kind, several times.
@@ -58,7 +64,7 @@ class Looks:
         slips = self.slips()
         fits = np.prod([slips[:, self.outcomes.index(code)] for code in read], axis=0)
         true = self.true(model)
-        names = [name for name in self.rows.given if name in model.answers]
+        names = self.given(model)
         if failing < 1:
             calm = true[tuple(model.at(name, model.answers[name][0]) for name in names)]
             true = failing * true + (1 - failing) * calm

@@ -6,7 +6,6 @@ not name shares the rest evenly, so nothing is ever impossible.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
 from itertools import product as combinations
 
 import numpy as np
@@ -34,6 +33,10 @@ class Row:
         """Whether the row is about this combination of answers; what a car has not is in order."""
         return all(given.get(name, "ok") in codes for name, codes in self.where.items())
 
+    def can_hold(self, answers: Mapping[str, Sequence[str]]) -> bool:
+        """Whether a car with these answers can have such a combination."""
+        return all({*codes} & {*answers.get(name, ("ok",))} for name, codes in self.where.items())
+
 
 @dataclass(frozen=True)
 class Rows:
@@ -57,26 +60,18 @@ class Rows:
 
         `usual` is how often each code comes anyway: those a row does not name share in proportion.
         """
-        there = [name for name in self.given if name in answers]
-        key = (
-            tuple((name, tuple(answers[name])) for name in there),
-            tuple(codes),
-            tuple(usual.items()) if usual else (),
-        )
-        if key not in self._known:
-            lengths = [len(answers[name]) for name in there]
-            cells = [
-                filled(self.row(given).shares, codes, usual) for given in self.each(there, answers)
-            ]
-            table = np.array(cells).reshape([*lengths, len(codes)])
-            table.flags.writeable = False  # the same for everybody who asks
-            self._known[key] = table
-        return self._known[key]
+        there = self.there(answers)
+        lengths = [len(answers[name]) for name in there]
+        cells = [
+            filled(self.row(given).shares, codes, usual) for given in self.each(there, answers)
+        ]
+        return np.array(cells).reshape([*lengths, len(codes)])
 
-    @cached_property
-    def _known(self) -> dict[object, Array]:
-        """The tables already made, by what they were asked for: a few, for the few sorts of car."""
-        return {}
+    def there(self, answers: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
+        """The variables given that the car has and that one of its rows tells apart."""
+        can = [row for row in self.rows if row.can_hold(answers)]
+        named = {name for row in can for name in row.where}
+        return tuple(name for name in self.given if name in answers and name in named)
 
     def each(
         self, names: Sequence[str], answers: Mapping[str, Sequence[str]]
