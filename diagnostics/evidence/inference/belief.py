@@ -200,13 +200,6 @@ class Belief:
             found.append(way)
         return found
 
-    def having(self, names: Names) -> "Belief":
-        """The same by a tree in which these variables stand in a group together."""
-        wanted = set(names)
-        if any(wanted <= set(group) for group in self.tree.groups):
-            return self
-        return Belief(self.sizes, self.factors, [names])
-
     def also(self, factors: Iterable[Factor]) -> "Belief":
         """The same with more told."""
         return Belief(self.sizes, (*self.factors, *factors))

@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
 
+from diagnostics.evidence.simulation.bay import Shop
 from diagnostics.evidence.simulation.cars import draw
-from diagnostics.evidence.simulation.job import Ended, Shop, run
+from diagnostics.evidence.simulation.job import Ended, run
 from diagnostics.evidence.simulation.worlds import world_of
 
 AT_ONCE = 10  # jobs handed to a process together

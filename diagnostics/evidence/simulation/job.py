@@ -4,13 +4,11 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.network import OTHER
 from diagnostics.evidence.inference.next_step import tables_of
 from diagnostics.evidence.inference.stakes import REMEDIES
 from diagnostics.evidence.inference.verdict import NOT_OK, Weighed
-from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.simulation.bay import Bay
+from diagnostics.evidence.simulation.bay import Bay, Shop
 from diagnostics.evidence.simulation.cars import Car, faults
 from diagnostics.evidence.simulation.policies import AT_MOST, POLICIES
 from diagnostics.evidence.simulation.readings import read
@@ -18,14 +16,6 @@ from diagnostics.evidence.simulation.worlds import World
 from diagnostics.evidence.weigh import Verdict, weigh
 
 SORTS = ("not_ok", "ok", "single")  # of proofs
-
-
-@dataclass(frozen=True)
-class Shop:
-    """What a job is made with: the kinds of test and the program's own tables of them."""
-
-    kinds: Mapping[str, Kind]
-    tables: Mapping[str, Looks]
 
 
 @dataclass(frozen=True)
@@ -68,12 +58,12 @@ class Ended:
 
 def run(car: Car, world: World, policy: str, shop: Shop) -> Ended:
     """Test by test until the policy says that enough is known."""
-    bay = Bay(car.system, shop.kinds)
+    bay = Bay(car.system, shop)
     slipped: list[int] = []
     verdict = weigh(car.system, bay.tests, (), shop.tables)
     before = verdict
     while len(bay.tests) < AT_MOST:
-        kind = POLICIES[policy](bay, verdict.weighed, shop.tables)
+        kind = POLICIES[policy](bay, verdict.weighed)
         if not kind:
             break
         true, told = read(shop.tables[kind], car, world)

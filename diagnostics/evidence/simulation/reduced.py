@@ -55,7 +55,7 @@ class Reduced:
     def over_all(self, looks: Looks) -> Array:
         """A test's table over all combinations of answers."""
         told = looks.true(self.model) @ looks.slips()
-        given = [name for name in looks.rows.given if name in self.model.answers]
+        given = looks.given(self.model)
         order = [given.index(name) for name in self.model.answers if name in given]
         shape = [len(c) if name in given else 1 for name, c in self.model.answers.items()]
         turned = told.transpose([*order, told.ndim - 1]).reshape([*shape, told.shape[-1]])

@@ -106,7 +106,7 @@ class Result:
             return {}
         return {
             "jobs": len(told),
-            "at first": round(sum(first for _, before in told) / len(told), 4),
+            "at first": round(sum(first for first, _ in told) / len(told), 4),
             "at last": round(sum(last for _, last in told) / len(told), 4),
             "rose": round(sum(last > first for first, last in told) / len(told), 4),
         }

@@ -11,8 +11,8 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.simulation.bay import Shop
 from diagnostics.evidence.simulation.campaign import jobs
-from diagnostics.evidence.simulation.job import Shop
 from diagnostics.evidence.simulation.policies import POLICIES
 from diagnostics.evidence.simulation.printed import lines
 from diagnostics.evidence.simulation.reduced import compared

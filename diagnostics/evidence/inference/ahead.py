@@ -1,0 +1,144 @@
+"""What would be believed after each outcome of each test that may be made.
+
+Many tables are tried on one belief, and of each only the shares of single variables are asked for.
+So all groups away from a group are summed once, to the shares that they give those variables at
+every combination of what is shared; each test after that is two small sums.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import prod
+
+import numpy as np
+
+from diagnostics.evidence.inference.belief import Belief
+from diagnostics.evidence.inference.factors import Array, Factor, Names
+
+
+@dataclass(frozen=True)
+class Side:
+    """Shares of the variables on one side of a group, given those shared with it.
+
+    `table` has an axis for each variable shared; its last has the answers of all `names` in turn.
+    """
+
+    names: Names
+    table: Array
+
+
+class Ahead:
+    """A belief of one case, made ready for tables over these sets of variables.
+
+    `wanted` are the variables whose shares are asked for.
+    """
+
+    def __init__(self, now: Belief, scopes: Iterable[Names], wanted: Sequence[str]) -> None:
+        self.now = Belief(now.sizes, now.factors, tuple(scopes))
+        self.wanted = tuple(wanted)
+        self._within: dict[tuple[int, Names], Array] = {}
+        self._sides: dict[tuple[int, int], Side] = {}
+
+    def after(self, told: Factor) -> tuple[Array, dict[str, Array]]:
+        """Each case of one more table: how likely it is, and the shares of each variable then.
+
+        Shares of variables that nothing joins to it come with one case.
+        """
+        at, given = self.home(told.names), told.names
+        found = {
+            name: met(told, self.within(at, also(given, [name])), also(given, [name]), [name])
+            for name in self.now.tree.groups[at]
+            if name in self.wanted
+        }
+        for there, shared in self.now.joined[at]:
+            side = self.side(there, at)
+            if side.names:
+                names = also(given, shared)
+                here = met(told, self.within(at, names), names, shared)
+                count, columns = len(here), side.table.shape[-1]
+                values = np.einsum(
+                    "os,sk->ok", here.reshape(count, -1), side.table.reshape(-1, columns)
+                )
+                found |= self.parted(side.names, values)
+        chances = met(told, self.within(at, given), given, []) / self.within(at, given).sum()
+        shares = {
+            name: found[name] / found[name].sum(axis=1, keepdims=True)
+            if name in found
+            else self.now.alone(name)
+            for name in self.wanted
+        }
+        return chances, shares
+
+    @cached_property
+    def by_size(self) -> list[int]:
+        """The groups, the smallest first."""
+        groups = self.now.tree.groups
+        return sorted(
+            range(len(groups)), key=lambda at: prod(self.now.sizes[n] for n in groups[at])
+        )
+
+    def home(self, names: Names) -> int:
+        """The smallest group that has all of these variables."""
+        return next(at for at in self.by_size if {*names} <= {*self.now.tree.groups[at]})
+
+    def within(self, at: int, names: Names) -> Array:
+        """What a group's variables weigh together, an axis each in that order."""
+        if (at, names) not in self._within:
+            self._within[at, names] = self.now.groups[at].kept(names).spread(names)[0]
+        return self._within[at, names]
+
+    def side(self, at: int, seen_from: int) -> Side:
+        """A group and all behind it, seen from one that is joined to it."""
+        if (at, seen_from) not in self._sides:
+            self._sides[at, seen_from] = self.summed(at, seen_from)
+        return self._sides[at, seen_from]
+
+    def summed(self, at: int, seen_from: int) -> Side:
+        """The same, worked out."""
+        shared = next(names for there, names in self.now.joined[at] if there == seen_from)
+        base = self.within(at, shared)[..., None]
+        own = [
+            name for name in self.now.tree.groups[at] if name not in shared and name in self.wanted
+        ]
+        names, parts = tuple(own), [self.within(at, (*shared, name)) for name in own]
+        for there, given in self.now.joined[at]:
+            behind = self.side(there, at) if there != seen_from else Side((), base)
+            if behind.names:
+                union = also(shared, given)
+                names = (*names, *behind.names)
+                parts.append(through(self.within(at, union), union, behind.table, given, shared))
+        whole = np.concatenate(parts, axis=-1) if parts else base
+        return Side(names, whole / np.where(base > 0, base, 1.0))
+
+    def parted(self, names: Names, values: Array) -> dict[str, Array]:
+        """Columns of several variables as those of each."""
+        ends = np.cumsum([self.now.sizes[name] for name in names])[:-1]
+        return dict(zip(names, np.split(values, ends, axis=1), strict=True))
+
+
+def also(names: Names, others: Iterable[str]) -> Names:
+    """Names and those others that are not among them."""
+    return (*names, *(name for name in others if name not in names))
+
+
+def met(told: Factor, weights: Array, names: Names, kept: Sequence[str]) -> Array:
+    """A table's cases multiplied into weights, summed over all variables but those kept."""
+    axis = {name: 1 + at for at, name in enumerate(names)}
+    summed: Array = np.einsum(
+        told.values, [0, *(axis[name] for name in told.names)],
+        weights, [axis[name] for name in names],
+        [0, *(axis[name] for name in kept)],
+    )  # fmt: skip
+    return summed
+
+
+def through(weights: Array, names: Names, table: Array, given: Names, kept: Names) -> Array:
+    """A table given some variables, for each combination of those kept, by these weights."""
+    axis = {name: at for at, name in enumerate(names)}
+    last = len(names)
+    summed: Array = np.einsum(
+        weights, [axis[name] for name in names],
+        table, [*(axis[name] for name in given), last],
+        [*(axis[name] for name in kept), last],
+    )  # fmt: skip
+    return summed
