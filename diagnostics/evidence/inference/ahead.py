@@ -9,11 +9,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import prod
+from string import ascii_letters
 
 import numpy as np
 
 from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor, Names
+
+CASE, COLUMN = "case", "column"  # axes that are no variable
 
 
 @dataclass(frozen=True)
@@ -90,10 +93,10 @@ class Ahead:
     def side(self, at: int, seen_from: int) -> Side:
         """A group and all behind it, seen from one that is joined to it."""
         if (at, seen_from) not in self._sides:
-            self._sides[at, seen_from] = self.summed(at, seen_from)
+            self._sides[at, seen_from] = self.worked_out(at, seen_from)
         return self._sides[at, seen_from]
 
-    def summed(self, at: int, seen_from: int) -> Side:
+    def worked_out(self, at: int, seen_from: int) -> Side:
         """The same, worked out."""
         shared = next(names for there, names in self.now.joined[at] if there == seen_from)
         base = self.within(at, shared)[..., None]
@@ -123,22 +126,17 @@ def also(names: Names, others: Iterable[str]) -> Names:
 
 def met(told: Factor, weights: Array, names: Names, kept: Sequence[str]) -> Array:
     """A table's cases multiplied into weights, summed over all variables but those kept."""
-    axis = {name: 1 + at for at, name in enumerate(names)}
-    summed: Array = np.einsum(
-        told.values, [0, *(axis[name] for name in told.names)],
-        weights, [axis[name] for name in names],
-        [0, *(axis[name] for name in kept)],
-    )  # fmt: skip
-    return summed
+    return summed((CASE, *told.names), told.values, names, weights, (CASE, *kept))
 
 
 def through(weights: Array, names: Names, table: Array, given: Names, kept: Names) -> Array:
     """A table given some variables, for each combination of those kept, by these weights."""
-    axis = {name: at for at, name in enumerate(names)}
-    last = len(names)
-    summed: Array = np.einsum(
-        weights, [axis[name] for name in names],
-        table, [*(axis[name] for name in given), last],
-        [*(axis[name] for name in kept), last],
-    )  # fmt: skip
-    return summed
+    return summed(names, weights, (*given, COLUMN), table, (*kept, COLUMN))
+
+
+def summed(ones: Names, one: Array, twos: Names, two: Array, kept: Names) -> Array:
+    """Two tables with these axes multiplied, and summed over all axes but those kept."""
+    letters = dict(zip(dict.fromkeys((*ones, *twos)), ascii_letters, strict=False))
+    spelled = ["".join(letters[name] for name in names) for names in (ones, twos, kept)]
+    out: Array = np.einsum(f"{spelled[0]},{spelled[1]}->{spelled[2]}", one, two)
+    return out

@@ -13,19 +13,24 @@ from diagnostics.evidence.inference.rows import filled
 from diagnostics.evidence.simulation.worlds import World, row_of
 from diagnostics.evidence.system import System
 
+CLUTCHED = System(drive="belt_clutch", clutch="magnetic")
+CLUTCHLESS = System(drive="belt_clutchless", clutch="none")
+HIGH_VOLTAGE = System(drive="electric_hv", clutch="none", displacement="speed")
+LOW_VOLTAGE = System(drive="electric_48", clutch="none", displacement="speed")
+BOTH = System(drive="belt_electric", clutch="magnetic", displacement="fixed")
 # What comes into a bay: how many of a hundred. Our judgement.
 FITTED: tuple[tuple[float, System], ...] = (
-    (34, System(drive="belt_clutch", clutch="magnetic", displacement="fixed", branches=["front"])),
-    (5, System(drive="belt_clutch", clutch="magnetic", displacement="fixed", branches=["front", "rear"])),
-    (18, System(drive="belt_clutch", clutch="magnetic", displacement="variable_inner", branches=["front"])),
-    (8, System(drive="belt_clutch", clutch="magnetic", displacement="variable_outer", branches=["front"])),
-    (3, System(drive="belt_clutch", clutch="magnetic", displacement="variable_outer", branches=["front", "rear"])),
-    (18, System(drive="belt_clutchless", clutch="none", displacement="variable_outer", branches=["front"])),
-    (7, System(drive="electric_hv", clutch="none", displacement="speed", branches=["front", "battery"])),
-    (3, System(drive="electric_hv", clutch="none", displacement="speed", branches=["front"])),
-    (2, System(drive="electric_48", clutch="none", displacement="speed", branches=["front"])),
-    (2, System(drive="belt_electric", clutch="magnetic", displacement="fixed", branches=["front"])),
-)  # fmt: skip
+    (34, System(**CLUTCHED, displacement="fixed", branches=["front"])),
+    (5, System(**CLUTCHED, displacement="fixed", branches=["front", "rear"])),
+    (18, System(**CLUTCHED, displacement="variable_inner", branches=["front"])),
+    (8, System(**CLUTCHED, displacement="variable_outer", branches=["front"])),
+    (3, System(**CLUTCHED, displacement="variable_outer", branches=["front", "rear"])),
+    (18, System(**CLUTCHLESS, displacement="variable_outer", branches=["front"])),
+    (7, System(**HIGH_VOLTAGE, branches=["front", "battery"])),
+    (3, System(**HIGH_VOLTAGE, branches=["front"])),
+    (2, System(**LOW_VOLTAGE, branches=["front"])),
+    (2, System(**BOTH, branches=["front"])),
+)
 
 
 @dataclass(frozen=True)

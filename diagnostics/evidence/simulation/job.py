@@ -20,7 +20,7 @@ SORTS = ("not_ok", "ok", "single")  # of proofs
 
 @dataclass(frozen=True)
 class Wrong:
-    """A standing that is wrong: of which answer, what was true, and the steps that carry it most."""
+    """A standing that is wrong: of which answer, what was true, which kinds carry it most."""
 
     standing: str
     variable: str

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
+from operator import attrgetter
 from typing import Any
 
 from diagnostics.evidence.simulation.bounds import upper_bound
@@ -75,8 +76,9 @@ class Result:
     def disagreements(self) -> list[Share]:
         """How many planted slips stand in a disagreement, how often one is told without a slip."""
         clean = [job for job in self.jobs if not job.slips]
+        found, slips = (sum(map(attrgetter(name), self.jobs)) for name in ("slips_found", "slips"))
         return [
-            Share("slips found", sum(j.slips_found for j in self.jobs), sum(j.slips for j in self.jobs)),
+            Share("slips found", found, slips),
             Share("jobs without a slip that tell of one", sum(j.alarm for j in clean), len(clean)),
         ]  # fmt: skip
 
