@@ -221,10 +221,11 @@ VARIABLES: tuple[Variable, ...] = (
 # In between: what parts do together, and what was done before. Nobody asks for these alone.
 BETWEEN: dict[str, tuple[str, ...]] = {
     "worked_before": ("no", "yes"),
+    "power": ("full", "part", "none"),
     "driven": ("full", "part", "none"),
     "pumps": ("full", "weak", "none"),
 }
-IN_BETWEEN = ("driven", "pumps")  # in the order in which they hang on each other
+IN_BETWEEN = ("power", "driven", "pumps")  # in the order in which they hang on each other
 BEFORE = {"no": 0.75, "yes": 0.25}  # common practice: about every fourth loop was opened before
 
 NO_POWER = (
@@ -293,13 +294,22 @@ COUPLINGS: Mapping[str, Rows] = {
             Row({"amount": ("low",)}, {"ok": 0.60, "refused_low": 0.16}, "a low charge can be refused", COMMON),
         ),
     ),
-    "driven": Rows(
-        ("command", "clutch", "belt"),
+    # What reaches clutch or compressor is all that they see of the command: tables stay small.
+    "power": Rows(
+        ("command",),
         (
-            Row({"command": NO_POWER}, {"none": 0.97, "part": 0.02}, "without power it is not driven", COMMON),
+            Row({"command": NO_POWER}, {"none": 0.98, "part": 0.015}, "nothing reaches it", COMMON),
+            Row({"command": ("switch_false", "feed_resistance", "ground_resistance", OTHER)}, {"part": 0.96, "none": 0.02}, "not enough, or at times", COMMON),
+            Row({}, {"full": 0.994, "part": 0.004}, "power reaches it", COMMON),
+        ),
+    ),
+    "driven": Rows(
+        ("power", "clutch", "belt"),
+        (
+            Row({"power": ("none",)}, {"none": 0.985, "part": 0.01}, "without power it is not driven", COMMON),
             Row({"clutch": ("coil_open", "melt_open", "hub_broken")}, {"none": 0.97, "part": 0.02}, "nothing turns the shaft", COMMON),
             Row({"belt": ("off",)}, {"none": 0.985, "part": 0.01}, "no belt, no turning", COMMON),
-            Row({"command": ("switch_false", "feed_resistance", "ground_resistance", OTHER)}, {"none": 0.55, "part": 0.35}, "not, or at times", COMMON),
+            Row({"power": ("part",)}, {"none": 0.56, "part": 0.36}, "not, or at times", COMMON),
             Row({"clutch": ("gap_wide", "coil_shorted")}, {"none": 0.50, "part": 0.38}, "not, or as long as it is cold", COMMON),
             Row({"clutch": ("fails_hot",)}, {"none": 0.15, "part": 0.72}, "until it is hot", COMMON),
             Row({"clutch": ("worn", "oily", OTHER), }, {"none": 0.22, "part": 0.62}, "it slips", COMMON),
