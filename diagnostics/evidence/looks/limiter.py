@@ -9,7 +9,7 @@ LOOKS = Looks(
         "sheared_locked", "sheared", "slips", "torn", "shaft_not_free", "whole", "goes_along",
     ),
     normal=("whole", "goes_along"),
-    direct={"clutch": ("ok", "hub_broken"), "mechanics": ("locked", "stiff")},
+    direct={"clutch": ("ok", "hub_broken")},  # the shaft is turned with the pulley, not felt alone
     alarms=0.002,  # a pulley that turns while its hub stands is hardly mistaken
     rows=Rows(
         ("clutch", "mechanics"),
