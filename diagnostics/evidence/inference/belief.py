@@ -33,6 +33,7 @@ class Belief:
         self.sizes = dict(sizes)
         self.factors = tuple(factors)
         scopes = frozenset(tuple(sorted(names)) for names in (*(f.names for f in factors), *among))
+        self._alone: dict[str, Array] = {}
         self.tree: Tree = tree_of(scopes, tuple(sorted(self.sizes.items())))
 
     @cached_property
@@ -82,12 +83,13 @@ class Belief:
         found: list[Factor | None] = [None] * len(self.tree.groups)
         for at in reversed(range(len(self.tree.groups))):
             group = self.tree.groups[at]
-            above = [down[at]] if down[at] else []
+            from_above = down[at]
+            above = [from_above] if from_above else []
             below = [up[child] for child in children[at]]
-            found[at] = product((self.own[at], *above, *below), group, self.sizes)  # type: ignore[list-item]
+            found[at] = product((self.own[at], *above, *below), group, self.sizes)
             for child in children[at]:
                 others = [up[one] for one in children[at] if one != child]
-                without = product((self.own[at], *above, *others), group, self.sizes)  # type: ignore[list-item]
+                without = product((self.own[at], *above, *others), group, self.sizes)
                 down[child] = without.kept(self.tree.shared[child]).scaled()[0]
         return [one for one in found if one is not None]
 
@@ -96,12 +98,22 @@ class Belief:
 
         Variables that stand in no group together are brought together by one more tree.
         """
+        if len(names) == 1:
+            return self.alone(names[0])
         try:
             group = self.groups[self.tree.home(names)]
         except KeyError:
             return Belief(self.sizes, self.factors, [names]).of(names)
         values = group.kept(names).spread(names)
-        return values / values.sum(axis=tuple(range(1, values.ndim)), keepdims=True)
+        shares: Array = values / values.sum(axis=tuple(range(1, values.ndim)), keepdims=True)
+        return shares
+
+    def alone(self, name: str) -> Array:
+        """The shares of one variable, the cases first."""
+        if name not in self._alone:
+            values = self.groups[self.tree.home([name])].kept([name]).values
+            self._alone[name] = values / values.sum(axis=1, keepdims=True)
+        return self._alone[name]
 
     @cached_property
     def joined(self) -> list[list[tuple[int, Names]]]:
@@ -142,6 +154,10 @@ class Belief:
                     values = table.kept([name]).values
                     shares[name] = values / values.sum(axis=1, keepdims=True)
         return weight, shares
+
+    def among(self, together: Sequence[Names]) -> "Belief":
+        """The same by a tree in which each of these sets of variables stands in a group."""
+        return Belief(self.sizes, self.factors, together)
 
     def also(self, factors: Iterable[Factor]) -> "Belief":
         """The same with more told."""

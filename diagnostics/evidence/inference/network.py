@@ -23,7 +23,8 @@ OTHER = "other"
 class Answer:
     """One answer. `share` counts where no coupling says otherwise; `on`: systems that can have it.
 
-    `rightly`: nothing is broken, it is as it should be under these circumstances.
+    `rightly`: nothing is broken, it is as it should be under these circumstances. `looked_at`: no
+    other answer rules it out, only a test that looks at it.
     """
 
     code: str
@@ -31,6 +32,7 @@ class Answer:
     share: float
     on: SystemIs = field(default_factory=dict)
     rightly: bool = False
+    looked_at: bool = False
 
 
 @dataclass(frozen=True)
@@ -115,8 +117,8 @@ VARIABLES: tuple[Variable, ...] = (
         "mechanics", "compressor", "Compressor",
         (
             Answer("ok", "turns and pumps", 0.83),
-            Answer("locked", "locked", 0.025),
-            Answer("stiff", "stiff or rough", 0.022),
+            Answer("locked", "locked", 0.025, looked_at=True),
+            Answer("stiff", "stiff or rough", 0.022, looked_at=True),
             Answer("not_pumping", "turns, does not pump", 0.045),
             Answer(
                 "valve", "control valve does not follow", 0.045,
