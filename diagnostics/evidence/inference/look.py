@@ -5,7 +5,7 @@ outcome (`misses`), seldom like another one (`alarms`); both are shares of all r
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -23,6 +23,8 @@ class Looks:
     """The table of one kind. `normal` are the outcomes of a car in order, the likeliest first.
 
     `direct`: the answers that it names, by variable: it speaks of them, not of a consequence.
+    `can_be_read`: how often anything can be read at all, by variable and answer, where that is not
+    always: a drop under current hardly where no current flows. The variables are among those given.
     """
 
     kind: str
@@ -32,6 +34,7 @@ class Looks:
     direct: Mapping[str, tuple[str, ...]]
     misses: float = MISSES
     alarms: float = ALARMS
+    can_be_read: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
 
     def slips(self) -> Array:
         """How often an outcome is read (second axis) where another one is true (first)."""
@@ -48,6 +51,16 @@ class Looks:
         """How often each outcome is true, the last axis; before it the variables looked at."""
         return self.rows.shares(model.answers, self.outcomes)
 
+    def readable(self, model: Model) -> Array:
+        """How often anything can be read: an axis for each variable looked at, the last of 1."""
+        names = [name for name in self.rows.given if name in model.answers]
+        found = np.ones([1] * (len(names) + 1))
+        for at, name in enumerate(names):
+            shares = self.can_be_read.get(name, {})
+            axis = np.array([shares.get(code, 1.0) for code in model.answers[name]])
+            found = found * axis.reshape([-1 if one == at else 1 for one in range(len(names) + 1)])
+        return found
+
     def told(self, model: Model, read: Sequence[str], failing: float = 1.0) -> Factor:
         """How well each combination of answers fits what was read of this kind, several times.
 
@@ -57,7 +70,7 @@ class Looks:
         """
         slips = self.slips()
         fits = np.prod([slips[:, self.outcomes.index(code)] for code in read], axis=0)
-        true = self.true(model)
+        true = self.true(model) * self.readable(model)
         names = [name for name in self.rows.given if name in model.answers]
         if failing < 1:
             calm = true[tuple(model.at(name, model.answers[name][0]) for name in names)]

@@ -58,10 +58,10 @@ class Rows:
         """
         there = [name for name in self.given if name in answers]
         lengths = [len(answers[name]) for name in there]
-        cells = [
-            filled(self.row(given).shares, codes, usual) for given in self.each(there, answers)
-        ]
-        return np.array(cells).reshape([*lengths, len(codes)])
+        fitting = [self.row(given) for given in self.each(there, answers)]
+        # Few rows fill many cells: each is worked out once.
+        cells = {id(row): filled(row.shares, codes, usual) for row in fitting}
+        return np.array([cells[id(row)] for row in fitting]).reshape([*lengths, len(codes)])
 
     def each(
         self, names: Sequence[str], answers: Mapping[str, Sequence[str]]
