@@ -5,7 +5,7 @@ import pytest
 
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.inference.model import model_of
-from diagnostics.evidence.inference.told import Test
+from diagnostics.evidence.inference import told
 from diagnostics.evidence.looks import (
     belt_drive,
     codes,
@@ -37,7 +37,7 @@ READ = [(kind, outcome) for kind, looks in LOOKS.items() for outcome in looks.ou
 
 
 def after(*read: tuple[str, str]) -> Verdict:
-    tests = [Test(number, kind, outcome, "yes") for number, (kind, outcome) in enumerate(read)]
+    tests = [told.Test(number, kind, outcome, "yes") for number, (kind, outcome) in enumerate(read)]
     return weigh(CAR, tests, (), TABLES)
 
 

@@ -1,4 +1,4 @@
-"""Battery power straight at the coil: the last word on coil, gap and clutch, not on the command."""
+"""Battery power straight at the coil: the last word on coil and clutch, not on what feeds them."""
 
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
@@ -20,16 +20,16 @@ LOOKS = Looks(
     rows=Rows(
         ("clutch",),
         (
-            Row({"clutch": ("coil_open", "melt_open")}, {"no_current": 0.78, "no_current_unsure": 0.20}, "nothing flows through an open coil", COMMON),
-            Row({"clutch": ("coil_shorted",)}, {"high_current": 0.93, "takes_hold": 0.03}, "shorted turns draw more", COMMON),
-            Row({"clutch": ("fails_hot",)}, {"drops_out": 0.45, "takes_hold": 0.30, "holds_when_pushed": 0.10, "low_current": 0.06, "no_current": 0.05}, "a coil that fails hot drops out, or holds while it is cold", COMMON),
-            Row({"clutch": ("gap_wide",)}, {"holds_when_pushed": 0.70, "magnet_no_hold": 0.12, "does_not_hold": 0.06, "takes_hold": 0.07, "current_no_pull": 0.02}, "the pull does not reach over a wide gap; when pushed it holds", COMMON),
-            Row({"clutch": ("worn",)}, {"holds_when_pushed": 0.40, "takes_hold": 0.20, "slips": 0.18, "magnet_no_hold": 0.12, "does_not_hold": 0.06}, "wear widens the gap", COMMON),
-            Row({"clutch": ("gap_small",)}, {"takes_hold_slow_release": 0.62, "takes_hold": 0.33}, "too small a gap does not let go", COMMON),
-            Row({"clutch": ("oily",)}, {"takes_hold": 0.66, "slips": 0.26, "takes_hold_slow_release": 0.04}, "oil lets it slip under load only", COMMON),
-            Row({"clutch": ("hub_broken",)}, {"takes_hold": 0.62, "magnet_no_hold": 0.18, "holds_when_pushed": 0.08, "slips": 0.05}, "the plate may still come", JUDGED),
-            Row({"clutch": ("other",)}, {"takes_hold": 0.30, "magnet_no_hold": 0.18, "does_not_hold": 0.12, "current_no_pull": 0.12, "low_current": 0.10}, "anything", JUDGED),
-            Row({}, {"takes_hold": 0.955, "current_only": 0.03}, "a clutch in order takes hold by itself", COMMON),
+            Row({"clutch": ("coil_open", "melt_open")}, {"no_current": 0.66, "no_current_unsure": 0.19, "does_not_hold": 0.14}, "nothing flows through an open coil; not everybody reads the current", COMMON),
+            Row({"clutch": ("coil_shorted",)}, {"high_current": 0.86, "takes_hold": 0.06, "does_not_hold": 0.04, "magnet_no_hold": 0.01}, "shorted turns draw more", COMMON),
+            Row({"clutch": ("fails_hot",)}, {"drops_out": 0.44, "takes_hold": 0.28, "holds_when_pushed": 0.09, "low_current": 0.06, "no_current": 0.05, "does_not_hold": 0.03, "current_only": 0.02}, "a coil that fails hot drops out, or holds while it is cold", COMMON),
+            Row({"clutch": ("gap_wide",)}, {"holds_when_pushed": 0.66, "magnet_no_hold": 0.12, "does_not_hold": 0.06, "takes_hold": 0.06, "current_only": 0.03, "current_no_pull": 0.02, "drops_out": 0.02}, "the pull does not reach over a wide gap; when pushed it holds", COMMON),
+            Row({"clutch": ("worn",)}, {"holds_when_pushed": 0.38, "takes_hold": 0.20, "slips": 0.17, "magnet_no_hold": 0.12, "does_not_hold": 0.06, "current_only": 0.03, "drops_out": 0.01}, "wear widens the gap", COMMON),
+            Row({"clutch": ("gap_small",)}, {"takes_hold_slow_release": 0.62, "takes_hold": 0.33, "current_only": 0.03}, "too small a gap does not let go", COMMON),
+            Row({"clutch": ("oily",)}, {"takes_hold": 0.64, "slips": 0.26, "takes_hold_slow_release": 0.04, "current_only": 0.03}, "oil lets it slip under load only", COMMON),
+            Row({"clutch": ("hub_broken",)}, {"takes_hold": 0.60, "magnet_no_hold": 0.18, "holds_when_pushed": 0.08, "slips": 0.05, "current_only": 0.03, "does_not_hold": 0.03}, "the plate may still come", JUDGED),
+            Row({"clutch": ("other",)}, {"takes_hold": 0.30, "magnet_no_hold": 0.18, "does_not_hold": 0.12, "current_no_pull": 0.12, "low_current": 0.08, "current_only": 0.03, "slips": 0.04, "drops_out": 0.04}, "anything", JUDGED),
+            Row({}, {"takes_hold": 0.935, "current_only": 0.03, "no_current_unsure": 0.012, "high_current": 0.004, "low_current": 0.004, "does_not_hold": 0.003, "current_no_pull": 0.003, "no_current": 0.001, "drops_out": 0.001, "magnet_no_hold": 0.001, "holds_when_pushed": 0.001, "takes_hold_slow_release": 0.003, "slips": 0.0015}, "a clutch in order takes hold by itself; a clip that slips, a ground nobody checked or crossed wires look like the coil", COMMON),
         ),
     ),
 )  # fmt: skip

@@ -8,8 +8,15 @@ from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
 
 SLIPS = (
-    "coil_open", "melt_open", "fails_hot", "gap_wide", "worn", "oily", "hub_broken", "other",
-)  # fmt: skip
+    "coil_open",
+    "melt_open",
+    "fails_hot",
+    "gap_wide",
+    "worn",
+    "oily",
+    "hub_broken",
+    "other",
+)
 # What is a refusal comes from no other cause but a sensor that lies or a wrong line read.
 SELDOM = {
     "not_asked": 0.001, "refused_cold": 0.0003, "refused_low": 0.0005, "refused_high": 0.0005,

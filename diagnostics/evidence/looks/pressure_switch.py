@@ -5,8 +5,11 @@ from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
 
 # What only a switch or sensor that reads wrong looks like.
 SELDOM = {
-    "open_no_reason": 0.0004, "sensor_off": 0.0006, "closed_empty": 0.0002, "closed_untold": 0.0002,
-}  # fmt: skip
+    "open_no_reason": 0.0004,
+    "sensor_off": 0.0006,
+    "closed_empty": 0.0002,
+    "closed_untold": 0.0002,
+}
 UNRIGHT = {"open_cold": 0.0004, "open_low": 0.0006}  # open: then no power goes on from it
 
 LOOKS = Looks(
