@@ -75,7 +75,7 @@ def test_no_reading_of_the_command_alone_names_or_rules_out_a_compressor(kind, o
 
 def test_power_straight_at_the_coil_leaves_the_command_as_it_was():
     before, since = after(), after(("coil_power", "takes_hold"))
-    for code in ("ok", "fuse", "relay_open", "feed_resistance", "refused_low"):
+    for code in ("ok", "relay_open", "feed_resistance", "refused_low", "wire_open"):
         assert since.of("command", code).standing == "open"
         assert since.of("command", code).share == pytest.approx(
             before.of("command", code).share, rel=0.05
