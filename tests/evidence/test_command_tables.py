@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from diagnostics.evidence.catalogue import KINDS
-from diagnostics.evidence.inference.model import model_of
 from diagnostics.evidence.inference import told
+from diagnostics.evidence.inference.model import model_of
 from diagnostics.evidence.looks import (
     belt_drive,
     codes,
