@@ -70,6 +70,14 @@ class Made:
     not_done: str = ""
 
     @property
+    def weighs(self) -> bool:
+        """Whether it says something: a normal result of a car that did not fail may, a little."""
+        if not self.outcome:
+            return False
+        normal = self.kind.is_normal(self.outcome)
+        return normal or self.meaning is None or self.meaning.outcome.carries
+
+    @property
     def test(self) -> Test:
         """As the network takes it."""
         return Test(self.number, self.kind.name, self.outcome, self.failing, self.state)

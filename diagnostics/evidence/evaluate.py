@@ -26,7 +26,7 @@ LOOP_OPEN = "loop open"
 
 def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks]) -> dict[str, Any]:
     """Everything that is concluded of a case."""
-    tests = [step.test for step in case.steps if step.outcome]
+    tests = [step.test for step in case.steps if step.weighs]
     verdict = weigh(case.system, tests, case.changes, tables)
     chosen = plan(verdict.weighed, asked_of(case), kinds, tables)
     return {

@@ -46,7 +46,7 @@ def odds(kind: str, outcome: str, fault: str) -> float:
     looks = LOOKS[kind]
     shares = np.moveaxis(looks.true(MODEL) @ looks.slips(), -1, 0)[looks.outcomes.index(outcome)]
     at = [MODEL.at("command", code) for code in (fault, "ok")]
-    calm = tuple(0 for name in looks.rows.given[1:] if name in MODEL.answers)
+    calm = (0,) * (len(looks.given(MODEL)) - 1)
     return float(shares[(at[0], *calm)] / shares[(at[1], *calm)])
 
 

@@ -4,8 +4,9 @@ Messages go from the leaves of the tree to its roots and back (Shafer and Shenoy
 no division, so a table may have zeros).
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from functools import cached_property
+from math import prod
 
 import numpy as np
 
@@ -111,9 +112,18 @@ class Belief:
     def alone(self, name: str) -> Array:
         """The shares of one variable, the cases first."""
         if name not in self._alone:
-            values = self.groups[self.tree.home([name])].kept([name]).values
+            values = self.groups[self.smallest[name]].kept([name]).values
             self._alone[name] = values / values.sum(axis=1, keepdims=True)
         return self._alone[name]
+
+    @cached_property
+    def smallest(self) -> dict[str, int]:
+        """For each variable the smallest group that has it."""
+        found: dict[str, int] = {}
+        order = range(len(self.tree.groups))
+        for at in sorted(order, key=lambda at: -prod(self.sizes[n] for n in self.tree.groups[at])):
+            found |= dict.fromkeys(self.tree.groups[at], at)
+        return found
 
     @cached_property
     def joined(self) -> list[list[tuple[int, Names]]]:
@@ -125,39 +135,77 @@ class Belief:
                 found[parent].append((at, self.tree.shared[at]))
         return found
 
-    def after(self, told: Factor) -> tuple[Array, dict[str, Array]]:
-        """Each case of one more table: how likely it was (to a common factor), and all shares then.
+    @cached_property
+    def between(self) -> dict[tuple[int, int], Factor]:
+        """One over the shares of the variables that two groups share, by both of their numbers."""
+        found = {}
+        for at, near in enumerate(self.joined):
+            for there, shared in near:
+                values = self.groups[at].kept(shared).values
+                safe = np.where(values > 0, values, 1.0)
+                names = tuple(name for name in self.tree.groups[at] if name in shared)
+                found[at, there] = Factor(names, 1 / safe)
+        return found
 
-        One walk outward from the group that has the table's variables. Shares of variables that
-        nothing joins to it come with one case.
+    def after(self, told: Factor, wanted: Collection[str] = ()) -> tuple[Array, dict[str, Array]]:
+        """Each case of one more table: how likely it was (to a common factor), and shares then.
+
+        One walk outward from the group that has the table's variables, as far as `wanted` lie
+        (all, if none is named). Shares of variables that nothing joins to it come with one case.
         """
-        at = self.tree.home(told.names)
-        seen = {at: product((self.groups[at], told), self.tree.groups[at], self.sizes)}
-        weight: Array = seen[at].values.sum(axis=tuple(range(1, seen[at].values.ndim)))
-        weight = weight / self.groups[at].values.sum()
-        waiting = [at]
-        while waiting:
-            here = waiting.pop()
-            for there, shared in self.joined[here]:
-                if there not in seen:
-                    new, old = seen[here].kept(shared), self.groups[here].kept(shared)
-                    ratio = Factor(new.names, new.values / np.where(old.values, old.values, 1.0))
-                    seen[there] = product(
-                        (self.groups[there], ratio), self.tree.groups[there], self.sizes
-                    )
-                    waiting.append(there)
+        names = tuple(wanted) or tuple(self.sizes)
+        start = self.tree.home(told.names)
+        first = product((self.groups[start], told), self.tree.groups[start], self.sizes)
+        weight: Array = first.values.sum(axis=tuple(range(1, first.values.ndim)))
+        weight = weight / self.groups[start].values.sum()
+        seen = self.walked(start, first, {self.smallest[name] for name in names})
         shares: dict[str, Array] = {}
-        for where, group in enumerate(self.tree.groups):
-            table = seen.get(where, self.groups[where])
-            for name in group:
-                if name not in shares:
-                    values = table.kept([name]).values
-                    shares[name] = values / values.sum(axis=1, keepdims=True)
+        for name in names:
+            table = seen.get(self.smallest[name])
+            values = table.kept([name]).values if table else self.alone(name)
+            shares[name] = values / values.sum(axis=1, keepdims=True)
         return weight, shares
 
-    def among(self, together: Sequence[Names]) -> "Belief":
-        """The same by a tree in which each of these sets of variables stands in a group."""
-        return Belief(self.sizes, self.factors, together)
+    def walked(self, start: int, first: Factor, wanted: set[int]) -> dict[int, Factor]:
+        """The groups on the way from one to those wanted, each after what changed the first."""
+        way = self.ways[start]
+        needed = {start}
+        for end in wanted:
+            at = end
+            while at in way and at not in needed:
+                needed.add(at)
+                at = way[at]
+        seen = {start: first}
+        for here in [one for one in way if one in needed and one != start]:
+            before = way[here]
+            shared = self.between[before, here]
+            new = seen[before].kept(shared.names)
+            ratio = Factor(new.names, new.values * shared.spread(new.names))
+            seen[here] = product((self.groups[here], ratio), self.tree.groups[here], self.sizes)
+        return seen
+
+    @cached_property
+    def ways(self) -> list[dict[int, int]]:
+        """From each group: the group before each one that is reached, in the order reached."""
+        found = []
+        for start in range(len(self.tree.groups)):
+            way = {start: start}
+            waiting = [start]
+            while waiting:
+                here = waiting.pop(0)
+                for there, _ in self.joined[here]:
+                    if there not in way:
+                        way[there] = here
+                        waiting.append(there)
+            found.append(way)
+        return found
+
+    def having(self, names: Names) -> "Belief":
+        """The same by a tree in which these variables stand in a group together."""
+        wanted = set(names)
+        if any(wanted <= set(group) for group in self.tree.groups):
+            return self
+        return Belief(self.sizes, self.factors, [names])
 
     def also(self, factors: Iterable[Factor]) -> "Belief":
         """The same with more told."""

@@ -11,8 +11,7 @@ from typing import Literal
 
 import numpy as np
 
-from diagnostics.evidence.inference.belief import Belief
-from diagnostics.evidence.inference.factors import product
+from diagnostics.evidence.inference.factors import Factor, product
 from diagnostics.evidence.inference.told import Told
 from diagnostics.evidence.inference.verdict import Weighed
 
@@ -84,23 +83,20 @@ def fit(weighed: Weighed, one: Told, two: Told) -> float:
 
 def oddness(weighed: Weighed) -> list[float]:
     """For each kind told: how often something as unlikely is read, going by all the others."""
-    without = weighed.without
-    if without is None or len(weighed.told) < 2:
+    if len(weighed.told) < 2:
         return [1.0] * len(weighed.told)
-    return [tail(weighed, without, at) for at in range(len(weighed.told))]
+    return [tail(weighed, one) for one in weighed.told]
 
 
-def tail(weighed: Weighed, without: Belief, at: int) -> float:
+def tail(weighed: Weighed, one: Told) -> float:
     """The share of all outcomes that are no likelier than the one read, after the other tests."""
-    one = weighed.told[at]
     plain = weighed.plain
-    given = [name for name in one.looks.rows.given if name in plain.answers]
     state = min(one.tests[0].state, len(weighed.sliced.names) - 1)
-    names = [weighed.sliced.names[state][name] for name in given]
-    shares = without.of(names) if names else np.ones([1])
-    case = shares[min(at, shares.shape[0] - 1)]
+    names = [weighed.sliced.names[state][name] for name in one.looks.given(plain)]
     read = one.looks.true(plain) @ one.looks.slips()
-    chances = np.tensordot(case, read, axes=len(names)) if names else read
+    after = Factor(tuple(names), np.moveaxis(read, -1, 0) / one.factor.values)
+    chances, _ = weighed.now.after(after, names[:1])
+    chances = chances / chances.sum()
     likely = chances[one.looks.outcomes.index(one.tests[-1].outcome)]
     return float(chances[chances <= likely + 1e-12].sum())
 

@@ -24,7 +24,8 @@ class Looks:
 
     `direct`: the answers that it names, by variable: it speaks of them, not of a consequence.
     `can_be_read`: how often anything can be read at all, by variable and answer, where that is not
-    always: a drop under current hardly where no current flows. The variables are among those given.
+    always: a drop under current hardly where no current flows. The variables are among those that
+    its rows name.
     """
 
     kind: str
@@ -49,11 +50,17 @@ class Looks:
 
     def true(self, model: Model) -> Array:
         """How often each outcome is true, the last axis; before it the variables looked at."""
-        return self.rows.shares(model.answers, self.outcomes)
+        if id(self) not in model.memo:
+            model.memo[id(self)] = (self, self.rows.shares(model.answers, self.outcomes))
+        return model.memo[id(self)][1]
+
+    def given(self, model: Model) -> tuple[str, ...]:
+        """The variables it sees on that car, the axes of its table."""
+        return self.rows.there(model.answers)
 
     def readable(self, model: Model) -> Array:
         """How often anything can be read: an axis for each variable looked at, the last of 1."""
-        names = [name for name in self.rows.given if name in model.answers]
+        names = self.given(model)
         found = np.ones([1] * (len(names) + 1))
         for at, name in enumerate(names):
             shares = self.can_be_read.get(name, {})
@@ -71,7 +78,7 @@ class Looks:
         slips = self.slips()
         fits = np.prod([slips[:, self.outcomes.index(code)] for code in read], axis=0)
         true = self.true(model) * self.readable(model)
-        names = [name for name in self.rows.given if name in model.answers]
+        names = self.given(model)
         if failing < 1:
             calm = true[tuple(model.at(name, model.answers[name][0]) for name in names)]
             true = failing * true + (1 - failing) * calm

@@ -58,9 +58,11 @@ def worth(weighed: Weighed, candidates: Sequence[Looks]) -> list[Worth]:
     before = {name: cost(table, weighed.shares(name)[None])[0] for name, table in tables.items()}
     hand = in_hand(weighed, tables)
     told = [outcomes(weighed, looks) for looks in candidates]
-    now = weighed.now.among([one.names for one in told])
+    wanted = [weighed.sliced.latest[name] for name in tables]
     return [
-        worth_of(weighed, looks, now.after(one), tables, before, hand)
+        worth_of(
+            weighed, looks, weighed.now.having(one.names).after(one, wanted), tables, before, hand
+        )
         for looks, one in zip(candidates, told, strict=True)
     ]
 
@@ -121,7 +123,7 @@ def in_hand(weighed: Weighed, tables: Mapping[str, Array]) -> list[Proof]:
 def outcomes(weighed: Weighed, looks: Looks) -> Factor:
     """A table with one case for each outcome that can be read on the car as it is now."""
     plain, latest = weighed.plain, weighed.sliced.latest
-    given = [latest[name] for name in looks.rows.given if name in plain.answers]
+    given = [latest[name] for name in looks.given(plain)]
     return Factor(tuple(given), np.moveaxis(looks.true(plain) @ looks.slips(), -1, 0))
 
 

@@ -33,6 +33,10 @@ class Row:
         """Whether the row is about this combination of answers; what a car has not is in order."""
         return all(given.get(name, "ok") in codes for name, codes in self.where.items())
 
+    def can_hold(self, answers: Mapping[str, Sequence[str]]) -> bool:
+        """Whether a car with these answers can have such a combination."""
+        return all({*codes} & {*answers.get(name, ("ok",))} for name, codes in self.where.items())
+
 
 @dataclass(frozen=True)
 class Rows:
@@ -56,12 +60,18 @@ class Rows:
 
         `usual` is how often each code comes anyway: those a row does not name share in proportion.
         """
-        there = [name for name in self.given if name in answers]
+        there = self.there(answers)
         lengths = [len(answers[name]) for name in there]
         fitting = [self.row(given) for given in self.each(there, answers)]
         # Few rows fill many cells: each is worked out once.
         cells = {id(row): filled(row.shares, codes, usual) for row in fitting}
         return np.array([cells[id(row)] for row in fitting]).reshape([*lengths, len(codes)])
+
+    def there(self, answers: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
+        """The variables given that the car has and that one of its rows tells apart."""
+        can = [row for row in self.rows if row.can_hold(answers)]
+        named = {name for row in can for name in row.where}
+        return tuple(name for name in self.given if name in answers and name in named)
 
     def each(
         self, names: Sequence[str], answers: Mapping[str, Sequence[str]]

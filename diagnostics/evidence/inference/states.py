@@ -111,7 +111,7 @@ def became(
     """The table of a variable's new answer."""
     codes = model.answers[name]
     if name in IN_BETWEEN:
-        given = [one for one in COUPLINGS[name].given if one in model.answers]
+        given = COUPLINGS[name].there(model.answers)
         table = COUPLINGS[name].shares(model.answers, codes)
         return Factor.of([*(since[one] for one in given), since[name]], table)
     if how == NEW:

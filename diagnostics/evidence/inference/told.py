@@ -78,15 +78,20 @@ def told_by(
     groups: dict[tuple[object, ...], list[Test]] = {}
     for test in tests:
         if test.kind in tables and test.outcome in tables[test.kind].outcomes:
-            key = (test.kind, test.state, FAILING.get(test.failing, 1.0))
+            key = (test.kind, test.state, was_there(test, tables[test.kind]))
             groups.setdefault((*key, test.number) if each else key, []).append(test)
     return [told(sliced, tables[found[0].kind], found) for found in groups.values()]
+
+
+def was_there(test: Test, looks: Looks) -> float:
+    """How far a test was made on the car as it fails: what is found wrong was there by itself."""
+    return FAILING.get(test.failing, 1.0) if test.outcome in looks.normal else 1.0
 
 
 def told(sliced: Sliced, looks: Looks, tests: list[Test]) -> Told:
     """Tests of one kind, one car state and one switch."""
     first = tests[0]
     read = sorted(test.outcome for test in tests)
-    factor = looks.told(sliced.plain, read, FAILING.get(first.failing, 1.0))
+    factor = looks.told(sliced.plain, read, was_there(first, looks))
     state = min(first.state, len(sliced.names) - 1)
     return Told(looks, tuple(tests), sliced.at(factor, state), sliced.latest)

@@ -58,7 +58,7 @@ def tree_of(scopes: frozenset[Names], sizes: tuple[tuple[str, int], ...]) -> Tre
         for other in around:
             near[other] |= around - {other}
             near[other].discard(name)
-    return joined(groups, order)
+    return without_small(joined(groups, order))
 
 
 def neighbors(scopes: Iterable[Names], sizes: Mapping[str, int]) -> dict[str, set[str]]:
@@ -76,11 +76,40 @@ def table_size(name: str, near: Mapping[str, set[str]], sizes: Mapping[str, int]
 
 
 def joined(groups: Sequence[Names], order: Sequence[str]) -> Tree:
-    """Each group hangs on the group of that one of its other variables which goes first.
-
-    A group that lies within its parent stays: it costs little and keeps this short.
-    """
+    """Each group hangs on the group of that one of its other variables which goes first."""
     turn = {name: at for at, name in enumerate(order)}
     parent = [min((turn[other] for other in group[1:]), default=-1) for group in groups]
     shared = [tuple(group[1:]) for group in groups]
     return Tree(tuple(groups), tuple(parent), tuple(shared))
+
+
+def without_small(tree: Tree) -> Tree:
+    """The same tree without the groups that lie within one of those hanging on them."""
+    parent = dict(enumerate(tree.parent))
+    for at, group in enumerate(tree.groups):
+        hanging = [one for one, above in parent.items() if above == at]
+        larger = [one for one in hanging if set(group) <= set(tree.groups[one])]
+        if larger:
+            parent |= dict.fromkeys(hanging, larger[0])
+            parent[larger[0]] = parent.pop(at)
+    kept = upward(parent)
+    place = {at: number for number, at in enumerate(kept)}
+    groups = tuple(tree.groups[at] for at in kept)
+    above = tuple(place.get(parent[at], -1) for at in kept)
+    shared = tuple(
+        tuple(name for name in group if up >= 0 and name in groups[up])
+        for group, up in zip(groups, above, strict=True)
+    )
+    return Tree(groups, above, shared)
+
+
+def upward(parent: Mapping[int, int]) -> list[int]:
+    """The groups with each before the one it hangs on."""
+    depth: dict[int, int] = {-1: 0}
+
+    def of(at: int) -> int:
+        if at not in depth:
+            depth[at] = of(parent[at]) + 1
+        return depth[at]
+
+    return sorted(parent, key=lambda at: (-of(at), at))

@@ -80,16 +80,17 @@ class Weighed:
         return Belief(self.model.sizes, [*self.model.factors, *factors])
 
     @cached_property
-    def without(self) -> Belief | None:
-        """As many cases as kinds told, each without one of them; None: nothing was told."""
-        if not self.told:
-            return None
-        cases = []
-        for at, one in enumerate(self.told):
-            values = np.repeat(one.factor.values, len(self.told), axis=0)
-            values[at] = 1.0
-            cases.append(Factor(one.factor.names, values))
-        return Belief(self.model.sizes, [*self.model.factors, *cases])
+    def without(self) -> tuple[Mapping[str, Array], ...]:
+        """For each kind told the shares of every variable as they would be without it.
+
+        Nothing is impossible, so a table is taken back by dividing by it.
+        """
+        latest = self.sliced.latest
+        wanted = [latest[one.name] for one in self.plain.variables]
+        return tuple(
+            self.now.after(Factor(one.factor.names, 1 / one.factor.values), wanted)[1]
+            for one in self.told
+        )
 
     def shares(self, variable: str) -> Array:
         """The shares of a variable's answers now."""
@@ -144,8 +145,7 @@ class Weighed:
 
     def _stands(self, cures: Cures, variable: str, code: str, proved: tuple[str, str]) -> Stands:
         share, weaker = self._any(self.now, cures)[0], self._any(self.weak, cures)[0]
-        cases = self._any(self.without, cures) if self.without else np.zeros(0)
-        cases = np.broadcast_to(cases, [len(self.told)])
+        cases = self._each_without(cures)
         speaks = self._speaks(cures, code)
         standing = self._stand(float(share), cures, speaks, proved[0])
         return Stands(
@@ -172,6 +172,15 @@ class Weighed:
         }
         some: Array = 1 - belief.share(*self._masks(none))
         return some
+
+    def _each_without(self, cures: Cures) -> Array:
+        """How likely any of the answers is without each kind told, one number a kind."""
+        if len(cures) == 1:
+            (name, codes), latest = next(iter(cures.items())), self.sliced.latest
+            at = self._at(name, codes)
+            return np.array([shares[latest[name]][0, at].sum() for shares in self.without])
+        back = [Factor(one.factor.names, 1 / one.factor.values) for one in self.told]
+        return np.array([self._any(self.now.also([one]), cures)[0] for one in back])
 
     def _speaks(self, cures: Cures, code: str) -> bool:
         """Whether a test named one of the answers; that it is not in order is named by any.

@@ -22,6 +22,7 @@ LOOKS = Looks(
         (
             Row({"command": ("ground_resistance",)}, {"above": 0.46, "far": 0.46, "cannot_tell": 0.05, "within": 0.02}, "volts are lost as soon as current flows", COMMON),
             Row({"command": ("other",)}, {"within": 0.84, "above": 0.05, "far": 0.05, "cannot_tell": 0.06}, "anything", JUDGED),
+            Row({"clutch": ("coil_shorted",)}, {"within": 0.90, "cannot_tell": 0.065, "above": 0.03, "far": 0.001}, "more current loses more on a sound ground", COMMON),
             Row({}, {"within": 0.942, "cannot_tell": 0.05, "above": 0.006, "far": 0.0002}, "a ground in order loses at most 0.1 V; a switch in it loses more", COMMON),
         ),
     ),

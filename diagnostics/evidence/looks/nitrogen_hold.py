@@ -19,7 +19,7 @@ LOOKS = Looks(
         (
             Row({"tightness": ("leaks",)}, {"held": 0.66, "falls": 0.24, "falls_far": 0.09, "rises": 0.008}, "a gross leak lets it fall within the half hour, a smaller one does not", GROSS),
             Row({"tightness": ("leaks_hidden",)}, {"held": 0.82, "falls": 0.14, "falls_far": 0.03, "rises": 0.008}, "the same, and slower ones", GROSS),
-            Row({"tightness": ("other",)}, {"held": 0.90, "falls": 0.06, "falls_far": 0.02}, "anything", JUDGED),
+            Row({"tightness": ("other",)}, {"held": 0.90, "falls": 0.06, "falls_far": 0.02, "rises": 0.008}, "anything", JUDGED),
             Row({}, {"held": 0.977, "falls": 0.010, "falls_far": 0.003, "rises": 0.008}, "it holds; hoses and couplers can leak, too", COMMON),
         ),
     ),

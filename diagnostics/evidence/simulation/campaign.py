@@ -9,7 +9,9 @@ from diagnostics.evidence.simulation.job import Ended, Shop, run
 from diagnostics.evidence.simulation.worlds import world_of
 
 AT_ONCE = 10  # jobs handed to a process together
-Part = tuple[str, str, int, int, int]  # world, policy, seed, the first job and the one after the last
+Part = tuple[
+    str, str, int, int, int
+]  # world, policy, seed, the first job and the one after the last
 Say = Callable[[str], None]
 
 _shop: list[Shop] = []  # of a process that was started for a campaign

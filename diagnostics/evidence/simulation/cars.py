@@ -74,7 +74,9 @@ def cause_beyond(model: Model, rng: np.random.Generator) -> str:
     return names[chosen(wrong / wrong.sum(), rng.random())]
 
 
-def hidden(model: Model, world: World, rng: np.random.Generator, beyond: str = "") -> dict[str, str]:
+def hidden(
+    model: Model, world: World, rng: np.random.Generator, beyond: str = ""
+) -> dict[str, str]:
     """Every variable's answer, those on which others hang first."""
     found: dict[str, str] = {}
     waiting = {factor.names[-1]: factor.names[:-1] for factor in model.factors}
@@ -88,9 +90,7 @@ def hidden(model: Model, world: World, rng: np.random.Generator, beyond: str = "
     return found
 
 
-def answer_shares(
-    model: Model, world: World, name: str, given: Mapping[str, str]
-) -> Array:
+def answer_shares(model: Model, world: World, name: str, given: Mapping[str, str]) -> Array:
     """How often each answer of a variable comes in that world, given those it hangs on."""
     codes, usual = model.answers[name], model.usual.get(name)
     if name not in COUPLINGS:

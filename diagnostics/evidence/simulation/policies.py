@@ -40,9 +40,7 @@ def cheapest(bay: Bay, weighed: Weighed, tables: Mapping[str, Looks]) -> str:
 def settled(weighed: Weighed) -> bool:
     """Whether something is to be mended and nothing dear of it is unproved."""
     tables = tables_of(weighed)
-    mends = any(
-        int((weighed.shares(name) @ table.T).argmin()) for name, table in tables.items()
-    )
+    mends = any(int((weighed.shares(name) @ table.T).argmin()) for name, table in tables.items())
     return mends and not any(one.cost >= DEAR for one in in_hand(weighed, tables))
 
 

@@ -139,9 +139,7 @@ def left(reduced: Reduced, made: Made) -> list[str]:
     return [kind for kind in reduced.tables if kind not in done]
 
 
-def after(
-    reduced: Reduced, made: Made, weights: Array, kind: str
-) -> list[tuple[Made, Array]]:
+def after(reduced: Reduced, made: Made, weights: Array, kind: str) -> list[tuple[Made, Array]]:
     """Every outcome of a test: what was made then, and what each combination weighs."""
     strengths = reduced.strengths[kind]
     order = list(reduced.tables)

@@ -137,4 +137,3 @@ class Result:
             "outside": self.outside,
             "worst": self.worst,
         }
-
