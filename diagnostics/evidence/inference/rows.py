@@ -62,10 +62,10 @@ class Rows:
         """
         there = self.there(answers)
         lengths = [len(answers[name]) for name in there]
-        cells = [
-            filled(self.row(given).shares, codes, usual) for given in self.each(there, answers)
-        ]
-        return np.array(cells).reshape([*lengths, len(codes)])
+        fitting = [self.row(given) for given in self.each(there, answers)]
+        # Few rows fill many cells: each is worked out once.
+        cells = {id(row): filled(row.shares, codes, usual) for row in fitting}
+        return np.array([cells[id(row)] for row in fitting]).reshape([*lengths, len(codes)])
 
     def there(self, answers: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
         """The variables given that the car has and that one of its rows tells apart."""
