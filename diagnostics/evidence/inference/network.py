@@ -197,9 +197,9 @@ VARIABLES: tuple[Variable, ...] = (
         "outside", "heat", "Outside air",
         (
             Answer("ok", "goes through", 0.855),
-            Answer("fan", "fan", 0.06),
-            Answer("face", "condenser’s face", 0.055),
-            Answer("engine_heat", "heat of the engine", 0.012),
+            Answer("fan", "fan", 0.06, looked_at=True),
+            Answer("face", "condenser’s face", 0.055, looked_at=True),
+            Answer("engine_heat", "heat of the engine", 0.012, looked_at=True),
             Answer(OTHER, "something else outside", 0.018),
         ), COMMON,
     ),
@@ -207,11 +207,11 @@ VARIABLES: tuple[Variable, ...] = (
         "cabin", "heat", "Cabin air",
         (
             Answer("ok", "cold air gets in", 0.815),
-            Answer("airflow", "too little air", 0.05),
-            Answer("door", "an air door", 0.05),
-            Answer("heater", "heater valve", 0.02),
+            Answer("airflow", "too little air", 0.05, looked_at=True),
+            Answer("door", "an air door", 0.05, looked_at=True),
+            Answer("heater", "heater valve", 0.02, looked_at=True),
             Answer("iced", "evaporator ices", 0.015),
-            Answer("rear", "rear unit", 0.02, {"branches": ("rear",)}),
+            Answer("rear", "rear unit", 0.02, {"branches": ("rear",)}, looked_at=True),
             Answer("as_designed", "as designed for this heat", 0.03, rightly=True),
             Answer(OTHER, "something else in the cabin", 0.02),
         ), COMMON,
@@ -266,6 +266,14 @@ COUPLINGS: Mapping[str, Rows] = {
             Row({"mechanics": ("stiff", "not_pumping")}, {"ok": 0.66, "metal": 0.18, "burnt": 0.08}, "wear sheds metal", COMMON),
             Row({"worked_before": ("yes",)}, {"ok": 0.80, "moisture": 0.08, "leak_stop": 0.05, "metal": 0.02}, "moisture and leak-stop come with earlier work", COMMON),
             Row({}, {"ok": 0.925, "metal": 0.015, "burnt": 0.02, "moisture": 0.025, "leak_stop": 0.004}, "a loop nobody opened stays clean", COMMON),
+        ),
+    ),
+    "flow": Rows(
+        ("dirt",),
+        (
+            Row({"dirt": ("metal", "burnt", "leak_stop", OTHER)}, {"ok": 0.68, "device_blocked": 0.17, "condenser_blocked": 0.05, "drier_hose": 0.06}, "what circulates with the oil is caught where it is narrow", COMMON),
+            Row({"dirt": ("moisture",)}, {"ok": 0.78, "device_blocked": 0.12, "drier_hose": 0.05}, "moisture freezes in the expansion device", COMMON),
+            Row({}, {"ok": 0.885}, "a clean loop seldom blocks", COMMON),
         ),
     ),
     "clutch": Rows(
