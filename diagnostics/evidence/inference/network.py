@@ -197,9 +197,9 @@ VARIABLES: tuple[Variable, ...] = (
         "outside", "heat", "Outside air",
         (
             Answer("ok", "goes through", 0.855),
-            Answer("fan", "fan", 0.06),
-            Answer("face", "condenser’s face", 0.055),
-            Answer("engine_heat", "heat of the engine", 0.012),
+            Answer("fan", "fan", 0.06, looked_at=True),
+            Answer("face", "condenser’s face", 0.055, looked_at=True),
+            Answer("engine_heat", "heat of the engine", 0.012, looked_at=True),
             Answer(OTHER, "something else outside", 0.018),
         ), COMMON,
     ),
@@ -207,11 +207,11 @@ VARIABLES: tuple[Variable, ...] = (
         "cabin", "heat", "Cabin air",
         (
             Answer("ok", "cold air gets in", 0.815),
-            Answer("airflow", "too little air", 0.05),
-            Answer("door", "an air door", 0.05),
-            Answer("heater", "heater valve", 0.02),
+            Answer("airflow", "too little air", 0.05, looked_at=True),
+            Answer("door", "an air door", 0.05, looked_at=True),
+            Answer("heater", "heater valve", 0.02, looked_at=True),
             Answer("iced", "evaporator ices", 0.015),
-            Answer("rear", "rear unit", 0.02, {"branches": ("rear",)}),
+            Answer("rear", "rear unit", 0.02, {"branches": ("rear",)}, looked_at=True),
             Answer("as_designed", "as designed for this heat", 0.03, rightly=True),
             Answer(OTHER, "something else in the cabin", 0.02),
         ), COMMON,
@@ -221,10 +221,11 @@ VARIABLES: tuple[Variable, ...] = (
 # In between: what parts do together, and what was done before. Nobody asks for these alone.
 BETWEEN: dict[str, tuple[str, ...]] = {
     "worked_before": ("no", "yes"),
+    "power": ("full", "part", "none"),
     "driven": ("full", "part", "none"),
     "pumps": ("full", "weak", "none"),
 }
-IN_BETWEEN = ("driven", "pumps")  # in the order in which they hang on each other
+IN_BETWEEN = ("power", "driven", "pumps")  # in the order in which they hang on each other
 BEFORE = {"no": 0.75, "yes": 0.25}  # common practice: about every fourth loop was opened before
 
 NO_POWER = (
@@ -267,6 +268,14 @@ COUPLINGS: Mapping[str, Rows] = {
             Row({}, {"ok": 0.925, "metal": 0.015, "burnt": 0.02, "moisture": 0.025, "leak_stop": 0.004}, "a loop nobody opened stays clean", COMMON),
         ),
     ),
+    "flow": Rows(
+        ("dirt",),
+        (
+            Row({"dirt": ("metal", "burnt", "leak_stop", OTHER)}, {"ok": 0.68, "device_blocked": 0.17, "condenser_blocked": 0.05, "drier_hose": 0.06}, "what circulates with the oil is caught where it is narrow", COMMON),
+            Row({"dirt": ("moisture",)}, {"ok": 0.78, "device_blocked": 0.12, "drier_hose": 0.05}, "moisture freezes in the expansion device", COMMON),
+            Row({}, {"ok": 0.885}, "a clean loop seldom blocks", COMMON),
+        ),
+    ),
     "clutch": Rows(
         ("mechanics", "worked_before"),
         (
@@ -293,13 +302,22 @@ COUPLINGS: Mapping[str, Rows] = {
             Row({"amount": ("low",)}, {"ok": 0.60, "refused_low": 0.16}, "a low charge can be refused", COMMON),
         ),
     ),
-    "driven": Rows(
-        ("command", "clutch", "belt"),
+    # What reaches clutch or compressor is all that they see of the command: tables stay small.
+    "power": Rows(
+        ("command",),
         (
-            Row({"command": NO_POWER}, {"none": 0.97, "part": 0.02}, "without power it is not driven", COMMON),
+            Row({"command": NO_POWER}, {"none": 0.98, "part": 0.015}, "nothing reaches it", COMMON),
+            Row({"command": ("switch_false", "feed_resistance", "ground_resistance", OTHER)}, {"part": 0.96, "none": 0.02}, "not enough, or at times", COMMON),
+            Row({}, {"full": 0.994, "part": 0.004}, "power reaches it", COMMON),
+        ),
+    ),
+    "driven": Rows(
+        ("power", "clutch", "belt"),
+        (
+            Row({"power": ("none",)}, {"none": 0.985, "part": 0.01}, "without power it is not driven", COMMON),
             Row({"clutch": ("coil_open", "melt_open", "hub_broken")}, {"none": 0.97, "part": 0.02}, "nothing turns the shaft", COMMON),
             Row({"belt": ("off",)}, {"none": 0.985, "part": 0.01}, "no belt, no turning", COMMON),
-            Row({"command": ("switch_false", "feed_resistance", "ground_resistance", OTHER)}, {"none": 0.55, "part": 0.35}, "not, or at times", COMMON),
+            Row({"power": ("part",)}, {"none": 0.56, "part": 0.36}, "not, or at times", COMMON),
             Row({"clutch": ("gap_wide", "coil_shorted")}, {"none": 0.50, "part": 0.38}, "not, or as long as it is cold", COMMON),
             Row({"clutch": ("fails_hot",)}, {"none": 0.15, "part": 0.72}, "until it is hot", COMMON),
             Row({"clutch": ("worn", "oily", OTHER), }, {"none": 0.22, "part": 0.62}, "it slips", COMMON),
