@@ -2,12 +2,13 @@
 
 Many tables are tried on one belief, and of each only the shares of single variables are asked for.
 So all groups away from a group are summed once, to the shares that they give those variables at
-every combination of what is shared; each test after that is two small sums.
+every combination of what is shared; each test after that is two small sums. One tree for all tests
+would be wide, so they are shared out to a few.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import prod
 from string import ascii_letters
 
@@ -15,8 +16,10 @@ import numpy as np
 
 from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor, Names
+from diagnostics.evidence.inference.tree import tree_of
 
 CASE, COLUMN = "case", "column"  # axes that are no variable
+LARGE = 20_000  # numbers in a tree before any test was made: above, one more tree is quicker
 
 
 @dataclass(frozen=True)
@@ -28,6 +31,40 @@ class Side:
 
     names: Names
     table: Array
+
+
+def afters(
+    now: Belief, plain: Iterable[Factor], told: Sequence[Factor], wanted: Sequence[str]
+) -> list[tuple[Array, dict[str, Array]]]:
+    """For each table Ahead.after, on a belief that has `plain` for its tables before any test."""
+    scopes = frozenset(in_order(one.names) for one in plain)
+    sizes = tuple(sorted(now.sizes.items()))
+    shared = shared_out(scopes, sizes, tuple(in_order(one.names) for one in told))
+    trees = {number: Ahead(now, names, wanted) for number, names in enumerate(shared)}
+    at = {names: number for number, some in enumerate(shared) for names in some}
+    return [trees[at[in_order(one.names)]].after(one) for one in told]
+
+
+def in_order(names: Iterable[str]) -> Names:
+    """The names in one order."""
+    return tuple(sorted(names))
+
+
+@lru_cache(maxsize=64)
+def shared_out(
+    scopes: frozenset[Names], sizes: tuple[tuple[str, int], ...], together: tuple[Names, ...]
+) -> tuple[tuple[Names, ...], ...]:
+    """Sets of variables shared out so that no tree is large, each to the first that it fits."""
+    sized = dict(sizes)
+    found: list[list[Names]] = []
+    for names in sorted(set(together), key=lambda one: (-prod(sized[n] for n in one), one)):
+        for some in found:
+            if tree_of(frozenset({*scopes, *some, names}), sizes).cells(sized) <= LARGE:
+                some.append(names)
+                break
+        else:
+            found.append([names])
+    return tuple(map(tuple, found))
 
 
 class Ahead:

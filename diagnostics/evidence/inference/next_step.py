@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from diagnostics.evidence.inference.ahead import afters
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.stakes import REMEDIES, losses
@@ -59,10 +60,10 @@ def worth(weighed: Weighed, candidates: Sequence[Looks]) -> list[Worth]:
     hand = in_hand(weighed, tables)
     told = [outcomes(weighed, looks) for looks in candidates]
     wanted = [weighed.sliced.latest[name] for name in tables]
-    now = weighed.now.having([one.names for one in told])
+    after = afters(weighed.now, weighed.sliced.model.factors, told, wanted)
     return [
-        worth_of(weighed, looks, belief.after(one, wanted), tables, before, hand)
-        for looks, one, belief in zip(candidates, told, now, strict=True)
+        worth_of(weighed, looks, one, tables, before, hand)
+        for looks, one in zip(candidates, after, strict=True)
     ]
 
 
