@@ -15,6 +15,7 @@ from diagnostics.evidence.options.lines import FIND_AGAIN
 from diagnostics.evidence.options.option import Cures, without
 from diagnostics.evidence.options.prices import KINDS, Cost, Kind, Typed, labor
 
+Thing = tuple[str, str]  # (variable, answer)
 COUNTED = 20  # closed jobs from which the shop's own figure is used: our judgement
 
 
@@ -32,12 +33,13 @@ class Stands(Protocol):
 class Terms:
     """Who pays when the car comes back, as typed.
 
-    `keep_months`: how long the customer means to keep the car. The shop pays `shop_pays` for
-    `shop_months`, for what it did; for what it left in, too, if `shop_left`. The part seller pays
-    `seller_pays` for `seller_months`, for what was fitted. All else is the customer's.
+    `keep_months`: how long the customer means to keep the car, 0: not typed. The shop pays
+    `shop_pays` for `shop_months`, for what it did; for what it left in, too, if `shop_left`. The
+    part seller pays `seller_pays` for `seller_months`, for what was fitted. All else is the
+    customer's.
     """
 
-    keep_months: int
+    keep_months: int = 0
     shop_months: int = 0
     shop_pays: tuple[Kind, ...] = ()
     shop_left: bool = False
@@ -91,12 +93,14 @@ def later(mending: Cost, typed: Typed) -> Cost:
 
 
 def split(cost: Cost, terms: Terms, fitted: bool, at_once: bool) -> Split | None:
-    """Who pays a visit: for something that was `fitted`, or was left in; None: not all typed.
+    """Who pays a visit: for something that was `fitted`, or was left in; None: not all is typed.
 
     `at_once`: it was never cured, so it comes back within any warranty; else it may come at any
     time until the car is given away, each month alike (our judgement).
     """
     shop = seller = whole = 0
+    if not at_once and terms.keep_months <= 0:
+        return None
     for kind in KINDS:
         amount = cost.of(kind)
         if amount is None:
@@ -104,7 +108,7 @@ def split(cost: Cost, terms: Terms, fitted: bool, at_once: bool) -> Split | None
         sellers = terms.seller_months if fitted and kind in terms.seller_pays else 0
         shops = terms.shop_months if kind in terms.shop_pays and (fitted or terms.shop_left) else 0
         first, both = months(sellers, terms, at_once), months(max(sellers, shops), terms, at_once)
-        over = 1 if at_once else max(terms.keep_months, 1)
+        over = 1 if at_once else terms.keep_months
         seller += amount * first // over
         shop += amount * both // over - amount * first // over
         whole += amount
@@ -113,111 +117,65 @@ def split(cost: Cost, terms: Terms, fitted: bool, at_once: bool) -> Split | None
 
 def months(warranted: int, terms: Terms, at_once: bool) -> int:
     """How many of the months in question a warranty covers."""
-    return int(warranted > 0) if at_once else min(warranted, max(terms.keep_months, 1))
-
-
-@dataclass(frozen=True)
-class Expected:
-    """What a choice is expected to cost the customer; `missing` says why there is no figure."""
-
-    amount: int | None
-    missing: tuple[str, ...] = ()
+    return int(warranted > 0) if at_once else min(warranted, terms.keep_months)
 
 
 def remains(cured: Cures, concerned: Cures, stands: Stands) -> float:
-    """How likely it is that something of what is in question is left uncured, all taken together."""
+    """How likely it is that some of what is in question is left uncured, taken together."""
     left = without(concerned, cured)
     return stands.share_of(left) if left else 0.0
 
 
-def expected(
-    now: Cost,
-    left: Cures,
-    mending: Mapping[tuple[str, str], Cost],
-    figures: Iterable[tuple[Figure, Cost]],
-    stands: Stands,
-    terms: Terms,
-    typed: Typed,
-) -> Expected:
-    """The cost now, and what is expected to come on top by coming back.
-
-    `left`: the answers in question that it does not cure; `mending`: what the cheapest repair of
-    each costs; `figures`: the shop's own, each with the cost of what comes due then.
-    """
-    coming: list[tuple[float, Split | None, Cost]] = []
-    for variable, codes in left.items():
-        for code in codes:
-            cost = later(mending[variable, code], typed)
-            share = stands.share_of({variable: (code,)})
-            coming.append((share, split(cost, terms, fitted=False, at_once=True), cost))
-    for figure, due in figures:
-        if figure.share is not None:
-            cost, fitted = later(due, typed), figure.then == figure.after
-            paid = split(cost, terms, fitted=fitted, at_once=False)
-            coming.append((float(figure.share), paid, cost))
-    missing = [*now.missing, *(gap for _, paid, cost in coming if not paid for gap in cost.missing)]
-    if missing or now.total is None:
-        return Expected(None, tuple(dict.fromkeys(missing)))
-    on_top = sum(share * paid.customer for share, paid, _ in coming if paid)
-    return Expected(now.total + int(on_top + 0.5))
+KEPT = "How long the customer means to keep the car is not typed."
 
 
 @dataclass(frozen=True)
-class Turn:
-    """Where one choice becomes the better one, by today's prices alone.
+class Weighed:
+    """What weighs for or against a plan, in smallest units: the customer's part.
 
-    `gap`: what the dearer one costs more today. `parts`: the price of the cheaper one's parts at
-    which both would cost the same today; None: it has no parts. `later`: what the customer would
-    pay if what the cheaper one leaves has to be replaced after all. `share`: from what share of
-    cars on the dearer one pays; above 1: never by these prices. `pays`: which one the shop's own
-    figure speaks for, empty without one.
+    `now`: its cost and what the shop's own figures put on top; `losses`: what each answer that it
+    leaves would cost. `missing` says why it cannot be weighed.
     """
 
-    cheaper: str
-    dearer: str
-    gap: int
-    parts: int | None
-    later: int
-    share: Fraction
-    rests_on: tuple[str, ...]
-    pays: str = ""
+    now: float
+    losses: Mapping[Thing, int]
+    missing: tuple[str, ...] = ()
+
+    def expected(self, stands: Stands) -> int | None:
+        """What it is expected to cost until the car is given away; None: something is missing."""
+        if self.missing:
+            return None
+        coming = (
+            stands.share_of({variable: (code,)}) * loss
+            for (variable, code), loss in self.losses.items()
+        )
+        return int(self.now + sum(coming) + 0.5)
 
 
-PRICES_ONLY = "Today’s prices alone. No guess about later is in them."
-HOLDS = "That the dearer one holds for as long as the car is kept."
-EVEN = "That what is left can fail in any month alike until then."
-NO_FIGURE = "The shop has no figure of its own to set beside it."
-
-
-def turn(
-    cheaper: tuple[str, Cost],
-    dearer: tuple[str, Cost],
+def weighed(
+    now: Cost,
+    left: Cures,
+    mending: Mapping[Thing, Cost],
+    figures: Iterable[tuple[Figure, Cost]],
     terms: Terms,
     typed: Typed,
-    figure: Figure | None = None,
-) -> Turn | None:
-    """At what share of failures of what the cheaper one leaves the dearer one pays.
+) -> Weighed:
+    """A plan that costs `now` and leaves the answers `left`.
 
-    Worked out as (dearer now - cheaper now) / (a visit to find it again + the dearer one then), the
-    customer's part. None: not all typed, or the one called dearer is not.
+    `mending`: what the cheapest repair of each answer costs; `figures`: the shop's own, each with
+    the cost of what comes due then.
     """
-    less, more = cheaper[1].total, dearer[1].total
-    paid = split(later(dearer[1], typed), terms, fitted=False, at_once=False)
-    if less is None or more is None or paid is None or more <= less or paid.customer <= 0:
-        return None
-    parts = cheaper[1].of("parts")
-    share = Fraction(more - less, paid.customer)
-    own = figure.share if figure else None
-    rests_on = (PRICES_ONLY, HOLDS, EVEN, counted(figure) if figure and own else NO_FIGURE)
-    pays = "" if own is None else (dearer[0] if own > share else cheaper[0])
-    return Turn(
-        cheaper[0], dearer[0], more - less, parts + more - less if parts else None,
-        paid.customer, share, rests_on, pays,
-    )  # fmt: skip
-
-
-def counted(figure: Figure) -> str:
-    """What the shop's own figure rests on."""
-    if figure.owner:
-        return f"Typed by the owner: {figure.came} of {figure.of}, {figure.basis}"
-    return f"Counted from the shop’s closed jobs: {figure.came} of {figure.of}."
+    missing, losses, on_top = list(now.missing), dict[Thing, int](), 0.0
+    for variable, codes in left.items():
+        for code in codes:
+            cost = later(mending[variable, code], typed)
+            paid = split(cost, terms, fitted=False, at_once=True)
+            missing += cost.missing
+            losses[variable, code] = paid.customer if paid else 0
+    for figure, due in figures:
+        if figure.share is not None:
+            cost = later(due, typed)
+            paid = split(cost, terms, fitted=figure.then == figure.after, at_once=False)
+            missing += cost.missing if paid or terms.keep_months else (*cost.missing, KEPT)
+            on_top += float(figure.share) * (paid.customer if paid else 0)
+    return Weighed((now.total or 0) + on_top, losses, tuple(dict.fromkeys(missing)))

@@ -52,7 +52,8 @@ class Option:
     amount where the loop is charged anew. `because` says when it is offered, `leaves` what stays,
     both in plain words. `rests_on` has to stand for it to be defensible, each sentence says what is
     not shown; `against` argues against it. `breaks`: conditions of part sellers that it does not
-    meet; `asks`: those that it meets only if it is done so. `places`: the leaks it closes.
+    meet; `asks`: those that it meets only if it is done so. `places`: the leaks it is meant for,
+    `closes` those it closes on the way.
     `extent` puts options in order of how much is done where prices are missing. `on`: systems that
     can have it. `from_share`: from what share on it is offered.
     """
@@ -74,6 +75,7 @@ class Option:
     asks: tuple[str, ...] = ()
     cautions: tuple[Ground, ...] = ()
     places: tuple[str, ...] = ()
+    closes: tuple[str, ...] = ()
     on: SystemIs = field(default_factory=dict)
     from_share: float = CHANCE
 
@@ -81,6 +83,16 @@ class Option:
     def repairs(self) -> bool:
         """Whether it mends anything: neither made safe nor nothing."""
         return bool(self.cures)
+
+    @property
+    def all_cures(self) -> dict[str, tuple[str, ...]]:
+        """What it cures, meant or on the way."""
+        return together(self.cures, self.also)
+
+    @property
+    def all_places(self) -> frozenset[str]:
+        """The places of a leak that it closes, meant or on the way."""
+        return frozenset((*self.places, *self.closes))
 
     @property
     def opens_loop(self) -> bool:

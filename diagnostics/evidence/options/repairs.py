@@ -11,8 +11,7 @@ from diagnostics.evidence.options.repairs_loop import LOOP
 from diagnostics.evidence.system import System, can_be_such
 
 OPTIONS: Mapping[str, Option] = {
-    one.code: one
-    for one in (*COMMAND, *CLUTCH, *COMPRESSOR, *LOOP, *WHOLE_LOOP, *AIR, *NO_REPAIR)
+    one.code: one for one in (*COMMAND, *CLUTCH, *COMPRESSOR, *LOOP, *WHOLE_LOOP, *AIR, *NO_REPAIR)
 }
 
 

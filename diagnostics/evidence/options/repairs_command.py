@@ -39,7 +39,6 @@ COMMAND = (
         " are added.",
         (needs.SWITCH,), 4,
         cures={"command": ("switch_false",)}, operations=("switch",), parts=("pressure_switch",),
-        places=("switch",),
     ),
     Option(
         "control_unit", "Control unit",

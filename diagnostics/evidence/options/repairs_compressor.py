@@ -22,7 +22,8 @@ NEW_COMPRESSOR = together({"mechanics": MECHANICS}, {"seal": ("wet",)})
 NEW_MOTOR = together(NEW_COMPRESSOR, {"mechanics": ("isolation", "inverter")})
 DEVICE = {"flow": ("device_blocked", "device_open", "drier_hose")}
 BEFORE = (needs.DEBRIS, needs.HUB, *needs.LOOP, needs.GAP, needs.SERIAL, needs.OLD_PART)
-BEFORE_MOTOR = (needs.DEAD, needs.LOW_VOLTAGE, needs.MAKER_OIL, needs.DEBRIS, *needs.LOOP, needs.SERIAL)
+MOTOR = (needs.DEAD, needs.LOW_VOLTAGE, needs.MAKER_OIL)
+BEFORE_MOTOR = (*MOTOR, needs.DEBRIS, *needs.LOOP, needs.SERIAL, needs.OLD_PART)
 AGAINST = (needs.SHAFT_SMOOTH, needs.NOSE_DRY, needs.PUMPS)
 PROVEN_CHARGE = (needs.RIGHT_OIL, needs.BY_WEIGHT)
 NOSE = ("nose", "body")
@@ -65,22 +66,22 @@ COMPRESSOR = (
         cures=NEW_COMPRESSOR, also=together(TAKES_HOLD, REFILLED, DRIED, DEVICE),
         operations=(*WHOLE, "drier", "device"), parts=("compressor", "drier", "device", "seals"),
         fluids=FILLED, against=AGAINST, asks=PROVEN_CHARGE,
-        cautions=needs.DRIVES_ON, places=(*NOSE, "drier"), on=SHAFT_DRIVEN,
+        cautions=needs.DRIVES_ON, places=NOSE, closes=("drier",), on=SHAFT_DRIVEN,
     ),
     Option(
         "compressor_condenser", "Compressor, with drier, expansion device and condenser",
         "Metal was seen, or may be there, and the condenser cannot be cleaned inside.",
         "Lines and evaporator: cleaned as far as they can be.",
         BEFORE, 11,
-        cures=together({"dirt": ("metal",)}, NEW_COMPRESSOR),
+        cures={"dirt": ("metal",)},
         also=together(
-            TAKES_HOLD, REFILLED, DRIED, DEVICE, {"dirt": ("burnt",)},
+            NEW_COMPRESSOR, TAKES_HOLD, REFILLED, DRIED, DEVICE, {"dirt": ("burnt",)},
             {"flow": ("condenser_blocked",), "outside": ("face",)},
         ),
         operations=(*WHOLE, "drier", "device", "condenser", "flush"),
         parts=("compressor", "drier", "device", "condenser", "seals", "flush_agent"),
         fluids=FILLED, against=(*AGAINST, needs.LOOP_CLEAN), asks=(*PROVEN_CHARGE, needs.FLUSHED),
-        cautions=needs.DRIVES_ON, places=(*NOSE, "drier", "condenser"), on=SHAFT_DRIVEN,
+        cautions=needs.DRIVES_ON, closes=(*NOSE, "drier", "condenser"), on=SHAFT_DRIVEN,
     ),
     Option(
         "electric_compressor", "Electric compressor, with drier and expansion device",
@@ -91,7 +92,7 @@ COMPRESSOR = (
         operations=("isolate", *WHOLE, "drier", "device"),
         parts=("electric_compressor", "drier", "device", "seals"), fluids=FILLED,
         against=(needs.PUMPS, needs.NOSE_DRY), asks=PROVEN_CHARGE,
-        places=(*NOSE, "drier"), on={"drive": ELECTRIC},
+        places=NOSE, closes=("drier",), on={"drive": ELECTRIC},
     ),
 )  # fmt: skip
 ALL_OF_LOOP = together(
@@ -121,7 +122,7 @@ WHOLE_LOOP = (
         (needs.CYLINDER, *BEFORE), 13,
         cures=LOOP_FOR, also=ALL_OF_LOOP,
         operations=(*WHOLE, *ALL_NEW), parts=("compressor", *NEW_PARTS), fluids=FILLED,
-        against=LOOP_AGAINST, asks=(*PROVEN_CHARGE, needs.FLUSHED), places=EVERY_PLACE,
+        against=LOOP_AGAINST, asks=(*PROVEN_CHARGE, needs.FLUSHED), closes=EVERY_PLACE,
         on=SHAFT_DRIVEN, from_share=WHOLE_LOOP_FROM,
     ),
     Option(
@@ -130,6 +131,6 @@ WHOLE_LOOP = (
         cures=together(LOOP_FOR, {"dirt": ("metal",)}), also=together(ALL_OF_LOOP, NEW_MOTOR),
         operations=("isolate", *WHOLE, *ALL_NEW), parts=("electric_compressor", *NEW_PARTS),
         fluids=FILLED, against=LOOP_AGAINST, asks=(*PROVEN_CHARGE, needs.FLUSHED),
-        places=EVERY_PLACE, on={"drive": ELECTRIC}, from_share=WHOLE_LOOP_FROM,
+        closes=EVERY_PLACE, on={"drive": ELECTRIC}, from_share=WHOLE_LOOP_FROM,
     ),
 )  # fmt: skip

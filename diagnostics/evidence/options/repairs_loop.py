@@ -48,7 +48,8 @@ LOOP = (
         BEFORE, 12,
         cures=LEAK, also=together(REFILLED, {"flow": ("device_blocked", "device_open")}),
         operations=(*OPEN_AND_FILL, "evaporator", "device"),
-        parts=("evaporator", "device", "seals"), fluids=FILLED, places=("evaporator", "expansion"),
+        parts=("evaporator", "device", "seals"), fluids=FILLED, places=("evaporator",),
+        closes=("expansion",),
     ),
     Option(
         "leak_branch", "Leak in the rear or battery branch", "The rear or battery branch leaks.",
@@ -89,7 +90,7 @@ LOOP = (
         cures={"flow": ("device_blocked", "device_open")},
         also=together(REFILLED, DRIED, DEVICE),
         operations=(*OPEN_AND_FILL, "device", "drier"), parts=("device", "drier", "seals"),
-        fluids=FILLED, asks=PROVEN_CHARGE, places=("expansion", "drier"),
+        fluids=FILLED, asks=PROVEN_CHARGE, closes=("expansion", "drier"),
     ),
     Option(
         "condenser", "Condenser, with drier", "The condenser is blocked inside, or leaks.",
@@ -98,7 +99,8 @@ LOOP = (
         cures={"flow": ("condenser_blocked",)},
         also=together(REFILLED, DRIED, {"flow": ("drier_hose",), "outside": ("face",)}),
         operations=(*OPEN_AND_FILL, "condenser", "drier"), parts=("condenser", "drier", "seals"),
-        fluids=FILLED, asks=PROVEN_CHARGE, places=("condenser", "condenser_joints", "drier"),
+        fluids=FILLED, asks=PROVEN_CHARGE, places=("condenser",),
+        closes=("condenser_joints", "drier"),
     ),
     Option(
         "flush", "Lines flushed, drier and expansion device new", "Burnt oil or moisture is in it.",
