@@ -122,7 +122,6 @@ PARTS: Mapping[str, Part] = {
         Part("shield", "Heat shield or duct", "other"),
         Part("flush_agent", "Flushing agent"),
         Part("reclaim", "Taking back of refrigerant that cannot be used"),
-        Part("short_belt", "Shorter belt", "belt"),
     )
 }
 FLUIDS: Mapping[str, Fluid] = {

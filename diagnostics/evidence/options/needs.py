@@ -6,7 +6,7 @@ sellers: trade articles; a seller's own paper counts.
 
 from diagnostics.evidence.cautions import STOP_DRIVING
 from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
-from diagnostics.evidence.inference.network import BELTED, CLUTCHED
+from diagnostics.evidence.inference.network import BELTED, CLUTCHED, ELECTRIC
 from diagnostics.evidence.options.option import Ground, Need
 
 MAGNETIC = {"drive": CLUTCHED, "clutch": ("magnetic",)}
@@ -74,7 +74,7 @@ LOW_VOLTAGE = Need(
 )  # fmt: skip
 MAKER_OIL = Need(
     "maker_oil", "Only the oil that its maker names; service machine and hoses without oil"
-    " injection.",
+    " injection.", on={"drive": ELECTRIC},
 )  # fmt: skip
 CYLINDER = Need(
     "cylinder", "Gas that is mixed or not known goes into its own marked cylinder, never into the"
@@ -122,9 +122,12 @@ AIR = Need(
 ICE = Need(
     "ice", "Compare the sensor with a thermometer at the evaporator.", kinds=("evaporator_sensor",),
 )  # fmt: skip
-REAR = Need("rear", "Label charge and oil with the rear unit counted.", kinds=("vent_temperature",))
+BRANCHES = Need(
+    "branches", "Label charge and oil with every branch counted.",
+    on={"branches": ("rear", "battery")},
+)  # fmt: skip
 SAID = Need("said", "Tell the customer what stays off, and write it down.")
-LOOP = (GAS, LEAK_STOP, SEARCH, CLOSED, OIL)
+LOOP = (GAS, LEAK_STOP, SEARCH, CLOSED, OIL, MAKER_OIL, BRANCHES)
 
 # What part sellers make a condition of their warranty.
 NEW_DRIER = "a new drier or accumulator"
@@ -168,4 +171,4 @@ GAS_RIGHT = Ground("gas", ("mixed",), ("ruled_out",), "The gas was found to be a
 SEIZES = Ground("mechanics", ("locked", "stiff"), ("proved", "likely"), STOP_DRIVING)
 BEARING_GOES = Ground("clutch", ("bearing",), ("proved", "likely"), STOP_DRIVING)
 DRIVES_ON = (SEIZES, BEARING_GOES)
-NO_LEAK_STOP = Ground("dirt", ("leak_stop",), ("ruled_out",), "No leak-stop was found by test.")
+NO_LEAK_STOP = Ground("dirt", ("leak_stop",), ("ruled_out",), "A test for leak-stop found none.")

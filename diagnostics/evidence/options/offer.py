@@ -46,7 +46,8 @@ class Offer:
     `seen` the same of what was found and it sees to. `whole`: it cures all that was found.
     `unshown`: what it would have to rest on and no test has shown. `remains`, `weighed` and
     `expected` (smallest units) are for the order alone, never for a customer. `warning`: only on
-    the cheapest.
+    the cheapest. `also_possible`: the cheapest defensible one; where none is, the cheapest that is
+    asked for, with what is `unshown` in writing.
     """
 
     options: tuple[Option, ...]
@@ -66,6 +67,7 @@ class Offer:
     sees_to_found: bool
     warning: str = ""
     cheapest_defensible: bool = False
+    also_possible: bool = False
 
     @property
     def code(self) -> str:
@@ -104,10 +106,15 @@ class Offer:
 
     @property
     def is_defensible(self) -> bool:
-        """Whether it cures all that was found and rests on nothing that no test has shown."""
-        return self.repairs and self.whole and not self.unshown
+        """Whether it is asked for and rests on nothing that no test has shown."""
+        return self.is_asked_for and not self.unshown
+
+    @property
+    def is_asked_for(self) -> bool:
+        """Whether it cures all that was found, and what each repair is meant for was found."""
+        return self.repairs and self.whole and self.standing in ("proved", "likely")
 
     @property
     def mark(self) -> str:
         """The words beside it: also possible."""
-        return ALSO_POSSIBLE if self.cheapest_defensible or not self.repairs else ""
+        return ALSO_POSSIBLE if self.also_possible or not self.repairs else ""

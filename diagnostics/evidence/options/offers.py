@@ -20,7 +20,6 @@ from diagnostics.evidence.options.costing import (
 )
 from diagnostics.evidence.options.offer import STANDS, Against, Left, Offer
 from diagnostics.evidence.options.option import (
-    CHANCE,
     Cures,
     Ground,
     Need,
@@ -44,6 +43,7 @@ from diagnostics.evidence.options.repairs import OPTIONS
 from diagnostics.evidence.options.repairs_air import MAKE_SAFE, NOTHING
 from diagnostics.evidence.system import can_be_such
 
+NAMED_FROM = 0.1  # what is left and less likely is not named to a customer: our judgement
 NO_REPAIR = "It repairs nothing: there is no later cost to set beside it."
 OPENED = "A closed loop is opened for it."
 
@@ -198,12 +198,12 @@ def weighed_of(
 
 
 def what_is_left(left: Cures, car: Car) -> Iterable[Left]:
-    """What is left of each variable, what was found first; what has no chance is not named."""
+    """What is left of each variable, what was found first; what is hardly so is not named."""
     rows = []
     for variable, codes in left.items():
         for code in codes:
             one = {variable: (code,)}
-            if car.is_found(one) or car.share(one) >= CHANCE:
+            if car.is_found(one) or car.share(one) >= NAMED_FROM:
                 rows.append((variable, code, car.standing(one)))
     for standing in ("proved", "likely", "open"):
         for variable in left:
@@ -265,11 +265,13 @@ def marked(made: Sequence[Offer]) -> list[Offer]:
     """The same, the cheapest with its warning and the cheapest defensible one marked."""
     cheapest = least(one for one in made if one.sees_to_found)
     defensible = least(one for one in made if one.is_defensible)
+    asked_for = least(one for one in made if one.is_asked_for)
     return [
         replace(
             one,
             warning=warning(one) if one is cheapest else "",
             cheapest_defensible=one is defensible,
+            also_possible=one is (defensible or asked_for),
         )
         for one in made
     ]

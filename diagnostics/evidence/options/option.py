@@ -44,7 +44,7 @@ class Ground:
         return {self.variable: self.answers}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Option:
     """A way to repair, as data.
 

@@ -131,8 +131,8 @@ def found(car: Car) -> list[Thing]:
             singles = [code for code in codes if car.share({variable: (code,)}) >= CHANCE]
         things += [(variable, code) for code in singles]
     leak = ("tightness", "leaks")
-    if leak in things and car.leaks_at:
-        things.remove(leak)
+    if car.leaks_at:
+        things = [thing for thing in things if thing != leak]
         things += [(PLACE, place) for place in sorted(car.leaks_at)]
     return things
 

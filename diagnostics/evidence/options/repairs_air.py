@@ -46,7 +46,7 @@ AIR = (
     ),
     Option(
         "rear_unit", "Rear unit", "The rear unit does not cool, the front one does.",
-        "The front unit and the loop as they are.", (needs.REAR,), 7,
+        "The front unit and the loop as they are.", (needs.BRANCHES, needs.CHARGE_KNOWN), 7,
         cures={"cabin": ("rear",)}, operations=("rear_unit",), parts=("rear_unit",),
         on={"branches": ("rear",)},
     ),

@@ -9,8 +9,8 @@ from diagnostics.evidence.options import needs
 from diagnostics.evidence.options.option import Option
 
 OLD_COMPRESSOR = (
-    "The old compressor stays, looked at from outside and turned by hand only. If it fails later,"
-    " labor, evacuation and charge are paid again."
+    "The old compressor stays, and nobody looked inside it. If it gives out later, labor,"
+    " evacuation and charge are paid again."
 )
 RESTS_ON = (needs.SHAFT_NOT_SHOWN, needs.NOSE_NOT_SHOWN, needs.CHARGE_NOT_SHOWN)
 COIL = ("coil_open", "melt_open", "coil_shorted", "fails_hot")

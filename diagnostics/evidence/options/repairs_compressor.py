@@ -50,7 +50,7 @@ COMPRESSOR = (
     Option(
         "compressor", "Compressor, complete",
         "The shaft is locked or rough, the seal is wet, or it does not pump.",
-        "The old drier, expansion device and condenser, with whatever the old compressor shed.",
+        "The old drier, expansion device and condenser, with whatever the old compressor may have shed.",
         BEFORE, 9,
         cures=NEW_COMPRESSOR, also=together(TAKES_HOLD, REFILLED),
         operations=WHOLE, parts=("compressor", "seals"), fluids=FILLED,
@@ -61,7 +61,7 @@ COMPRESSOR = (
     Option(
         "compressor_device", "Compressor, with drier and expansion device",
         "The shaft is locked or rough, the seal is wet, or it does not pump.",
-        "The condenser and lines, with whatever the old compressor shed into them.",
+        "The condenser and lines, with whatever the old compressor may have shed into them.",
         BEFORE, 10,
         cures=NEW_COMPRESSOR, also=together(TAKES_HOLD, REFILLED, DRIED, DEVICE),
         operations=(*WHOLE, "drier", "device"), parts=("compressor", "drier", "device", "seals"),

@@ -53,7 +53,7 @@ LOOP = (
     ),
     Option(
         "leak_branch", "Leak in the rear or battery branch", "The rear or battery branch leaks.",
-        OTHER_PLACES, (*BEFORE, needs.REAR), 9,
+        OTHER_PLACES, BEFORE, 9,
         cures=LEAK, also=REFILLED,
         operations=(*OPEN_AND_FILL, "branch"), parts=("branch", "seals"), fluids=FILLED,
         places=("rear", "battery"), on={"branches": ("rear", "battery")},
