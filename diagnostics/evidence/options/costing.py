@@ -6,7 +6,7 @@ for weighing only: no chance, and no figure from which one could be worked out, 
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Protocol
 
@@ -80,6 +80,15 @@ class Figure:
         """The figure where it may be used: twenty jobs or more, or the owner's with its basis."""
         counts = self.of >= COUNTED or (self.owner and bool(self.basis.strip()))
         return Fraction(self.came, self.of) if counts and 0 <= self.came <= self.of > 0 else None
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What was typed on the job: prices, terms, the shop's own figures."""
+
+    typed: Typed = field(default_factory=Typed)
+    terms: Terms = field(default_factory=Terms)
+    figures: tuple[Figure, ...] = ()
 
 
 def again(typed: Typed) -> Cost:

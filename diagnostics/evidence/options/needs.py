@@ -155,20 +155,22 @@ LEAK_LEFT = Ground(
     "tightness", ("leaks",), ("proved", "likely"), "It leaks at a place: filled again, it loses it"
     " again.",
 )  # fmt: skip
-# What argues against a dearer choice.
+# What argues against a dearer choice. How it was ruled out is told by the steps, not here.
 SHAFT_SMOOTH = Ground(
-    "mechanics", ("locked", "stiff"), ("ruled_out",), "The shaft was found to turn smooth by hand.",
+    "mechanics", ("locked", "stiff"), ("ruled_out",),
+    "A locked or rough shaft is ruled out by test.",
 )  # fmt: skip
-NOSE_DRY = Ground("seal", ("wet",), ("ruled_out",), "The shaft seal was found dry.")
-LOOP_CLEAN = Ground(
-    "dirt", ("metal",), ("ruled_out",), "No metal was found where it was looked for.",
-)  # fmt: skip
+NOSE_DRY = Ground("seal", ("wet",), ("ruled_out",), "A leaking shaft seal is ruled out by test.")
+LOOP_CLEAN = Ground("dirt", ("metal",), ("ruled_out",), "Metal in the loop is ruled out by test.")
 PUMPS = Ground(
-    "mechanics", ("not_pumping",), ("ruled_out",), "It was found to pump when it turned.",
+    "mechanics", ("not_pumping",), ("ruled_out",),
+    "That it turns and does not pump is ruled out by test.",
 )  # fmt: skip
-GAS_RIGHT = Ground("gas", ("mixed",), ("ruled_out",), "The gas was found to be as on the label.")
+GAS_RIGHT = Ground(
+    "gas", ("mixed",), ("ruled_out",), "Gas that is mixed or not known is ruled out by test.",
+)  # fmt: skip
+NO_LEAK_STOP = Ground("dirt", ("leak_stop",), ("ruled_out",), "Leak-stop is ruled out by test.")
 # What is said to a customer who drives on.
 SEIZES = Ground("mechanics", ("locked", "stiff"), ("proved", "likely"), STOP_DRIVING)
 BEARING_GOES = Ground("clutch", ("bearing",), ("proved", "likely"), STOP_DRIVING)
 DRIVES_ON = (SEIZES, BEARING_GOES)
-NO_LEAK_STOP = Ground("dirt", ("leak_stop",), ("ruled_out",), "A test for leak-stop found none.")

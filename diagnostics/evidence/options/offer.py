@@ -106,8 +106,8 @@ class Offer:
 
     @property
     def is_defensible(self) -> bool:
-        """Whether it is asked for and rests on nothing that no test has shown."""
-        return self.is_asked_for and not self.unshown
+        """Whether it is asked for, rests on nothing unshown, and keeps what part sellers ask."""
+        return self.is_asked_for and not self.unshown and not self.breaks
 
     @property
     def is_asked_for(self) -> bool:

@@ -10,9 +10,8 @@ from dataclasses import dataclass, field, replace
 from diagnostics.evidence.drives import look_first
 from diagnostics.evidence.inference.verdict import Standing
 from diagnostics.evidence.options.costing import (
-    Figure,
+    Asked,
     Stands,
-    Terms,
     Thing,
     Weighed,
     remains,
@@ -46,15 +45,6 @@ from diagnostics.evidence.system import can_be_such
 NAMED_FROM = 0.1  # what is left and less likely is not named to a customer: our judgement
 NO_REPAIR = "It repairs nothing: there is no later cost to set beside it."
 OPENED = "A closed loop is opened for it."
-
-
-@dataclass(frozen=True)
-class Asked:
-    """What was typed on the job: prices, terms, the shop's own figures."""
-
-    typed: Typed = field(default_factory=Typed)
-    terms: Terms = field(default_factory=Terms)
-    figures: tuple[Figure, ...] = ()
 
 
 @dataclass
@@ -244,6 +234,8 @@ def against(plan: Sequence[Option], things: Sequence[Thing], car: Car) -> Iterab
     """What argues against a plan: what tests found in order, and what nothing found asks for."""
     said = {ground.sentence: ground for one in plan for ground in one.against if car.holds(ground)}
     for ground in said.values():
+        if car.is_found({ground.variable: car.faults[ground.variable]}):
+            continue  # ruled out by another fault of the same part argues for nothing
         yield Against(ground.sentence, on_car(ground.of, car.answers))
     for one in plan:
         meant = meant_for(one, car)

@@ -50,7 +50,8 @@ COMPRESSOR = (
     Option(
         "compressor", "Compressor, complete",
         "The shaft is locked or rough, the seal is wet, or it does not pump.",
-        "The old drier, expansion device and condenser, with whatever the old compressor may have shed.",
+        "The old drier, expansion device and condenser, with whatever the old compressor may have"
+        " shed.",
         BEFORE, 9,
         cures=NEW_COMPRESSOR, also=together(TAKES_HOLD, REFILLED),
         operations=WHOLE, parts=("compressor", "seals"), fluids=FILLED,

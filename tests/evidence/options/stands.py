@@ -1,4 +1,4 @@
-"""How sets of answers stand, worked out plainly: from a whole joint table, or as a test likes it."""
+"""How sets of answers stand, worked out plainly: from a joint table, or as a test likes it."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field

@@ -130,7 +130,9 @@ def test_where_both_pay_the_seller_goes_first_and_the_shop_pays_what_is_longer()
 def test_the_three_always_pay_the_whole(seed):
     random = Random(seed)
     months = [random.randrange(60) for _ in range(2)]
-    terms = Terms(random.randrange(1, 60), months[0], ("labor", "parts"), True, months[1], ("parts",))
+    terms = Terms(
+        random.randrange(1, 60), months[0], ("labor", "parts"), True, months[1], ("parts",)
+    )
     paid = cost(*(random.randrange(100_000) for _ in range(3)))
     for fitted, at_once in product((True, False), repeat=2):
         shared = split(paid, terms, fitted=fitted, at_once=at_once)

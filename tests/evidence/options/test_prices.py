@@ -38,7 +38,9 @@ def test_refrigerant_is_priced_by_the_kilogram_and_oil_by_the_liter():
 
 
 def test_an_operation_that_two_repairs_share_is_paid_once():
-    clutch, compressor = (cost_now(chosen(code), FULL) for code in ("clutch_unbolted", "compressor"))
+    clutch, compressor = (
+        cost_now(chosen(code), FULL) for code in ("clutch_unbolted", "compressor")
+    )
     both = cost_now(chosen("clutch_unbolted", "compressor"), FULL)
     assert [line.code for line in both.lines].count("unbolt") == 1
     assert both.total == clutch.total + compressor.total - 30 * 12_000 // 60

@@ -28,7 +28,9 @@ SYSTEMS = [
         (["front"], ["front", "rear"]),
     )
 ]
-CLAIMS = re.compile(r"defective|no leak|leak[- ]free|\d ?%|percent|chance|probab|guarantee", re.I)
+CLAIMS = re.compile(
+    r"defective|no leak|leak[- ]free|\d ?%|percent|chance|probab|guarantee", re.IGNORECASE
+)
 
 
 def texts(option) -> list[str]:
