@@ -94,9 +94,14 @@ def groups(tests: Iterable[Test]) -> list[list[Test]]:
     """Tests that hang on one true outcome: of one kind, one car state, one place of the switch."""
 
     def key(test: Test) -> tuple[str, int, float]:
-        return test.kind, test.state, FAILING[test.failing]
+        return test.kind, test.state, there(test)
 
     return [list(found) for _, found in groupby(sorted(tests, key=key), key=key)]
+
+
+def there(test: Test) -> float:
+    """How far the trouble was there: what is wrong was seen, whatever the switch said."""
+    return FAILING[test.failing] if test.outcome in TABLES[test.kind].normal else 1.0
 
 
 def hang_on(net: gum.BayesNet, sliced: Sliced, tests: Sequence[Test], name: str) -> None:
@@ -110,7 +115,7 @@ def hang_on(net: gum.BayesNet, sliced: Sliced, tests: Sequence[Test], name: str)
     calm = shares(
         looks.rows.row({one: answers[one][0] for one in given}).shares, looks.outcomes
     )
-    failing = FAILING[tests[0].failing]
+    failing = there(tests[0])
     mixed = failing * true + (1 - failing) * np.array(calm)
     shape = [len(answers[one]) for one in given]
     for seen in (name, *map(child, tests)):
