@@ -3,6 +3,7 @@
 import random
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import prod
 
 import numpy as np
 import pytest
@@ -16,7 +17,7 @@ from diagnostics.evidence.inference.states import sliced
 from diagnostics.evidence.inference.told import Test as Made
 from diagnostics.evidence.inference.told import told_by
 from diagnostics.evidence.inference.next_step import worth
-from diagnostics.evidence.inference.verdict import LIKELY, Weighed
+from diagnostics.evidence.inference.verdict import LIKELY, Stands, Weighed
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
 from tests.evidence.inference.cars import (
@@ -194,3 +195,29 @@ def test_no_test_alone_proves_or_rules_out_what_it_does_not_look_at():
         for one in verdict_on([one_made(kind, outcome)]).stands:
             if one.standing in ("proved", "ruled_out"):
                 assert one.variable in looks.direct, (kind, outcome, one.variable)
+
+
+def bearing(stands: Stands) -> float:
+    return prod(one.odds for one in stands.carried)
+
+
+def test_what_seldom_is_or_nearly_always_is_not_settled_by_that_alone():
+    """Tests have to speak against what is ruled out, and for what is proved."""
+    dice = random.Random("alone")
+    for system in cars():
+        for one in verdict_on(made_at_random(dice), system).stands:
+            if one.standing == "ruled_out":
+                assert bearing(one) <= 0.1, (one.variable, one.code)
+            if one.standing == "proved":
+                assert bearing(one) >= 3, (one.variable, one.code)
+
+
+def test_a_belt_seen_oily_is_not_shown_to_be_in_order_in_a_shop_that_never_saw_one_slip():
+    model = taught(model_of(CLUTCHED), {"belt": 0.995})
+    assert standings(weighed(model, [one_made("belt_drive", "oily")]), "belt")["ok"] == "likely"
+
+
+def test_a_gap_too_small_is_not_ruled_out_by_a_clutch_that_holds():
+    """So does one whose gap is too small; that it is seldom is no test."""
+    stands = standings(verdict_on([one_made("coil_power", "takes_hold")]).weighed, "clutch")
+    assert stands["gap_small"] == "open"
