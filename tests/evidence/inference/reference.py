@@ -7,6 +7,7 @@ hangs on one true outcome a kind, which nobody sees: a variable of its own with 
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby, product
+from math import prod
 
 import numpy as np
 import pyagrum as gum
@@ -38,7 +39,7 @@ def bayes_net(sliced: Sliced, tests: Iterable[Test] = ()) -> gum.BayesNet:
     for factor in sliced.model.factors[len(answers) :]:
         *given, name = factor.names
         fill(net, name, given, factor.values[0])
-    for at, found in enumerate(groups(tests)):
+    for at, found in enumerate(groups(sliced, tests)):
         hang_on(net, sliced, found, f"true {at}")
     return net
 
@@ -90,11 +91,12 @@ def shares(named: Shares, codes: Sequence[str], usual: Shares | None = None) -> 
     return [one / sum(floored) for one in floored]
 
 
-def groups(tests: Iterable[Test]) -> list[list[Test]]:
-    """Tests that hang on one true outcome: of one kind, one car state, one place of the switch."""
+def groups(sliced: Sliced, tests: Iterable[Test]) -> list[list[Test]]:
+    """Tests that hang on one true outcome: of one kind, the switch alike, nothing seen changed."""
 
-    def key(test: Test) -> tuple[str, int, float]:
-        return test.kind, test.state, there(test)
+    def key(test: Test) -> tuple[str, list[str], float]:
+        names, looks = sliced.names[test.state], TABLES[test.kind]
+        return test.kind, [names.get(one, "") for one in looks.rows.given], there(test)
 
     return [list(found) for _, found in groupby(sorted(tests, key=key), key=key)]
 
@@ -105,24 +107,29 @@ def there(test: Test) -> float:
 
 
 def hang_on(net: gum.BayesNet, sliced: Sliced, tests: Sequence[Test], name: str) -> None:
-    """The true outcome of these tests, and a child for what was read each time."""
+    """The true outcome of these tests, with "nothing to be read" as its last answer.
+
+    Each test is a child of it: what was read that time.
+    """
     looks, answers = TABLES[tests[0].kind], sliced.plain.answers
     given = [one for one in looks.rows.given if one in answers]
     here = [sliced.names[tests[0].state][one] for one in given]
-    true = np.array(
-        [shares(looks.rows.row(one).shares, looks.outcomes) for one in each(given, answers)]
-    )
-    calm = shares(
-        looks.rows.row({one: answers[one][0] for one in given}).shares, looks.outcomes
-    )
+    true = np.array([readable(looks, one) for one in each(given, answers)])
+    calm = readable(looks, {one: answers[one][0] for one in given})
     failing = there(tests[0])
     mixed = failing * true + (1 - failing) * np.array(calm)
-    shape = [len(answers[one]) for one in given]
     for seen in (name, *map(child, tests)):
-        net.add(gum.LabelizedVariable(seen, seen, len(looks.outcomes)))
-    fill(net, name, here, mixed.reshape([*shape, len(looks.outcomes)]))
+        net.add(gum.LabelizedVariable(seen, seen, len(looks.outcomes) + 1))
+    fill(net, name, here, mixed.reshape([*(len(answers[one]) for one in given), -1]))
     for test in tests:
         fill(net, child(test), [name], slips(looks))
+
+
+def readable(looks: Looks, given: Mapping[str, str]) -> list[float]:
+    """How often each outcome is true, and how often nothing can be read."""
+    often = prod(looks.can_be_read.get(name, {}).get(code, 1.0) for name, code in given.items())
+    found = shares(looks.rows.row(given).shares, looks.outcomes)
+    return [*(often * one for one in found), 1 - often]
 
 
 def child(test: Test) -> str:
@@ -131,15 +138,15 @@ def child(test: Test) -> str:
 
 
 def slips(looks: Looks) -> Array:
-    """How often each outcome is read where another is true."""
+    """How often each outcome is read where another is true; of nothing, nothing."""
     outcomes, lines = looks.outcomes, []
     for true in outcomes:
         slipped = {read: looks.alarms / (len(outcomes) - 1) for read in outcomes if read != true}
         if true not in looks.normal:
             for calm in looks.normal:
                 slipped[calm] += looks.misses / len(looks.normal)
-        lines.append([slipped.get(read, 1 - sum(slipped.values())) for read in outcomes])
-    return np.array(lines)
+        lines.append([slipped.get(read, 1 - sum(slipped.values())) for read in outcomes] + [0.0])
+    return np.array([*lines, [0.0] * len(outcomes) + [1.0]])
 
 
 def observed(tests: Iterable[Test]) -> dict[str, int]:

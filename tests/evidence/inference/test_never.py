@@ -30,6 +30,7 @@ from tests.evidence.inference.cars import (
 )
 
 SHAFT = ("locked", "stiff")
+TURNED = ("hub_turn", "limiter")  # tests in which the shaft is turned by hand
 # Tests that look at the coil, the clutch and its drive, and at nothing before them.
 CLUTCH_TESTS = (
     "coil_power", "coil_resistance", "air_gap", "clutch_face", "pulley_bearing", "limiter",
@@ -93,9 +94,13 @@ def standings(found: Weighed, variable: str) -> dict[str, str]:
 
 @pytest.mark.parametrize("system", cars(), ids=lambda one: "{drive} {displacement}".format(**one))
 def test_no_reading_alone_names_the_compressor_while_the_charge_is_unknown(system):
-    """Only a look at the shaft itself may, and even that does not prove it."""
+    """Only turning the shaft itself may."""
     untested = weighed(model_of(system), [])
-    blind = [one for kind, one in blind_to_the_shaft().items() if can_be_made(kind, system)]
+    blind = [
+        one
+        for kind, one in TABLES.items()
+        if kind not in TURNED and can_be_made(kind, system)
+    ]
     for looks, found in zip(blind, worth(untested, blind), strict=True):
         at_fault = 1 - found.shares["mechanics"][:, 0]
         assert at_fault.max() < LIKELY, (looks.kind, looks.outcomes[at_fault.argmax()])
@@ -209,7 +214,7 @@ def test_what_seldom_is_or_nearly_always_is_not_settled_by_that_alone():
             if one.standing == "ruled_out":
                 assert bearing(one) <= 0.1, (one.variable, one.code)
             if one.standing == "proved":
-                assert bearing(one) >= 3, (one.variable, one.code)
+                assert bearing(one) >= 2, (one.variable, one.code)
 
 
 def test_a_belt_seen_oily_is_not_shown_to_be_in_order_in_a_shop_that_never_saw_one_slip():

@@ -89,7 +89,7 @@ def test_an_outcome_that_carries_nothing_changes_nothing():
 @each_table
 def test_five_equal_readings_say_what_one_true_outcome_says_and_no_more(looks):
     model = model_of(CLUTCHED)
-    true = looks.true(model)
+    true = looks.true(model) * looks.readable(model)
     for at, outcome in enumerate(looks.outcomes):
         five = looks.told(model, [outcome] * 5).values[0]
         assert np.allclose(five, true[..., at] / true[..., at].max(), atol=1e-4), outcome
@@ -101,7 +101,7 @@ def test_five_equal_readings_say_what_one_true_outcome_says_and_no_more(looks):
 def test_readings_of_one_kind_never_tell_apart_more_than_some_true_outcome_does(looks):
     dice = random.Random(looks.kind)
     model = model_of(CLUTCHED)
-    true = looks.true(model).reshape([-1, len(looks.outcomes)])
+    true = (looks.true(model) * looks.readable(model)).reshape([-1, len(looks.outcomes)])
     most = (true.max(axis=0) / true.min(axis=0)).max()
     for _ in range(5):
         told = looks.told(model, dice.choices(looks.outcomes, k=dice.randint(1, 6))).values

@@ -62,7 +62,11 @@ def test_what_is_normal_is_what_the_kind_calls_normal_if_it_calls_anything_so(lo
 @each_table
 def test_it_names_nothing_that_does_not_exist(looks):
     assert misnamed(looks.rows, looks.outcomes) == []
-    assert len(set(looks.rows.given)) == len(looks.rows.given) <= 4
+    assert len(set(looks.rows.given)) == len(looks.rows.given)
+    for name, shares in looks.can_be_read.items():
+        assert name in looks.rows.given
+        assert set(shares) <= set(EVERY[name])
+        assert all(0 < one <= 1 for one in shares.values())
 
 
 @each_table
