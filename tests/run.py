@@ -102,8 +102,7 @@ def check(failures: Failures, environment: dict[str, str]) -> None:
 def test(failures: Failures, environment: dict[str, str], arguments: list[str]) -> None:
     """Run the tests on both databases; browsers are driven on SQLite only.
 
-    They are shared out among the cores, but for those of tablets, with a server each.
-    Tests that were chosen run one after another.
+    They are shared out among the cores; tests that were chosen run one after another.
     """
     pytest = [sys.executable, "-m", "pytest"]
     on_postgresql = [sys.executable, "-m", "tests.postgres", *pytest]
@@ -113,7 +112,7 @@ def test(failures: Failures, environment: dict[str, str], arguments: list[str]) 
         runs = {
             "SQLite": [*pytest, *SHARED, f"--ignore={BROWSER}", f"--ignore={OFFLINE}"],
             "SQLite with a browser": [*pytest, *SHARED, BROWSER],
-            "SQLite with tablets": [*pytest, OFFLINE],
+            "SQLite with tablets": [*pytest, *SHARED, OFFLINE],
             "PostgreSQL": [*on_postgresql, *SHARED],
         }
     if not postgres.find():

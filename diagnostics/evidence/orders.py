@@ -97,7 +97,7 @@ ORDERS: dict[str, Order] = {
             "Identify the gas before the shop’s own hoses are put on.",
             "The hoses were put on before the gas was identified.",
             {"gas_identity": ("as_label", "air")},
-            {"gas_identity": ("mixed", "other", "flammable")},
+            {"gas_identity": ("mixed", "other", "flammable", "burns")},
             lasting=True,  # what the shop fills itself it knows
             hoses=True,
         ),

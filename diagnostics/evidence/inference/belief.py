@@ -4,13 +4,17 @@ Messages go from the leaves of the tree to its roots and back (Shafer and Shenoy
 no division, so a table may have zeros).
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from functools import cached_property
+from math import prod
 
 import numpy as np
 
 from diagnostics.evidence.inference.factors import Array, Factor, Names, product
 from diagnostics.evidence.inference.tree import Tree, tree_of
+
+
+LARGE = 80_000  # numbers in a tree: above, several smaller ones are quicker
 
 
 class Contradiction(ValueError):
@@ -33,6 +37,8 @@ class Belief:
         self.sizes = dict(sizes)
         self.factors = tuple(factors)
         scopes = frozenset(tuple(sorted(names)) for names in (*(f.names for f in factors), *among))
+        self._alone: dict[str, Array] = {}
+        self._links: dict[tuple[int, Names, Names, bool], tuple[Names, Array]] = {}
         self.tree: Tree = tree_of(scopes, tuple(sorted(self.sizes.items())))
 
     @cached_property
@@ -82,12 +88,13 @@ class Belief:
         found: list[Factor | None] = [None] * len(self.tree.groups)
         for at in reversed(range(len(self.tree.groups))):
             group = self.tree.groups[at]
-            above = [down[at]] if down[at] else []
+            from_above = down[at]
+            above = [from_above] if from_above else []
             below = [up[child] for child in children[at]]
-            found[at] = product((self.own[at], *above, *below), group, self.sizes)  # type: ignore[list-item]
+            found[at] = product((self.own[at], *above, *below), group, self.sizes)
             for child in children[at]:
                 others = [up[one] for one in children[at] if one != child]
-                without = product((self.own[at], *above, *others), group, self.sizes)  # type: ignore[list-item]
+                without = product((self.own[at], *above, *others), group, self.sizes)
                 down[child] = without.kept(self.tree.shared[child]).scaled()[0]
         return [one for one in found if one is not None]
 
@@ -96,12 +103,31 @@ class Belief:
 
         Variables that stand in no group together are brought together by one more tree.
         """
+        if len(names) == 1:
+            return self.alone(names[0])
         try:
             group = self.groups[self.tree.home(names)]
         except KeyError:
             return Belief(self.sizes, self.factors, [names]).of(names)
         values = group.kept(names).spread(names)
-        return values / values.sum(axis=tuple(range(1, values.ndim)), keepdims=True)
+        shares: Array = values / values.sum(axis=tuple(range(1, values.ndim)), keepdims=True)
+        return shares
+
+    def alone(self, name: str) -> Array:
+        """The shares of one variable, the cases first."""
+        if name not in self._alone:
+            values = self.groups[self.smallest[name]].kept([name]).values
+            self._alone[name] = values / values.sum(axis=1, keepdims=True)
+        return self._alone[name]
+
+    @cached_property
+    def smallest(self) -> dict[str, int]:
+        """For each variable the smallest group that has it."""
+        found: dict[str, int] = {}
+        order = range(len(self.tree.groups))
+        for at in sorted(order, key=lambda at: -prod(self.sizes[n] for n in self.tree.groups[at])):
+            found |= dict.fromkeys(self.tree.groups[at], at)
+        return found
 
     @cached_property
     def joined(self) -> list[list[tuple[int, Names]]]:
@@ -113,35 +139,96 @@ class Belief:
                 found[parent].append((at, self.tree.shared[at]))
         return found
 
-    def after(self, told: Factor) -> tuple[Array, dict[str, Array]]:
-        """Each case of one more table: how likely it was (to a common factor), and all shares then.
+    def after(self, told: Factor, wanted: Collection[str] = ()) -> tuple[Array, dict[str, Array]]:
+        """Each case of one more table: how likely it was (to a common factor), and shares then.
 
-        One walk outward from the group that has the table's variables. Shares of variables that
-        nothing joins to it come with one case.
+        Messages go outward from the group that has the table's variables, as far as `wanted` lie
+        (all, if none is named). Shares of variables that nothing joins to it come with one case.
         """
-        at = self.tree.home(told.names)
-        seen = {at: product((self.groups[at], told), self.tree.groups[at], self.sizes)}
-        weight: Array = seen[at].values.sum(axis=tuple(range(1, seen[at].values.ndim)))
-        weight = weight / self.groups[at].values.sum()
-        waiting = [at]
-        while waiting:
-            here = waiting.pop()
-            for there, shared in self.joined[here]:
-                if there not in seen:
-                    new, old = seen[here].kept(shared), self.groups[here].kept(shared)
-                    ratio = Factor(new.names, new.values / np.where(old.values, old.values, 1.0))
-                    seen[there] = product(
-                        (self.groups[there], ratio), self.tree.groups[there], self.sizes
-                    )
-                    waiting.append(there)
+        names = tuple(wanted) or tuple(self.sizes)
+        start = self.tree.home(told.names)
+        weight = self.passed(start, told, (), first=True).values
+        way = self.ways[start]
+        heard = {start: told}
+        for here in self.needed(start, {self.smallest[name] for name in names}):
+            shared = dict(self.joined[here])[way[here]]
+            heard[here] = self.passed(way[here], heard[way[here]], shared, way[here] == start)
         shares: dict[str, Array] = {}
-        for where, group in enumerate(self.tree.groups):
-            table = seen.get(where, self.groups[where])
-            for name in group:
-                if name not in shares:
-                    values = table.kept([name]).values
-                    shares[name] = values / values.sum(axis=1, keepdims=True)
-        return weight, shares
+        for name in names:
+            at = self.smallest[name]
+            if at in heard:
+                values = self.passed(at, heard[at], (name,), at == start).values
+                shares[name] = values / values.sum(axis=1, keepdims=True)
+            else:
+                shares[name] = self.alone(name)
+        return weight / self.groups[start].values.sum(), shares
+
+    def needed(self, start: int, wanted: set[int]) -> list[int]:
+        """The groups on the way from one to those wanted, without the first, in their order."""
+        way, found = self.ways[start], {start}
+        for end in wanted:
+            at = end
+            while at in way and at not in found:
+                found.add(at)
+                at = way[at]
+        return [one for one in way if one in found and one != start]
+
+    def passed(self, at: int, heard: Factor, wanted: Names, first: bool) -> Factor:
+        """What a group says of `wanted` after what it heard of some of its variables.
+
+        What the first one heard is a table to multiply with, what others heard are shares.
+        """
+        key = (at, heard.names, wanted, first)
+        if key not in self._links:
+            self._links[key] = self._link(*key)
+        both, values = self._links[key]
+        letter = {name: chr(97 + number) for number, name in enumerate(both)}
+        into, link, out = (
+            "".join(letter[name] for name in names) for names in (heard.names, both, wanted)
+        )
+        found = np.einsum(f"Z{into},{link}->Z{out}", heard.values, values)
+        return Factor(wanted, found)
+
+    def _link(self, at: int, heard: Names, wanted: Names, first: bool) -> tuple[Names, Array]:
+        group = self.groups[at]
+        both = tuple(name for name in group.names if name in heard or name in wanted)
+        values = group.kept(both).values[0]
+        if not first:
+            gone = tuple(number for number, name in enumerate(both) if name not in heard)
+            whole = values.sum(axis=gone, keepdims=True)
+            values = values / np.where(whole > 0, whole, 1.0)
+        return both, values
+
+    @cached_property
+    def ways(self) -> list[dict[int, int]]:
+        """From each group: the group before each one that is reached, in the order reached."""
+        found = []
+        for start in range(len(self.tree.groups)):
+            way = {start: start}
+            waiting = [start]
+            while waiting:
+                here = waiting.pop(0)
+                for there, _ in self.joined[here]:
+                    if there not in way:
+                        way[there] = here
+                        waiting.append(there)
+            found.append(way)
+        return found
+
+    def having(self, together: Sequence[Names]) -> list["Belief"]:
+        """For each set of variables a belief by a tree in which they stand in a group.
+
+        The present tree where it does; one more for all others, or each its own if that is large.
+        """
+        missing = [names for names in together if not self.tree.has(names)]
+        more = self.among(missing)
+        if more.tree.cells(self.sizes) <= LARGE:
+            return [self if self.tree.has(names) else more for names in together]
+        return [self if self.tree.has(names) else self.among([names]) for names in together]
+
+    def among(self, together: Sequence[Names]) -> "Belief":
+        """The same by a tree in which each of these sets of variables stands in a group."""
+        return Belief(self.sizes, self.factors, together) if together else self
 
     def also(self, factors: Iterable[Factor]) -> "Belief":
         """The same with more told."""

@@ -1,9 +1,11 @@
 """The network of one car: the variables it has, with their answers, and the tables between them."""
 
+import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 
-from diagnostics.evidence.inference.factors import Factor
+from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.network import (
     BEFORE,
     BETWEEN,
@@ -25,6 +27,8 @@ class Model:
     answers: Mapping[str, tuple[str, ...]]
     usual: Mapping[str, Mapping[str, float]]
     factors: tuple[Factor, ...]
+    # Tables worked out for these answers, by who asked for them; the asker is kept with its table.
+    memo: dict[int, tuple[object, Array]] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def sizes(self) -> dict[str, int]:
@@ -47,6 +51,12 @@ class Model:
 
 def model_of(system: System) -> Model:
     """The network of a car with that system; what is not known of it takes nothing out."""
+    return _model_of(json.dumps(system, sort_keys=True))
+
+
+@lru_cache(maxsize=64)
+def _model_of(told: str) -> Model:
+    system: System = json.loads(told)
     there = [one for one in VARIABLES if can_be_such(one.on, system)]
     answers = {**BETWEEN, **{one.name: one.codes(system) for one in there}}
     usual = {one.name: usual_shares(one, answers[one.name]) for one in there}
@@ -55,6 +65,9 @@ def model_of(system: System) -> Model:
         coupled(name, answers, usual.get(name)) if name in COUPLINGS else alone(name, usual[name])
         for name in answers
     ]
+    factors.append(
+        Factor.of(["cools"], [0.0 if code == "yes" else 1.0 for code in answers["cools"]])
+    )
     return Model(system, answers, usual, tuple(factors))
 
 
@@ -75,5 +88,5 @@ def coupled(
 ) -> Factor:
     """The table of a variable that hangs on others."""
     rows = COUPLINGS[name]
-    given = [one for one in rows.given if one in answers]
+    given = rows.there(answers)
     return Factor.of([*given, name], rows.shares(answers, answers[name], usual))

@@ -1,4 +1,4 @@
-"""Which test is worth its minutes next: what it is expected to save in wrong decisions, by minute.
+"""What each test that may be made is expected to save in wrong decisions.
 
 Value of information as in troubleshooting theory (Heckerman, Breese and Rommelse 1995): what
 deciding costs now, less what it is expected to cost after the test. Costs add up by variable, so
@@ -6,80 +6,124 @@ the shares of each variable after each outcome are enough.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
-from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.look import Looks
-from diagnostics.evidence.inference.model import Model
-from diagnostics.evidence.inference.stakes import losses
+from diagnostics.evidence.inference.stakes import REMEDIES, losses
+from diagnostics.evidence.inference.verdict import PROVED, Weighed
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What a decision now would mend in a variable, and that it is not proved."""
+
+    variable: str
+    words: str
+    cures: tuple[str, ...]
+    cost: float
 
 
 @dataclass(frozen=True)
 class Worth:
-    """A test that may be made: what it saves in all and by minute, and by variable."""
+    """A test that may be made: what it saves in all and by variable, in minutes of a bay.
+
+    `proves` is the chance that it proves what is in hand, by variable; `outcomes` how likely each
+    outcome is, with the shares that each variable would then have.
+    """
 
     kind: str
     saves: float
-    minutes: float
     by_variable: Mapping[str, float]
-
-    @property
-    def per_minute(self) -> float:
-        """What it saves by the minute of a bay."""
-        return self.saves / self.minutes
+    proves: Mapping[str, float]
+    chances: Array = field(compare=False)
+    shares: Mapping[str, Array] = field(compare=False)
 
 
-def worth(
-    model: Model,
-    now: Belief,
-    candidates: Sequence[tuple[Looks, float]],
-    latest: Mapping[str, str] | None = None,
-) -> list[Worth]:
-    """Each candidate (its table, its minutes) with what it saves, the best first.
-
-    `latest` are the names of the variables in the car's last state.
-    """
-    names = latest or {name: name for name in model.answers}
-    tables = {
+def tables_of(weighed: Weighed) -> dict[str, Array]:
+    """For each variable what every decision costs at every answer."""
+    return {
         one.name: losses(
-            one.name, model.answers[one.name], [a.code for a in one.answers if a.rightly]
+            one.name, weighed.plain.answers[one.name], [a.code for a in one.answers if a.rightly]
         )
-        for one in model.variables
+        for one in weighed.plain.variables
     }
-    before = {name: cost(table, now.of([names[name]]))[0] for name, table in tables.items()}
-    found = [
-        worth_of(model, now, looks, minutes, tables, before, names) for looks, minutes in candidates
+
+
+def worth(weighed: Weighed, candidates: Sequence[Looks]) -> list[Worth]:
+    """Each candidate with what it saves, in the order given."""
+    tables = tables_of(weighed)
+    before = {name: cost(table, weighed.shares(name)[None])[0] for name, table in tables.items()}
+    hand = in_hand(weighed, tables)
+    told = [outcomes(weighed, looks) for looks in candidates]
+    wanted = [weighed.sliced.latest[name] for name in tables]
+    now = weighed.now.having([one.names for one in told])
+    return [
+        worth_of(weighed, looks, belief.after(one, wanted), tables, before, hand)
+        for looks, one, belief in zip(candidates, told, now, strict=True)
     ]
-    return sorted(found, key=lambda one: -one.per_minute)
 
 
 def worth_of(
-    model: Model,
-    now: Belief,
+    weighed: Weighed,
     looks: Looks,
-    minutes: float,
+    after: tuple[Array, Mapping[str, Array]],
     tables: Mapping[str, Array],
     before: Mapping[str, float],
-    names: Mapping[str, str],
+    hand: Sequence[Proof],
 ) -> Worth:
     """What one test saves."""
-    chance, shares = now.after(outcomes(model, looks, names))
+    chances, all_shares = after
+    shares = {
+        name: np.broadcast_to(found, [len(chances), found.shape[1]])
+        for name, found in ((name, all_shares[weighed.sliced.latest[name]]) for name in tables)
+    }
     saved = {
-        name: float(
-            before[name] - chance @ np.broadcast_to(cost(table, shares[names[name]]), chance.shape)
-        )
+        name: float(before[name] - chances @ cost(table, shares[name]))
         for name, table in tables.items()
     }
-    return Worth(looks.kind, sum(saved.values()), minutes, saved)
+    proves = {one.variable: proving(weighed, looks, one, chances, shares) for one in hand}
+    return Worth(looks.kind, sum(saved.values()), saved, proves, chances, shares)
 
 
-def outcomes(model: Model, looks: Looks, names: Mapping[str, str]) -> Factor:
-    """A table with one case for each outcome that can be read."""
-    given = [names[name] for name in looks.rows.given if name in model.answers]
-    return Factor(tuple(given), np.moveaxis(looks.true(model) @ looks.slips(), -1, 0))
+def proving(
+    weighed: Weighed,
+    looks: Looks,
+    proof: Proof,
+    chances: Array,
+    shares: Mapping[str, Array],
+) -> float:
+    """The chance that the test proves what is in hand of one variable."""
+    codes = weighed.plain.answers[proof.variable]
+    spoken = [*looks.direct.get(proof.variable, ())]
+    for one in weighed.told:
+        spoken += [code for code in proof.cures if one.speaks_of(proof.variable, code)]
+    if not {*spoken} & {*proof.cures}:
+        return 0.0
+    at = [codes.index(code) for code in proof.cures if code in codes]
+    return float(chances[shares[proof.variable][:, at].sum(axis=1) >= PROVED].sum())
+
+
+def in_hand(weighed: Weighed, tables: Mapping[str, Array]) -> list[Proof]:
+    """What would be mended if it were decided now and is not proved, the dearest first."""
+    found = []
+    for name, table in tables.items():
+        shares = weighed.shares(name)
+        best = int((shares @ table.T).argmin())
+        if best:
+            remedy = REMEDIES[name][best - 1]
+            if weighed.share(name, remedy.cures) < PROVED:
+                found.append(Proof(name, remedy.words, remedy.cures, remedy.cost))
+    return sorted(found, key=lambda one: -one.cost)
+
+
+def outcomes(weighed: Weighed, looks: Looks) -> Factor:
+    """A table with one case for each outcome that can be read on the car as it is now."""
+    plain, latest = weighed.plain, weighed.sliced.latest
+    given = [latest[name] for name in looks.given(plain)]
+    return Factor(tuple(given), np.moveaxis(looks.true(plain) @ looks.slips(), -1, 0))
 
 
 def cost(table: Array, shares: Array) -> Array:

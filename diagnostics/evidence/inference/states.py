@@ -4,7 +4,7 @@ What it did not touch keeps its one answer, so a test made before and one made a
 same. What was replaced begins as a new part; what was only worked on may be as it was.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -12,6 +12,7 @@ import numpy as np
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.model import Model
 from diagnostics.evidence.inference.network import COUPLINGS, IN_BETWEEN, VARIABLES
+from diagnostics.evidence.inference.rows import LEAST
 
 # What became of a variable. All figures: our judgement.
 NEW = "new"  # replaced: as a new part is
@@ -21,6 +22,7 @@ TOPPED_UP = "topped_up"  # filled without a weight to start from
 EMPTIED = "emptied"  # recovered or blown off
 NEW_PART_OK = 0.985
 CURED = 0.6
+MENDED = 0.97  # an answer whose own part was replaced or put right
 BROKEN_BY_WORK = 0.01
 AMOUNTS: Mapping[str, Mapping[str, float]] = {
     FILLED: {"ok": 0.955, "low": 0.02, "empty": 0.005, "too_much": 0.02},
@@ -32,13 +34,18 @@ RIGHTLY = tuple(
     if answer.rightly
 )  # fmt: skip
 
-Change = Mapping[str, str]  # {variable: what became of it}
+Became = str | tuple[str, ...]  # one of the above, or the answers that were mended
+Change = Mapping[str, Became]  # {variable: what became of it}
 
 
 @dataclass(frozen=True)
 class Sliced:
-    """The network of a car with all its states. `names[state]` has each variable's name then."""
+    """The network of a car with all its states. `names[state]` has each variable's name then.
 
+    `plain` is the network of one state.
+    """
+
+    plain: Model
     model: Model
     names: tuple[Mapping[str, str], ...]
 
@@ -61,9 +68,31 @@ def sliced(model: Model, changes: Sequence[Change]) -> Sliced:
         since = before | {name: f"{name}@{number}" for name in touched(model, change)}
         answers |= {since[name]: model.answers[name] for name in model.answers}
         names.append(since)
-        for name in touched(model, change):
-            factors.append(became(model, name, change.get(name, ""), before, since))
-    return Sliced(replace(model, answers=answers, factors=tuple(factors)), tuple(names))
+        factors += [
+            became(model, name, change.get(name, ""), before, since)
+            for name in touched(model, change)
+        ]
+    whole = replace(model, answers=answers, factors=tuple(factors))
+    return Sliced(model, whole, tuple(names))
+
+
+def without_barren(sliced: Sliced, told: Iterable[Factor]) -> Model:
+    """The network without in-between variables of earlier states that nothing hangs on.
+
+    Such a one sums to 1 whatever is told, and only makes tables large.
+    """
+    kept = list(sliced.model.factors)
+    latest = set(sliced.latest.values())
+    spoken = {name for factor in told for name in factor.names}
+    answers = dict(sliced.model.answers)
+    for name in reversed(list(answers)):
+        plain = name.partition("@")[0]
+        within = [factor for factor in kept if name in factor.names]
+        kept_for_tests = name in latest and plain in ("driven", "pumps")
+        if plain in IN_BETWEEN and not kept_for_tests and name not in spoken and len(within) == 1:
+            kept = [factor for factor in kept if factor is not within[0]]
+            del answers[name]
+    return replace(sliced.model, answers=answers, factors=tuple(kept))
 
 
 def touched(model: Model, change: Change) -> list[str]:
@@ -78,20 +107,22 @@ def touched(model: Model, change: Change) -> list[str]:
 
 
 def became(
-    model: Model, name: str, how: str, before: Mapping[str, str], since: Mapping[str, str]
+    model: Model, name: str, how: Became, before: Mapping[str, str], since: Mapping[str, str]
 ) -> Factor:
     """The table of a variable's new answer."""
     codes = model.answers[name]
     if name in IN_BETWEEN:
-        given = [one for one in COUPLINGS[name].given if one in model.answers]
+        given = COUPLINGS[name].there(model.answers)
         table = COUPLINGS[name].shares(model.answers, codes)
         return Factor.of([*(since[one] for one in given), since[name]], table)
     if how == NEW:
         return Factor.of([since[name]], new_part(model, name))
-    if how in AMOUNTS:
+    if isinstance(how, str) and how in AMOUNTS:
         return Factor.of([since[name]], [AMOUNTS[how][code] for code in codes])
-    if how == WORKED_ON:
-        return Factor.of([before[name], since[name]], worked_on(codes))
+    if how == WORKED_ON or isinstance(how, tuple):
+        mended = dict.fromkeys(how, MENDED) if isinstance(how, tuple) else {}
+        share = 0.0 if mended else CURED
+        return Factor.of([before[name], since[name]], worked_on(codes, mended, share))
     return asked_again(model, before, since)
 
 
@@ -99,7 +130,7 @@ def new_part(model: Model, name: str) -> Array:
     """A new part: mostly in order, else as the usual shares are."""
     usual = model.usual[name]
     others = sum(share for code, share in usual.items() if code != "ok")
-    return np.array(
+    return np.asarray(
         [
             NEW_PART_OK if code == "ok" else (1 - NEW_PART_OK) * usual[code] / others
             for code in model.answers[name]
@@ -107,14 +138,18 @@ def new_part(model: Model, name: str) -> Array:
     )
 
 
-def worked_on(codes: Sequence[str]) -> Array:
-    """From the answer before to the answer since: a fault is cured or stays, seldom one is made."""
+def worked_on(codes: Sequence[str], mended: Mapping[str, float], cured: float) -> Array:
+    """From the answer before to the answer since: cured or as it was, seldom a fault is made.
+
+    `mended` has the shares of those whose own part was put right, `cured` that of the others.
+    """
     count = len(codes)
     table = np.full([count, count], BROKEN_BY_WORK / (count - 1))
     for at, code in enumerate(codes):
-        table[at, at] = 1 - BROKEN_BY_WORK if code == "ok" else 1 - CURED
+        share = mended.get(code, cured)
+        table[at, at] = 1 - BROKEN_BY_WORK if code == "ok" else max(1 - share, LEAST)
         if code != "ok":
-            table[at, 0] = CURED
+            table[at, 0] = max(share, BROKEN_BY_WORK / (count - 1))
         table[at] /= table[at].sum()
     return table
 
@@ -122,8 +157,9 @@ def worked_on(codes: Sequence[str]) -> Array:
 def now(codes: Sequence[str], anew: Array) -> Array:
     """What can be said anew of a command with nothing broken in it: right, or refused rightly."""
     kept = np.array([code == "ok" or code in RIGHTLY for code in codes])
-    shares: Array = np.where(kept, anew, 0.0)
-    return shares / shares.sum()
+    shares = np.where(kept, anew, 0.0)
+    whole: Array = shares / shares.sum()
+    return whole
 
 
 def asked_again(model: Model, before: Mapping[str, str], since: Mapping[str, str]) -> Factor:

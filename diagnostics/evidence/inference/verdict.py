@@ -1,40 +1,27 @@
-"""How each answer stands after all tests, what carries it, and what would overturn it."""
+"""How each answer stands after all tests, and what carries it."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from functools import cached_property
 
 import numpy as np
 
+from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor
-from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model
+from diagnostics.evidence.inference.network import OTHER
+from diagnostics.evidence.inference.states import Sliced, without_barren
+from diagnostics.evidence.inference.told import Told
 
-Standing = Literal["proved", "likely", "open", "ruled_out"]
 PROVED = 0.99
 LIKELY = 0.8
 RULED_OUT = 0.01
-WEAKER = 3.0
+FELL = 5.0  # by how much tests must have cut the odds of what they rule out: our judgement
 BEARS = 1.5  # a step that changes the odds by less is not named: our judgement
+NOT_OK = "not_ok"
 
-
-@dataclass(frozen=True)
-class Told:
-    """What all tests of one kind told together: their numbers, the table, what it names."""
-
-    looks: Looks
-    steps: tuple[int, ...]
-    factor: Factor
-
-    def weaker(self) -> Factor:
-        """The same with its strength three times smaller: nothing is told apart by as much."""
-        values = np.minimum(self.factor.values * WEAKER, 1.0)
-        return Factor(self.factor.names, values)
-
-    def speaks_of(self, variable: str, code: str) -> bool:
-        """Whether the kind names this answer itself."""
-        return code in self.looks.direct.get(variable, ())
+Cures = Mapping[str, Sequence[str]]  # {variable: its answers}
 
 
 @dataclass(frozen=True)
@@ -48,10 +35,11 @@ class Carries:
 
 @dataclass(frozen=True)
 class Stands:
-    """How one answer of a variable stands. `share` is never shown to a customer.
+    """How an answer, or any of a set of answers, stands. `share` is never shown to a customer.
 
     `weaker` is its standing if every test counted for a third; `alone` names the one kind it rests
-    on, if without that one it would stand lower.
+    on, if without that one it would stand lower. `code` is NOT_OK for any answer but "ok", empty
+    for a set over several variables.
     """
 
     variable: str
@@ -63,107 +51,234 @@ class Stands:
     alone: str = ""
 
 
-def verdict(model: Model, told: Sequence[Told]) -> list[Stands]:
-    """Every answer of every variable that people ask for."""
-    now = Belief(model.sizes, [*model.factors, *(one.factor for one in told)])
-    weak = Belief(model.sizes, [*model.factors, *(one.weaker() for one in told)])
-    without = left_out(model, told)
-    return [
-        stands
-        for variable in model.variables
-        for stands in of_variable(model, variable.name, told, now, weak, without)
-    ]
+@dataclass(frozen=True)
+class Weighed:
+    """A job's tests put into the network of its car."""
 
+    sliced: Sliced
+    told: tuple[Told, ...]
 
-def left_out(model: Model, told: Sequence[Told]) -> Belief | None:
-    """As many cases as kinds told, each without one of them; None: nothing was told."""
-    if not told:
-        return None
-    cases = []
-    for at, one in enumerate(told):
-        values = np.repeat(one.factor.values, len(told), axis=0)
-        values[at] = 1.0
-        cases.append(Factor(one.factor.names, values))
-    return Belief(model.sizes, [*model.factors, *cases])
+    @cached_property
+    def model(self) -> Model:
+        """The network without what nothing hangs on."""
+        return without_barren(self.sliced, [one.factor for one in self.told])
 
+    @property
+    def plain(self) -> Model:
+        """The network of one car state: the variables people ask for, by their own names."""
+        return self.sliced.plain
 
-def of_variable(
-    model: Model,
-    name: str,
-    told: Sequence[Told],
-    now: Belief,
-    weak: Belief,
-    without: Belief | None,
-) -> Iterable[Stands]:
-    """Each answer of one variable."""
-    shares, weaker = now.of([name])[0], weak.of([name])[0]
-    cases = np.zeros([0, len(shares)])
-    if without:
-        cases = np.broadcast_to(without.of([name]), [len(told), len(shares)])
-    codes = model.answers[name]
-    for at, code in enumerate(codes):
-        speaks = [one.speaks_of(name, code) for one in told]
-        carried = carrying(told, shares[at], cases[:, at])
-        standing = stand(shares, at, any(speaks), rival_spoken(name, codes, shares, told))
-        weak_standing = stand(weaker, at, any(speaks), rival_spoken(name, codes, weaker, told))
-        yield Stands(
-            name,
-            code,
-            standing,
-            float(shares[at]),
-            weak_standing,
-            carried,
-            rests_on_one(standing, cases, at, told),
+    @cached_property
+    def now(self) -> Belief:
+        """After everything that was told."""
+        factors = [one.factor for one in self.told]
+        return Belief(self.model.sizes, [*self.model.factors, *factors])
+
+    @cached_property
+    def before(self) -> Belief:
+        """Before anything was told, of the car with all its states."""
+        together = [one.factor.names for one in self.told]
+        return Belief(self.model.sizes, self.model.factors, together)
+
+    @cached_property
+    def weak(self) -> Belief:
+        """The same if every test counted for a third."""
+        factors = [one.weaker() for one in self.told]
+        return Belief(self.model.sizes, [*self.model.factors, *factors])
+
+    @cached_property
+    def without(self) -> tuple[Mapping[str, Array], ...]:
+        """For each kind told the shares of every variable as they would be without it.
+
+        Nothing is impossible, so a table is taken back by dividing by it.
+        """
+        latest = self.sliced.latest
+        wanted = [latest[one.name] for one in self.plain.variables]
+        return tuple(
+            self.now.after(Factor(one.factor.names, 1 / one.factor.values), wanted)[1]
+            for one in self.told
         )
 
+    def shares(self, variable: str) -> Array:
+        """The shares of a variable's answers now."""
+        shares: Array = self.now.of([self.sliced.latest[variable]])[0]
+        return shares
 
-def stand(shares: Array, at: int, speaks: bool, rival: int | None) -> Standing:
-    """The standing of one answer. `speaks`: a test named it; `rival`: an answer that is proved."""
-    if shares[at] >= PROVED and speaks:
-        return "proved"
-    if shares[at] <= RULED_OUT and (speaks or (rival is not None and rival != at)):
-        return "ruled_out"
-    return "likely" if shares[at] >= LIKELY else "open"
+    def share(self, variable: str, codes: Sequence[str]) -> float:
+        """How likely it is that the variable has one of these answers now."""
+        return float(self.shares(variable)[self._at(variable, codes)].sum())
 
+    def joint(self, true: Cures) -> float:
+        """How likely it is that each of these variables has one of its answers, all together."""
+        return float(self.now.share(*self._masks(true))[0])
 
-def rival_spoken(
-    name: str, codes: Sequence[str], shares: Array, told: Sequence[Told]
-) -> int | None:
-    """The answer of the variable that is proved, or None."""
-    best = int(shares.argmax())
-    named = any(one.speaks_of(name, codes[best]) for one in told)
-    return best if shares[best] >= PROVED and named else None
+    def _masks(self, true: Cures) -> list[Factor]:
+        latest = self.sliced.latest
+        return [
+            Factor((latest[name],), self.plain.mask(name, tuple(codes)).values)
+            for name, codes in true.items()
+        ]
 
+    def _at(self, variable: str, codes: Sequence[str]) -> list[int]:
+        there = self.plain.answers[variable]
+        return [there.index(code) for code in codes if code in there]
 
-def carrying(told: Sequence[Told], share: float, cases: Array) -> tuple[Carries, ...]:
-    """The kinds that bear on an answer, the strongest first."""
-    found = [
-        Carries(one.looks.kind, one.steps, odds(share) / odds(float(case)))
-        for one, case in zip(told, cases, strict=True)
-    ]
-    bearing = [one for one in found if max(one.odds, 1 / one.odds) >= BEARS]
-    return tuple(sorted(bearing, key=lambda one: -max(one.odds, 1 / one.odds)))
+    def everything(self) -> list[Stands]:
+        """Each answer of each variable that people ask for, and that it is not in order."""
+        return [
+            stands
+            for variable in self.plain.variables
+            for stands in self._of_variable(variable.name)
+        ]
+
+    def _of_variable(self, name: str) -> Iterable[Stands]:
+        codes = self.plain.answers[name]
+        proved = self._proved(name, self.now), self._proved(name, self.weak)
+        for code in codes:
+            yield self._stands({name: (code,)}, name, code, proved)
+        others = tuple(code for code in codes if code != "ok")
+        yield self._stands({name: others}, name, NOT_OK, proved)
+
+    def of_set(self, cures: Cures) -> Stands:
+        """How it stands that any of these answers is true."""
+        there = {
+            name: tuple(code for code in codes if code in self.plain.answers[name])
+            for name, codes in cures.items()
+            if name in self.plain.answers
+        }
+        name = next(iter(there)) if len(there) == 1 else ""
+        proved = (self._proved(name, self.now), self._proved(name, self.weak)) if name else ("", "")
+        return self._stands(there, name, "", proved)
+
+    def _stands(self, cures: Cures, variable: str, code: str, proved: tuple[str, str]) -> Stands:
+        share, weaker = self._any(self.now, cures)[0], self._any(self.weak, cures)[0]
+        cases = self._each_without(cures)
+        speaks = self._speaks(cures, code)
+        standing = self._stand(float(share), cures, speaks, proved[0])
+        return Stands(
+            variable,
+            code,
+            standing,
+            float(share),
+            self._stand(float(weaker), cures, speaks, proved[1]),
+            self._carrying(float(share), cases),
+            self._rests_on_one(standing, cases),
+        )
+
+    def _any(self, belief: Belief, cures: Cures) -> Array:
+        """How likely any of the answers is, one number a case."""
+        if not cures:
+            return np.zeros(1)
+        if len(cures) == 1:
+            (name, codes), latest = next(iter(cures.items())), self.sliced.latest
+            single: Array = belief.of([latest[name]])[:, self._at(name, codes)].sum(axis=1)
+            return single
+        none = {
+            name: [code for code in self.plain.answers[name] if code not in codes]
+            for name, codes in cures.items()
+        }
+        some: Array = 1 - belief.share(*self._masks(none))
+        return some
+
+    def _each_without(self, cures: Cures) -> Array:
+        """How likely any of the answers is without each kind told, one number a kind."""
+        if len(cures) == 1:
+            (name, codes), latest = next(iter(cures.items())), self.sliced.latest
+            at = self._at(name, codes)
+            return np.array([shares[latest[name]][0, at].sum() for shares in self.without])
+        back = [Factor(one.factor.names, 1 / one.factor.values) for one in self.told]
+        return np.array([self._any(self.now.also([one]), cures)[0] for one in back])
+
+    def _speaks(self, cures: Cures, code: str) -> bool:
+        """Whether a test named one of the answers; that it is not in order is named by any.
+
+        In order is more than that: what only a look can rule out was looked at, too.
+        """
+        named = any(
+            one.speaks_of(name, single)
+            for one in self.told
+            for name, codes in cures.items()
+            for single in codes
+        )
+        if code != "ok" or not named:
+            return named
+        name = next(iter(cures))
+        looked = [one for one in self.plain.answers[name] if self._only({name: [one]})]
+        return all(any(one.speaks_of(name, single) for one in self.told) for single in looked)
+
+    def _stand(self, share: float, cures: Cures, speaks: bool, proved: str) -> Standing:
+        """`speaks`: a test named it; `proved`: the answer of its variable that is proved."""
+        if share >= PROVED and speaks:
+            return "proved"
+        if cures == dict.fromkeys(cures, (OTHER,)):
+            return "likely" if share >= LIKELY else "open"  # no list is ever complete
+        rival = bool(proved) and not self._only_looked_at(cures)
+        spoken = self._each_spoken(cures) and self._fell(share, cures)
+        if share <= RULED_OUT and (spoken or rival):
+            return "ruled_out"
+        return "likely" if share >= LIKELY else "open"
+
+    def _fell(self, share: float, cures: Cures) -> bool:
+        """Whether the tests made it less likely by a good part: what is rare is not ruled out."""
+        at_first = [odds(float(self._any(self.before, cures)[0]))]
+        without = [odds(float(case)) for case in self._each_without(cures)]
+        spoke = [
+            odd
+            for one, odd in zip(self.told, without, strict=True)
+            if any(one.speaks_of(name, code) for name, codes in cures.items() for code in codes)
+            or any(one.speaks_of(name, "ok") for name in cures)
+        ]
+        return max(at_first + spoke) >= FELL * odds(share)
+
+    def _each_spoken(self, cures: Cures) -> bool:
+        """Whether tests named every answer of the set, or that its variable is in order."""
+        return all(
+            any(one.speaks_of(name, code) for one in self.told)
+            or (not self._only({name: [code]}) and self._speaks({name: ["ok"]}, ""))
+            for name, codes in cures.items()
+            for code in codes
+        )
+
+    def _only_looked_at(self, cures: Cures) -> bool:
+        """Whether one of the answers can be ruled out by nothing but a look at it."""
+        return any(self._only({name: [code]}) for name, codes in cures.items() for code in codes)
+
+    def _only(self, one: Cures) -> bool:
+        variables = {variable.name: variable for variable in self.plain.variables}
+        return any(
+            variables[name].answer(code).looked_at for name, codes in one.items() for code in codes
+        )
+
+    def _proved(self, name: str, belief: Belief) -> str:
+        """The answer of the variable that is proved, or empty."""
+        shares = belief.of([self.sliced.latest[name]])[0]
+        best = self.plain.answers[name][int(shares.argmax())]
+        named = any(one.speaks_of(name, best) for one in self.told)
+        return best if shares.max() >= PROVED and named else ""
+
+    def _carrying(self, share: float, cases: Array) -> tuple[Carries, ...]:
+        """The kinds that bear on an answer, the strongest first."""
+        found = [
+            Carries(one.kind, one.steps, odds(share) / odds(float(case)))
+            for one, case in zip(self.told, cases, strict=True)
+        ]
+        bearing = [one for one in found if max(one.odds, 1 / one.odds) >= BEARS]
+        return tuple(sorted(bearing, key=lambda one: -max(one.odds, 1 / one.odds)))
+
+    def _rests_on_one(self, standing: Standing, cases: Array) -> str:
+        """The one kind without which it would stand lower; empty: several carry it, or none."""
+        if standing == "open":
+            return ""
+        least = {"proved": LIKELY, "likely": 0.5, "ruled_out": 0.1}[standing]
+        falls = [
+            one.kind
+            for one, case in zip(self.told, cases, strict=True)
+            if (case > least if standing == "ruled_out" else case < least)
+        ]
+        return falls[0] if len(falls) == 1 else ""
 
 
 def odds(share: float) -> float:
     """For against against, bounded so that certainty has a number."""
     kept = min(max(share, 1e-12), 1 - 1e-12)
     return kept / (1 - kept)
-
-
-def rests_on_one(standing: Standing, cases: Array, at: int, told: Sequence[Told]) -> str:
-    """The one kind without which an answer would not stand so; empty: several carry it, or none."""
-    if standing in ("open",) or not told:
-        return ""
-    least = {"proved": LIKELY, "likely": 0.5, "ruled_out": 0.1}[standing]
-    falls = [
-        one.looks.kind
-        for one, case in zip(told, cases[:, at], strict=True)
-        if (case > least if standing == "ruled_out" else case < least)
-    ]
-    return falls[0] if len(falls) == 1 else ""
-
-
-def joint_share(now: Belief, model: Model, true: Mapping[str, Sequence[str]]) -> float:
-    """How likely it is that each of these variables has one of these answers, all together."""
-    return float(now.share(*(model.mask(name, tuple(codes)) for name, codes in true.items()))[0])

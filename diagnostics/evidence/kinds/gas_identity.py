@@ -66,6 +66,7 @@ OUTCOMES = (
     OutcomeWords("other", "identified, another gas than labeled"),
     OutcomeWords("flammable", "identified, a flammable gas"),
     OutcomeWords("nothing_told", "not identified, carries nothing", carries=False),
+    OutcomeWords("burns", "identified, a gas that burns, as the label’s does", carries=False),
 )
 
 _GAS = "Gas in the loop"
@@ -91,13 +92,13 @@ _MARKS = {
     "mixed": Mark("proved", _GAS, "mixed, shown by the instrument."),
     "other": Mark("proved", _GAS, "another than labeled, shown by the instrument."),
     "flammable": Mark("proved", _GAS, "flammable, shown by the instrument."),
+    "burns": Mark(
+        "open",
+        _GAS,
+        "the label’s gas can burn itself, so that word alone tells no other gas: read what the"
+        " instrument names.",
+    ),
 }
-_BURNS = Mark(
-    "open",
-    _GAS,
-    "the label’s gas can burn itself, so that word alone tells no other gas: read what the"
-    " instrument names.",
-)
 _ONWARD: dict[str, tuple[str, ...]] = {
     "as_label": ("A can was added, or any sign of it: test for leak-stop before the hoses go on.",),
     "air": (
@@ -107,13 +108,12 @@ _ONWARD: dict[str, tuple[str, ...]] = {
     "mixed": (_OFF, _OUT),
     "other": (_OFF, "Read the label and any retrofit label again.", _OUT),
     "flammable": (_OFF, "No ignition source, air moving. " + _OUT),
+    "burns": (
+        "No ignition source, air moving: as with the label’s gas itself.",
+        "Read the gas and its share off the instrument; until then keep the shop’s own hoses off.",
+    ),
     "nothing_told": ("Identify the gas by an instrument before the shop’s own hoses go on.",),
 }
-
-_BURNS_ONWARD = (
-    "No ignition source, air moving: as with the label’s gas itself.",
-    "Read the gas and its share off the instrument; until then keep the shop’s own hoses off.",
-)
 
 
 def _code(told: dict[str, str]) -> str:
@@ -176,22 +176,20 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
 
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     code = _code(taps(readings))
-    burns = code == "flammable" and around.system.get("refrigerant") in BURNS_ITSELF
-    marks = (_MARKS[code],) if code in _MARKS else ()
-    marks = (_BURNS,) if burns else marks
+    if code == "flammable" and around.system.get("refrigerant") in BURNS_ITSELF:
+        code = "burns"
     outcome = Outcome(
         code,
         _sentence(readings),
-        marks,
+        (_MARKS[code],) if code in _MARKS else (),
         tuple(_not_tested(readings, around)),
-        carries=code != "nothing_told",
+        carries=code not in ("nothing_told", "burns"),
     )
     band = ""
     if _lead(readings):
         band = f"Shares as shown, {INSTRUMENTS['gas_identifier'].words}, by default: recorded, not"
         band += " judged by a limit."
-    onward = _BURNS_ONWARD if burns else _ONWARD[code]
-    return Meaning(outcome, _lead(readings), band=band, onward=onward)
+    return Meaning(outcome, _lead(readings), band=band, onward=_ONWARD[code])
 
 
 GAS_IDENTITY = Kind(

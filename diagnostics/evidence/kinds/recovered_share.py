@@ -33,6 +33,11 @@ from diagnostics.physics.units import from_si, shown, shown_range, with_unit
 
 # At most this share of the label was in it: far low; our judgement.
 FAR_LOW = 0.5
+# At most so much: hardly any liquid, or none (97 g of R-134a in a loop of 3 L at 25 °C); our
+# judgement.
+NEARLY_EMPTY = 0.2
+# So much of it was missing at least: more than age and a label read wrong explain; our judgement.
+CLEARLY = 0.25
 # The whole band within this share of the label: near it; our judgement. No scale and no machine
 # narrows it down to the 15 g that a label asks for.
 NEAR = 0.1
@@ -78,7 +83,10 @@ FIELDS = (
 )  # fmt: skip
 
 OUTCOMES = (
+    OutcomeWords("nothing_came", "next to nothing came out"),
+    OutcomeWords("nearly_empty", "at most a fifth of the label was in it"),
     OutcomeWords("far_low", "at most half of the label was in it"),
+    OutcomeWords("clearly_low", "a quarter of the label or more was missing"),
     OutcomeWords("low", "less than the label was in it"),
     OutcomeWords("low_as_age", "low, and no more than such an age explains"),
     OutcomeWords("near_label", "near the label, within a tenth either way", normal=True),
@@ -87,9 +95,18 @@ OUTCOMES = (
     OutcomeWords("nothing_told", "recorded, carries nothing", carries=False),
 )
 
+LOW = ("nearly_empty", "far_low", "clearly_low", "low")
+
 AMOUNT = "Amount of refrigerant"
 _MARKS = {
+    "nothing_came": Mark("likely", AMOUNT, "points at low, if the coupler opens the port’s valve."),
+    "nearly_empty": Mark(
+        "proved", AMOUNT, "low: it leaked out or was not in it; cannot tell which."
+    ),
     "far_low": Mark("proved", AMOUNT, "low: it leaked out or was not in it; cannot tell which."),
+    "clearly_low": Mark(
+        "likely", AMOUNT, "points at low: it leaked out or was not in it; cannot tell which."
+    ),
     "low": Mark(
         "likely", AMOUNT, "points at low: it leaked out or was not in it; cannot tell which."
     ),
@@ -108,7 +125,10 @@ NOTHING_CAME = (
 )
 _FIND = "Find the place: a leak search under pressure, or ask who charged it last."
 _ONWARD: dict[str, tuple[str, ...]] = {
+    "nothing_came": ("Make sure that the coupler opens the port’s valve, then recover again.",),
+    "nearly_empty": (_FIND,),
     "far_low": (_FIND,),
+    "clearly_low": (_FIND,),
     "low": (_FIND,),
     "low_as_age": ("Charge by weight from the label; weigh again at the next visit.",),
     "near_label": (),
@@ -174,17 +194,23 @@ def _taken_as(machine: str) -> str:
 def _code(seen: Share) -> str:
     if seen.in_car is None or seen.label is None or seen.gas in NOT_JUDGED:
         return "nothing_told"
-    where = against_label(seen.in_car, seen.label)
-    if where == "above" or seen.in_car.high is None:
+    if seen.next_to_nothing:
+        return "nothing_came"
+    where, high = against_label(seen.in_car, seen.label), seen.in_car.high
+    if where == "above" or high is None:
         return where
-    if (1 - NEAR) * seen.label <= seen.in_car.low < seen.in_car.high <= (1 + NEAR) * seen.label:
+    if (1 - NEAR) * seen.label <= seen.in_car.low < high <= (1 + NEAR) * seen.label:
         return "near_label"
-    if where != "low":
-        return "cannot_tell"
-    if seen.in_car.high <= FAR_LOW * seen.label:
-        return "far_low"
-    least = seen.label - seen.in_car.high
-    return "low_as_age" if least <= seen.lost_by_age else "low"
+    return _how_low(high, seen.label, seen.lost_by_age) if where == "low" else "cannot_tell"
+
+
+def _how_low(most: float, label: float, lost_by_age: float) -> str:
+    """How low it is, from what was in it at most, the label's charge and what age explains."""
+    if most <= FAR_LOW * label:
+        return "nearly_empty" if most <= NEARLY_EMPTY * label else "far_low"
+    if label - most <= lost_by_age:
+        return "low_as_age"
+    return "clearly_low" if label - most >= CLEARLY * label else "low"
 
 
 def _grams(kilogram: float) -> str:
@@ -211,9 +237,13 @@ def _sentence(seen: Share, code: str) -> str:
         return NOT_JUDGED[seen.gas]
     if seen.label is None:
         return f"There was {_was_in_it(seen)} in it; the label’s charge is not noted with the car."
+    if code == "nothing_came":
+        return "Next to nothing came out."
     label = _grams(seen.label)
     words = {
+        "nearly_empty": f"a fifth of the label’s {label} at most",
         "far_low": f"low against the label’s {label}, by half or more",
+        "clearly_low": f"low against the label’s {label}, by a quarter or more",
         "low": f"low against the label’s {label}",
         "low_as_age": f"low against the label’s {label}, which a tight car of that age may be",
         "near_label": f"near the label’s {label}",
@@ -250,7 +280,7 @@ def _notes(seen: Share, code: str) -> Iterator[str]:
     if seen.lost_by_age and seen.years:
         lost = f"{_grams(seen.lost_by_age)} in {seen.years.shown}"
         yield f"Tight cars lose about {lost} (15.1 g a year, a fleet’s average, trade article)."
-    if code in ("low", "far_low") and not seen.years:
+    if code in LOW and not seen.years:
         yield "Cars leak anyway: 60 to 90 g low on a six-year-old car is no proof of a fault."
 
 
@@ -275,7 +305,7 @@ def _mark(seen: Share, code: str) -> tuple[Mark, ...]:
     mark = _MARKS.get(code)
     if mark is None:
         return ()
-    weaker = (seen.branched or seen.next_to_nothing) and mark.standing == "proved"
+    weaker = seen.branched and mark.standing == "proved"
     return (replace(mark, standing="likely") if weaker else mark,)
 
 

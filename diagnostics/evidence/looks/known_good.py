@@ -13,6 +13,7 @@ LOOKS = Looks(
         ("command",),
         (
             Row({"command": ("relay_stuck",)}, {"plug_unasked": 0.90, "plug_works": 0.08}, "power stands there unasked", COMMON),
+            Row({"command": ("relay_open",)}, {"plug_dead": 0.58, "plug_works": 0.32, "plug_dead_not_known": 0.08}, "a relay that is tried at its own socket cures it, any other part stays dead", COMMON),
             Row({"command": NO_POWER}, {"plug_dead": 0.86, "plug_dead_not_known": 0.11, "plug_works": 0.01}, "no power reaches the plug", COMMON),
             Row({"command": ("switch_false", "feed_resistance", "ground_resistance", "other")}, {"plug_dead": 0.48, "plug_works": 0.40, "plug_dead_not_known": 0.09}, "not, or at times", JUDGED),
             Row({}, {"plug_works": 0.965, "plug_dead_not_known": 0.02}, "power and ground carry a load", COMMON),

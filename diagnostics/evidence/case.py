@@ -1,0 +1,271 @@
+"""A case as data: a car, what was read on it, what was changed; as `evaluate` takes it.
+
+`case.schema.json` beside this file describes it to other programs.
+"""
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, cast
+
+from diagnostics.evidence.changed import DONE, FITTED, became, together
+from diagnostics.evidence.circumstances import Circumstances
+from diagnostics.evidence.fields import Choice, Number
+from diagnostics.evidence.findings import Meaning
+from diagnostics.evidence.inference.states import Change
+from diagnostics.evidence.inference.told import FAILING, Test
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.readings import Reading, Readings, parse
+from diagnostics.evidence.system import System
+from diagnostics.physics.errors import Malformed
+from diagnostics.physics.units import UNITS, from_si, shown
+
+TOP = (
+    "name",
+    "source",
+    "car",
+    "complaint",
+    "failing_now",
+    "car_states",
+    "steps",
+    "prices",
+    "expect",
+)
+SYSTEM: Mapping[str, tuple[str, ...] | type] = {
+    "drive": ("belt_clutch", "belt_clutchless", "electric_hv", "electric_48", "belt_electric"),
+    "clutch": ("magnetic", "none"),
+    "displacement": ("fixed", "variable_inner", "variable_outer", "speed"),
+    "voltage": ("12", "24"),
+    "switched_side": ("feed", "ground"),
+    "refrigerant": ("R-134a", "R-1234yf", "R-12", "R-152a", "R-744", "other"),
+    "branches": list,
+    "label_charge_kg": float,
+    "coil_ohm": float,
+    "coil_ohm_source": str,
+    "gap_low_m": float,
+    "gap_high_m": float,
+    "gap_source": str,
+}
+BRANCHES = ("front", "rear", "battery")
+
+
+class BadCase(ValueError):
+    """A case that cannot be read; its text says where and why."""
+
+
+@dataclass(frozen=True)
+class Made:
+    """One step of a case: its kind, its readings, or its outcome where only that was told.
+
+    `meaning` is None where it could not be made, or where only its outcome was told.
+    """
+
+    number: int
+    kind: Kind
+    state: int
+    failing: str
+    readings: Readings
+    outcome: str
+    meaning: Meaning | None
+    not_done: str = ""
+
+    @property
+    def weighs(self) -> bool:
+        """Whether it says something: a normal result of a car that did not fail may, a little."""
+        if not self.outcome:
+            return False
+        normal = self.kind.is_normal(self.outcome)
+        return normal or self.meaning is None or self.meaning.outcome.carries
+
+    @property
+    def test(self) -> Test:
+        """As the network takes it."""
+        return Test(self.number, self.kind.name, self.outcome, self.failing, self.state)
+
+
+@dataclass(frozen=True)
+class Case:
+    """`changes[n]` opened car state n + 1, `touched` which kinds of test it bears on."""
+
+    name: str
+    system: System
+    complaint: str
+    failing: str
+    changes: tuple[Change, ...]
+    steps: tuple[Made, ...]
+    prices: Mapping[str, Any]
+    expect: Mapping[str, Any]
+
+
+def case_of(plain: object, kinds: Mapping[str, Kind]) -> Case:
+    """A case from its JSON, parsed.
+
+    Raises:
+        BadCase: something in it cannot be read.
+
+    """
+    told = mapping(plain, "The case")
+    unknown(told, TOP, "The case")
+    system = system_of(mapping(told.get("car", {}), "car"))
+    failing = chosen(told.get("failing_now", ""), FAILING, "failing_now")
+    changes = [changed(one, at) for at, one in enumerate(listed(told, "car_states"), start=1)]
+    steps = [
+        step_of(one, number, kinds, system, failing, len(changes))
+        for number, one in enumerate(listed(told, "steps"), start=1)
+    ]
+    return Case(
+        text(told, "name"),
+        system,
+        text(told, "complaint"),
+        failing,
+        tuple(changes),
+        tuple(steps),
+        mapping(told.get("prices", {}), "prices"),
+        mapping(told.get("expect", {}), "expect"),
+    )
+
+
+def system_of(told: Mapping[str, Any]) -> System:
+    """The A/C of a case; what is left out is not known."""
+    unknown(told, SYSTEM, "car")
+    for name, value in told.items():
+        allowed = SYSTEM[name]
+        if isinstance(allowed, tuple):
+            chosen(value, allowed, f"car.{name}")
+        elif allowed is list:
+            for one in value if isinstance(value, list) else [value]:
+                chosen(one, BRANCHES, "car.branches")
+        elif allowed is float and (isinstance(value, bool) or not isinstance(value, int | float)):
+            raise BadCase(f"car.{name} is {value!r}, and it is a number in SI units.")
+    return cast("System", dict(told))
+
+
+def changed(told: object, at: int) -> Change:
+    """What opened a car state."""
+    where = f"car_states[{at - 1}]"
+    parts = listed(mapping(told, where), "changes")
+    found = []
+    for one in parts:
+        change = mapping(one, f"{where}.changes")
+        unknown(change, ("what", "part"), f"{where}.changes")
+        what, part = text(change, "what"), text(change, "part")
+        chosen(what, ("fitted", "adjusted", "other", *DONE), f"{where}: what")
+        chosen(part, ("", "other", *FITTED), f"{where}: part")
+        found.append(became(what, part))
+    return together(found)
+
+
+def step_of(
+    told: object,
+    number: int,
+    kinds: Mapping[str, Kind],
+    system: System,
+    failing: str,
+    states: int,
+) -> Made:
+    """One step."""
+    where = f"steps[{number - 1}]"
+    step = mapping(told, where)
+    unknown(step, ("kind", "readings", "outcome", "failing_now", "state", "not_done"), where)
+    kind = kinds[chosen(text(step, "kind"), kinds, f"{where}.kind")]
+    then = chosen(step.get("failing_now", failing), FAILING, f"{where}.failing_now")
+    state = step.get("state", 0)
+    if not isinstance(state, int) or not 0 <= state <= states:
+        raise BadCase(f"{where}.state is {state!r}; the car has the states 0 to {states}.")
+    reasons = [reason.code for reason in kind.not_done]
+    if "not_done" in step:
+        reason = chosen(text(step, "not_done"), reasons, f"{where}.not_done")
+        return Made(number, kind, state, then, {}, "", None, reason)
+    if "outcome" in step:
+        codes = [one.code for one in kind.outcomes]
+        code = chosen(text(step, "outcome"), codes, f"{where}.outcome")
+        return Made(number, kind, state, then, {}, code, None)
+    read = readings_of(mapping(step.get("readings", {}), f"{where}.readings"), kind, where)
+    meaning = kind.meaning(read, Circumstances(system, then))
+    return Made(number, kind, state, then, read, meaning.outcome.code, meaning)
+
+
+def readings_of(told: Mapping[str, Any], kind: Kind, where: str) -> Readings:
+    """The readings of a step: a code, a number in SI units, or {"value", "unit"}."""
+    return {name: reading(kind, name, value, f"{where}.{name}") for name, value in told.items()}
+
+
+def reading(kind: Kind, name: str, value: Any, where: str) -> Reading | str:
+    """One reading of a field of the kind."""
+    asked = kind.asked(name)
+    if isinstance(asked, Number):
+        if isinstance(value, Mapping):
+            unknown(value, ("value", "unit"), where)
+            return in_unit(str(value.get("value", "")), asked, str(value.get("unit", "")), where)
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            typed = shown(from_si(value, asked.unit), 6).rstrip("0").rstrip(".")
+            return in_unit(typed or "0", asked, asked.unit, where)
+        raise BadCase(f"{where} is {value!r}: give a number in SI units, or value and unit.")
+    if isinstance(asked, Choice):
+        return chosen(value, [answer.code for answer in asked.answers], where)
+    if asked is None:
+        names = ", ".join(one.name for one in kind.fields)
+        raise BadCase(f"{where}: {kind.title} asks for no such thing; it asks for {names}.")
+    return str(value)
+
+
+def in_unit(typed: str, asked: Number, unit: str, where: str) -> Reading:
+    """A number as typed in one of the field's units."""
+    if unit not in UNITS:
+        raise BadCase(f"{where}: no such unit {unit!r}; it is read in {' or '.join(asked.units)}.")
+    try:
+        return parse(typed, asked.units, unit)
+    except Malformed as odd:
+        raise BadCase(f"{where}: {odd}") from odd
+
+
+def mapping(value: object, where: str) -> Mapping[str, Any]:
+    """The value, if it is an object."""
+    if not isinstance(value, Mapping):
+        raise BadCase(f"{where} is no object with names and values.")
+    return value
+
+
+def listed(told: Mapping[str, Any], name: str) -> Sequence[Any]:
+    """The list of that name; empty where it is left out."""
+    value = told.get(name, [])
+    if not isinstance(value, list):
+        raise BadCase(f"{name} is no list.")
+    return value
+
+
+def text(told: Mapping[str, Any], name: str) -> str:
+    """The text of that name; empty where it is left out."""
+    value = told.get(name, "")
+    if not isinstance(value, str):
+        raise BadCase(f"{name} is {value!r}, and it is a text.")
+    return value
+
+
+def chosen(value: Any, allowed: Iterable[str], where: str) -> str:
+    """The value, if it is one of those allowed."""
+    codes = list(allowed)
+    if value not in codes:
+        can_be = ", ".join(code or "empty" for code in codes)
+        raise BadCase(f"{where} is {value!r}; it can be {can_be}.")
+    return str(value)
+
+
+def unknown(told: Mapping[str, Any], allowed: Iterable[str], where: str) -> None:
+    """Refuse a name that means nothing here: it would be left out in silence."""
+    odd = [name for name in told if name not in {*allowed}]
+    if odd:
+        raise BadCase(f"{where} has {', '.join(odd)}; it can have {', '.join(allowed)}.")
+
+
+def read_case(written: str, kinds: Mapping[str, Kind]) -> Case:
+    """A case from its text.
+
+    Raises:
+        BadCase: it is no JSON, or something in it cannot be read.
+
+    """
+    try:
+        return case_of(json.loads(written), kinds)
+    except json.JSONDecodeError as odd:
+        raise BadCase(f"It is no JSON: {odd}.") from odd

@@ -1,0 +1,196 @@
+"""A case to its verdict, next steps and options, as plain data for scripts and reviewers."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from diagnostics.evidence.case import Case
+from diagnostics.evidence.inference.look import Looks
+from diagnostics.evidence.inference.network import QUESTIONS
+from diagnostics.evidence.inference.verdict import Stands
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.orders import ORDERS, RUN, Made
+from diagnostics.evidence.plan import Asked, Offer, plan
+from diagnostics.evidence.verdict_words import (
+    BY_NAME,
+    alone_words,
+    answer_words,
+    carried_by,
+    disagree_words,
+    not_alone_words,
+    weaker_words,
+)
+from diagnostics.evidence.weigh import QUESTION, Verdict, questions_touched, weigh
+
+LOOP_OPEN = "loop open"
+
+
+def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks]) -> dict[str, Any]:
+    """Everything that is concluded of a case."""
+    tests = [step.test for step in case.steps if step.weighs]
+    verdict = weigh(case.system, tests, case.changes, tables)
+    chosen = plan(verdict.weighed, asked_of(case), kinds, tables)
+    return {
+        "name": case.name,
+        "steps": steps_made(case),
+        "questions": questions(verdict),
+        "standings": [standing(one, verdict, kinds) for one in verdict.stands],
+        "joint": [not_alone_words(one) for one in verdict.joint],
+        "disagree": [
+            {"what": one.what, "steps": list(one.steps), "again": one.again,
+             "sentence": disagree_words(one, kinds)}
+            for one in verdict.disagree
+        ],
+        "something_else": list(verdict.something_else),
+        "next": {
+            "decide": chosen.decide,
+            "best": offer(chosen.best, kinds) if chosen.best else None,
+            "others": [offer(one, kinds) for one in chosen.others],
+            "beside": [offer(one, kinds) for one in chosen.beside],
+            "left_out": list(chosen.left_out),
+            "unproved": [
+                {"variable": one.variable, "words": one.words, "cures": list(one.cures)}
+                for one in chosen.unproved
+            ],
+        },
+    }  # fmt: skip
+
+
+def asked_of(case: Case) -> Asked:
+    """What the next test of a case is chosen from."""
+    last = len(case.changes)
+    made = [
+        Made(
+            step.kind.name, step.outcome, touched(case, step.state, step.kind),
+            *opened_and_shut(case, step.kind, step.readings),
+        )
+        for step in case.steps
+        if step.outcome
+    ]  # fmt: skip
+    now = [step for step in case.steps if step.state == last]
+    done = {
+        step.kind.name
+        for step in case.steps
+        if step.outcome and not touched(case, step.state, step.kind) and not_calm(step)
+    }
+    opened = {one.kind for one in made} & {"recovered_share", "debris", "oil_condition"}
+    needs_open = {kind for kind in ("debris", "oil_condition", "filter_second_look") if not opened}
+    return Asked(
+        case.system,
+        tuple(made),
+        frozenset(done),
+        frozenset(one for step in now if step.outcome for one in step.kind.setup),
+        frozenset(step.kind.name for step in now if step.not_done),
+        frozenset(needs_open),
+        any(is_shut(code, made, case) for code in RUN),
+    )
+
+
+def not_calm(step: Any) -> bool:
+    """Whether a test need not be made again for having been made while it did not fail."""
+    return bool(step.failing not in ("no", "cannot_tell"))
+
+
+def touched(case: Case, state: int, kind: Kind) -> bool:
+    """Whether the car was changed after that state in what a kind of test is about."""
+    later: Sequence[Any] = case.changes[state:]
+    return any(kind.about in questions_touched(change) for change in later)
+
+
+def opened_and_shut(case: Case, kind: Kind, readings: Any) -> tuple[tuple[str, ...], ...]:
+    """The orders that a step's readings open and shut."""
+    bears = kind.bears(readings, case.system)
+    return bears.opens, bears.shuts
+
+
+def is_shut(code: str, made: Sequence[Made], case: Case) -> bool:
+    """Whether something found says that the car must not be run."""
+    order, shut = ORDERS[code], False
+    for one in made:
+        if order.is_opened_by(one):
+            shut = False
+        elif order.is_shut_by(one):
+            shut = True
+    return shut and order.holds_on(case.system)
+
+
+def steps_made(case: Case) -> list[dict[str, Any]]:
+    """Each step with what it means by itself."""
+    return [
+        {
+            "number": step.number,
+            "kind": step.kind.name,
+            "outcome": step.outcome,
+            "state": step.state,
+            "sentence": step.meaning.outcome.sentence if step.meaning else "",
+            "not_done": step.not_done,
+        }
+        for step in case.steps
+    ]
+
+
+def questions(verdict: Verdict) -> list[dict[str, Any]]:
+    """Each of the six questions with the standing of each of its variables."""
+    return [
+        {
+            "question": code,
+            "words": words,
+            "not_ok": {
+                one.variable: one.standing
+                for one in verdict.stands
+                if one.code == "not_ok" and QUESTION[one.variable] == code
+            },
+        }
+        for code, words in QUESTIONS.items()
+    ]
+
+
+def standing(one: Stands, verdict: Verdict, kinds: Mapping[str, Kind]) -> dict[str, Any]:
+    """One answer's standing with what carries it."""
+    told = verdict.weighed.told
+    return {
+        "variable": one.variable,
+        "code": one.code,
+        "words": answer_words(one.variable, one.code),
+        "standing": one.standing,
+        "share": round(one.share, 6),
+        "weaker": one.weaker,
+        "weaker_words": weaker_words(one),
+        "rests_on": one.alone,
+        "rests_on_words": alone_words(one, kinds),
+        "carried": [
+            {
+                "kind": each.kind,
+                "steps": list(each.steps),
+                "odds": float(f"{each.odds:.4g}"),
+                "sentence": carried_by(each, told, kinds),
+            }
+            for each in one.carried
+        ],
+    }
+
+
+def offer(one: Offer, kinds: Mapping[str, Kind]) -> dict[str, Any]:
+    """A test that may be made next."""
+    return {
+        "kind": one.kind,
+        "title": kinds[one.kind].title,
+        "minutes": round(one.minutes, 1),
+        "saves": round(one.saves, 2),
+        "about": BY_NAME[one.variable].words,
+        "proves": one.proves,
+        "leads_to": one.leads_to,
+        "reason": reason(one, kinds),
+    }
+
+
+def reason(one: Offer, kinds: Mapping[str, Kind]) -> str:
+    """Why a test is worth its minutes, in one sentence."""
+    about = BY_NAME[one.variable].words.lower()
+    if one.leads_to:
+        return (
+            f"It opens the way to «{kinds[one.leads_to].title}», which tells most about the"
+            f" {about}."
+        )
+    if one.proves:
+        return f"It can show what is wrong with the {about}, which is not shown yet."
+    return f"It tells most about the {about} for its minutes."

@@ -1,0 +1,97 @@
+"""What the tests of a job told together, as tables of the network.
+
+Tests of one kind in one car state, with the switch alike, hang on one true outcome: five equal
+readings count little more than one, and their order never matters.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from diagnostics.evidence.inference.factors import Factor
+from diagnostics.evidence.inference.look import Looks
+from diagnostics.evidence.inference.states import Sliced
+
+# How far the trouble was there when the test was made, by the job's switch; nobody told: as yes.
+FAILING: Mapping[str, float] = {"yes": 1.0, "": 1.0, "cannot_tell": 0.5, "no": 0.0}
+WEAKER = 3.0
+
+
+@dataclass(frozen=True)
+class Test:
+    """One test that was made and told something: its kind, its outcome's code.
+
+    `number` is the step's in its job, `state` the car's, `failing` the switch at that moment.
+    """
+
+    number: int
+    kind: str
+    outcome: str
+    failing: str = ""
+    state: int = 0
+
+
+@dataclass(frozen=True)
+class Told:
+    """What tests of one kind told together: their numbers, their outcomes, the table.
+
+    `factor` is over the variables as they were in that car state, its largest value 1; `last`: none
+    of them was touched since. `names` are those of the model.
+    """
+
+    looks: Looks
+    tests: tuple[Test, ...]
+    factor: Factor
+    latest: Mapping[str, str]
+
+    @property
+    def kind(self) -> str:
+        """The kind's name."""
+        return self.looks.kind
+
+    @property
+    def steps(self) -> tuple[int, ...]:
+        """The steps' numbers."""
+        return tuple(test.number for test in self.tests)
+
+    def weaker(self) -> Factor:
+        """The same with its strength three times smaller: nothing is told apart by as much."""
+        return Factor(self.factor.names, (self.factor.values * WEAKER).clip(max=1.0))
+
+    def speaks_of(self, variable: str, code: str) -> bool:
+        """Whether the kind names this answer itself, of the car as it is now."""
+        now = self.latest[variable] in self.factor.names
+        return now and code in self.looks.direct.get(variable, ())
+
+    @property
+    def bears(self) -> bool:
+        """Whether it tells anything apart."""
+        return bool(self.factor.values.min() < 1 - 1e-9)
+
+
+def told_by(
+    sliced: Sliced, tests: Iterable[Test], tables: Mapping[str, Looks], *, each: bool = False
+) -> list[Told]:
+    """All tests that have a table, put together by kind, car state and switch; `each`: one by one.
+
+    An outcome that the table has not carries nothing.
+    """
+    groups: dict[tuple[object, ...], list[Test]] = {}
+    for test in tests:
+        if test.kind in tables and test.outcome in tables[test.kind].outcomes:
+            key = (test.kind, test.state, was_there(test, tables[test.kind]))
+            groups.setdefault((*key, test.number) if each else key, []).append(test)
+    return [told(sliced, tables[found[0].kind], found) for found in groups.values()]
+
+
+def was_there(test: Test, looks: Looks) -> float:
+    """How far a test was made on the car as it fails: what is found wrong was there by itself."""
+    return FAILING.get(test.failing, 1.0) if test.outcome in looks.normal else 1.0
+
+
+def told(sliced: Sliced, looks: Looks, tests: list[Test]) -> Told:
+    """Tests of one kind, one car state and one switch."""
+    first = tests[0]
+    read = sorted(test.outcome for test in tests)
+    factor = looks.told(sliced.plain, read, was_there(first, looks))
+    state = min(first.state, len(sliced.names) - 1)
+    return Told(looks, tuple(tests), sliced.at(factor, state), sliced.latest)

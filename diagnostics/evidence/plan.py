@@ -1,0 +1,198 @@
+"""Which test comes next: what it saves by the minute of a bay, inside the order that protects.
+
+A test that must wait for another lends that one its worth, so the way to it is taken. All figures
+of this file are our judgement.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from diagnostics.evidence.inference.look import Looks
+from diagnostics.evidence.inference.next_step import Proof, Worth, in_hand, tables_of, worth
+from diagnostics.evidence.inference.verdict import Weighed
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.orders import Made, Order
+from diagnostics.evidence.runs import runs
+from diagnostics.evidence.system import System
+
+# Minutes that a set-up takes where it does not stand yet.
+SETUPS: Mapping[str, float] = {
+    "gauges on": 4, "ports reached": 1, "lift": 4, "shield off": 6, "hub reached": 5,
+    "coil plug reached": 4, "lines reached": 2, "belt off": 8, "engine hot": 12,
+    "scan tool on": 3, "machine on": 4, "pump on": 5, "nitrogen and regulator": 6,
+    "service plug reached": 6, "loop open": 75, "loop closed": 25, "loop empty": 45,
+}  # fmt: skip
+SETUP = 1.0  # a set-up not named above
+WORTH_IT = 1.0  # a minute of decision cost saved by each minute of the bay
+FAIR_CHANCE = 0.15  # of proving what is in hand
+DEAR = 60.0  # what costs less is decided without a proof
+PROOF_COUNTS = 0.5  # a proof of what is in hand is worth that share of what it costs
+SHOWN = 0.5  # saved minutes below which a test is not named at all
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What the next test is chosen from, beside what was told.
+
+    `made` are the tests that stand, oldest first, with what touched them since; `setups` stand
+    already; `unable` could not be made, or are not wanted, on the car as it is; `shut` are closed
+    off by the loop; `must_not_run`: the car must not be run now.
+    """
+
+    system: System
+    made: Sequence[Made] = ()
+    done: frozenset[str] = frozenset()  # kinds made on the car as it is
+    setups: frozenset[str] = frozenset()
+    unable: frozenset[str] = frozenset()
+    shut: frozenset[str] = frozenset()
+    must_not_run: bool = False
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A test that may be made next, in minutes with its set-ups; `why` tells what it is good for.
+
+    `leads_to` is the test whose way it opens, empty: it is worth it by itself.
+    """
+
+    kind: str
+    minutes: float
+    saves: float
+    variable: str
+    proves: str
+    leads_to: str = ""
+
+    @property
+    def per_minute(self) -> float:
+        """What it saves by the minute of a bay."""
+        return self.saves / self.minutes
+
+
+@dataclass(frozen=True)
+class Plan:
+    """What to do next. `best` None: enough is known, or nothing that is left tells more.
+
+    `beside` are tests whose set-ups stand anyway; `unproved` what would be mended now without
+    being shown; `left_out` are tests worth making that could not be made.
+    """
+
+    best: Offer | None
+    others: tuple[Offer, ...] = ()
+    beside: tuple[Offer, ...] = ()
+    left_out: tuple[str, ...] = ()
+    unproved: tuple[Proof, ...] = ()
+    worths: tuple[Worth, ...] = field(default=(), compare=False)
+
+    @property
+    def decide(self) -> bool:
+        """Whether enough is known, or nothing that is left tells more."""
+        return self.best is None
+
+
+def plan(
+    weighed: Weighed, asked: Asked, kinds: Mapping[str, Kind], tables: Mapping[str, Looks]
+) -> Plan:
+    """The next test, up to three others, and what may be done beside."""
+    there = [
+        kind
+        for kind in kinds.values()
+        if kind.name in tables and kind.name not in asked.done and not kind.forbids(asked.system)
+    ]
+    found = {one.kind: one for one in worth(weighed, [tables[kind.name] for kind in there])}
+    hand = tuple(in_hand(weighed, tables_of(weighed)))
+    dear = [one for one in hand if one.cost >= DEAR]
+    free = [kind for kind in there if may_be_made(kind, asked)]
+    offers = [offered(kind, found[kind.name], asked, dear, 0.0, "") for kind in free]
+    for kind in there:
+        for opener, extra in openers(kind, asked, free):
+            lent = offered(kind, found[kind.name], asked, dear, extra, "")
+            offers.append(
+                Offer(opener.name, lent.minutes, lent.saves, lent.variable, lent.proves, kind.name)
+            )
+    ranked = best_of_each(offers)
+    worth_it = [one for one in ranked if one.per_minute >= WORTH_IT]
+    stays = tuple(
+        one
+        for one in ranked
+        if one.saves >= SHOWN
+        and one.kind in kinds
+        and kinds[one.kind].setup
+        and {*kinds[one.kind].setup} <= asked.setups
+        and one not in worth_it[:1]
+    )
+    left = tuple(
+        name for name in sorted(asked.unable) if name in found and found[name].saves >= SHOWN
+    )
+    return Plan(
+        worth_it[0] if worth_it else None,
+        tuple(one for one in ranked if one.saves >= SHOWN and one not in worth_it[:1])[:3],
+        stays[:3],
+        left,
+        tuple(dear),
+        tuple(found.values()),
+    )
+
+
+def may_be_made(kind: Kind, asked: Asked) -> bool:
+    """Whether it can be offered as the car is now."""
+    return (
+        kind.name not in asked.unable
+        and kind.name not in asked.shut
+        and not (asked.must_not_run and runs(kind))
+        and not kind.not_kept(asked.made, asked.system)
+    )
+
+
+def offered(
+    kind: Kind, one: Worth, asked: Asked, dear: Sequence[Proof], extra: float, leads_to: str
+) -> Offer:
+    """A test with what it saves, and what a proof of something dear in hand is worth."""
+    saves, proves = one.saves, ""
+    for proof in dear:
+        chance = one.proves.get(proof.variable, 0.0)
+        if chance >= FAIR_CHANCE:
+            saves += PROOF_COUNTS * chance * proof.cost
+            proves = proves or proof.variable
+    variable = max(one.by_variable, key=lambda name: one.by_variable[name])
+    return Offer(
+        kind.name, minutes(kind, asked.setups) + extra, saves, proves or variable, proves, leads_to
+    )
+
+
+def minutes(kind: Kind, standing: frozenset[str]) -> float:
+    """The minutes of a test, with the set-ups that do not stand yet."""
+    return kind.minutes + sum(SETUPS.get(one, SETUP) for one in kind.setup if one not in standing)
+
+
+def openers(kind: Kind, asked: Asked, free: Sequence[Kind]) -> Iterable[tuple[Kind, float]]:
+    """The free tests that open one order in the way of a test, and what all of them take.
+
+    A test with an order that no free test opens has no such way yet.
+    """
+    if kind in free or kind.name in asked.unable or kind.name in asked.shut:
+        return
+    if asked.must_not_run and runs(kind):
+        return
+    way = []
+    for order in kind.not_kept(asked.made, asked.system):
+        opening = quickest(order, free, asked)
+        if opening is None:
+            return
+        way.append(opening)
+    extra = sum(minutes(one, asked.setups) for one in way)
+    for one in way:
+        yield one, extra
+
+
+def quickest(order: Order, free: Sequence[Kind], asked: Asked) -> Kind | None:
+    """The free test that opens an order in the least time."""
+    opening = [kind for kind in free if kind.name in order.opened]
+    return min(opening, key=lambda kind: minutes(kind, asked.setups), default=None)
+
+
+def best_of_each(offers: Iterable[Offer]) -> list[Offer]:
+    """Each kind once, as the best of its offers; the best first, and the order is always one."""
+    best: dict[str, Offer] = {}
+    for one in sorted(offers, key=lambda one: (-one.per_minute, one.kind)):
+        best.setdefault(one.kind, one)
+    return list(best.values())

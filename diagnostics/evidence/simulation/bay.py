@@ -1,0 +1,103 @@
+"""The bay: what was made on a car, what stands meanwhile, and what may be made next.
+
+A test's outcome stands for its readings. The car is as it came until something is taken out of it:
+no test that needs refrigerant in the loop is made after that.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from diagnostics.evidence.bears import NOT_SHOWN, NOTHING, RUN_ON, SWITCHED_ON, TAKEN_OUT, Bears
+from diagnostics.evidence.inference.told import Test
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.orders import ORDERS, RUN, Made
+from diagnostics.evidence.plan import Asked, may_be_made, minutes
+from diagnostics.evidence.runs import runs
+from diagnostics.evidence.system import System
+
+TAKES_OUT = ("recovered_share", "debris", "oil_condition", "filter_second_look")
+NEEDS_OPEN = ("debris", "oil_condition", "filter_second_look")
+NEEDS_CHARGE = ("gas_identity", "sealant_test", "static_pressure", "leak_search", "recovered_share")
+# What a test opens and shuts by its readings, whatever came out (bears.py).
+BY_KIND: Mapping[str, Bears] = {
+    **dict.fromkeys(TAKES_OUT, TAKEN_OUT),
+    **dict.fromkeys(("vacuum_hold", "nitrogen_hold"), NOT_SHOWN),
+    **dict.fromkeys(
+        ("running_pressures", "line_temperatures", "equalising", "condenser_face",
+         "control_valve_duty"),
+        RUN_ON,
+    ),
+    **dict.fromkeys(
+        ("noise", "hot_retest", "vent_temperature", "complaint_seen", "command_data", "hv_command"),
+        SWITCHED_ON,
+    ),
+}  # fmt: skip
+BY_OUTCOME: Mapping[tuple[str, str], Bears] = {
+    ("walk_round", "gas_not_label"): Bears(shuts=("gas_first",)),
+    ("walk_round", "not_turning"): Bears(shuts=("hub_first",)),
+}
+# A set-up that ends another one.
+ENDS: Mapping[str, tuple[str, ...]] = {
+    "loop open": ("loop closed",),
+    "loop closed": ("loop open",),
+}
+
+
+@dataclass
+class Bay:
+    """One car in a bay. `minutes` counts tests with the set-ups that did not stand."""
+
+    system: System
+    kinds: Mapping[str, Kind]
+    minutes: float = 0.0
+    tests: list[Test] = field(default_factory=list)
+    made: list[Made] = field(default_factory=list)
+    setups: frozenset[str] = frozenset()
+
+    def asked(self) -> Asked:
+        """What the next test is chosen from."""
+        done = frozenset(one.kind for one in self.tests)
+        return Asked(
+            self.system, tuple(self.made), done, self.setups, shut=self.shut(),
+            must_not_run=any(self.is_shut(code) for code in RUN),
+        )  # fmt: skip
+
+    def shut(self) -> frozenset[str]:
+        """What the loop closes off: what needs it open while it is full, and the other way."""
+        taken_out = any(one.kind in TAKES_OUT for one in self.tests)
+        return frozenset(NEEDS_CHARGE if taken_out else NEEDS_OPEN)
+
+    def is_shut(self, code: str) -> bool:
+        """Whether something found shut that order, which holds on this car."""
+        order, shut = ORDERS[code], False
+        for one in self.made:
+            if order.is_opened_by(one):
+                shut = False
+            elif order.is_shut_by(one):
+                shut = True
+        return shut and order.holds_on(self.system)
+
+    def free(self, among: Iterable[str]) -> list[Kind]:
+        """The kinds that may be made now, in the order of the catalogue."""
+        asked, there = self.asked(), set(among)
+        return [
+            kind
+            for kind in self.kinds.values()
+            if kind.name in there
+            and kind.name not in asked.done
+            and not kind.forbids(self.system)
+            and may_be_made(kind, asked)
+        ]
+
+    def make(self, name: str, outcome: str) -> None:
+        """A test was made and read so."""
+        kind = self.kinds[name]
+        self.minutes += minutes(kind, self.setups)
+        self.tests.append(Test(len(self.tests) + 1, name, outcome, "yes"))
+        bears = BY_OUTCOME.get((name, outcome), BY_KIND.get(name, NOTHING))
+        self.made.append(Made(name, outcome, opens=bears.opens, shuts=bears.shuts))
+        ended = {old for new in kind.setup for old in ENDS.get(new, ())}
+        if runs(kind):
+            ended.add("belt off")
+        stands = {*kind.setup, *(("loop empty",) if name in TAKES_OUT else ())}
+        self.setups = (self.setups - ended) | stands
