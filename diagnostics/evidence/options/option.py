@@ -3,8 +3,8 @@
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 
+from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.inference.network import OTHER, VARIABLES
-from diagnostics.evidence.inference.verdict import Standing
 from diagnostics.evidence.system import SystemIs
 
 Cures = Mapping[str, tuple[str, ...]]  # {variable: its answers}

@@ -7,8 +7,8 @@ none of their repairs is superfluous; beside them each repair stands alone.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from diagnostics.evidence.inference.verdict import Standing
-from diagnostics.evidence.options.costing import Stands, Thing
+from diagnostics.evidence.findings import Standing
+from diagnostics.evidence.options.costing import Standings, Thing
 from diagnostics.evidence.options.needs import SHAFT_NOT_SHOWN
 from diagnostics.evidence.options.option import (
     CHANCE,
@@ -44,7 +44,7 @@ class Car:
 
     system: System
     answers: Answers
-    stands: Stands
+    stands: Standings
     places: frozenset[str] = frozenset()
     set_aside: Mapping[str, str] = field(default_factory=dict)
 
