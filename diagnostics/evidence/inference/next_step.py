@@ -60,7 +60,7 @@ def worth(weighed: Weighed, candidates: Sequence[Looks]) -> list[Worth]:
     hand = in_hand(weighed, tables)
     told = [outcomes(weighed, looks) for looks in candidates]
     wanted = [weighed.sliced.latest[name] for name in tables]
-    after = afters(weighed.now, weighed.sliced.model.factors, told, wanted)
+    after = afters(weighed.now, weighed.model.factors, told, wanted)
     return [
         worth_of(weighed, looks, one, tables, before, hand)
         for looks, one in zip(candidates, after, strict=True)

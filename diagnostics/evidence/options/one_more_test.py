@@ -52,7 +52,7 @@ def one_more_test(
     before = best(start, tables, {name: weighed.shares(name)[None] for name in tables})[0]
     told = [outcomes(weighed, looks) for looks, _ in candidates]
     wanted = [latest[name] for name in tables]
-    tried = afters(weighed.now, weighed.sliced.model.factors, told, wanted)
+    tried = afters(weighed.now, weighed.model.factors, told, wanted)
     found = []
     for (looks, minutes), (chance, shares) in zip(candidates, tried, strict=True):
         after = best(start, tables, {name: shares[latest[name]] for name in tables})

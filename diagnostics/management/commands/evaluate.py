@@ -30,7 +30,7 @@ class Command(BaseCommand):
             "file",
             nargs="?",
             default=STANDARD_INPUT,
-            help="a case as JSON; - or nothing: standard input",
+            help="a case as JSON; left out: standard input",
         )
 
     def handle(self, *_args: object, **options: Any) -> None:
