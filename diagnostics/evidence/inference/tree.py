@@ -42,6 +42,10 @@ class Tree:
                 return at
         raise KeyError(f"No group has all of {', '.join(names)}.")
 
+    def has(self, names: Sequence[str]) -> bool:
+        """Whether a group has all of these variables."""
+        return any({*names} <= {*group} for group in self.groups)
+
     def cells(self, sizes: Mapping[str, int]) -> int:
         """How many numbers the tables of all groups have."""
         return sum(prod(sizes[name] for name in group) for group in self.groups)
