@@ -50,7 +50,7 @@ def test_an_open_coil_on_a_shaft_nobody_turned_keeps_the_compressor_in_sight():
 
 def test_a_shaft_turned_smooth_takes_that_argument_away():
     found = by_code(*COIL_OPEN, ("hub_turn", "free"))
-    assert "No test has shown that the shaft turns smooth." not in found["coil"].unshown
+    assert not [text for text in found["coil"].unshown if "shaft turns" in text]
 
 
 def test_a_locked_shaft_asks_for_compressor_drier_and_device():
