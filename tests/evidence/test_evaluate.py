@@ -18,6 +18,7 @@ from diagnostics.evidence.tables import TABLES
 from tests.evidence.test_golden import SCHEMA
 
 CAR = {"drive": "belt_clutch", "displacement": "fixed", "voltage": "12", "branches": ["front"]}
+WORDS = {"volts": {"value": "x", "unit": "V"}}
 PUSHED = {"holds": "no", "pushed": "yes", "volts": {"value": "12.4", "unit": "V"}, "amps": 3.4}
 CASE = {
     "car": CAR,
@@ -62,7 +63,7 @@ def test_a_test_that_could_not_be_made_is_no_result_and_is_not_offered_again():
 
 def test_a_price_that_was_not_typed_is_named_and_makes_no_total():
     offers = {one["code"]: one for one in found({**CASE, "prices": PRICED})["options"]["offers"]}
-    assert offers["gap"]["cost"] == 12_000 * 30 // 60 + 500
+    assert offers["gap_set"]["cost"] == 12_000 * 30 // 60 + 500
     assert offers["clutch_in_car"]["cost"] == 12_000 * 90 // 60 + 21_000
     unpriced = [one for one in offers.values() if one["not_typed"]]
     assert unpriced
@@ -79,7 +80,7 @@ def test_a_price_that_was_not_typed_is_named_and_makes_no_total():
         ({"car": CAR, "steps": [{"kind": "coil_power", "outcome": "fine"}]}, "takes_hold"),
         ({"car": CAR, "steps": [{"kind": "hub_turn", "outcome": "free", "state": 1}]}, "state"),
         (
-            {"car": CAR, "steps": [{"kind": "coil_power", "readings": {"volts": {"value": "x", "unit": "V"}}}]},
+            {"car": CAR, "steps": [{"kind": "coil_power", "readings": WORDS}]},
             "no number",
         ),
         ({"car": CAR, "failing_now": "maybe"}, "failing_now"),
