@@ -56,9 +56,8 @@ def test_a_test_that_could_not_be_made_is_no_result_and_is_not_offered_again():
     told = found(CASE)
     offered = [told["next"]["best"], *told["next"]["others"]]
     assert "relay" not in [one["kind"] for one in offered]
-    assert told["steps"][3] == {
-        "number": 4, "kind": "relay", "outcome": "", "state": 0, "sentence": "", "not_done": "no_tool",
-    }  # fmt: skip
+    step = told["steps"][3]
+    assert (step["kind"], step["outcome"], step["not_done"]) == ("relay", "", "no_tool")
 
 
 def test_a_price_that_was_not_typed_is_named_and_makes_no_total():
