@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from diagnostics.evidence.inference.ahead import afters
 from diagnostics.evidence.inference.factors import Array
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model
@@ -50,10 +51,10 @@ def one_more_test(
     start = np.array([one.now for one in priced])
     before = best(start, tables, {name: weighed.shares(name)[None] for name in tables})[0]
     told = [outcomes(weighed, looks) for looks, _ in candidates]
-    now = weighed.now.having([one.names for one in told])
+    wanted = [latest[name] for name in tables]
+    ahead = afters(weighed.now, weighed.sliced.model.factors, told, wanted)
     found = []
-    for (looks, minutes), one, belief in zip(candidates, told, now, strict=True):
-        chance, shares = belief.after(one, [latest[name] for name in tables])
+    for (looks, minutes), (chance, shares) in zip(candidates, ahead, strict=True):
         after = best(start, tables, {name: shares[latest[name]] for name in tables})
         saves = float(before - chance @ np.broadcast_to(after, chance.shape))
         found.append(Pays(looks.kind, saves, minutes * rate / MINUTES))
