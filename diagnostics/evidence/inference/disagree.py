@@ -1,7 +1,7 @@
 """Tests that do not go together: which, and which of them to make again.
 
-Most slips contradict nothing, so nobody promises that one is found. All limits come from trials with
-planted slips: our judgement.
+Most slips contradict nothing, so nobody promises that one is found. All limits come from trials
+with planted slips: our judgement.
 """
 
 from collections.abc import Sequence

@@ -1,7 +1,8 @@
 """A tree of groups of variables in which every table finds a group that has all its variables.
 
 Variables are taken out one after another, each time the one that costs least by one of three
-measures, and the smallest tree of the three is used; the groups met on the way are the nodes, joined so that a variable's groups hang together
+measures, and the smallest tree of the three is used; the groups met on the way are the nodes,
+joined so that a variable's groups hang together
 (Lauritzen and Spiegelhalter 1988, J. R. Statist. Soc. B 50, 157; the order: Kjærulff 1990, from
 memory).
 """
@@ -12,7 +13,6 @@ from functools import lru_cache
 from math import prod
 
 from diagnostics.evidence.inference.factors import Names
-
 
 Near = Mapping[str, set[str]]
 Cost = Callable[[str, Near, Mapping[str, int]], float]
@@ -41,6 +41,10 @@ class Tree:
             if wanted <= set(group):
                 return at
         raise KeyError(f"No group has all of {', '.join(names)}.")
+
+    def has(self, names: Sequence[str]) -> bool:
+        """Whether a group has all of these variables."""
+        return any({*names} <= {*group} for group in self.groups)
 
     def cells(self, sizes: Mapping[str, int]) -> int:
         """How many numbers the tables of all groups have."""

@@ -211,15 +211,15 @@ def needs_of(plan: Sequence[Option], car: Car) -> tuple[Need, ...]:
 
 
 def unshown(plan: Sequence[Option], mends: Cures, car: Car) -> tuple[str, ...]:
-    """What these repairs rest on and no test has shown, but for what the plan itself mends."""
-    return tuple(
-        dict.fromkeys(
-            ground.sentence
-            for one in plan
-            for ground in one.rests_on
-            if car.holds(ground) and not is_mended(ground, mends, car)
-        )
-    )
+    """What these repairs rest on and no test has shown, but for what the plan itself mends.
+
+    One sentence of each variable, the first.
+    """
+    said: dict[str, str] = {}
+    for ground in (ground for one in plan for ground in one.rests_on):
+        if car.holds(ground) and not is_mended(ground, mends, car):
+            said.setdefault(ground.variable, ground.sentence)
+    return tuple(said.values())
 
 
 def is_mended(ground: Ground, mends: Cures, car: Car) -> bool:

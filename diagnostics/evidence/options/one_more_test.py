@@ -15,6 +15,7 @@ from diagnostics.evidence.inference.factors import Array
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model
 from diagnostics.evidence.inference.next_step import outcomes
+from diagnostics.evidence.inference.present import present
 from diagnostics.evidence.inference.verdict import Weighed
 from diagnostics.evidence.options.costing import Scales
 from diagnostics.evidence.options.prices import MINUTES
@@ -47,15 +48,14 @@ def one_more_test(
     priced = [one for one in plans if not one.missing]
     if rate is None or len(priced) < 2:
         return []
-    tables, latest = losses(weighed.plain, priced), weighed.sliced.latest
+    tables, now = losses(weighed.plain, priced), present(weighed)
     start = np.array([one.now for one in priced])
-    before = best(start, tables, {name: weighed.shares(name)[None] for name in tables})[0]
+    before = best(start, tables, {name: now.belief.alone(name) for name in tables})[0]
     told = [outcomes(weighed, looks) for looks, _ in candidates]
-    wanted = [latest[name] for name in tables]
-    ahead = afters(weighed.now, weighed.sliced.model.factors, told, wanted)
     found = []
-    for (looks, minutes), (chance, shares) in zip(candidates, ahead, strict=True):
-        after = best(start, tables, {name: shares[latest[name]] for name in tables})
+    tried = afters(now.belief, now.factors, told, list(tables))
+    for (looks, minutes), (chance, shares) in zip(candidates, tried, strict=True):
+        after = best(start, tables, shares)
         saves = float(before - chance @ np.broadcast_to(after, chance.shape))
         found.append(Pays(looks.kind, saves, minutes * rate / MINUTES))
     return sorted(found, key=lambda one: -one.net)

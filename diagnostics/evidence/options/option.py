@@ -31,12 +31,16 @@ class Need:
 
 @dataclass(frozen=True)
 class Ground:
-    """A sentence that holds where answers of a variable stand in one of `standings`."""
+    """A sentence that holds where answers of a variable stand in one of `standings`.
+
+    And only where their share is above `above`.
+    """
 
     variable: str
     answers: tuple[str, ...]
     standings: tuple[Standing, ...]
     sentence: str
+    above: float = 0.0
 
     @property
     def of(self) -> Cures:

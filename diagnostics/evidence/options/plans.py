@@ -75,9 +75,9 @@ class Car:
 
     def holds(self, ground: Ground) -> bool:
         """Whether a sentence holds on this car; never of a part that it does not have."""
-        return (
-            bool(on_car(ground.of, self.answers)) and self.standing(ground.of) in ground.standings
-        )
+        if not on_car(ground.of, self.answers) or self.standing(ground.of) not in ground.standings:
+            return False
+        return ground.above == 0 or self.share(ground.of) > ground.above
 
 
 def meant_for(option: Option, car: Car) -> dict[str, tuple[str, ...]]:
@@ -103,7 +103,7 @@ def offered(car: Car) -> list[Option]:
     there = [one for one in possible(car.system, car.answers) if one.code not in car.set_aside]
     found = [one for one in there if one.repairs and has_reason(one, car)]
     codes = {one.code for one in found}
-    if codes & set(PARTS_OF_CLUTCH) and car.holds(SHAFT_NOT_SHOWN):
+    if codes & set(PARTS_OF_CLUTCH) and any(car.holds(one) for one in SHAFT_NOT_SHOWN):
         codes |= set(BESIDE_CLUTCH)
     return [one for one in there if one.repairs and one.code in codes]
 

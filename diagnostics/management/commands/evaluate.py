@@ -27,7 +27,10 @@ class Command(BaseCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the file."""
         parser.add_argument(
-            "file", nargs="?", default=STANDARD_INPUT, help="a case as JSON; left out: standard input"
+            "file",
+            nargs="?",
+            default=STANDARD_INPUT,
+            help="a case as JSON; left out: standard input",
         )
 
     def handle(self, *_args: object, **options: Any) -> None:

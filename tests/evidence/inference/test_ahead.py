@@ -32,7 +32,7 @@ def after_some_tests(system: System, number: int) -> Weighed:
 def test_each_table_gives_what_it_gives_when_it_is_told_alone(system, number):
     weighed = after_some_tests(system, number)
     told = [outcomes(weighed, looks) for looks in TABLES.values()]
-    found = ahead.afters(weighed.now, weighed.sliced.model.factors, told, WANTED)
+    found = ahead.afters(weighed.now, weighed.model.factors, told, WANTED)
     for one, (chances, shares) in zip(told, found, strict=True):
         alone = Belief(weighed.now.sizes, [*weighed.now.factors, one])
         weights = np.exp(alone.weight - weighed.now.weight)
@@ -44,7 +44,7 @@ def test_each_table_gives_what_it_gives_when_it_is_told_alone(system, number):
 def test_tests_shared_out_to_more_trees_tell_the_same(monkeypatch):
     weighed = after_some_tests(CARS[0], 4)
     told = [outcomes(weighed, looks) for looks in TABLES.values()]
-    plain = weighed.sliced.model.factors
+    plain = weighed.model.factors
     few = ahead.afters(weighed.now, plain, told, WANTED)
     ahead.shared_out.cache_clear()
     monkeypatch.setattr(ahead, "LARGE", 3_000)

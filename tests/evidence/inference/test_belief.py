@@ -120,7 +120,7 @@ def test_one_more_table_walked_outward_is_the_same_as_told_from_the_start():
         network, numbers = small(seed), np.random.default_rng(seed)
         names = tuple(random.Random(seed).sample(list(network.sizes), 2))
         more = Factor(names, 0.01 + numbers.random([4, *(network.sizes[one] for one in names)]))
-        before = Belief(network.sizes, network.factors).among([names])
+        before = Belief(network.sizes, network.factors, [names])
         weights, shares = before.after(more)
         for at in range(4):
             told = before.also([Factor(names, more.values[at : at + 1])])

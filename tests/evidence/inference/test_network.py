@@ -1,4 +1,4 @@
-"""What can be wrong with a car, as data: shares that sum to one, couplings that name what exists."""
+"""What can be wrong with a car, as data: shares sum to one, couplings name what exists."""
 
 import numpy as np
 import pytest

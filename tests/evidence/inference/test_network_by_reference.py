@@ -16,8 +16,8 @@ from tests.evidence.inference.cars import (
     CLUTCHED,
     DRIVES,
     changes_at_random,
-    systems,
     made_at_random,
+    systems,
 )
 from tests.evidence.inference.reference import Reference, bayes_net, observed
 

@@ -13,10 +13,10 @@ from diagnostics.evidence.inference.factors import Factor
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model, model_of
 from diagnostics.evidence.inference.network import COUPLINGS
+from diagnostics.evidence.inference.next_step import worth
 from diagnostics.evidence.inference.states import sliced
 from diagnostics.evidence.inference.told import Test as Made
 from diagnostics.evidence.inference.told import told_by
-from diagnostics.evidence.inference.next_step import worth
 from diagnostics.evidence.inference.verdict import LIKELY, Stands, Weighed
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
@@ -97,9 +97,7 @@ def test_no_reading_alone_names_the_compressor_while_the_charge_is_unknown(syste
     """Only turning the shaft itself may."""
     untested = weighed(model_of(system), [])
     blind = [
-        one
-        for kind, one in TABLES.items()
-        if kind not in TURNED and can_be_made(kind, system)
+        one for kind, one in TABLES.items() if kind not in TURNED and can_be_made(kind, system)
     ]
     for looks, found in zip(blind, worth(untested, blind), strict=True):
         at_fault = 1 - found.shares["mechanics"][:, 0]

@@ -112,9 +112,7 @@ def test_readings_of_one_kind_never_tell_apart_more_than_some_true_outcome_does(
 def test_normal_results_while_it_is_not_failing_change_nothing(looks):
     dice = random.Random(looks.kind)
     tests = [test for test in made_at_random(dice, at_most=4) if test.kind != looks.kind]
-    calm = [
-        one_made(looks.kind, code, 50 + at, "no") for at, code in enumerate(looks.normal * 2)
-    ]
+    calm = [one_made(looks.kind, code, 50 + at, "no") for at, code in enumerate(looks.normal * 2)]
     before, after = verdict_on(tests), verdict_on([*tests, *calm])
     for one, two in zip(before.stands, after.stands, strict=True):
         assert two.share == pytest.approx(one.share, abs=1e-12)

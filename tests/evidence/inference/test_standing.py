@@ -12,7 +12,7 @@ from diagnostics.evidence.inference.rows import Row, Rows
 from diagnostics.evidence.inference.told import Test as Made
 from diagnostics.evidence.inference.verdict import odds
 from diagnostics.evidence.weigh import Verdict, weigh
-from tests.evidence.inference.cars import CLUTCHED, made, one_made, verdict_on
+from tests.evidence.inference.cars import CLUTCHED, made, verdict_on
 
 USUAL = {"ok": 0.965, "slips": 0.022, "off": 0.008, "other": 0.005}
 
@@ -175,9 +175,7 @@ def test_a_set_over_two_variables_counts_each_of_them_once():
 
 def test_after_power_at_the_coil_without_pull_in_the_command_is_open_but_not_alone_at_fault():
     """The trial's figures: a command fault 0.39, a command fault with the clutch in order 0.015."""
-    weighed = verdict_on(
-        made(("coil_power", "holds_when_pushed"))
-    ).weighed
+    weighed = verdict_on(made(("coil_power", "holds_when_pushed"))).weighed
     faults = {"command": weighed.plain.answers["command"][1:]}
     assert weighed.of_set(faults).share > 0.25
     assert weighed.of_set(faults).standing == "open"
