@@ -66,13 +66,14 @@ class Bay:
     tests: list[Test] = field(default_factory=list)
     made: list[Made] = field(default_factory=list)
     setups: frozenset[str] = frozenset()
+    unable: frozenset[str] = frozenset()
 
     def asked(self) -> Asked:
         """What the next test is chosen from."""
         done = frozenset(one.kind for one in self.tests)
         return Asked(
-            self.system, tuple(self.made), done, self.setups, shut=self.shut(),
-            must_not_run=any(self.is_shut(code) for code in RUN),
+            self.system, tuple(self.made), done, self.setups, self.unable, self.shut(),
+            any(self.is_shut(code) for code in RUN),
         )  # fmt: skip
 
     def shut(self) -> frozenset[str]:
@@ -92,7 +93,8 @@ class Bay:
 
     def so_far(self) -> object:
         """The sort of car and every test with its outcome, in order."""
-        return str(self.system), tuple((one.kind, one.outcome) for one in self.tests)
+        tests = tuple((one.kind, one.outcome) for one in self.tests)
+        return str(self.system), tests, self.unable
 
     def free(self) -> list[Kind]:
         """The kinds that may be made now, in the order of the catalogue."""
@@ -107,14 +109,21 @@ class Bay:
         ]
 
     def make(self, name: str, outcome: str) -> None:
-        """A test was made and read so."""
+        """A test was made and read so; empty: nothing could be read, and it took its minutes."""
         kind = self.shop.kinds[name]
         self.minutes += minutes(kind, self.setups)
-        self.tests.append(Test(len(self.tests) + 1, name, outcome, "yes"))
-        bears = BY_OUTCOME.get((name, outcome), BY_KIND.get(name, NOTHING))
-        self.made.append(Made(name, outcome, opens=bears.opens, shuts=bears.shuts))
+        if outcome:
+            self.noted(name, outcome)
+        else:
+            self.unable |= {name}
         ended = {old for new in kind.setup for old in ENDS.get(new, ())}
         if runs(kind):
             ended.add("belt off")
         stands = {*kind.setup, *(("loop empty",) if name in TAKES_OUT else ())}
         self.setups = (self.setups - ended) | stands
+
+    def noted(self, name: str, outcome: str) -> None:
+        """What was read, and on which orders it bears."""
+        self.tests.append(Test(len(self.tests) + 1, name, outcome, "yes"))
+        bears = BY_OUTCOME.get((name, outcome), BY_KIND.get(name, NOTHING))
+        self.made.append(Made(name, outcome, opens=bears.opens, shuts=bears.shuts))

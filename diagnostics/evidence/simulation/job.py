@@ -62,7 +62,7 @@ def run(car: Car, world: World, policy: str, shop: Shop) -> Ended:
     slipped: list[int] = []
     verdict = weigh(car.system, bay.tests, (), shop.tables)
     before = verdict
-    while len(bay.tests) < AT_MOST:
+    while len(bay.tests) + len(bay.unable) < AT_MOST:
         kind = POLICIES[policy](bay, verdict.weighed)
         if not kind:
             break

@@ -4,14 +4,6 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 
-def lines(found: Mapping[str, Any]) -> Iterator[str]:
-    """The whole result, world by world."""
-    for one in found["campaigns"]:
-        yield from campaign(one)
-    if "reduced" in found:
-        yield from reduced(found["reduced"])
-
-
 def campaign(one: Mapping[str, Any]) -> Iterator[str]:
     """One world and policy."""
     yield f"{one['world']}, {one['policy']}: {one['jobs']} jobs"
@@ -41,7 +33,14 @@ def share(row: Mapping[str, Any]) -> str:
     )
     if row["at_most"] is None:
         return text
-    return f"{text}  under {row['at_most']:.1%}: {'kept' if row['kept'] else 'NOT KEPT'}"
+    return f"{text}  under {row['at_most']:.1%}: {said(row)}"
+
+
+def said(row: Mapping[str, Any]) -> str:
+    """Whether what is asked is kept; too few may have been counted to tell."""
+    if row["kept"]:
+        return "kept"
+    return "NOT KEPT" if row["share"] >= row["at_most"] else "too few to tell"
 
 
 def reduced(one: Mapping[str, Any]) -> Iterator[str]:

@@ -28,7 +28,7 @@ def test_outcomes_are_read_as_often_as_the_table_with_its_slips_says(kind):
     model = model_of(car.system)
     at = tuple(model.at(name, car.answers[name]) for name in looks.given(model))
     shares = looks.true(model)[at] @ looks.slips()
-    dice = [tuple(rng.random(2)) for _ in range(READ)]
+    dice = [(*rng.random(2), 0.0) for _ in range(READ)]
     counted = Counter(read(looks, replace(car, dice={kind: die}), HOME)[1] for die in dice)
     for code, share in zip(looks.outcomes, shares, strict=True):
         deviation = (share * (1 - share) / READ) ** 0.5
@@ -52,3 +52,14 @@ def test_what_does_not_look_at_it_reads_as_ever():
     looks = TABLES["gas_identity"]
     known, beyond = (true_shares(looks, a_car(name), HOME) for name in ("", "mechanics"))
     assert list(beyond) == list(known)
+
+
+def test_where_nothing_can_be_read_nothing_is():
+    """A drop under current, where hardly any current flows (its table's own figure)."""
+    looks, car = TABLES["feed_drop"], a_car()
+    car = replace(car, answers={**car.answers, "command": "fuse", "clutch": "ok"})
+    share = looks.can_be_read["command"]["fuse"]
+    assert 0 < share < 1
+    seldom, mostly = ({"feed_drop": (0.5, 0.5, die)} for die in (share - 0.001, share + 0.001))
+    assert read(looks, replace(car, dice=seldom), HOME)[1] in looks.outcomes
+    assert read(looks, replace(car, dice=mostly), HOME) == ("", "")

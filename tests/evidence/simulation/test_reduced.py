@@ -27,7 +27,7 @@ def written_out(reduced: Reduced, policy: dict[tuple, str]) -> float:
     """
     model = reduced.model
     losses = tables_of(reduced.weighed(()))["clutch"]
-    prior = model.factors[0].values[0]
+    prior = reduced.prior
     leaves: dict[tuple, list[float]] = {}
     minutes: dict[tuple, float] = {}
     for answer, share in enumerate(prior):
