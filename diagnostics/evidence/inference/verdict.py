@@ -18,6 +18,7 @@ PROVED = 0.99
 LIKELY = 0.8
 RULED_OUT = 0.01
 FELL = 5.0  # by how much tests must have cut the odds of what they rule out: our judgement
+ROSE = 2.0  # the odds of what is proved have risen by as much: our judgement
 BEARS = 1.5  # a step that changes the odds by less is not named: our judgement
 NOT_OK = "not_ok"
 
@@ -208,7 +209,7 @@ class Weighed:
 
     def _stand(self, share: float, cures: Cures, speaks: bool, proved: str) -> Standing:
         """`speaks`: a test named it; `proved`: the answer of its variable that is proved."""
-        if share >= PROVED and speaks:
+        if share >= PROVED and speaks and self._rose(share, cures):
             return "proved"
         if cures == dict.fromkeys(cures, (OTHER,)):
             return "likely" if share >= LIKELY else "open"  # no list is ever complete
@@ -217,6 +218,10 @@ class Weighed:
         if share <= RULED_OUT and (spoken or rival):
             return "ruled_out"
         return "likely" if share >= LIKELY else "open"
+
+    def _rose(self, share: float, cures: Cures) -> bool:
+        """Whether the tests made it likelier: what nearly every car has is not shown by that."""
+        return odds(share) >= ROSE * odds(float(self._any(self.before, cures)[0]))
 
     def _fell(self, share: float, cures: Cures) -> bool:
         """Whether the tests made it less likely by a good part: what is rare is not ruled out."""
