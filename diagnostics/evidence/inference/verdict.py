@@ -10,7 +10,7 @@ from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.model import Model
-from diagnostics.evidence.inference.network import OTHER
+from diagnostics.evidence.inference.network import OTHER, Variable
 from diagnostics.evidence.inference.states import Sliced, without_barren
 from diagnostics.evidence.inference.told import Told
 
@@ -137,7 +137,8 @@ class Weighed:
         proved = self._proved(name, self.now), self._proved(name, self.weak)
         for code in codes:
             yield self._stands({name: (code,)}, name, code, proved)
-        others = tuple(code for code in codes if code != "ok")
+        rightly = {one.code for one in self._variable(name).answers if one.rightly}
+        others = tuple(code for code in codes if code != "ok" and code not in rightly)
         yield self._stands({name: others}, name, NOT_OK, proved)
 
     def of_set(self, cures: Cures) -> Stands:
@@ -154,15 +155,20 @@ class Weighed:
     def _stands(self, cures: Cures, variable: str, code: str, proved: tuple[str, str]) -> Stands:
         share, weaker = self._any(self.now, cures)[0], self._any(self.weak, cures)[0]
         cases = self._each_without(cures)
+        carried = self._carrying(float(share), cases)
+        tested = any(one.odds > 1 for one in carried)
         speaks = self._speaks(cures, code)
-        standing = self._stand(float(share), cures, speaks, proved[0])
+        standing, weaker_standing = (
+            without_test(self._stand(float(chance), cures, speaks, rival), tested)
+            for chance, rival in zip((share, weaker), proved, strict=True)
+        )
         return Stands(
             variable,
             code,
             standing,
             float(share),
-            self._stand(float(weaker), cures, speaks, proved[1]),
-            self._carrying(float(share), cases),
+            weaker_standing,
+            carried,
             self._rests_on_one(standing, cases),
         )
 
@@ -249,10 +255,14 @@ class Weighed:
         return any(self._only({name: [code]}) for name, codes in cures.items() for code in codes)
 
     def _only(self, one: Cures) -> bool:
-        variables = {variable.name: variable for variable in self.plain.variables}
         return any(
-            variables[name].answer(code).looked_at for name, codes in one.items() for code in codes
+            self._variable(name).answer(code).looked_at
+            for name, codes in one.items()
+            for code in codes
         )
+
+    def _variable(self, name: str) -> Variable:
+        return next(one for one in self.plain.variables if one.name == name)
 
     def _proved(self, name: str, belief: Belief) -> str:
         """The answer of the variable that is proved, or empty."""
@@ -281,6 +291,11 @@ class Weighed:
             if (case > least if standing == "ruled_out" else case < least)
         ]
         return falls[0] if len(falls) == 1 else ""
+
+
+def without_test(standing: Standing, tested: bool) -> Standing:
+    """What no test speaks for is not likely, however usual: a missing reading is no pass."""
+    return standing if tested or standing != "likely" else "open"
 
 
 def odds(share: float) -> float:
