@@ -1,15 +1,19 @@
 """What is counted of jobs, from jobs written by hand."""
 
-from collections import Counter
-
 import pytest
 
 from diagnostics.evidence.simulation.bounds import upper_bound
-from diagnostics.evidence.simulation.job import Ended, Wrong
+from diagnostics.evidence.simulation.job import Ended, Stood
 from diagnostics.evidence.simulation.printed import said
 from diagnostics.evidence.simulation.results import Result, Share
 
-WRONG = Wrong("proved", "clutch", "worn", "gap_wide", ("coil_power", "air_gap"))
+STOOD = (
+    Stood("proved", "clutch", "worn", "gap_wide", True, ("coil_power", "air_gap"), 0.008),
+    Stood("proved", "amount", "low", "low", False, ("recovered_share",), 0.002),
+    Stood("proved", "amount", "not_ok", "low", False, ("recovered_share",), 0.001),
+    Stood("ruled_out", "belt", "slips", "slips", True),
+    *(Stood("ruled_out", "belt", code, "slips", False) for code in ("ok", "off", "other")),
+)
 GOOD = Ended(tests=5, minutes=30.0, cost=200.0, least=150.0, faults=1, missed=0)
 BAD = Ended(
     tests=7,
@@ -18,9 +22,7 @@ BAD = Ended(
     least=100.0,
     faults=2,
     missed=1,
-    proved=Counter(single=2, not_ok=1),
-    ruled_out=4,
-    wrong=(WRONG, Wrong("ruled_out", "belt", "slips", "slips", ())),
+    stood=STOOD,
     slips=2,
     slips_found=1,
     outside=(0.01, 0.4),
@@ -73,3 +75,11 @@ def test_a_target_is_kept_by_the_bound_and_missed_by_the_share(wrong, of, words)
     one = Share("proved", wrong, of, 0.005)
     assert one.bound == upper_bound(wrong, of)
     assert said(one.as_json()) == words
+
+
+def test_what_is_wrong_by_the_shares_themselves_is_added_up():
+    single = next(one for one in RESULT.proofs if one.what == "proved, one answer")
+    assert single.doubted == pytest.approx(2 * (0.008 + 0.002))
+    first = RESULT.doubtful[0]
+    assert (first["code"], first["by"], first["times"]) == ("worn", "coil_power", 2)
+    assert first["doubt"] == pytest.approx(0.008)
