@@ -71,12 +71,7 @@ class Result:
             any(one.wrong and one.standing == "proved" for one in job.stood) for job in self.jobs
         )
         return [
-            *(
-                counted(
-                    f"proved, {WORDS[sort]}", [o for o in proved if sort_of(o.code) == sort], target
-                )
-                for sort in SORTS
-            ),
+            *(counted(f"proved, {WORDS[sort]}", by_sort[sort], target) for sort in SORTS),
             counted("ruled out", [one for one in stood if one.standing == "ruled_out"]),
             Share("jobs with a wrong proof", jobs, len(self.jobs)),
         ]
