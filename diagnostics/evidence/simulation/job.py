@@ -134,14 +134,14 @@ def decided(car: Car, weighed: Weighed) -> tuple[float, float, set[str]]:
     And the variables whose fault is mended.
     """
     cost = least = 0.0
-    mended = set()
+    mended: set[str] = set()
     for name, table in tables_of(weighed).items():
         true = weighed.plain.at(name, car.answers[name])
         best = int((weighed.shares(name) @ table.T).argmin())
         cost += float(table[best, true])
         least += float(table[:, true].min())
         if best and car.answers[name] in REMEDIES[name][best - 1].cures:
-            mended.add(name)
+            mended |= {name}
     return cost, least, mended
 
 
