@@ -118,7 +118,7 @@ class Bay:
             self.unable |= {name}
         ended = {old for new in kind.setup for old in ENDS.get(new, ())}
         if runs(kind):
-            ended.add("belt off")
+            ended |= {"belt off"}
         stands = {*kind.setup, *(("loop empty",) if name in TAKES_OUT else ())}
         self.setups = (self.setups - ended) | stands
 

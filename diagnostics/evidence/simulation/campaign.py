@@ -1,5 +1,6 @@
 """Many jobs, over several processes: the same result by the seed, however many these are."""
 
+import os
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
@@ -40,8 +41,10 @@ def in_processes(parts: Sequence[Part], shop: Shop, processes: int) -> Iterator[
     if processes < 2:
         yield from (part_of(part, shop) for part in parts)
         return
-    # Started anew rather than forked: what another thread holds is not taken along.
+    # Started anew rather than forked: what another thread holds is not taken along. The cores are
+    # shared out by processes, so that threads of numpy within each would only wait for each other.
     context = get_context("spawn")
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     with ProcessPoolExecutor(processes, context, opened, (shop,)) as pool:
         yield from pool.map(part_in_process, parts)
 

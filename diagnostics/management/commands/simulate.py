@@ -89,8 +89,8 @@ class Command(BaseCommand):
 
 
 def campaigns_of(world: str, policy: str) -> Iterator[tuple[str, str]]:
-    """Each world with each policy asked for; of all policies the program's alone goes abroad."""
+    """Each world with each policy asked for; of all in all only the program's goes abroad."""
     for there in TARGETS if world == "all" else (world,):
         for who in POLICIES if policy == "all" else (policy,):
-            if policy != "all" or who == PROGRAM or there == HOME or world != "all":
+            if who == PROGRAM or there == HOME or "all" not in (world, policy):
                 yield there, who
