@@ -96,6 +96,11 @@ class Part:
         """How it stands, as the customer is told."""
         return TO_CUSTOMER[self.standing]
 
+    @property
+    def is_told(self) -> bool:
+        """Whether there is more to say of it than that it was not tested itself."""
+        return self.looked_at or self.standing != "open"
+
 
 @dataclass(frozen=True)
 class Question:
@@ -110,8 +115,8 @@ class Question:
 
     @property
     def untested(self) -> tuple[str, ...]:
-        """The parts on which no test bears."""
-        return tuple(one.words for one in self.parts if not (one.answers or one.ruled_out))
+        """The parts that no test looked at."""
+        return tuple(one.words for one in self.parts if not one.is_told)
 
     @property
     def line(self) -> str:
