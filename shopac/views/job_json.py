@@ -141,7 +141,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
 
 
 def next_told(ahead: Ahead) -> dict[str, Any]:
-    """What comes next, and the tests named after it: what was made on the tablet since falls out."""
+    """What comes next, and the tests named after it: one made on the tablet since falls out."""
     step = ahead.step
     named = [one for one in (step.best, *step.others, *step.beside) if one]
     return {
