@@ -32,6 +32,7 @@ OTHER_CALLS = {
     "diagnostics/evidence/simulation/bay.py:add": "a set of names",
     "diagnostics/evidence/simulation/job.py:add": "a set of names",
     "diagnostics/forms/step.py:update": "what a form starts with",
+    "diagnostics/weighing.py:set": "a conclusion, in a file that may be thrown away",
     "jobs/forms/fields.py:add": "a set of names",
     "jobs/forget.py:bulk_update": "blanking, inside an entry's transaction",
     "jobs/forget.py:save": "blanking, inside an entry's transaction",
