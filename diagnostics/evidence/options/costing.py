@@ -12,7 +12,7 @@ from typing import Protocol
 
 from diagnostics.evidence.inference.verdict import Standing
 from diagnostics.evidence.options.lines import FIND_AGAIN
-from diagnostics.evidence.options.option import Cures, without
+from diagnostics.evidence.options.option import Cures
 from diagnostics.evidence.options.prices import KINDS, Cost, Kind, Typed, labor
 
 Thing = tuple[str, str]  # (variable, answer)
@@ -129,10 +129,9 @@ def months(warranted: int, terms: Terms, at_once: bool) -> int:
     return int(warranted > 0) if at_once else min(warranted, terms.keep_months)
 
 
-def remains(cured: Cures, concerned: Cures, stands: Stands) -> float:
-    """How likely it is that some of what is in question is left uncured, taken together."""
-    left = without(concerned, cured)
-    return stands.share_of(left) if left else 0.0
+def remains(uncured: Cures, stands: Stands) -> float:
+    """How likely it is that something of what a plan leaves uncured is so, all taken together."""
+    return stands.share_of(uncured) if uncured else 0.0
 
 
 KEPT = "How long the customer means to keep the car is not typed."

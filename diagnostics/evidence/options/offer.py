@@ -44,8 +44,9 @@ class Offer:
 
     `cures` is what it is meant for; `standing` how that stands, of several repairs the weakest;
     `seen` the same of what was found and it sees to. `whole`: it cures all that was found.
-    `unshown`: what it would have to rest on and no test has shown. `remains`, `weighed` and
-    `expected` (smallest units) are for the order alone, never for a customer. `warning`: only on
+    `unshown`: what it would have to rest on and no test has shown. `uncured`: what
+    is in question and stays so. `weighed` and `expected` (smallest units) are for the order alone,
+    never for a customer. `warning`: only on
     the cheapest. `also_possible`: the cheapest defensible one; where none is, the cheapest that is
     asked for, with what is `unshown` in writing.
     """
@@ -62,7 +63,7 @@ class Offer:
     cost: Cost
     weighed: Weighed
     expected: int | None
-    remains: float
+    uncured: Cures
     whole: bool
     sees_to_found: bool
     warning: str = ""

@@ -14,7 +14,6 @@ from diagnostics.evidence.options.costing import (
     Stands,
     Thing,
     Weighed,
-    remains,
     weighed,
 )
 from diagnostics.evidence.options.offer import STANDS, Against, Left, Offer
@@ -147,7 +146,7 @@ def offer_of(
         cost=cost,
         weighed=scales,
         expected=scales.expected(car.stands),
-        remains=remains(mends, concerned, car.stands),
+        uncured=left,
         whole=bool(seen) and seen == list(things),
         sees_to_found=bool(seen) or not things,
     )

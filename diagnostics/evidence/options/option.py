@@ -102,11 +102,11 @@ class Option:
 
 def together(*cures: Cures) -> dict[str, tuple[str, ...]]:
     """Several sets of cured answers as one, each answer once, in their order."""
-    found: dict[str, dict[str, None]] = {}
+    found: dict[str, tuple[str, ...]] = {}
     for one in cures:
         for variable, codes in one.items():
-            found.setdefault(variable, {}).update(dict.fromkeys(codes))
-    return {variable: tuple(codes) for variable, codes in found.items()}
+            found[variable] = tuple(dict.fromkeys((*found.get(variable, ()), *codes)))
+    return found
 
 
 def on_car(cures: Cures, answers: Answers) -> dict[str, tuple[str, ...]]:

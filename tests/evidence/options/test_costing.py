@@ -14,8 +14,10 @@ from diagnostics.evidence.options.costing import (
     split,
     weighed,
 )
+from diagnostics.evidence.options.option import without
 from diagnostics.evidence.options.prices import Cost, Line, Typed
 from tests.evidence.options.stands import OfTable
+from tests.evidence.options.there import there
 
 AGAIN = Typed(rate=12_000, minutes={"find_again": 45})  # 9 000 to find it again
 ANSWERS = {
@@ -61,7 +63,7 @@ def test_expected_cost_is_the_mean_over_all_cars_of_what_each_would_pay(seed):
         one = 40_000
         for thing in told.items():
             if thing in mending:
-                one += 9_000 + mending[thing].total
+                one += 9_000 + there(mending[thing].total)
         paid += share * one
     assert scales.expected(table) == pytest.approx(paid, abs=0.51)
 
@@ -76,8 +78,8 @@ def test_what_remains_is_the_share_of_cars_with_anything_uncured(seed):
         for told, share in table.each()
         if told["mechanics"] != "ok" or told["tightness"] == "leaks_hidden"
     )
-    assert remains(cured, concerned, table) == pytest.approx(counted)
-    assert remains(concerned, concerned, table) == 0
+    assert remains(without(concerned, cured), table) == pytest.approx(counted)
+    assert remains({}, table) == 0
 
 
 def test_something_that_is_not_typed_leaves_no_expected_cost():
@@ -135,7 +137,7 @@ def test_the_three_always_pay_the_whole(seed):
     )
     paid = cost(*(random.randrange(100_000) for _ in range(3)))
     for fitted, at_once in product((True, False), repeat=2):
-        shared = split(paid, terms, fitted=fitted, at_once=at_once)
+        shared = there(split(paid, terms, fitted=fitted, at_once=at_once))
         assert shared.whole == paid.total
         assert min(shared.customer, shared.shop, shared.seller) >= 0
 

@@ -14,13 +14,16 @@ from diagnostics.evidence.system import System
 from tests.evidence.options.test_plans import BELT, COIL, LEAK, car
 from tests.evidence.options.test_prices import FULL
 from tests.evidence.options.test_repairs import CLAIMS
+from tests.evidence.options.there import there
 from tests.evidence.test_kind import BANNED
 
 NOTHING_TYPED = Asked()
 PRICED = Asked(FULL, Terms(24))
 PRICES = {"coil": 8_000, "clutch": 28_000, "compressor": 60_000}
 DIFFERENT = Asked(
-    replace(FULL, parts=FULL.parts | {code: PartPrice(p, "new") for code, p in PRICES.items()}),
+    replace(
+        FULL, parts={**FULL.parts, **{code: PartPrice(p, "new") for code, p in PRICES.items()}}
+    ),
     Terms(24),
 )
 
@@ -123,7 +126,7 @@ def test_where_the_cheapest_cures_something_unproved_it_says_so():
 
 def test_the_warning_goes_with_the_price_not_with_the_size_of_the_repair():
     used = PartPrice(100, "used")
-    typed = replace(FULL, parts=FULL.parts | {"clutch": used}, rate=0)
+    typed = replace(FULL, parts={**FULL.parts, "clutch": used}, rate=0)
     found = by_code({("clutch", "coil_open"): 0.9}, Asked(typed, Terms(24)))
     assert found["clutch_in_car"].warning
     assert not found["coil"].warning
@@ -131,15 +134,15 @@ def test_the_warning_goes_with_the_price_not_with_the_size_of_the_repair():
 
 def test_priced_plans_are_sorted_by_what_they_are_expected_to_cost():
     made = [one for one in offers(car(COIL | LEAK), DIFFERENT) if one.sees_to_found][:-2]
-    amounts = [one.expected for one in made]
-    assert None not in amounts
+    amounts = [there(one.expected) for one in made]
     assert all(less <= more for less, more in pairwise(amounts))
 
 
 def test_a_plan_that_leaves_what_was_found_is_expected_to_cost_the_visit_too():
     found = by_code(COIL | LEAK, DIFFERENT)
-    assert found["coil"].cost.total < found["coil+leak_place"].cost.total
-    assert found["coil"].expected > found["coil+leak_place"].expected
+    alone, both = found["coil"], found["coil+leak_place"]
+    assert there(alone.cost.total) < there(both.cost.total)
+    assert there(alone.expected) > there(both.expected)
 
 
 def test_what_is_not_priced_has_no_total_and_no_expected_cost():
@@ -206,16 +209,16 @@ def test_filling_alone_says_that_a_leak_is_left_and_that_rules_may_forbid_it():
 def test_the_turning_point_of_two_plans_leaves_out_what_both_do():
     found = by_code(COIL | LEAK | {("mechanics", "stiff"): 0.015}, DIFFERENT)
     cheap, dear = found["coil+leak_place"], found["compressor_device+leak_place"]
-    turn = between(cheap, dear, DIFFERENT)
-    alone = found["compressor_device"].cost.total
-    assert turn.gap == dear.cost.total - cheap.cost.total
+    turn = there(between(cheap, dear, DIFFERENT))
+    alone = there(found["compressor_device"].cost.total)
+    assert turn.gap == there(dear.cost.total) - there(cheap.cost.total)
     assert turn.later == alone + 6_000
 
 
 def test_the_shops_figure_for_these_two_speaks_for_one_of_them():
     own = replace(DIFFERENT, figures=(Figure("coil", "compressor_device", 20, 20),))
     found = by_code(COIL | {("mechanics", "stiff"): 0.015}, own)
-    turn = between(found["coil"], found["compressor_device"], own)
+    turn = there(between(found["coil"], found["compressor_device"], own))
     assert turn.pays == "compressor_device"
 
 
