@@ -33,7 +33,7 @@ from jobs.forms.settings_figures import currency_of_shop
 from jobs.logbook import Told
 from jobs.models.people import OWNER
 from jobs.money import DECIMALS, NotAnAmount, minor, plain
-from jobs.told import WAS
+from jobs.told import WAS, one_line
 
 NOTHING_TYPED = "Nothing new is typed yet."
 NOT_WHOLE = "Type whole months, or years with “years” behind them, such as 18 or 3 years."
@@ -151,7 +151,7 @@ class OptionsForm(OnJob):
 
     def read(self, name: str, said: Mapping[str, Any]) -> None:
         """One field, if it is another than when the page was opened."""
-        typed, was = as_text(said.get(name)), str(said.get(f"{WAS}{name}") or "")
+        typed, was = as_text(said.get(name)), as_text(said.get(f"{WAS}{name}"))
         if typed == was:
             return
         if not typed:
@@ -200,7 +200,7 @@ class OptionsForm(OnJob):
 
 def as_text(value: Any) -> str:
     """A field's answer as one text."""
-    return ",".join(value) if isinstance(value, list) else str(value or "")
+    return one_line(",".join(value) if isinstance(value, list) else str(value or ""))
 
 
 def months(typed: str) -> int:

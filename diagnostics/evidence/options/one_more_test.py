@@ -10,12 +10,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model
 from diagnostics.evidence.inference.next_step import outcomes
-from diagnostics.evidence.options.costing import Weighed
+from diagnostics.evidence.inference.verdict import Weighed
+from diagnostics.evidence.options.costing import Weighed as Scales
 from diagnostics.evidence.options.prices import MINUTES
 
 
@@ -34,34 +34,33 @@ class Pays:
 
 
 def one_more_test(
-    model: Model,
-    now: Belief,
-    latest: Mapping[str, str],
+    weighed: Weighed,
     candidates: Sequence[tuple[Looks, float]],
-    plans: Sequence[Weighed],
+    plans: Sequence[Scales],
     rate: int | None,
 ) -> list[Pays]:
     """Each candidate (its table, its minutes) with what it saves, the best first.
 
-    `latest` are the names of the variables in the car's last state. Nothing can be said without a
-    rate, or with fewer than two plans that are priced.
+    Nothing can be said without a rate, or with fewer than two plans that are priced.
     """
     priced = [one for one in plans if not one.missing]
     if rate is None or len(priced) < 2:
         return []
-    tables = losses(model, priced)
+    tables, latest = losses(weighed.plain, priced), weighed.sliced.latest
+    wanted = [latest[name] for name in tables]
     start = np.array([one.now for one in priced])
-    before = best(start, tables, {name: now.of([latest[name]]) for name in tables})[0]
+    before = best(start, tables, {name: weighed.shares(name)[None] for name in tables})[0]
     found = []
     for looks, minutes in candidates:
-        chance, shares = now.after(outcomes(model, looks, latest))
+        told = outcomes(weighed, looks)
+        chance, shares = weighed.now.having(told.names).after(told, wanted)
         after = best(start, tables, {name: shares[latest[name]] for name in tables})
         saves = float(before - chance @ np.broadcast_to(after, chance.shape))
         found.append(Pays(looks.kind, saves, minutes * rate / MINUTES))
     return sorted(found, key=lambda one: -one.net)
 
 
-def losses(model: Model, plans: Sequence[Weighed]) -> dict[str, Array]:
+def losses(model: Model, plans: Sequence[Scales]) -> dict[str, Array]:
     """For each variable in question what each plan (first axis) loses at each answer (second)."""
     variables = dict.fromkeys(name for one in plans for name, _ in one.losses)
     return {
