@@ -19,6 +19,8 @@ LIKELY = 0.8
 RULED_OUT = 0.01
 BEARS = 1.5  # a step that changes the odds by less is not named: our judgement
 NOT_OK = "not_ok"
+# What a standing is lost by: below it, or above it where it was ruled out. Our judgement.
+FALLS: Mapping[str, float] = {"proved": LIKELY, "likely": 0.5, "ruled_out": 0.1}
 
 Cures = Mapping[str, Sequence[str]]  # {variable: its answers}
 
@@ -240,7 +242,7 @@ class Weighed:
         """The one kind without which it would stand lower; empty: several carry it, or none."""
         if standing == "open":
             return ""
-        least = {"proved": LIKELY, "likely": 0.5, "ruled_out": 0.1}[standing]
+        least = FALLS[standing]
         falls = [
             one.kind
             for one, case in zip(self.told, cases, strict=True)
