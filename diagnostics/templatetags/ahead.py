@@ -15,17 +15,18 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.models import Step
-from diagnostics.next_step import next_kind
+from diagnostics.next_step import Next, next_of
 from diagnostics.overridden import with_end
 from diagnostics.points import MUST_NOT_RUN, Gate, gates, must_not_run
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import kept_page
+from diagnostics.weighing import Around, weighed
 from jobs.models import Change, Entry, Job
 from jobs.models.changes import standing
 
 register = template.Library()
 KEPT = 3600  # seconds; what is told anew has another name
-NONE_LEFT = "No test is left to make, or each waits for another"
+NONE_LEFT = "What comes next is weighed when the shop server answers"
 
 
 @dataclass(frozen=True)
@@ -37,6 +38,7 @@ class Ahead:
     next: str
     loop: str
     danger: str
+    step: Next
 
     @property
     def said(self) -> str:
@@ -120,12 +122,13 @@ def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
     loop = loop_state(made, standing(job.changes.all()), told=as_told(job))
     system, states = system_of(job.vehicle.system), list(job.car_states.all())
-    shut = gates(system, made, states, loop)
-    kind = next_kind(system, made, states, overrides_of(job), shut, loop)
-    words = test_in_a_line(kind) if kind else NONE_LEFT
-    name, title = (kind.name, kind.title) if kind else ("", "")
+    shut, changes = gates(system, made, states, loop), standing(job.changes.all())
+    let = overrides_of(job)
+    around = Around(system, job.failing_now, made, states, changes, loop, shut, let)
+    step = next_of(weighed(around), around)
+    name, title = (step.best.kind.name, step.best.kind.title) if step.best else ("", "")
     danger = " ".join(dangers(loop, shut))
-    return Ahead(name, title, words, loop.words, danger)
+    return Ahead(name, title, step.words, loop.words, danger, step)
 
 
 def dangers(loop: LoopState, shut: list[Gate]) -> Iterator[str]:
