@@ -1,0 +1,170 @@
+"""The ways to repair, what each costs now, and what was typed of hours and prices."""
+
+import uuid
+from collections.abc import Iterable
+from typing import Any
+
+from django.forms.boundfield import BoundField
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from diagnostics.decided import decisions_of, last_of
+from diagnostics.entries import PRICES_TYPED
+from diagnostics.evidence.options.lines import FIND_AGAIN, FLUIDS, OPERATIONS, PARTS
+from diagnostics.evidence.options.offer import Offer
+from diagnostics.evidence.options.repairs import OPTIONS
+from diagnostics.forms.options import FIGURE, TERMS, OptionsForm, filled
+from diagnostics.offers_told import NOTHING_FOUND, beside, of_cost, parted
+from diagnostics.options_now import OptionsNow, options_now
+from diagnostics.price_sheet import AMOUNT, ASIDE, HOURS, PART, PRICE, RATE, SOURCE, Sheet
+from jobs.forms.prices import hours_words
+from jobs.ledger import plain_grams
+from jobs.logbook import enter
+from jobs.models import Job
+from jobs.models.people import OWNER
+from jobs.models.wordings import in_shop_time
+from jobs.views.access import role_of, signed_in
+from jobs.views.answer import answer
+from jobs.views.asked import asked_job, asked_key
+from jobs.views.posted import told_from_post
+
+
+@signed_in()
+def options(request: HttpRequest) -> HttpResponse:
+    """The ways of the job in the address; without one, the neutral page that a tablet keeps."""
+    if request.method != "POST" and asked_key(request) is None:
+        said = {"job": None, "kind": PRICES_TYPED, "key": "", "form": OptionsForm()}
+        return render(request, "diagnostics/options.html", said | {"groups": all_groups()})
+    job = asked_job(request)
+
+    def show(form: Any) -> HttpResponse:
+        return show_options(request, job, form)
+
+    if request.method != "POST":
+        return show(None)
+    told = told_from_post(request, PRICES_TYPED.version, job.key)
+    return answer(request, enter(PRICES_TYPED, told), show)
+
+
+def show_options(request: HttpRequest, job: Job, form: OptionsForm | None) -> HttpResponse:
+    """The page; `form` is the one that came back with problems."""
+    now = options_now(job)
+    main, others, none = parted(now.told)
+    also = now.ways.by_code.get(request.GET.get("price", ""))
+    priced = [one.offer for one in main] + ([also] if also else [])
+    names = names_of(priced, owner=role_of(request) == OWNER)
+    asked = form or OptionsForm(job_key=job.key, initial=starts(now.sheet, now))
+    asked.ask(name for group in names.values() for name in group)
+    said = {
+        "job": job,
+        "kind": PRICES_TYPED,
+        "key": request.POST.get("key") or uuid.uuid4(),
+        "form": asked,
+        "groups": grouped(asked, names, now.sheet),
+        "now": now,
+        "main": main,
+        "others": others,
+        "none": none,
+        "bars": [*main, *none],
+        "nothing_found": "" if main else NOTHING_FOUND,
+        "beside": beside(now.ways, main, now.sheet.currency),
+        "pays": now.tests_that_pay,
+        "missing": list(dict.fromkeys(text for one in priced for text in one.cost.missing)),
+        "aside": [
+            (OPTIONS[code].words, why, told_by(now.sheet, f"{ASIDE}{code}"))
+            for code, why in now.sheet.set_aside.items()
+        ],
+        "decision": last_of(decisions_of(job)),
+        "show_form": bool(form) or bool(also),
+    }
+    return render(request, "diagnostics/options.html", said)
+
+
+def names_of(priced: Iterable[Offer], *, owner: bool) -> dict[str, list[str]]:
+    """The fields that these plans need, by their group."""
+    chosen = list(priced)
+    options = {one.code: one for offer in chosen for one in offer.options}.values()
+    hours = dict.fromkeys(code for one in options for code in one.operations)
+    parts = dict.fromkeys(code for one in options for code in one.parts)
+    fluids = dict.fromkeys(code for one in options for code in one.fluids)
+    if not chosen:
+        return {}
+    again = [FIND_AGAIN] if FIND_AGAIN not in hours else []
+    return {
+        "Labor": [RATE, *(f"{HOURS}{code}" for code in (*hours, *again))],
+        "Parts": [name for code in parts for name in (f"{PART}{code}", f"{SOURCE}{code}")],
+        "Refrigerant and oil": [
+            name for code in fluids for name in (f"{AMOUNT}{code}", f"{PRICE}{code}")
+        ],
+        "If it comes back": list(TERMS),
+        "Cannot be done on this car, because": [f"{ASIDE}{one.code}" for one in options],
+        **({"The shop’s own figure": list(FIGURE)} if owner else {}),
+    }
+
+
+def starts(sheet: Sheet, now: OptionsNow) -> dict[str, Any]:
+    """What the form starts with."""
+    pair = next(
+        (
+            f"{one.after}>{one.then}"
+            for one in now.ways.asked.figures
+        ),
+        "",
+    )
+    return {"figure_pair": pair, "was_figure_pair": pair, **filled(sheet)}
+
+
+def all_groups() -> list[dict[str, Any]]:
+    """Every field there is, for a page whose script leaves those of one job."""
+    form = OptionsForm()
+    names = {
+        "Labor": [RATE, *(f"{HOURS}{code}" for code in OPERATIONS)],
+        "Parts": [name for code in PARTS for name in (f"{PART}{code}", f"{SOURCE}{code}")],
+        "Refrigerant and oil": [
+            name for code in FLUIDS for name in (f"{AMOUNT}{code}", f"{PRICE}{code}")
+        ],
+        "If it comes back": list(TERMS),
+    }
+    form.ask(name for group in names.values() for name in group)
+    return grouped(form, names, Sheet(""))
+
+
+def grouped(form: OptionsForm, names: dict[str, list[str]], sheet: Sheet) -> list[dict[str, Any]]:
+    """The fields by their group, each with what counts where it is left empty."""
+    return [
+        {
+            "name": group,
+            "fields": [field_told(form[name], sheet) for name in listed if name in form.fields],
+            "problems": any(name in form.errors for name in listed) if form.is_bound else False,
+        }
+        for group, listed in names.items()
+        if listed
+    ]
+
+
+def field_told(field: BoundField, sheet: Sheet) -> BoundField:
+    """A field whose hint says what the price list has, and who typed what stands in it."""
+    name = field.name
+    told = told_by(sheet, name)
+    if told:
+        field.help_text = f"{field.help_text} {told}".strip()
+    elif name in sheet.listed:
+        one = sheet.listed[name]
+        value = listed_words(name, one.value, sheet.currency)
+        field.help_text = f"Left empty: {value} ({one.line})."
+    return field
+
+
+def told_by(sheet: Sheet, name: str) -> str:
+    """Who typed what stands, and when."""
+    entry = sheet.by.get(name) if name in sheet.values else None
+    return f"{entry.author.name}, {in_shop_time(entry.happened_at)}." if entry else ""
+
+
+def listed_words(name: str, value: int, currency: str) -> str:
+    """A value of the list, as it would be typed."""
+    if name.startswith(HOURS):
+        return f"{hours_words(value)} h"
+    if name.startswith(AMOUNT):
+        return f"{plain_grams(value)} g"
+    return of_cost(value, currency)
