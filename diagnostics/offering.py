@@ -16,12 +16,12 @@ from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.inference.verdict import Weighed
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.leak_places import PLACES
-from diagnostics.evidence.options.costing import Asked, Figure
+from diagnostics.evidence.options.costing import Asked, Figure, Thing
 from diagnostics.evidence.options.offer import Offer
 from diagnostics.evidence.options.offers import offers
 from diagnostics.evidence.options.one_more_test import one_more_test
 from diagnostics.evidence.options.option import Cures
-from diagnostics.evidence.options.plans import Car
+from diagnostics.evidence.options.plans import Car, found
 from diagnostics.evidence.plan import minutes
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
@@ -77,6 +77,11 @@ class Ways:
         """The plans by their codes."""
         return {one.code: one for one in self.offers}
 
+    @cached_property
+    def found(self) -> Sequence[Thing]:
+        """What has to be cured."""
+        return found(self.car)
+
     def tests_that_pay(self, around: Around) -> list[Kind]:
         """The tests that may be made and would pay for themselves before it is decided."""
         done = around.made_before()
@@ -88,13 +93,13 @@ class Ways:
         ]
         setups = frozenset(standing_setups(around.steps, around.states, around.loop_code))
         weighed = self.verdict.weighed
-        found = one_more_test(
+        worth = one_more_test(
             weighed,
             [(TABLES[kind.name], minutes(kind, setups)) for kind in free],
             [one.weighed for one in self.offers],
             self.asked.typed.rate,
         )
-        return [KINDS[one.kind] for one in found if one.net > 0][:PAY_MOST]
+        return [KINDS[one.kind] for one in worth if one.net > 0][:PAY_MOST]
 
 
 def ways(around: Around, sheet: Sheet, figures: Iterable[Figure] = ()) -> Ways:
@@ -132,8 +137,7 @@ class Told:
 
 def kept(told: Told) -> Ways:
     """As it was worked out last, where nothing new was told."""
-    found = _kept(told.name, ByName(told))
-    return found
+    return _kept(told.name, ByName(told))
 
 
 class ByName:

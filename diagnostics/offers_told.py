@@ -13,10 +13,12 @@ from diagnostics.evidence.findings import Strip
 from diagnostics.evidence.inference.network import OTHER
 from diagnostics.evidence.inference.verdict import NOT_OK, Stands
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.leak_places import PLACES
 from diagnostics.evidence.options.costing import Figure
 from diagnostics.evidence.options.lines import FLUIDS
 from diagnostics.evidence.options.offer import STANDS, Offer
 from diagnostics.evidence.options.option import Need, in_words
+from diagnostics.evidence.options.plans import PLACE, sees_to
 from diagnostics.evidence.options.prices import Line
 from diagnostics.evidence.options.turn import Turn, between
 from diagnostics.evidence.strips import axis
@@ -27,6 +29,8 @@ from jobs import ledger, money
 from jobs.forms.prices import hours_words
 from jobs.models import CarState
 
+MAIN = 5  # more of them nobody compares: our judgement
+PLACE_WORDS = {one.name: one.question for one in PLACES}
 NOTHING_FOUND = (
     "No test has shown or made likely yet what is at fault. Every way below would be a guess."
 )
@@ -52,6 +56,15 @@ class NeedTold:
 
 
 @dataclass(frozen=True)
+class CuresTold:
+    """What a way cures of what was found, or what it is meant for; and how that stands."""
+
+    words: str
+    standing: str
+    stands: str
+
+
+@dataclass(frozen=True)
 class OfferTold:
     """One way in words. `percent` is the length of its bar, None: no price."""
 
@@ -60,7 +73,7 @@ class OfferTold:
     percent: float | None
     lines: Sequence[LineTold]
     tax: str
-    cures: str
+    cures: Sequence["CuresTold"]
     stands: str
     needs: Sequence[NeedTold]
     against: Sequence[str]
@@ -72,13 +85,12 @@ def of_cost(amount: int | None, currency: str) -> str:
 
 
 def told(
-    offers: Iterable[Offer], sheet: Sheet, steps: Sequence[Assessed], states: Sequence[CarState]
+    ways: Ways, sheet: Sheet, steps: Sequence[Assessed], states: Sequence[CarState]
 ) -> list[OfferTold]:
     """Plans in words, their bars on one scale."""
-    listed = list(offers)
-    most = max((one.cost.total or 0 for one in listed), default=0)
+    most = max((one.cost.total or 0 for one in ways.offers), default=0)
     made = steps_by_kind(steps, states)
-    return [one_told(one, sheet, most, made) for one in listed]
+    return [one_told(one, ways, sheet, most, made) for one in ways.offers]
 
 
 def steps_by_kind(
@@ -93,7 +105,7 @@ def steps_by_kind(
 
 
 def one_told(
-    one: Offer, sheet: Sheet, most: int, made: Mapping[str, Sequence[int]]
+    one: Offer, ways: Ways, sheet: Sheet, most: int, made: Mapping[str, Sequence[int]]
 ) -> OfferTold:
     """One plan."""
     total = one.cost.total
@@ -104,11 +116,34 @@ def one_told(
         percent=None if total is None else round(100 * total / most, 2) if most else 0.0,
         lines=[line_told(line, sheet) for line in one.cost.lines],
         tax=of_cost(tax, sheet.currency) if tax else "",
-        cures=in_words(one.cures),
+        cures=list(cures_told(one, ways)),
         stands=STANDS[one.standing],
         needs=[need_told(need, made) for need in one.needs],
-        against=against_told(one, made),
+        against=[each.sentence for each in one.against],
     )
+
+
+def cures_told(one: Offer, ways: Ways) -> Iterator[CuresTold]:
+    """What was found and it sees to, each with how it stands; else what it is meant for."""
+    car, seen = ways.car, dict[str, list[str]]()
+    for variable, code in ways.found:
+        if any(sees_to(option, (variable, code)) for option in one.options):
+            seen.setdefault(variable, []).append(code)
+    for variable, codes in seen.items():
+        if variable == PLACE:
+            stands = car.standing({"tightness": ("leaks",)})
+            named = ", ".join(lower(PLACE_WORDS[code]) for code in codes)
+            yield CuresTold(f"Leak at: {named}", stands, STANDS[stands])
+            continue
+        together = {variable: tuple(codes)}
+        stands = car.standing(together)
+        singly = all(car.is_found({variable: (code,)}) for code in codes)
+        which = "" if singly else "one of these, "
+        name, _, answers = in_words(together).partition(": ")
+        yield CuresTold(f"{name}: {which}{answers}", stands, STANDS[stands])
+    if not seen and one.repairs:
+        because = " ".join(dict.fromkeys(option.because for option in one.options))
+        yield CuresTold(because, one.standing, STANDS[one.standing])
 
 
 def line_told(line: Line, sheet: Sheet) -> LineTold:
@@ -138,21 +173,31 @@ def need_told(need: Need, made: Mapping[str, Sequence[int]]) -> NeedTold:
     return NeedTold(need.sentence, kinds, steps)
 
 
-def against_told(one: Offer, _made: Mapping[str, Sequence[int]]) -> list[str]:
-    """What argues against it."""
-    return [each.sentence for each in one.against]
-
-
 def parted(offers: Iterable[OfferTold]) -> tuple[list[OfferTold], list[OfferTold], list[OfferTold]]:
-    """Those that see to what was found, those nothing found asks for, those that repair nothing."""
-    main: list[OfferTold] = []
-    others: list[OfferTold] = []
-    none: list[OfferTold] = []
-    for one in offers:
-        offer = one.offer
-        asked_for = offer.standing in ("proved", "likely") or offer.whole or offer.also_possible
-        (none if not offer.repairs else main if asked_for else others).append(one)
-    return main, others, none
+    """The few that a customer chooses from, the cheapest asked for first; others; no repair.
+
+    A few repairs put together of which one is asked for by nothing are among the others.
+    """
+    listed = list(offers)
+    none = [one for one in listed if not one.offer.repairs]
+    repairs = [one for one in listed if one.offer.repairs]
+    whole = [
+        one
+        for one in repairs
+        if one.offer.also_possible or (one.offer.whole and (asked_for(one) or is_one(one)))
+    ]
+    main = sorted(whole, key=lambda one: not one.offer.also_possible)[:MAIN]
+    return main, [one for one in repairs if one not in main], none
+
+
+def asked_for(one: OfferTold) -> bool:
+    """Whether what it is meant for was found."""
+    return one.offer.standing in ("proved", "likely")
+
+
+def is_one(one: OfferTold) -> bool:
+    """Whether it is one repair."""
+    return len(one.offer.options) == 1
 
 
 @dataclass(frozen=True)

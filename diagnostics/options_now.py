@@ -35,7 +35,7 @@ def options_now(job: Job) -> OptionsNow:
     rows = job.prices_typed.select_related("entry__author")
     sheet = sheet_of(job, rows, shop_prices())
     found = ways(around(now), sheet, own_figures(sheet.terms.keep_months))
-    return OptionsNow(now, sheet, found, told(found.offers, sheet, now.steps, now.states))
+    return OptionsNow(now, sheet, found, told(found, sheet, now.steps, now.states))
 
 
 def around(now: JobNow) -> Around:

@@ -135,11 +135,19 @@ def grouped(form: OptionsForm, names: dict[str, list[str]], sheet: Sheet) -> lis
         {
             "name": group,
             "fields": [field_told(form[name], sheet) for name in listed if name in form.fields],
-            "problems": any(name in form.errors for name in listed) if form.is_bound else False,
+            "open": form.is_bound and any(name in form.errors for name in listed),
+            "said": said_of(listed, sheet),
         }
         for group, listed in names.items()
         if listed
     ]
+
+
+def said_of(names: Iterable[str], sheet: Sheet) -> str:
+    """How much of a group is told, by a person or by the price list."""
+    counted = [name for name in names if not name.startswith(SOURCE) and name != "figure_pair"]
+    typed = sum(sheet.value(name) is not None for name in counted)
+    return f"{typed} of {len(counted)} told."
 
 
 def field_told(field: BoundField, sheet: Sheet) -> BoundField:
