@@ -14,6 +14,9 @@ from diagnostics.evidence.inference.factors import Array, Factor, Names, product
 from diagnostics.evidence.inference.tree import Tree, tree_of
 
 
+LARGE = 80_000  # numbers in a tree: above, several smaller ones are quicker
+
+
 class Contradiction(ValueError):
     """Nothing in the tables allows what was told."""
 
@@ -35,6 +38,7 @@ class Belief:
         self.factors = tuple(factors)
         scopes = frozenset(tuple(sorted(names)) for names in (*(f.names for f in factors), *among))
         self._alone: dict[str, Array] = {}
+        self._links: dict[tuple[int, Names, Names, bool], tuple[Names, Array]] = {}
         self.tree: Tree = tree_of(scopes, tuple(sorted(self.sizes.items())))
 
     @cached_property
@@ -135,54 +139,65 @@ class Belief:
                 found[parent].append((at, self.tree.shared[at]))
         return found
 
-    @cached_property
-    def between(self) -> dict[tuple[int, int], Factor]:
-        """One over the shares of the variables that two groups share, by both of their numbers."""
-        found = {}
-        for at, near in enumerate(self.joined):
-            for there, shared in near:
-                values = self.groups[at].kept(shared).values
-                safe = np.where(values > 0, values, 1.0)
-                names = tuple(name for name in self.tree.groups[at] if name in shared)
-                found[at, there] = Factor(names, 1 / safe)
-        return found
-
     def after(self, told: Factor, wanted: Collection[str] = ()) -> tuple[Array, dict[str, Array]]:
         """Each case of one more table: how likely it was (to a common factor), and shares then.
 
-        One walk outward from the group that has the table's variables, as far as `wanted` lie
+        Messages go outward from the group that has the table's variables, as far as `wanted` lie
         (all, if none is named). Shares of variables that nothing joins to it come with one case.
         """
         names = tuple(wanted) or tuple(self.sizes)
         start = self.tree.home(told.names)
-        first = product((self.groups[start], told), self.tree.groups[start], self.sizes)
-        weight: Array = first.values.sum(axis=tuple(range(1, first.values.ndim)))
-        weight = weight / self.groups[start].values.sum()
-        seen = self.walked(start, first, {self.smallest[name] for name in names})
+        weight = self.passed(start, told, (), first=True).values
+        way = self.ways[start]
+        heard = {start: told}
+        for here in self.needed(start, {self.smallest[name] for name in names}):
+            shared = dict(self.joined[here])[way[here]]
+            heard[here] = self.passed(way[here], heard[way[here]], shared, way[here] == start)
         shares: dict[str, Array] = {}
         for name in names:
-            table = seen.get(self.smallest[name])
-            values = table.kept([name]).values if table else self.alone(name)
-            shares[name] = values / values.sum(axis=1, keepdims=True)
-        return weight, shares
+            at = self.smallest[name]
+            if at in heard:
+                values = self.passed(at, heard[at], (name,), at == start).values
+                shares[name] = values / values.sum(axis=1, keepdims=True)
+            else:
+                shares[name] = self.alone(name)
+        return weight / self.groups[start].values.sum(), shares
 
-    def walked(self, start: int, first: Factor, wanted: set[int]) -> dict[int, Factor]:
-        """The groups on the way from one to those wanted, each after what changed the first."""
-        way = self.ways[start]
-        needed = {start}
+    def needed(self, start: int, wanted: set[int]) -> list[int]:
+        """The groups on the way from one to those wanted, without the first, in their order."""
+        way, found = self.ways[start], {start}
         for end in wanted:
             at = end
-            while at in way and at not in needed:
-                needed.add(at)
+            while at in way and at not in found:
+                found.add(at)
                 at = way[at]
-        seen = {start: first}
-        for here in [one for one in way if one in needed and one != start]:
-            before = way[here]
-            shared = self.between[before, here]
-            new = seen[before].kept(shared.names)
-            ratio = Factor(new.names, new.values * shared.spread(new.names))
-            seen[here] = product((self.groups[here], ratio), self.tree.groups[here], self.sizes)
-        return seen
+        return [one for one in way if one in found and one != start]
+
+    def passed(self, at: int, heard: Factor, wanted: Names, first: bool) -> Factor:
+        """What a group says of `wanted` after what it heard of some of its variables.
+
+        What the first one heard is a table to multiply with, what others heard are shares.
+        """
+        key = (at, heard.names, wanted, first)
+        if key not in self._links:
+            self._links[key] = self._link(*key)
+        both, values = self._links[key]
+        letter = {name: chr(97 + number) for number, name in enumerate(both)}
+        into, link, out = (
+            "".join(letter[name] for name in names) for names in (heard.names, both, wanted)
+        )
+        found = np.einsum(f"Z{into},{link}->Z{out}", heard.values, values)
+        return Factor(wanted, found)
+
+    def _link(self, at: int, heard: Names, wanted: Names, first: bool) -> tuple[Names, Array]:
+        group = self.groups[at]
+        both = tuple(name for name in group.names if name in heard or name in wanted)
+        values = group.kept(both).values[0]
+        if not first:
+            gone = tuple(number for number, name in enumerate(both) if name not in heard)
+            whole = values.sum(axis=gone, keepdims=True)
+            values = values / np.where(whole > 0, whole, 1.0)
+        return both, values
 
     @cached_property
     def ways(self) -> list[dict[int, int]]:
@@ -200,12 +215,20 @@ class Belief:
             found.append(way)
         return found
 
-    def having(self, names: Names) -> "Belief":
-        """The same by a tree in which these variables stand in a group together."""
-        wanted = set(names)
-        if any(wanted <= set(group) for group in self.tree.groups):
-            return self
-        return Belief(self.sizes, self.factors, [names])
+    def having(self, together: Sequence[Names]) -> list["Belief"]:
+        """For each set of variables a belief by a tree in which they stand in a group.
+
+        The present tree where it does; one more for all others, or each its own if that is large.
+        """
+        missing = [names for names in together if not self.tree.has(names)]
+        more = self.among(missing)
+        if more.tree.cells(self.sizes) <= LARGE:
+            return [self if self.tree.has(names) else more for names in together]
+        return [self if self.tree.has(names) else self.among([names]) for names in together]
+
+    def among(self, together: Sequence[Names]) -> "Belief":
+        """The same by a tree in which each of these sets of variables stands in a group."""
+        return Belief(self.sizes, self.factors, together) if together else self
 
     def also(self, factors: Iterable[Factor]) -> "Belief":
         """The same with more told."""

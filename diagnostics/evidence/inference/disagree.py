@@ -1,7 +1,7 @@
 """Tests that do not go together: which, and which of them to make again.
 
-Most slips contradict nothing, so nobody promises that one is found. Both limits come from trials
-with planted slips: our judgement.
+Most slips contradict nothing, so nobody promises that one is found. All limits come from trials with
+planted slips: our judgement.
 """
 
 from collections.abc import Sequence
@@ -16,6 +16,7 @@ from diagnostics.evidence.inference.told import Told
 from diagnostics.evidence.inference.verdict import Weighed
 
 PAIR = 0.08  # the best that both fit together, against each by itself
+LESS = 5.0  # how much less likely the others must have made it
 TAIL = 0.015  # how seldom anything as odd is read, after all the other tests
 
 
@@ -97,8 +98,11 @@ def tail(weighed: Weighed, one: Told) -> float:
     after = Factor(tuple(names), np.moveaxis(read, -1, 0) / one.factor.values)
     chances, _ = weighed.now.after(after, names[:1])
     chances = chances / chances.sum()
-    likely = chances[one.looks.outcomes.index(one.tests[-1].outcome)]
-    return float(chances[chances <= likely + 1e-12].sum())
+    at = one.looks.outcomes.index(one.tests[-1].outcome)
+    anyway, _ = weighed.before.after(Factor(tuple(names), np.moveaxis(read, -1, 0)), names[:1])
+    if chances[at] * LESS > anyway[at] / anyway.sum():
+        return 1.0  # it is seldom read at all: the others have no part in it
+    return float(chances[chances <= chances[at] + 1e-12].sum())
 
 
 def odder(one: Told, two: Told) -> str:

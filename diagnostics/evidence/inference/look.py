@@ -5,7 +5,7 @@ outcome (`misses`), seldom like another one (`alarms`); both are shares of all r
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -23,6 +23,9 @@ class Looks:
     """The table of one kind. `normal` are the outcomes of a car in order, the likeliest first.
 
     `direct`: the answers that it names, by variable: it speaks of them, not of a consequence.
+    `can_be_read`: how often anything can be read at all, by variable and answer, where that is not
+    always: a drop under current hardly where no current flows. The variables are among those that
+    its rows name.
     """
 
     kind: str
@@ -32,6 +35,7 @@ class Looks:
     direct: Mapping[str, tuple[str, ...]]
     misses: float = MISSES
     alarms: float = ALARMS
+    can_be_read: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
 
     def slips(self) -> Array:
         """How often an outcome is read (second axis) where another one is true (first)."""
@@ -54,6 +58,16 @@ class Looks:
         """The variables it sees on that car, the axes of its table."""
         return self.rows.there(model.answers)
 
+    def readable(self, model: Model) -> Array:
+        """How often anything can be read: an axis for each variable looked at, the last of 1."""
+        names = self.given(model)
+        found = np.ones([1] * (len(names) + 1))
+        for at, name in enumerate(names):
+            shares = self.can_be_read.get(name, {})
+            axis = np.array([shares.get(code, 1.0) for code in model.answers[name]])
+            found = found * axis.reshape([-1 if one == at else 1 for one in range(len(names) + 1)])
+        return found
+
     def told(self, model: Model, read: Sequence[str], failing: float = 1.0) -> Factor:
         """How well each combination of answers fits what was read of this kind, several times.
 
@@ -63,7 +77,7 @@ class Looks:
         """
         slips = self.slips()
         fits = np.prod([slips[:, self.outcomes.index(code)] for code in read], axis=0)
-        true = self.true(model)
+        true = self.true(model) * self.readable(model)
         names = self.given(model)
         if failing < 1:
             calm = true[tuple(model.at(name, model.answers[name][0]) for name in names)]

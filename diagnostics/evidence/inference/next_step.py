@@ -59,11 +59,10 @@ def worth(weighed: Weighed, candidates: Sequence[Looks]) -> list[Worth]:
     hand = in_hand(weighed, tables)
     told = [outcomes(weighed, looks) for looks in candidates]
     wanted = [weighed.sliced.latest[name] for name in tables]
+    now = weighed.now.having([one.names for one in told])
     return [
-        worth_of(
-            weighed, looks, weighed.now.having(one.names).after(one, wanted), tables, before, hand
-        )
-        for looks, one in zip(candidates, told, strict=True)
+        worth_of(weighed, looks, belief.after(one, wanted), tables, before, hand)
+        for looks, one, belief in zip(candidates, told, now, strict=True)
     ]
 
 

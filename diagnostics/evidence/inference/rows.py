@@ -62,10 +62,10 @@ class Rows:
         """
         there = self.there(answers)
         lengths = [len(answers[name]) for name in there]
-        cells = [
-            filled(self.row(given).shares, codes, usual) for given in self.each(there, answers)
-        ]
-        return np.array(cells).reshape([*lengths, len(codes)])
+        fitting = [self.row(given) for given in self.each(there, answers)]
+        # Few rows fill many cells: each is worked out once.
+        cells = {id(row): filled(row.shares, codes, usual) for row in fitting}
+        return np.array([cells[id(row)] for row in fitting]).reshape([*lengths, len(codes)])
 
     def there(self, answers: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
         """The variables given that the car has and that one of its rows tells apart."""
@@ -86,9 +86,12 @@ def filled(
 ) -> list[float]:
     """The share of each code: as named, the rest spread over those not named.
 
-    What is named for a code that is not there (an answer this car cannot have) is spread, too.
+    What is named for a code that is not there (an answer this car cannot have) goes to the others
+    named, in proportion.
     """
-    named = {code: shares[code] for code in codes if code in shares}
+    there = {code: shares[code] for code in codes if code in shares}
+    grown = sum(shares.values()) / sum(there.values()) if there else 1.0
+    named = {code: share * grown for code, share in there.items()}
     weights = {code: usual[code] if usual else 1.0 for code in codes if code not in named}
     whole = sum(weights.values())
     rest = 1 - sum(named.values())

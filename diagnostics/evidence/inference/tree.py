@@ -1,17 +1,21 @@
 """A tree of groups of variables in which every table finds a group that has all its variables.
 
-Variables are taken out one after another, each time the one whose neighbors make the smallest
-table; the groups met on the way are the nodes, joined so that a variable's groups hang together
+Variables are taken out one after another, each time the one that costs least by one of three
+measures, and the smallest tree of the three is used; the groups met on the way are the nodes, joined so that a variable's groups hang together
 (Lauritzen and Spiegelhalter 1988, J. R. Statist. Soc. B 50, 157; the order: Kjærulff 1990, from
 memory).
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from math import prod
 
 from diagnostics.evidence.inference.factors import Names
+
+
+Near = Mapping[str, set[str]]
+Cost = Callable[[str, Near, Mapping[str, int]], float]
 
 
 @dataclass(frozen=True)
@@ -38,6 +42,10 @@ class Tree:
                 return at
         raise KeyError(f"No group has all of {', '.join(names)}.")
 
+    def has(self, names: Sequence[str]) -> bool:
+        """Whether a group has all of these variables."""
+        return any({*names} <= {*group} for group in self.groups)
+
     def cells(self, sizes: Mapping[str, int]) -> int:
         """How many numbers the tables of all groups have."""
         return sum(prod(sizes[name] for name in group) for group in self.groups)
@@ -47,18 +55,24 @@ class Tree:
 def tree_of(scopes: frozenset[Names], sizes: tuple[tuple[str, int], ...]) -> Tree:
     """The tree for tables over these sets of variables; `sizes` are (variable, its answers)."""
     sized = dict(sizes)
+    trees = (without_small(taken_out(scopes, sized, cost)) for cost in (table_size, added, grown))
+    return min(trees, key=lambda tree: tree.cells(sized))
+
+
+def taken_out(scopes: Iterable[Names], sized: Mapping[str, int], cost: Cost) -> Tree:
+    """The tree of taking the variables out, each time the one that costs least."""
     near = neighbors(scopes, sized)
     groups: list[Names] = []
     order: list[str] = []
     while near:
-        name = min(near, key=lambda one: (table_size(one, near, sized), one))
+        name = min(near, key=lambda one: (cost(one, near, sized), one))
         around = near.pop(name)
         groups.append((name, *sorted(around)))
         order.append(name)
         for other in around:
             near[other] |= around - {other}
             near[other].discard(name)
-    return without_small(joined(groups, order))
+    return joined(groups, order)
 
 
 def neighbors(scopes: Iterable[Names], sizes: Mapping[str, int]) -> dict[str, set[str]]:
@@ -70,9 +84,26 @@ def neighbors(scopes: Iterable[Names], sizes: Mapping[str, int]) -> dict[str, se
     return near
 
 
-def table_size(name: str, near: Mapping[str, set[str]], sizes: Mapping[str, int]) -> int:
+def table_size(name: str, near: Near, sizes: Mapping[str, int]) -> float:
     """How large the table becomes that takes this variable out."""
     return sizes[name] * prod(sizes[other] for other in near[name])
+
+
+def added(name: str, near: Near, sizes: Mapping[str, int]) -> float:
+    """The weight of the links that taking this variable out adds between its neighbors."""
+    around = sorted(near[name])
+    return sum(
+        sizes[one] * sizes[two]
+        for at, one in enumerate(around)
+        for two in around[at + 1 :]
+        if two not in near[one]
+    )
+
+
+def grown(name: str, near: Near, sizes: Mapping[str, int]) -> float:
+    """How large the table becomes against those it is made of."""
+    links = sum(sizes[name] * sizes[other] for other in near[name])
+    return table_size(name, near, sizes) / (1 + links)
 
 
 def joined(groups: Sequence[Names], order: Sequence[str]) -> Tree:

@@ -17,6 +17,7 @@ from diagnostics.evidence.inference.told import Told
 PROVED = 0.99
 LIKELY = 0.8
 RULED_OUT = 0.01
+FELL = 5.0  # by how much tests must have cut the odds of what they rule out: our judgement
 BEARS = 1.5  # a step that changes the odds by less is not named: our judgement
 NOT_OK = "not_ok"
 # What a standing is lost by: below it, or above it where it was ruled out. Our judgement.
@@ -74,6 +75,12 @@ class Weighed:
         """After everything that was told."""
         factors = [one.factor for one in self.told]
         return Belief(self.model.sizes, [*self.model.factors, *factors])
+
+    @cached_property
+    def before(self) -> Belief:
+        """Before anything was told, of the car with all its states."""
+        together = [one.factor.names for one in self.told]
+        return Belief(self.model.sizes, self.model.factors, together)
 
     @cached_property
     def weak(self) -> Belief:
@@ -208,9 +215,22 @@ class Weighed:
         if cures == dict.fromkeys(cures, (OTHER,)):
             return "likely" if share >= LIKELY else "open"  # no list is ever complete
         rival = bool(proved) and not self._only_looked_at(cures)
-        if share <= RULED_OUT and (self._each_spoken(cures) or rival):
+        spoken = self._each_spoken(cures) and self._fell(share, cures)
+        if share <= RULED_OUT and (spoken or rival):
             return "ruled_out"
         return "likely" if share >= LIKELY else "open"
+
+    def _fell(self, share: float, cures: Cures) -> bool:
+        """Whether the tests made it less likely by a good part: what is rare is not ruled out."""
+        at_first = [odds(float(self._any(self.before, cures)[0]))]
+        without = [odds(float(case)) for case in self._each_without(cures)]
+        spoke = [
+            odd
+            for one, odd in zip(self.told, without, strict=True)
+            if any(one.speaks_of(name, code) for name, codes in cures.items() for code in codes)
+            or any(one.speaks_of(name, "ok") for name in cures)
+        ]
+        return max(at_first + spoke) >= FELL * odds(share)
 
     def _each_spoken(self, cures: Cures) -> bool:
         """Whether tests named every answer of the set, or that its variable is in order."""

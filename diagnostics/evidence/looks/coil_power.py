@@ -11,19 +11,16 @@ LOOKS = Looks(
         "low_current", "high_current", "current_only",
     ),
     normal=("takes_hold", "current_only"),
-    direct={
-        "clutch": (
-            "ok", "coil_open", "melt_open", "coil_shorted", "fails_hot", "gap_wide", "gap_small",
-            "worn",
-        ),
-    },
+    # It names the coil’s circuit and that it holds; gap, face and hub it cannot tell apart, and
+    # shorted turns can hold as well as others.
+    direct={"clutch": ("ok", "coil_open", "melt_open", "fails_hot")},
     rows=Rows(
         ("clutch",),
         (
             Row({"clutch": ("coil_open", "melt_open")}, {"no_current": 0.66, "no_current_unsure": 0.19, "does_not_hold": 0.14}, "nothing flows through an open coil; not everybody reads the current", COMMON),
-            Row({"clutch": ("coil_shorted",)}, {"high_current": 0.86, "takes_hold": 0.06, "does_not_hold": 0.04, "magnet_no_hold": 0.01}, "shorted turns draw more", COMMON),
-            Row({"clutch": ("fails_hot",)}, {"drops_out": 0.44, "takes_hold": 0.28, "holds_when_pushed": 0.09, "low_current": 0.06, "no_current": 0.05, "does_not_hold": 0.03, "current_only": 0.02}, "a coil that fails hot drops out, or holds while it is cold", COMMON),
-            Row({"clutch": ("gap_wide",)}, {"holds_when_pushed": 0.66, "magnet_no_hold": 0.12, "does_not_hold": 0.06, "takes_hold": 0.06, "current_only": 0.03, "current_no_pull": 0.02, "drops_out": 0.02}, "the pull does not reach over a wide gap; when pushed it holds", COMMON),
+            Row({"clutch": ("coil_shorted",)}, {"high_current": 0.76, "takes_hold": 0.17, "does_not_hold": 0.04, "magnet_no_hold": 0.01}, "shorted turns draw more; they can hold, and not everybody reads the current", COMMON),
+            Row({"clutch": ("fails_hot",)}, {"takes_hold": 0.55, "drops_out": 0.26, "low_current": 0.05, "holds_when_pushed": 0.04, "no_current": 0.04, "does_not_hold": 0.02, "current_only": 0.02}, "a coil that fails hot drops out, or holds while it is cold", COMMON),
+            Row({"clutch": ("gap_wide",)}, {"holds_when_pushed": 0.52, "takes_hold": 0.20, "magnet_no_hold": 0.12, "does_not_hold": 0.06, "current_only": 0.03, "current_no_pull": 0.02, "drops_out": 0.03}, "the pull does not reach over a wide gap, when pushed it holds; cold it may still come", COMMON),
             Row({"clutch": ("worn",)}, {"holds_when_pushed": 0.38, "takes_hold": 0.20, "slips": 0.17, "magnet_no_hold": 0.12, "does_not_hold": 0.06, "current_only": 0.03, "drops_out": 0.01}, "wear widens the gap", COMMON),
             Row({"clutch": ("gap_small",)}, {"takes_hold_slow_release": 0.62, "takes_hold": 0.33, "current_only": 0.03}, "too small a gap does not let go", COMMON),
             Row({"clutch": ("oily",)}, {"takes_hold": 0.64, "slips": 0.26, "takes_hold_slow_release": 0.04, "current_only": 0.03}, "oil lets it slip under load only", COMMON),

@@ -1,11 +1,24 @@
 """Volts lost between battery plus and the coil, current flowing: the feed itself.
 
-Its limits are those of the voltage at the plug. Where no power comes it carries nothing: a drop
-that was read there all the same, at a moment when current flowed, looks like any other feed's.
+Its limits are those of the voltage at the plug. Where no current flows it carries nothing, so that
+one was read speaks for a command that arrives and a coil that draws: weakly, for a bridged relay
+lets current flow as well.
 """
 
 from diagnostics.evidence.inference.look import Looks
+from diagnostics.evidence.inference.network import NO_POWER
 from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
+
+# Current flows: with the relay bridged, at times, or never. Common practice.
+FLOWS = {
+    "command": {
+        **dict.fromkeys(NO_POWER, 0.08),
+        **dict.fromkeys(("fuse", "wire_open", "short_ground"), 0.02),
+        "switch_false": 0.4,
+        "other": 0.5,
+    },
+    "clutch": {"coil_open": 0.03, "melt_open": 0.03, "fails_hot": 0.6},
+}
 
 LOOKS = Looks(
     kind="feed_drop",
@@ -15,6 +28,7 @@ LOOKS = Looks(
     # With current shown to flow a volt is not misread; without it the kind carries nothing.
     misses=0.01,
     alarms=0.001,
+    can_be_read=FLOWS,
     rows=Rows(
         ("command", "clutch"),
         (

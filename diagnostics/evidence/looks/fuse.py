@@ -23,7 +23,7 @@ LOOKS = Looks(
             Row({"command": ("wire_open",)}, {"carries": 0.44, "whole": 0.37, "no_feed": 0.14, "wrong_rating": 0.012}, "the wire may be open before the fuse", COMMON),
             Row({"command": ("feed_resistance",)}, {"carries": 0.51, "whole": 0.36, "loses": 0.09, "no_feed": 0.015, "wrong_rating": 0.012}, "blades and holders burn; mostly it lies elsewhere", COMMON),
             Row({"command": ("other",)}, {"carries": 0.47, "whole": 0.36, "no_feed": 0.07, "wrong_rating": 0.03, "loses": 0.03}, "anything", JUDGED),
-            Row({}, {"carries": 0.54, "whole": 0.40, "no_feed": 0.035, "wrong_rating": 0.016, "loses": 0.004, "open": 0.001, "blown": 0.0001, "blows_again": 0.0001, "not_fitted": 0.0003}, "it is whole; on both sides dark where the circuit was off", COMMON),
+            Row({}, {"carries": 0.54, "whole": 0.40, "no_feed": 0.035, "wrong_rating": 0.016, "loses": 0.004, "open": 0.0002, "blown": 0.0001, "blows_again": 0.0001, "not_fitted": 0.0001}, "it is whole; on both sides dark where the circuit was off", COMMON),
         ),
     ),
 )  # fmt: skip

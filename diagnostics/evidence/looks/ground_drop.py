@@ -6,6 +6,7 @@ above the limit is therefore weaker than over the feed, a volt and more is not.
 
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.rows import COMMON, JUDGED, Row, Rows
+from diagnostics.evidence.looks.feed_drop import FLOWS
 
 LOOKS = Looks(
     kind="ground_drop",
@@ -15,11 +16,13 @@ LOOKS = Looks(
     # With current shown to flow a volt is not misread; without it the kind carries nothing.
     misses=0.01,
     alarms=0.001,
+    can_be_read=FLOWS,
     rows=Rows(
-        ("command",),
+        ("command", "clutch"),
         (
             Row({"command": ("ground_resistance",)}, {"above": 0.46, "far": 0.46, "cannot_tell": 0.05, "within": 0.02}, "volts are lost as soon as current flows", COMMON),
             Row({"command": ("other",)}, {"within": 0.84, "above": 0.05, "far": 0.05, "cannot_tell": 0.06}, "anything", JUDGED),
+            Row({"clutch": ("coil_shorted",)}, {"within": 0.90, "cannot_tell": 0.065, "above": 0.03, "far": 0.001}, "more current loses more on a sound ground", COMMON),
             Row({}, {"within": 0.942, "cannot_tell": 0.05, "above": 0.006, "far": 0.0002}, "a ground in order loses at most 0.1 V; a switch in it loses more", COMMON),
         ),
     ),

@@ -9,7 +9,7 @@ LOOKS = Looks(
         "dry", "trace", "wet", "loop_oil", "loop_oil_again", "alarm_only", "other_oil", "old_stain",
     ),
     normal=("dry",),
-    direct={"seal": ("ok", "wet")},
+    direct={"seal": ("wet",)},  # a dry nose does not show a small leak, so "ok" is not named
     alarms=0.003,  # lamp, mirror and a wipe: looked at from close by
     rows=Rows(
         ("seal",),

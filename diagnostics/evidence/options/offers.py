@@ -127,7 +127,7 @@ def offer_of(
     cost = cost_now(plan, asked.typed)
     left = without(concerned, mends)
     seen = [thing for thing in things if any(sees_to(one, thing) for one in plan)]
-    standing = weakest(car.standing(meant_for(one, car)) for one in plan)
+    standing = weakest(car.standing(meant_for(one, car)) if meant else "open" for one in plan)
     scales = weighed_of(plan, cost, left, mending, asked)
     return Offer(
         options=plan,

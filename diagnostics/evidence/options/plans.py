@@ -28,7 +28,7 @@ from diagnostics.evidence.system import System
 FOUND: tuple[Standing, ...] = ("proved", "likely")
 BESIDE_CLUTCH = ("compressor_device", "electric_compressor")
 NO_PLACE = "leak_place"
-AT_MOST = 4  # repairs in one plan: our judgement
+AT_MOST = 6  # repairs in one plan: our judgement
 PLANS = 8  # plans that cure all that was found: our judgement
 
 PLACE = "place"  # stands for the variable where a thing found is the place of a leak

@@ -43,7 +43,7 @@ CLUTCH = (
         "clutch_unbolted", "Clutch, compressor unbolted, hoses on",
         "The same, where the clutch cannot be reached with the compressor in its place.",
         OLD_COMPRESSOR,
-        (needs.HUB, needs.GAP, needs.SERIAL, needs.OLD_PART), 6,
+        (needs.DEAD, needs.HUB, needs.GAP, needs.SERIAL, needs.OLD_PART), 6,
         cures=TAKES_HOLD, operations=("unbolt", "clutch_beside"), parts=("clutch",),
         rests_on=RESTS_ON, on=needs.MAGNETIC,
     ),

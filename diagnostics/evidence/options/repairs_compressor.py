@@ -32,7 +32,7 @@ COMPRESSOR = (
     Option(
         "control_valve", "Control valve", "The control valve does not follow its command.",
         "The compressor’s pistons and shaft as they are, and what dirtied the valve.",
-        (needs.CHARGE_KNOWN, *needs.LOOP), 7,
+        (needs.DEAD, needs.CHARGE_KNOWN, *needs.LOOP), 7,
         cures={"mechanics": ("valve",)}, also=REFILLED,
         operations=(*OPEN_AND_FILL, "control_valve"), parts=("control_valve", "seals"),
         fluids=FILLED, rests_on=(needs.CLEAN_NOT_SHOWN,),
@@ -41,7 +41,7 @@ COMPRESSOR = (
     Option(
         "shaft_seal", "Shaft seal", "The shaft seal leaks.",
         "The shaft that wore the seal, and the rest of the old compressor.",
-        (needs.PLACE, needs.HUB, *needs.LOOP), 8,
+        (needs.DEAD, needs.PLACE, needs.HUB, *needs.LOOP), 8,
         cures={"seal": ("wet",)}, also=REFILLED,
         operations=(*OPEN_AND_FILL, "unbolt", "shaft_seal"), parts=("shaft_seal", "seals"),
         fluids=FILLED, rests_on=(needs.SHAFT_NOT_SHOWN,), places=("nose",),

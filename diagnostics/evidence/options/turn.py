@@ -22,7 +22,7 @@ class Turn:
     pay if what the cheaper one leaves has to be replaced after all. `share`: from what share of
     cars on the dearer one pays, above 1: never by these prices. Both are None where the visit, or
     how long the car is kept, is not typed. `pays`: which one the shop's own figure speaks for,
-    empty without one.
+    empty without one. `rests_on` is about gap and parts, `share_rests_on` about share and pays.
     """
 
     cheaper: str
@@ -32,6 +32,7 @@ class Turn:
     later: int | None
     share: Fraction | None
     rests_on: tuple[str, ...]
+    share_rests_on: tuple[str, ...]
     pays: str = ""
 
 
@@ -72,7 +73,8 @@ def turn(
         parts=parts + more - less if parts else None,
         later=paid.customer if paid else None,
         share=share,
-        rests_on=(PRICES_ONLY, HOLDS, EVEN, told),
+        rests_on=(PRICES_ONLY,),
+        share_rests_on=(HOLDS, EVEN, told),
         pays=pays,
     )
 

@@ -8,9 +8,11 @@ from diagnostics.evidence.drives import NOT_NOTED
 from diagnostics.evidence.options.costing import Asked, Figure, Terms
 from diagnostics.evidence.options.offer import Offer
 from diagnostics.evidence.options.offers import NAMED_FROM, OPENED, offers
-from diagnostics.evidence.options.prices import PartPrice, Typed
+from diagnostics.evidence.options.plans import Car
+from diagnostics.evidence.options.prices import PartPrice, Typed, cost_now
 from diagnostics.evidence.options.turn import between
 from diagnostics.evidence.system import System
+from tests.evidence.options.test_costing import ANSWERS, joint
 from tests.evidence.options.test_plans import BELT, COIL, LEAK, car
 from tests.evidence.options.test_prices import FULL
 from tests.evidence.options.test_repairs import CLAIMS
@@ -128,6 +130,7 @@ def test_the_warning_goes_with_the_price_not_with_the_size_of_the_repair():
     used = PartPrice(100, "used")
     typed = replace(FULL, parts={**FULL.parts, "clutch": used}, rate=0)
     found = by_code({("clutch", "coil_open"): 0.9}, Asked(typed, Terms(24)))
+    assert next(iter(found)) == "clutch_in_car"
     assert found["clutch_in_car"].warning
     assert not found["coil"].warning
 
@@ -158,6 +161,24 @@ def test_two_repairs_of_a_plan_that_share_work_pay_it_once():
     plan = found["coil+leak_place+condenser"]
     codes = [(line.kind, line.code) for line in plan.cost.lines]
     assert len(codes) == len(set(codes))
+
+
+def test_a_plan_of_two_stands_as_the_weaker_of_them():
+    found = by_code(COIL | LEAK)
+    assert found["coil"].standing == "proved"
+    assert found["coil+leak_place"].standing == "likely"
+
+
+def test_nothing_is_not_called_ruled_out():
+    assert {by_code(COIL)[code].standing for code in ("nothing", "make_safe")} == {"open"}
+
+
+def test_what_was_found_stands_before_what_is_only_not_settled():
+    made = offers(car(COIL, rest=0.03), NOTHING_TYPED)[:-2]
+    turned = [one.sees_to_found for one in made]
+    assert turned == sorted(turned, reverse=True)
+    assert True in turned
+    assert False in turned
 
 
 def test_what_is_hardly_so_is_not_named_among_what_is_left():
@@ -249,3 +270,29 @@ def test_every_repair_offered_says_what_it_leaves_and_what_comes_first():
     for one in offers(car(COIL | LEAK, rest=0.03), Asked(Typed())):
         assert one.leaves_words
         assert one.needs
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_expected_costs_are_the_mean_over_all_cars_of_a_joint_table(seed):
+    """Each car that is left with a fault in question pays a visit and its cheapest repair."""
+    table = joint(seed)
+    at = Car(BELT, ANSWERS, table)
+    made = [one for one in offers(at, DIFFERENT) if one.repairs]
+    singles = {option.code: option for one in made for option in one.options}
+    meant = {thing for one in singles.values() for thing in pairs(one.cures)}
+    for offer in made:
+        mends = {thing for one in offer.options for thing in pairs(one.all_cures)}
+        paid = 0.0
+        for told, share in table.each():
+            left = [thing for thing in told.items() if thing in meant - mends]
+            paid += share * sum(6_000 + cheapest(thing, singles) for thing in left)
+        assert offer.expected == pytest.approx(there(offer.cost.total) + paid, abs=0.51)
+
+
+def pairs(cures) -> set[tuple[str, str]]:
+    return {(name, code) for name, codes in cures.items() for code in codes}
+
+
+def cheapest(thing, singles) -> int:
+    curing = [one for one in singles.values() if thing in pairs(one.all_cures)]
+    return min(there(cost_now([one], DIFFERENT.typed).total) for one in curing)

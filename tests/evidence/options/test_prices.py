@@ -95,6 +95,11 @@ def test_a_price_of_zero_that_was_typed_is_a_price():
     assert cost_now(chosen("coil"), typed).total == 0
 
 
+def test_a_part_of_which_two_are_needed_is_paid_twice():
+    typed = Typed(rate=0, minutes={"clutch_in_car": 1}, parts={"coil": PartPrice(8_640, "new", 2)})
+    assert cost_now(chosen("coil"), typed).total == 17_280
+
+
 def test_a_part_that_the_customer_brings_is_not_in_the_sum_and_said_so():
     typed = Typed(
         rate=12_000, minutes={"clutch_in_car": 60}, parts={"coil": PartPrice(None, "customer")}

@@ -4,6 +4,7 @@ from itertools import product
 import pytest
 
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
 from diagnostics.evidence.inference.model import model_of
 from diagnostics.evidence.inference.network import OTHER, VARIABLES
 from diagnostics.evidence.leak_places import PLACES
@@ -13,7 +14,7 @@ from diagnostics.evidence.options.option import Ground, Need, faults, on_car
 from diagnostics.evidence.options.repairs import OPTIONS, possible
 from diagnostics.evidence.options.repairs_clutch import PARTS_OF_CLUTCH
 from diagnostics.evidence.orders import ORDERS
-from diagnostics.evidence.system import System
+from diagnostics.evidence.system import System, can_be_such
 from jobs.models.changes import PARTS as FITTED
 from tests.evidence.test_kind import BANNED
 
@@ -187,9 +188,17 @@ def test_a_new_compressor_waits_for_a_look_at_the_expansion_device(option):
 
 
 @EACH
-def test_what_touches_a_motor_under_high_voltage_waits_until_it_is_dead(option):
-    if option.on.get("drive") and "electric_hv" in option.on["drive"]:
-        assert needs.DEAD in option.needs
+def test_what_opens_or_moves_a_compressor_with_a_motor_waits_until_it_is_dead(option):
+    at_it = {"unbolt", "hoses_off", "isolate", "control_valve", "shaft_seal"}
+    for drive in WITH_HIGH_VOLTAGE:
+        if can_be_such(option.on, System(drive=drive)) and at_it & set(option.operations):
+            assert needs.DEAD in option.needs
+
+
+@EACH
+def test_the_oil_of_an_electric_compressor_is_its_makers_wherever_the_loop_is_opened(option):
+    if option.opens_loop:
+        assert needs.MAKER_OIL in option.needs
 
 
 def test_a_compressor_alone_says_which_conditions_of_part_sellers_it_does_not_meet():

@@ -4,7 +4,7 @@ import pytest
 
 from diagnostics.evidence.options.costing import Asked, Figure, Terms
 from diagnostics.evidence.options.prices import Cost, Typed, labor
-from diagnostics.evidence.options.turn import NO_FIGURE, turn
+from diagnostics.evidence.options.turn import NO_FIGURE, PRICES_ONLY, turn
 from tests.evidence.options.test_costing import AGAIN, cost
 from tests.evidence.options.there import there
 
@@ -51,7 +51,7 @@ def test_without_a_figure_of_the_shop_prices_stand_side_by_side():
     for figure in (None, Figure("coil", "compressor", 15, 19)):
         found = there(turn(CLUTCH, COMPRESSOR, COMPRESSOR[1], TWO_YEARS, figure))
         assert found.pays == ""
-        assert NO_FIGURE in found.rests_on
+        assert NO_FIGURE in found.share_rests_on
 
 
 @pytest.mark.parametrize(("came", "pays"), [(0, "coil"), (2, "coil"), (3, "compressor")])
@@ -59,13 +59,13 @@ def test_a_figure_of_twenty_jobs_says_which_one_pays(came, pays):
     figure = Figure("coil", "compressor", came, 20)
     found = there(turn(CLUTCH, COMPRESSOR, COMPRESSOR[1], TWO_YEARS, figure))
     assert found.pays == pays
-    assert found.rests_on[-1] == f"Counted from the shop’s closed jobs: {came} of 20."
+    assert found.share_rests_on[-1] == f"Counted from the shop’s closed jobs: {came} of 20."
 
 
 def test_the_owners_figure_is_told_with_its_basis():
     figure = Figure("coil", "compressor", 1, 10, "the last two summers", owner=True)
     found = there(turn(CLUTCH, COMPRESSOR, COMPRESSOR[1], TWO_YEARS, figure))
-    assert found.rests_on[-1] == "Typed by the owner: 1 of 10, the last two summers"
+    assert found.share_rests_on[-1] == "Typed by the owner: 1 of 10, the last two summers"
 
 
 @pytest.mark.parametrize(
@@ -87,6 +87,7 @@ def test_where_the_time_or_the_visit_is_not_typed_today_s_prices_still_turn_on_t
     figure = Figure("coil", "compressor", 9, 20)
     found = there(turn(CLUTCH, COMPRESSOR, COMPRESSOR[1], asked, figure))
     assert found.parts == 37_300
+    assert found.rests_on == (PRICES_ONLY,)
     assert found.share is None
     assert found.later is None
     assert found.pays == ""
