@@ -19,7 +19,7 @@ from pathlib import Path
 from django.core.cache import caches
 
 from diagnostics import evidence
-from diagnostics.assess import Assessed, touched_since
+from diagnostics.assess import Assessed, overrides_of, steps_of, system_of, touched_since
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.changed import became, together
@@ -34,12 +34,13 @@ from diagnostics.evidence.orders import Made
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
-from diagnostics.loop_state import NEEDS_CLOSED, OPEN, LoopState
+from diagnostics.loop_as_told import as_told
+from diagnostics.loop_state import NEEDS_CLOSED, OPEN, LoopState, loop_state
 from diagnostics.models import Override
-from diagnostics.points import Gate, must_not_run
+from diagnostics.points import Gate, gates, must_not_run
 from diagnostics.since_changed import tells
-from jobs.models import CarState, Change
-from jobs.models.changes import NOTHING
+from jobs.models import CarState, Change, Job
+from jobs.models.changes import NOTHING, changes_of, standing
 
 KEPT_IN_MEMORY = 256  # some ten kilobytes each
 KEPT = "weighed"  # the cache of files
@@ -84,6 +85,16 @@ class Around:
             or (runs(kind) and must_not_run(self.shut))
             or kind.not_kept(done, self.system)
         )
+
+
+def around_of(job: Job) -> Around:
+    """Read it all, at a fixed number of queries. `job` comes with car and system."""
+    states, overrides = list(job.car_states.all()), overrides_of(job)
+    steps, changes = steps_of(job, states, overrides), standing(changes_of(job))
+    loop = loop_state(steps, changes, told=as_told(job))
+    system = system_of(job.vehicle.system)
+    shut = gates(system, steps, states, loop, overrides)
+    return Around(system, job.failing_now, steps, states, changes, loop, shut, overrides)
 
 
 def weighed(around: Around) -> Concluded:

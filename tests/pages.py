@@ -95,6 +95,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "tag": (*EACH_CAR, "?job={back}&said={tag}", "?job={back}&size=a6"),
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
+    "verdict": ("", *EACH_CAR),
     "waiting": ("", "?job={bare}", "?job={whole}", "?job={back}"),
 }
 NOT_DRAWN = {

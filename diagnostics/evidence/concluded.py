@@ -77,7 +77,8 @@ class Concluded:
     """`read` are the tests as they were weighed, `plan` comes without what each test is worth.
 
     `waits` are tests worth their minutes that may not be made yet; `setups` and `unable` are those
-    of what it was concluded from.
+    of what it was concluded from. `spoken` are the answers that a test named, by variable, of the
+    car as it is now.
     """
 
     stands: tuple[Stands, ...]
@@ -90,11 +91,18 @@ class Concluded:
     waits: tuple[str, ...]
     setups: frozenset[str]
     unable: frozenset[str]
+    spoken: frozenset[tuple[str, str]]
 
     @property
     def steps(self) -> frozenset[int]:
         """The numbers of the steps that were weighed."""
         return frozenset(number for one in self.read for number in one.steps)
+
+    def of(self, variable: str, code: str) -> Stands | None:
+        """How an answer stands; None: this car cannot have it."""
+        return next(
+            (one for one in self.stands if (one.variable, one.code) == (variable, code)), None
+        )
 
 
 def plain_system(system: System) -> tuple[tuple[str, object], ...]:
@@ -143,4 +151,9 @@ def light(
         tuple(waits),
         asked.setups,
         asked.unable,
+        frozenset(
+            (one.variable, one.code)
+            for one in verdict.stands
+            if any(told.speaks_of(one.variable, one.code) for told in verdict.weighed.told)
+        ),
     )

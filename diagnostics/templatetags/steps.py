@@ -18,7 +18,7 @@ from diagnostics.points import Gate, against_loop, gates, must_not_run
 from diagnostics.waived import parted, waivers_of
 from diagnostics.weighing import Around, weighed
 from jobs.models import Change, Job
-from jobs.models.changes import QUESTIONS, changes_of, standing
+from jobs.models.changes import changes_of, standing
 from jobs.models.handovers import Handover
 from jobs.models.people import BAY
 from jobs.models.points import OpenPoint
@@ -105,23 +105,6 @@ def next_tap(context: dict[str, Any], job: Job | None, form: Any) -> dict[str, A
         best = what_next(context, job, context.get("made") or []).best
         kind = best.kind if best else None
     return {"kind": kind, "chosen": not bound or bool(told), "form": form}
-
-
-@register.inclusion_tag("diagnostics/_told_so_far.html")
-def told_so_far(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
-    """How many tests of each question were made, of those that this car allows; no judgement."""
-    system = system_of(job.vehicle.system) if job else System()
-    told = {one.step.kind for one in made if one.stands}
-    rows = []
-    for code in QUESTIONS:
-        allowed = [
-            kind for kind in KINDS.values() if kind.about == code and not kind.forbids(system)
-        ]
-        done = sum(kind.name in told for kind in allowed)
-        rows.append({"code": code, "words": GROUPS[code], "made": done, "of": len(allowed)})
-    first = [kind for kind in KINDS.values() if kind.about == "see_first"]
-    looked = sum(kind.name in told for kind in first if not kind.forbids(system))
-    return {"job": job, "rows": rows, "looked": looked}
 
 
 @register.inclusion_tag("diagnostics/_next_step.html", takes_context=True)

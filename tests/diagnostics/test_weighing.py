@@ -4,18 +4,17 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from django.core.cache import caches
+from django.conf import settings
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from diagnostics import weighing
-from diagnostics.assess import overrides_of, system_of
 from diagnostics.evidence.concluded import Concluded
 from diagnostics.evidence.inference.network import VARIABLES
 from diagnostics.evidence.inference.states import NEW, WORKED_ON
-from diagnostics.points import gates
 from diagnostics.weighing import (
     Around,
+    around_of,
     changes_by_state,
     engine,
     made_now,
@@ -39,10 +38,7 @@ ONLY_SEEN = {"test_kind": "coil_power", "seen": "a click"}
 
 def around(told: Told) -> Around:
     """The job as it is weighed."""
-    now, job = told.now, told.again
-    system, let = system_of(job.vehicle.system), overrides_of(job)
-    shut = gates(system, now.steps, now.states, now.loop, let)
-    return Around(system, job.failing_now, now.steps, now.states, now.changes, now.loop, shut, let)
+    return around_of(told.again)
 
 
 def test_a_test_is_weighed_with_its_number_its_switch_and_its_car_state():
@@ -159,7 +155,7 @@ def test_another_program_and_a_torn_file_have_nothing_to_say(monkeypatch):
     told = Told()
     told.test(COMES_NOT)
     first = weighed(around(told))
-    folder = caches["weighed"]._dir
+    folder = settings.CACHES["weighed"]["LOCATION"]
     for path in Path(folder).glob("*.djcache"):
         path.write_bytes(path.read_bytes()[:20])
     weighing._concluded.cache_clear()

@@ -87,6 +87,7 @@ PAGES: dict[str, frozenset[str]] = {
     "stage": STAFF,
     "step": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "steps": STAFF,
+    "verdict": STAFF,
     "system": STAFF,
     "tag": STAFF,
     "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
