@@ -87,9 +87,7 @@ ISSUE = EntryKind(
 STEP = EntryKind("step", ENTRY_VERSION, StepForm, apply_step, BAY, fact=True)
 # Facts: a price that was read, a word that was given. What a choice does not rest on is said beside
 # it and refuses nothing.
-PRICES_TYPED = EntryKind(
-    "prices_typed", 1, OptionsForm, apply_prices, frozenset(ROLES), fact=True
-)
+PRICES_TYPED = EntryKind("prices_typed", 1, OptionsForm, apply_prices, frozenset(ROLES), fact=True)
 DECISION = EntryKind("decision", 1, DecisionForm, apply_decision, frozenset(ROLES), fact=True)
 
 # Decisions: refused where what they rest on was replaced, or what they say were not true.

@@ -17,7 +17,7 @@ from diagnostics.evidence.leak_places import PLACES
 from diagnostics.evidence.options.costing import Figure
 from diagnostics.evidence.options.lines import FLUIDS
 from diagnostics.evidence.options.offer import STANDS, Offer
-from diagnostics.evidence.options.option import Need, in_words
+from diagnostics.evidence.options.option import Need, in_words, together, without
 from diagnostics.evidence.options.plans import PLACE, sees_to
 from diagnostics.evidence.options.prices import Line
 from diagnostics.evidence.options.turn import Turn, between
@@ -62,6 +62,7 @@ class CuresTold:
     words: str
     standing: str
     stands: str
+    found: bool = True
 
 
 @dataclass(frozen=True)
@@ -93,9 +94,7 @@ def told(
     return [one_told(one, ways, sheet, most, made) for one in ways.offers]
 
 
-def steps_by_kind(
-    steps: Sequence[Assessed], states: Sequence[CarState]
-) -> Mapping[str, list[int]]:
+def steps_by_kind(steps: Sequence[Assessed], states: Sequence[CarState]) -> Mapping[str, list[int]]:
     """The numbers of the tests that stand on the car as it is, by their kind."""
     found: dict[str, list[int]] = {}
     for one in steps:
@@ -135,15 +134,17 @@ def cures_told(one: Offer, ways: Ways) -> Iterator[CuresTold]:
             named = ", ".join(lower(PLACE_WORDS[code]) for code in codes)
             yield CuresTold(f"Leak at: {named}", stands, STANDS[stands])
             continue
-        together = {variable: tuple(codes)}
-        stands = car.standing(together)
+        all_of = {variable: tuple(codes)}
+        stands = car.standing(all_of)
         singly = all(car.is_found({variable: (code,)}) for code in codes)
-        which = "" if singly else "one of these, "
-        name, _, answers = in_words(together).partition(": ")
-        yield CuresTold(f"{name}: {which}{answers}", stands, STANDS[stands])
+        which = "" if singly else "one of "
+        name, _, answers = in_words(all_of).partition(": ")
+        yield CuresTold(
+            f"{name}, {which}{answers}" if which else f"{name}: {answers}", stands, STANDS[stands]
+        )
     if not seen and one.repairs:
         because = " ".join(dict.fromkeys(option.because for option in one.options))
-        yield CuresTold(because, one.standing, STANDS[one.standing])
+        yield CuresTold(because, one.standing, STANDS[one.standing], found=False)
 
 
 def line_told(line: Line, sheet: Sheet) -> LineTold:
@@ -216,7 +217,11 @@ def beside(ways: Ways, main: Sequence[OfferTold], currency: str) -> Beside | Non
     if cheap is None or cheap.offer.cost.total is None:
         return None
     least = cheap.offer.cost.total
-    dearer = [one for one in main if (one.offer.cost.total or 0) > least and one.offer.whole]
+    dearer = [
+        one
+        for one in main
+        if (one.offer.cost.total or 0) > least and one.offer.whole and does_more(one, cheap)
+    ]
     dear = min(dearer, key=lambda one: one.offer.cost.total or 0, default=None)
     found = between(cheap.offer, dear.offer, ways.asked) if dear else None
     if dear is None or found is None:
@@ -226,9 +231,17 @@ def beside(ways: Ways, main: Sequence[OfferTold], currency: str) -> Beside | Non
     return Beside(
         heading,
         list(sentences(found, cheap, dear, currency)),
-        found.rests_on,
+        found.rests_on + (found.share_rests_on if found.pays else ()),
         strip_of(found, ways.asked.figures, cheap, dear, currency),
     )
+
+
+def does_more(one: OfferTold, other: OfferTold) -> bool:
+    """Whether one way cures something that the other does not."""
+    mends, less = (
+        together(*(each.all_cures for each in way.offer.options)) for way in (one, other)
+    )
+    return bool(without(mends, less))
 
 
 def sentences(found: Turn, cheap: OfferTold, dear: OfferTold, currency: str) -> Iterator[str]:
@@ -278,22 +291,23 @@ def lower(text: str) -> str:
 
 
 def verdict_frozen(stands: Iterable[Stands]) -> list[dict[str, Any]]:
-    """What the verdict said of each thing that stands, in words, without shares."""
-    rows = []
-    for one in stands:
-        if one.standing not in ("proved", "likely") or one.code in (NOT_OK, OTHER):
-            continue
-        rows.append(
-            {
-                "variable": one.variable,
-                "code": one.code,
-                "standing": one.standing,
-                "words": answer_words(one.variable, one.code),
-                "shown": STANDS[one.standing],
-                "steps": sorted({number for each in one.carried for number in each.steps}),
-            }
-        )
-    return sorted(rows, key=lambda row: (row["code"] == "ok", row["standing"] != "proved"))
+    """What the verdict said of each thing that tests bear on, in words, without shares."""
+    told = [one for one in stands if one.standing in ("proved", "likely") and one.code != OTHER]
+    single = {one.variable for one in told if one.code not in (NOT_OK, "ok")}
+    rows = [
+        {
+            "variable": one.variable,
+            "code": one.code,
+            "standing": one.standing,
+            "words": answer_words(one.variable, one.code),
+            "shown": STANDS[one.standing],
+            "steps": sorted({number for each in one.carried for number in each.steps}),
+        }
+        for one in told
+        if not (one.code == NOT_OK and one.variable in single)
+    ]
+    borne = [row for row in rows if row["steps"]]
+    return sorted(borne, key=lambda row: (row["code"] == "ok", row["standing"] != "proved"))
 
 
 def offer_frozen(one: OfferTold, *, chosen: bool) -> dict[str, Any]:
@@ -318,3 +332,14 @@ def offer_frozen(one: OfferTold, *, chosen: bool) -> dict[str, Any]:
             for line, each in zip(offer.cost.lines, one.lines, strict=True)
         ] if chosen else [],
     }  # fmt: skip
+
+
+def kept_words(one: OfferTold) -> list[str]:
+    """What a tablet shows of a way while the shop server is away: no price."""
+    offer = one.offer
+    cures = [f"{cured.words.rstrip('.')}: {cured.stands}." for cured in one.cures]
+    leaves = f"Leaves: {'; '.join(left.words for left in offer.leaves)}." if offer.leaves else ""
+    breaks = f"A part seller may refuse its warranty: it leaves out {' and '.join(offer.breaks)}."
+    against = f"Against it: {' '.join(one.against)}" if one.against else ""
+    told = [*cures, offer.warning, leaves, *offer.leaves_words, *offer.unshown, against]
+    return [text for text in (*told, breaks if offer.breaks else "", *offer.cautions) if text]

@@ -1,4 +1,4 @@
-"""The options of a job as it stands, read once: for its page, a decision, and what a tablet keeps."""
+"""The options of a job as it stands, read once: for its page and for a decision."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -67,7 +67,6 @@ def counted(
     listed = [(car, at) for plan, car, at in jobs if after in plan.split("+") and at]
     fitted = list(due)
     came = sum(
-        any(car == other and at < when <= at + span for other, when in fitted)
-        for car, at in listed
+        any(car == other and at < when <= at + span for other, when in fitted) for car, at in listed
     )
     return came, len(listed)

@@ -1,7 +1,7 @@
 """What stands of prices, hours and terms on one job: by field the last that was told.
 
-Where nothing was typed the shop's price list counts, as far as one line of it is clearly meant; what
-neither tells is missing, never zero.
+Where nothing was typed the shop's price list counts, as far as one line of it is clearly meant;
+what neither tells is missing, never zero.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -24,6 +24,8 @@ from jobs.models.prices import in_force
 HOURS, PART, SOURCE = "hours_", "part_", "source_"
 PRICE, AMOUNT, ASIDE = "price_", "amount_", "aside_"
 RATE = "rate"
+TERMS = ("keep_months", "shop_months", "shop_pays", "shop_left", "seller_months", "seller_pays")
+FIGURE = ("figure_came", "figure_of", "figure_basis", "figure_pair")
 SOURCES = {
     "new": "New",
     "remanufactured": "Remanufactured",
@@ -195,4 +197,3 @@ def per_unit(price: Price) -> int:
 def amount_unit(fluid: str) -> str:
     """What an amount of a fluid is typed in."""
     return "g" if FLUIDS[fluid].unit == GRAMS else "mL"
-

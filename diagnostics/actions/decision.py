@@ -1,4 +1,4 @@
-"""Writing a decision with all it rested on, as that stood when it came: words and prices, frozen."""
+"""Writing a decision with all it rested on as it came, words and prices frozen."""
 
 from typing import Any
 
@@ -7,8 +7,8 @@ from django.urls import reverse
 from diagnostics.decided import OTHER_WAY
 from diagnostics.evidence.options.repairs import OPTIONS
 from diagnostics.models import Decision
-from diagnostics.offers_told import OfferTold, offer_frozen, verdict_frozen
-from diagnostics.options_now import options_now
+from diagnostics.offers_told import OfferTold, offer_frozen, parted, verdict_frozen
+from diagnostics.options_now import OptionsNow, options_now
 from diagnostics.told import Decided
 from jobs.actions.corrections import in_order, link
 from jobs.actions.job import job_of
@@ -32,7 +32,7 @@ def record_decision(entry: Entry, told: Decided) -> dict[str, Any]:
         told_how=told.told_how,
         reasons=list(told.reasons),
         why=told.why,
-        offered=[offer_frozen(one, chosen=is_chosen(one, told)) for one in now.told],
+        offered=[offer_frozen(one, chosen=is_chosen(one, told)) for one in offered(now, told)],
         rested_on=verdict_frozen(now.ways.verdict.stands),
         saw=seen_before(entry),
         page_saw=told.page_saw,
@@ -47,6 +47,12 @@ def put_stage(job: Job, entry: Entry) -> None:
     """A job on which something was decided is deciding at least."""
     if job.stage in ("intake", "testing"):
         move(job, entry, "deciding")
+
+
+def offered(now: OptionsNow, told: Decided) -> list[OfferTold]:
+    """The ways that a customer chose from, and the one that was chosen where it is another."""
+    main, others, none = parted(now.told)
+    return [*main, *(one for one in others if is_chosen(one, told)), *none]
 
 
 def is_chosen(one: OfferTold, told: Decided) -> bool:

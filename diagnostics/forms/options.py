@@ -15,6 +15,7 @@ from diagnostics.physics.typed import split
 from diagnostics.price_sheet import (
     AMOUNT,
     ASIDE,
+    FIGURE,
     HOURS,
     PART,
     PAYS,
@@ -39,7 +40,17 @@ NOTHING_TYPED = "Nothing new is typed yet."
 NOT_WHOLE = "Type whole months, or years with “years” behind them, such as 18 or 3 years."
 TOO_LONG_A_TIME = "Nobody plans 50 years with a car. Type months, or years."
 MONTHS_MOST = 600
-MONTHS = {"": 1, "m": 1, "mo": 1, "month": 1, "months": 1, "y": 12, "yr": 12, "year": 12, "years": 12}
+MONTHS = {
+    "": 1,
+    "m": 1,
+    "mo": 1,
+    "month": 1,
+    "months": 1,
+    "y": 12,
+    "yr": 12,
+    "year": 12,
+    "years": 12,
+}
 COUNT_MOST = 100_000
 NO_COUNT = "Type a whole number."
 MORE_THAN_ALL = "That is more than all of them. Type both again."
@@ -48,8 +59,6 @@ OWNERS_FIGURE = "The shop’s own figure is the owner’s to type."
 NO_SUCH_AMOUNT = "Nothing in a car’s loop holds that much. Type it again."
 AMOUNT_MOST = 100_000_000  # mg or µL: 100 kg
 YES_NO = {"yes": "Yes", "no": "No"}
-FIGURE = ("figure_came", "figure_of", "figure_basis", "figure_pair")
-TERMS = ("keep_months", "shop_months", "shop_pays", "shop_left", "seller_months", "seller_pays")
 
 
 def field_of(name: str, currency: str) -> forms.Field | None:

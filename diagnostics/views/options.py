@@ -10,13 +10,14 @@ from django.shortcuts import render
 
 from diagnostics.decided import decisions_of, last_of
 from diagnostics.entries import PRICES_TYPED
-from diagnostics.evidence.options.lines import FIND_AGAIN, FLUIDS, OPERATIONS, PARTS
-from diagnostics.evidence.options.offer import Offer
 from diagnostics.evidence.options.repairs import OPTIONS
-from diagnostics.forms.options import FIGURE, TERMS, OptionsForm, filled
+from diagnostics.evidence.options.repairs_clutch import PARTS_OF_CLUTCH
+from diagnostics.forms.options import OptionsForm, filled
 from diagnostics.offers_told import NOTHING_FOUND, beside, of_cost, parted
 from diagnostics.options_now import OptionsNow, options_now
-from diagnostics.price_sheet import AMOUNT, ASIDE, HOURS, PART, PRICE, RATE, SOURCE, Sheet
+from diagnostics.own_figures import THEN
+from diagnostics.price_sheet import AMOUNT, ASIDE, HOURS, SOURCE, Sheet
+from diagnostics.prices_asked import all_names, names_of
 from jobs.forms.prices import hours_words
 from jobs.ledger import plain_grams
 from jobs.logbook import enter
@@ -52,7 +53,7 @@ def show_options(request: HttpRequest, job: Job, form: OptionsForm | None) -> Ht
     main, others, none = parted(now.told)
     also = now.ways.by_code.get(request.GET.get("price", ""))
     priced = [one.offer for one in main] + ([also] if also else [])
-    names = names_of(priced, owner=role_of(request) == OWNER)
+    names = names_of(priced, owner=role_of(request) == OWNER and bool(pair_of(now)))
     asked = form or OptionsForm(job_key=job.key, initial=starts(now.sheet, now))
     asked.ask(name for group in names.values() for name in group)
     said = {
@@ -80,51 +81,23 @@ def show_options(request: HttpRequest, job: Job, form: OptionsForm | None) -> Ht
     return render(request, "diagnostics/options.html", said)
 
 
-def names_of(priced: Iterable[Offer], *, owner: bool) -> dict[str, list[str]]:
-    """The fields that these plans need, by their group."""
-    chosen = list(priced)
-    options = {one.code: one for offer in chosen for one in offer.options}.values()
-    hours = dict.fromkeys(code for one in options for code in one.operations)
-    parts = dict.fromkeys(code for one in options for code in one.parts)
-    fluids = dict.fromkeys(code for one in options for code in one.fluids)
-    if not chosen:
-        return {}
-    again = [FIND_AGAIN] if FIND_AGAIN not in hours else []
-    return {
-        "Labor": [RATE, *(f"{HOURS}{code}" for code in (*hours, *again))],
-        "Parts": [name for code in parts for name in (f"{PART}{code}", f"{SOURCE}{code}")],
-        "Refrigerant and oil": [
-            name for code in fluids for name in (f"{AMOUNT}{code}", f"{PRICE}{code}")
-        ],
-        "If it comes back": list(TERMS),
-        "Cannot be done on this car, because": [f"{ASIDE}{one.code}" for one in options],
-        **({"The shop’s own figure": list(FIGURE)} if owner else {}),
-    }
-
-
 def starts(sheet: Sheet, now: OptionsNow) -> dict[str, Any]:
     """What the form starts with."""
-    pair = next(
-        (
-            f"{one.after}>{one.then}"
-            for one in now.ways.asked.figures
-        ),
-        "",
-    )
-    return {"figure_pair": pair, "was_figure_pair": pair, **filled(sheet)}
+    return {"figure_pair": pair_of(now), **filled(sheet)}
+
+
+def pair_of(now: OptionsNow) -> str:
+    """The two repairs that the owner's own figure would be about: the cheapest, and what is due."""
+    cheap = next((one.offer for one in now.told if one.offer.also_possible), None)
+    codes = [one.code for one in cheap.options] if cheap else []
+    after = next((code for code in codes if code in PARTS_OF_CLUTCH), "")
+    then = next((code for code in THEN if after and code in now.ways.by_code), "")
+    return f"{after}>{then}" if then else ""
 
 
 def all_groups() -> list[dict[str, Any]]:
     """Every field there is, for a page whose script leaves those of one job."""
-    form = OptionsForm()
-    names = {
-        "Labor": [RATE, *(f"{HOURS}{code}" for code in OPERATIONS)],
-        "Parts": [name for code in PARTS for name in (f"{PART}{code}", f"{SOURCE}{code}")],
-        "Refrigerant and oil": [
-            name for code in FLUIDS for name in (f"{AMOUNT}{code}", f"{PRICE}{code}")
-        ],
-        "If it comes back": list(TERMS),
-    }
+    form, names = OptionsForm(), all_names()
     form.ask(name for group in names.values() for name in group)
     return grouped(form, names, Sheet(""))
 

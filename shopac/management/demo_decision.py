@@ -19,7 +19,7 @@ TEASEL: Fields = {
     "label_charge_source": "label",
     "gap_low": "0.35",
     "gap_high": "0.65",
-    "gap_source": "data",
+    "gap_source": "workshop_data",
     "branches": ["front"],
     "complaint": "Cold in the morning, warm as soon as it is hot.",
     "since": "weeks",

@@ -4,8 +4,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from diagnostics.entries import DECISION, PRICES_TYPED
-from tests.diagnostics.jobs_told import COMES_NOT, Told, stood
+from tests.diagnostics.jobs_told import COMES_NOT, Told
 from tests.factories import make_person
 
 pytestmark = pytest.mark.django_db
