@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Protocol
 
-from diagnostics.evidence.inference.verdict import Standing
+from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.options.lines import FIND_AGAIN
 from diagnostics.evidence.options.option import Cures
 from diagnostics.evidence.options.prices import KINDS, Cost, Kind, Typed, labor
@@ -19,7 +19,7 @@ Thing = tuple[str, str]  # (variable, answer)
 COUNTED = 20  # closed jobs from which the shop's own figure is used: our judgement
 
 
-class Stands(Protocol):
+class Standings(Protocol):
     """What the evidence says of sets of answers; a set is true where one of its answers is."""
 
     def share_of(self, cures: Cures) -> float:
@@ -129,7 +129,7 @@ def months(warranted: int, terms: Terms, at_once: bool) -> int:
     return int(warranted > 0) if at_once else min(warranted, terms.keep_months)
 
 
-def remains(uncured: Cures, stands: Stands) -> float:
+def remains(uncured: Cures, stands: Standings) -> float:
     """How likely it is that something of what a plan leaves uncured is so, all taken together."""
     return stands.share_of(uncured) if uncured else 0.0
 
@@ -138,7 +138,7 @@ KEPT = "How long the customer means to keep the car is not typed."
 
 
 @dataclass(frozen=True)
-class Weighed:
+class Scales:
     """What weighs for or against a plan, in smallest units: the customer's part.
 
     `now`: its cost and what the shop's own figures put on top; `losses`: what each answer that it
@@ -149,7 +149,7 @@ class Weighed:
     losses: Mapping[Thing, int]
     missing: tuple[str, ...] = ()
 
-    def expected(self, stands: Stands) -> int | None:
+    def expected(self, stands: Standings) -> int | None:
         """What it is expected to cost until the car is given away; None: something is missing."""
         if self.missing:
             return None
@@ -160,14 +160,14 @@ class Weighed:
         return int(self.now + sum(coming) + 0.5)
 
 
-def weighed(
+def scales_of(
     now: Cost,
     left: Cures,
     mending: Mapping[Thing, Cost],
     figures: Iterable[tuple[Figure, Cost]],
     terms: Terms,
     typed: Typed,
-) -> Weighed:
+) -> Scales:
     """A plan that costs `now` and leaves the answers `left`.
 
     `mending`: what the cheapest repair of each answer costs; `figures`: the shop's own, each with
@@ -186,4 +186,4 @@ def weighed(
             paid = split(cost, terms, fitted=figure.then == figure.after, at_once=False)
             missing += cost.missing if paid or terms.keep_months else (*cost.missing, KEPT)
             on_top += float(figure.share) * (paid.customer if paid else 0)
-    return Weighed((now.total or 0) + on_top, losses, tuple(dict.fromkeys(missing)))
+    return Scales((now.total or 0) + on_top, losses, tuple(dict.fromkeys(missing)))

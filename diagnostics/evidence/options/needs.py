@@ -137,10 +137,16 @@ BY_WEIGHT = "the charge by weight"
 FLUSHED = "a loop flushed or renewed after debris"
 
 # What a choice rests on: smooth shaft, dry nose, charge proven.
-SHAFT_NOT_SHOWN = Ground(
-    "mechanics", ("locked", "stiff"), ("proved", "likely", "open"),
+SETTLED = 0.05  # a shaft that was turned may be locked or rough in no more of such cars: judged
+NOT_TURNED = Ground(
+    "mechanics", ("locked",), ("proved", "likely", "open"),
     "No test has shown that the shaft turns smooth.",
 )  # fmt: skip
+NOT_SMOOTH = Ground(
+    "mechanics", ("locked", "stiff"), ("proved", "likely", "open"),
+    "That the shaft turns smooth is not settled.", above=SETTLED,
+)  # fmt: skip
+SHAFT_NOT_SHOWN = (NOT_TURNED, NOT_SMOOTH)
 NOSE_NOT_SHOWN = Ground(
     "seal", ("wet",), ("proved", "likely", "open"), "No test has shown that the shaft seal is dry.",
 )  # fmt: skip
@@ -156,9 +162,11 @@ LEAK_LEFT = Ground(
     " again.",
 )  # fmt: skip
 # What argues against a dearer choice. How it was ruled out is told by the steps, not here.
-SHAFT_SMOOTH = Ground(
-    "mechanics", ("locked", "stiff"), ("ruled_out",),
-    "A locked or rough shaft is ruled out by test.",
+NOT_LOCKED = Ground(
+    "mechanics", ("locked",), ("ruled_out",), "A locked shaft is ruled out by test.",
+)  # fmt: skip
+NOT_ROUGH = Ground(
+    "mechanics", ("stiff",), ("ruled_out",), "A rough shaft is ruled out by test.",
 )  # fmt: skip
 NOSE_DRY = Ground("seal", ("wet",), ("ruled_out",), "A leaking shaft seal is ruled out by test.")
 LOOP_CLEAN = Ground("dirt", ("metal",), ("ruled_out",), "Metal in the loop is ruled out by test.")

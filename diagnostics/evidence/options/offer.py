@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from diagnostics.evidence.inference.verdict import Standing
-from diagnostics.evidence.options.costing import Weighed
+from diagnostics.evidence.findings import Standing
+from diagnostics.evidence.options.costing import Scales
 from diagnostics.evidence.options.option import Cures, Need, Option, in_words
 from diagnostics.evidence.options.prices import Cost
 
@@ -45,7 +45,7 @@ class Offer:
     `cures` is what it is meant for; `standing` how that stands, of several repairs the weakest;
     `seen` the same of what was found and it sees to. `whole`: it cures all that was found.
     `unshown`: what it would have to rest on and no test has shown. `uncured`: what
-    is in question and stays so. `weighed` and `expected` (smallest units) are for the order alone,
+    is in question and stays so. `scales` and `expected` (smallest units) are for the order alone,
     never for a customer. `warning`: only on
     the cheapest. `also_possible`: the cheapest defensible one; where none is, the cheapest that is
     asked for, with what is `unshown` in writing.
@@ -61,7 +61,7 @@ class Offer:
     against: tuple[Against, ...]
     cautions: tuple[str, ...]
     cost: Cost
-    weighed: Weighed
+    scales: Scales
     expected: int | None
     uncured: Cures
     whole: bool

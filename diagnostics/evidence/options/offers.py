@@ -8,13 +8,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from diagnostics.evidence.drives import look_first
-from diagnostics.evidence.inference.verdict import Standing
+from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.options.costing import (
     Asked,
-    Stands,
+    Scales,
+    Standings,
     Thing,
-    Weighed,
-    weighed,
+    scales_of,
 )
 from diagnostics.evidence.options.offer import STANDS, Against, Left, Offer
 from diagnostics.evidence.options.option import (
@@ -50,7 +50,7 @@ OPENED = "A closed loop is opened for it."
 class Remembered:
     """The same answers about sets, each worked out once."""
 
-    stands: Stands
+    stands: Standings
     shares: dict[str, float] = field(default_factory=dict)
     standings: dict[str, Standing] = field(default_factory=dict)
 
@@ -128,7 +128,7 @@ def offer_of(
     left = without(concerned, mends)
     seen = [thing for thing in things if any(sees_to(one, thing) for one in plan)]
     standing = weakest(car.standing(meant_for(one, car)) if meant else "open" for one in plan)
-    scales = weighed_of(plan, cost, left, mending, asked)
+    scales = scales_of_plan(plan, cost, left, mending, asked)
     return Offer(
         options=plan,
         cures=meant,
@@ -144,7 +144,7 @@ def offer_of(
             )
         ),
         cost=cost,
-        weighed=scales,
+        scales=scales,
         expected=scales.expected(car.stands),
         uncured=left,
         whole=bool(seen) and seen == list(things),
@@ -167,23 +167,23 @@ def by_variable(things: Sequence[Thing], car: Car) -> Iterable[Standing]:
         yield car.standing({variable: tuple(dict.fromkeys(codes))})
 
 
-def weighed_of(
+def scales_of_plan(
     plan: Sequence[Option],
     cost: Cost,
     left: Cures,
     mending: Mapping[Thing, Cost],
     asked: Asked,
-) -> Weighed:
+) -> Scales:
     """What weighs for or against a plan; of one that repairs nothing no figure means anything."""
     if not any(one.repairs for one in plan):
-        return Weighed(0.0, {}, (NO_REPAIR,))
+        return Scales(0.0, {}, (NO_REPAIR,))
     codes = {one.code for one in plan}
     figures = [
         (one, cost_now((OPTIONS[one.then],), asked.typed))
         for one in asked.figures
         if one.after in codes
     ]
-    return weighed(cost, left, mending, figures, asked.terms, asked.typed)
+    return scales_of(cost, left, mending, figures, asked.terms, asked.typed)
 
 
 def what_is_left(left: Cures, car: Car) -> Iterable[Left]:
@@ -211,15 +211,15 @@ def needs_of(plan: Sequence[Option], car: Car) -> tuple[Need, ...]:
 
 
 def unshown(plan: Sequence[Option], mends: Cures, car: Car) -> tuple[str, ...]:
-    """What these repairs rest on and no test has shown, but for what the plan itself mends."""
-    return tuple(
-        dict.fromkeys(
-            ground.sentence
-            for one in plan
-            for ground in one.rests_on
-            if car.holds(ground) and not is_mended(ground, mends, car)
-        )
-    )
+    """What these repairs rest on and no test has shown, but for what the plan itself mends.
+
+    One sentence of each variable, the first.
+    """
+    said: dict[str, str] = {}
+    for ground in (ground for one in plan for ground in one.rests_on):
+        if car.holds(ground) and not is_mended(ground, mends, car):
+            said.setdefault(ground.variable, ground.sentence)
+    return tuple(said.values())
 
 
 def is_mended(ground: Ground, mends: Cures, car: Car) -> bool:

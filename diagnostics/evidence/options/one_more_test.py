@@ -15,7 +15,7 @@ from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model
 from diagnostics.evidence.inference.next_step import outcomes
 from diagnostics.evidence.inference.verdict import Weighed
-from diagnostics.evidence.options.costing import Weighed as Scales
+from diagnostics.evidence.options.costing import Scales
 from diagnostics.evidence.options.prices import MINUTES
 
 
@@ -47,13 +47,13 @@ def one_more_test(
     if rate is None or len(priced) < 2:
         return []
     tables, latest = losses(weighed.plain, priced), weighed.sliced.latest
-    wanted = [latest[name] for name in tables]
     start = np.array([one.now for one in priced])
     before = best(start, tables, {name: weighed.shares(name)[None] for name in tables})[0]
+    told = [outcomes(weighed, looks) for looks, _ in candidates]
+    now = weighed.now.having([one.names for one in told])
     found = []
-    for looks, minutes in candidates:
-        told = outcomes(weighed, looks)
-        chance, shares = weighed.now.having(told.names).after(told, wanted)
+    for (looks, minutes), one, belief in zip(candidates, told, now, strict=True):
+        chance, shares = belief.after(one, [latest[name] for name in tables])
         after = best(start, tables, {name: shares[latest[name]] for name in tables})
         saves = float(before - chance @ np.broadcast_to(after, chance.shape))
         found.append(Pays(looks.kind, saves, minutes * rate / MINUTES))

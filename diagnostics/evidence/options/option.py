@@ -3,8 +3,8 @@
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 
+from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.inference.network import OTHER, VARIABLES
-from diagnostics.evidence.inference.verdict import Standing
 from diagnostics.evidence.system import SystemIs
 
 Cures = Mapping[str, tuple[str, ...]]  # {variable: its answers}
@@ -31,12 +31,16 @@ class Need:
 
 @dataclass(frozen=True)
 class Ground:
-    """A sentence that holds where answers of a variable stand in one of `standings`."""
+    """A sentence that holds where answers of a variable stand in one of `standings`.
+
+    And only where their share is above `above`.
+    """
 
     variable: str
     answers: tuple[str, ...]
     standings: tuple[Standing, ...]
     sentence: str
+    above: float = 0.0
 
     @property
     def of(self) -> Cures:

@@ -7,8 +7,8 @@ none of their repairs is superfluous; beside them each repair stands alone.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from diagnostics.evidence.inference.verdict import Standing
-from diagnostics.evidence.options.costing import Stands, Thing
+from diagnostics.evidence.findings import Standing
+from diagnostics.evidence.options.costing import Standings, Thing
 from diagnostics.evidence.options.needs import SHAFT_NOT_SHOWN
 from diagnostics.evidence.options.option import (
     CHANCE,
@@ -44,7 +44,7 @@ class Car:
 
     system: System
     answers: Answers
-    stands: Stands
+    stands: Standings
     places: frozenset[str] = frozenset()
     set_aside: Mapping[str, str] = field(default_factory=dict)
 
@@ -75,9 +75,9 @@ class Car:
 
     def holds(self, ground: Ground) -> bool:
         """Whether a sentence holds on this car; never of a part that it does not have."""
-        return (
-            bool(on_car(ground.of, self.answers)) and self.standing(ground.of) in ground.standings
-        )
+        if not on_car(ground.of, self.answers) or self.standing(ground.of) not in ground.standings:
+            return False
+        return ground.above == 0 or self.share(ground.of) > ground.above
 
 
 def meant_for(option: Option, car: Car) -> dict[str, tuple[str, ...]]:
@@ -103,7 +103,7 @@ def offered(car: Car) -> list[Option]:
     there = [one for one in possible(car.system, car.answers) if one.code not in car.set_aside]
     found = [one for one in there if one.repairs and has_reason(one, car)]
     codes = {one.code for one in found}
-    if codes & set(PARTS_OF_CLUTCH) and car.holds(SHAFT_NOT_SHOWN):
+    if codes & set(PARTS_OF_CLUTCH) and any(car.holds(one) for one in SHAFT_NOT_SHOWN):
         codes |= set(BESIDE_CLUTCH)
     return [one for one in there if one.repairs and one.code in codes]
 

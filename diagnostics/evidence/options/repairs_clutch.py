@@ -12,7 +12,7 @@ OLD_COMPRESSOR = (
     "The old compressor stays, and nobody looked inside it. If it gives out later, labor,"
     " evacuation and charge are paid again."
 )
-RESTS_ON = (needs.SHAFT_NOT_SHOWN, needs.NOSE_NOT_SHOWN, needs.CHARGE_NOT_SHOWN)
+RESTS_ON = (*needs.SHAFT_NOT_SHOWN, needs.NOSE_NOT_SHOWN, needs.CHARGE_NOT_SHOWN)
 COIL = ("coil_open", "melt_open", "coil_shorted", "fails_hot")
 FACE = ("gap_wide", "gap_small", "worn", "oily", "hub_broken", "bearing")
 TAKES_HOLD = {"clutch": (*COIL, *FACE)}
@@ -23,7 +23,7 @@ CLUTCH = (
         "A worn face: wear is what widens the gap, so it can widen again.",
         (needs.GAP_READ, needs.HUB), 1,
         cures={"clutch": ("gap_wide", "gap_small")}, operations=("gap",), parts=("shims",),
-        rests_on=(needs.SHAFT_NOT_SHOWN, needs.CHARGE_NOT_SHOWN), on=needs.MAGNETIC,
+        rests_on=(*needs.SHAFT_NOT_SHOWN, needs.CHARGE_NOT_SHOWN), on=needs.MAGNETIC,
     ),
     Option(
         "coil", "Clutch coil", "The coil is open, shorted, or lets go when it is hot.",
@@ -66,7 +66,7 @@ CLUTCH = (
         "What drives or stops it: pulleys that were not turned by hand.",
         (needs.BELT,), 2,
         cures={"belt": ("slips", "off")}, operations=("belt",), parts=("belt",),
-        rests_on=(needs.SHAFT_NOT_SHOWN,), cautions=needs.DRIVES_ON, on={"drive": BELTED},
+        rests_on=needs.SHAFT_NOT_SHOWN, cautions=needs.DRIVES_ON, on={"drive": BELTED},
     ),
 )  # fmt: skip
 PARTS_OF_CLUTCH = ("coil", "clutch_in_car", "clutch_unbolted", "pulley", "limiter")

@@ -24,7 +24,7 @@ DEVICE = {"flow": ("device_blocked", "device_open", "drier_hose")}
 BEFORE = (needs.DEBRIS, needs.HUB, *needs.LOOP, needs.GAP, needs.SERIAL, needs.OLD_PART)
 MOTOR = (needs.DEAD, needs.LOW_VOLTAGE, needs.MAKER_OIL)
 BEFORE_MOTOR = (*MOTOR, needs.DEBRIS, *needs.LOOP, needs.SERIAL, needs.OLD_PART)
-AGAINST = (needs.SHAFT_SMOOTH, needs.NOSE_DRY, needs.PUMPS)
+AGAINST = (needs.NOT_LOCKED, needs.NOT_ROUGH, needs.NOSE_DRY, needs.PUMPS)
 PROVEN_CHARGE = (needs.RIGHT_OIL, needs.BY_WEIGHT)
 NOSE = ("nose", "body")
 
@@ -44,7 +44,7 @@ COMPRESSOR = (
         (needs.DEAD, needs.PLACE, needs.HUB, *needs.LOOP), 8,
         cures={"seal": ("wet",)}, also=REFILLED,
         operations=(*OPEN_AND_FILL, "unbolt", "shaft_seal"), parts=("shaft_seal", "seals"),
-        fluids=FILLED, rests_on=(needs.SHAFT_NOT_SHOWN,), places=("nose",),
+        fluids=FILLED, rests_on=needs.SHAFT_NOT_SHOWN, places=("nose",),
         on={"drive": ("belt_clutch", "belt_clutchless", "belt_electric")},
     ),
     Option(

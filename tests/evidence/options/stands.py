@@ -4,9 +4,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
+from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.model import Model
-from diagnostics.evidence.inference.verdict import LIKELY, PROVED, RULED_OUT, Standing
+from diagnostics.evidence.inference.verdict import LIKELY, PROVED, RULED_OUT
 from diagnostics.evidence.options.option import Cures
 
 

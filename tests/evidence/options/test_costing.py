@@ -7,12 +7,12 @@ import pytest
 from diagnostics.evidence.options.costing import (
     KEPT,
     Figure,
+    Scales,
     Split,
     Terms,
-    Weighed,
     remains,
+    scales_of,
     split,
-    weighed,
 )
 from diagnostics.evidence.options.option import without
 from diagnostics.evidence.options.prices import Cost, Line, Typed
@@ -57,7 +57,7 @@ def test_expected_cost_is_the_mean_over_all_cars_of_what_each_would_pay(seed):
         ("mechanics", "locked"): cost(30_000, 40_000, 6_000),
         ("mechanics", "stiff"): cost(30_000, 35_000, 6_000),
     }
-    scales = weighed(cost(11_400, 28_600), left, mending, (), Terms(), AGAIN)
+    scales = scales_of(cost(11_400, 28_600), left, mending, (), Terms(), AGAIN)
     paid = 0.0
     for told, share in table.each():
         one = 40_000
@@ -85,8 +85,8 @@ def test_what_remains_is_the_share_of_cars_with_anything_uncured(seed):
 def test_something_that_is_not_typed_leaves_no_expected_cost():
     missing = Cost((Line("parts", "part", "Part", 1, None, "Price of “Part” not typed."),))
     left = {"clutch": ("worn",)}
-    later = weighed(cost(1), left, {("clutch", "worn"): missing}, (), Terms(), AGAIN)
-    now = weighed(missing, {}, {}, (), Terms(), AGAIN)
+    later = scales_of(cost(1), left, {("clutch", "worn"): missing}, (), Terms(), AGAIN)
+    now = scales_of(missing, {}, {}, (), Terms(), AGAIN)
     assert later.expected(joint(0)) is None
     assert now.expected(joint(0)) is None
     assert later.missing == now.missing == ("Price of “Part” not typed.",)
@@ -94,7 +94,7 @@ def test_something_that_is_not_typed_leaves_no_expected_cost():
 
 def test_finding_it_again_has_to_be_typed_too():
     left = {"clutch": ("worn",)}
-    scales = weighed(cost(1), left, {("clutch", "worn"): cost(1)}, (), Terms(), Typed(rate=1))
+    scales = scales_of(cost(1), left, {("clutch", "worn"): cost(1)}, (), Terms(), Typed(rate=1))
     assert scales.missing == ("Hours of “Fault found again when the car comes back” not typed.",)
 
 
@@ -163,17 +163,17 @@ def test_the_shops_own_figure_counts_from_twenty_jobs_or_by_the_owners_word_and_
 def test_a_figure_puts_what_comes_due_on_top():
     """A quarter of 9 000 + 60 000 on 40 000: 57 250."""
     figure = Figure("coil", "compressor", 5, 20)
-    scales = weighed(cost(40_000), {}, {}, [(figure, cost(60_000))], Terms(24), AGAIN)
+    scales = scales_of(cost(40_000), {}, {}, [(figure, cost(60_000))], Terms(24), AGAIN)
     assert scales.expected(joint(0)) == 57_250
 
 
 def test_a_figure_that_may_not_be_used_changes_nothing():
     figure = Figure("coil", "compressor", 5, 19)
-    scales = weighed(cost(40_000), {}, {}, [(figure, cost(60_000))], Terms(24), AGAIN)
-    assert scales == Weighed(40_000, {})
+    scales = scales_of(cost(40_000), {}, {}, [(figure, cost(60_000))], Terms(24), AGAIN)
+    assert scales == Scales(40_000, {})
 
 
 def test_a_figure_needs_the_time_that_the_car_is_kept():
     figure = Figure("coil", "compressor", 5, 20)
-    scales = weighed(cost(40_000), {}, {}, [(figure, cost(60_000))], Terms(), AGAIN)
+    scales = scales_of(cost(40_000), {}, {}, [(figure, cost(60_000))], Terms(), AGAIN)
     assert scales.missing == (KEPT,)

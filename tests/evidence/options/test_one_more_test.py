@@ -1,28 +1,30 @@
 import numpy as np
 import pytest
 
+from diagnostics.evidence.inference import told
 from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.model import model_of
 from diagnostics.evidence.inference.next_step import outcomes
+from diagnostics.evidence.inference.states import sliced
+from diagnostics.evidence.inference.verdict import Weighed
 from diagnostics.evidence.looks import coil_resistance, hub_turn
-from diagnostics.evidence.options.costing import Weighed
+from diagnostics.evidence.options.costing import Scales
 from diagnostics.evidence.options.one_more_test import one_more_test
 from diagnostics.evidence.system import System
 
 MODEL = model_of(System(drive="belt_clutch", displacement="fixed", branches=["front"]))
-LATEST = {name: name for name in MODEL.answers}
+CAR = sliced(MODEL, [])
 LOOKS = (hub_turn.LOOKS, coil_resistance.LOOKS)
-CLUTCH = Weighed(51_400, {("mechanics", "locked"): 69_100, ("mechanics", "stiff"): 69_100})
-COMPRESSOR = Weighed(60_100, {})
+CLUTCH = Scales(51_400, {("mechanics", "locked"): 69_100, ("mechanics", "stiff"): 69_100})
+COMPRESSOR = Scales(60_100, {})
 
 
-def now() -> Belief:
-    asked = [[*one.rows.given] for one in LOOKS]
-    read = coil_resistance.LOOKS.told(MODEL, ["open"])
-    return Belief(MODEL.sizes, [*MODEL.factors, read], asked)
+def now() -> Weighed:
+    tests = [told.Test(1, "coil_resistance", "open")]
+    return Weighed(CAR, tuple(told.told_by(CAR, tests, {one.kind: one for one in LOOKS})))
 
 
-def expected(plan: Weighed, belief: Belief) -> float:
+def expected(plan: Scales, belief: Belief) -> float:
     """What a plan is expected to cost, answer by answer."""
     shares = [
         belief.of([name])[0][MODEL.at(name, code)] * loss
@@ -33,35 +35,35 @@ def expected(plan: Weighed, belief: Belief) -> float:
 
 def by_hand(looks) -> float:
     """What a test saves, by telling each of its outcomes in turn."""
-    belief = now()
+    belief = now().now
     plans = (CLUTCH, COMPRESSOR)
-    table = outcomes(MODEL, looks, LATEST)
+    table = outcomes(now(), looks)
     after = 0.0
     for case in range(len(table.values)):
         one = type(table)(table.names, table.values[case : case + 1])
-        told = belief.also([one])
-        chance = float(np.exp(told.weight - belief.weight)[0])
-        after += chance * min(expected(plan, told) for plan in plans)
+        after_it = belief.also([one])
+        chance = float(np.exp(after_it.weight - belief.weight)[0])
+        after += chance * min(expected(plan, after_it) for plan in plans)
     return min(expected(plan, belief) for plan in plans) - after
 
 
 @pytest.mark.parametrize("looks", LOOKS, ids=lambda one: one.kind)
 def test_what_a_test_saves_is_what_telling_each_outcome_would_save(looks):
-    found = one_more_test(MODEL, now(), LATEST, [(looks, 3)], [CLUTCH, COMPRESSOR], 12_000)
+    found = one_more_test(now(), [(looks, 3)], [CLUTCH, COMPRESSOR], 12_000)
     assert found[0].saves == pytest.approx(by_hand(looks), abs=1e-6)
 
 
 def test_turning_the_hub_pays_before_a_clutch_is_ordered():
     candidates = [(looks, 5) for looks in LOOKS]
-    found = one_more_test(MODEL, now(), LATEST, candidates, [CLUTCH, COMPRESSOR], 12_000)
+    found = one_more_test(now(), candidates, [CLUTCH, COMPRESSOR], 12_000)
     assert [one.kind for one in found] == ["hub_turn", "coil_resistance"]
     assert found[0].costs == 1_000
     assert found[0].net > 0
 
 
 def test_a_test_saves_nothing_where_one_plan_is_better_whatever_it_reads():
-    dear = Weighed(900_000, {})
-    found = one_more_test(MODEL, now(), LATEST, [(LOOKS[0], 5)], [CLUTCH, dear], 12_000)
+    dear = Scales(900_000, {})
+    found = one_more_test(now(), [(LOOKS[0], 5)], [CLUTCH, dear], 12_000)
     assert found[0].saves == pytest.approx(0, abs=1e-6)
     assert found[0].net == pytest.approx(-1_000)
 
@@ -69,11 +71,11 @@ def test_a_test_saves_nothing_where_one_plan_is_better_whatever_it_reads():
 @pytest.mark.parametrize(
     ("plans", "rate"),
     [
-        ([CLUTCH, Weighed(0, {}, ("Price not typed.",))], 12_000),
+        ([CLUTCH, Scales(0, {}, ("Price not typed.",))], 12_000),
         ([CLUTCH], 12_000),
         ([CLUTCH, COMPRESSOR], None),
     ],
     ids=["one not priced", "one alone", "no rate"],
 )
 def test_nothing_is_said_where_prices_are_missing(plans, rate):
-    assert one_more_test(MODEL, now(), LATEST, [(LOOKS[0], 5)], plans, rate) == []
+    assert one_more_test(now(), [(LOOKS[0], 5)], plans, rate) == []

@@ -50,7 +50,7 @@ def test_leak_stop_mixed_gas_or_wrong_oil_ask_for_the_whole_loop(told):
 
 def test_with_parts_of_a_clutch_the_compressor_is_offered_until_the_shaft_is_shown_smooth():
     shown = [one.code for one in offered(car(COIL))]
-    not_shown = [one.code for one in offered(car(COIL | {("mechanics", "stiff"): 0.011}))]
+    not_shown = [one.code for one in offered(car(COIL | {("mechanics", "locked"): 0.011}))]
     assert "compressor_device" not in shown
     assert "compressor_device" in not_shown
 
