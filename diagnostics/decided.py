@@ -48,7 +48,8 @@ def in_time(rows: Iterable[Decision]) -> list[Decision]:
 
 def last_of(rows: Iterable[Decision]) -> Decision | None:
     """The one that counts: the last to happen."""
-    return (in_time(rows) or [None])[-1]
+    standing_now = in_time(rows)
+    return standing_now[-1] if standing_now else None
 
 
 def who_and_when(one: Decision) -> str:

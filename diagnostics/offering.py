@@ -11,16 +11,14 @@ from typing import Any
 
 from diagnostics.assess import Assessed, readings_of, touched_since
 from diagnostics.evidence.catalogue import KINDS
-from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.inference.told import Test
-from diagnostics.evidence.inference.verdict import Weighed
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.leak_places import PLACES
 from diagnostics.evidence.options.costing import Asked, Figure, Thing
+from diagnostics.evidence.options.of_verdict import OfVerdict
 from diagnostics.evidence.options.offer import Offer
 from diagnostics.evidence.options.offers import offers
 from diagnostics.evidence.options.one_more_test import one_more_test
-from diagnostics.evidence.options.option import Cures
 from diagnostics.evidence.options.plans import Car, found
 from diagnostics.evidence.plan import minutes
 from diagnostics.evidence.system import System
@@ -38,29 +36,6 @@ from diagnostics.weighing import (
 KEPT = 128  # of some hundred kilobytes each: the jobs in hand
 PLACE_FOUND = ("found", "found_again")
 PAY_MOST = 3  # more of them decide nothing: our judgement
-
-
-class OfVerdict:
-    """How sets of answers stand, by a verdict."""
-
-    def __init__(self, weighed: Weighed) -> None:
-        self.weighed = weighed
-
-    def share_of(self, cures: Cures) -> float:
-        """How likely it is that any of them is so."""
-        answers = self.weighed.plain.answers
-        if len(cures) == 1:
-            name, codes = next(iter(cures.items()))
-            return self.weighed.share(name, codes)
-        none = {
-            name: [code for code in answers[name] if code not in codes]
-            for name, codes in cures.items()
-        }
-        return 1 - self.weighed.joint(none)
-
-    def standing_of(self, cures: Cures) -> Standing:
-        """How it stands that any of them is so."""
-        return self.weighed.of_set(cures).standing
 
 
 @dataclass(frozen=True)
@@ -96,7 +71,7 @@ class Ways:
         worth = one_more_test(
             weighed,
             [(TABLES[kind.name], minutes(kind, setups)) for kind in free],
-            [one.weighed for one in self.offers],
+            [one.scales for one in self.offers],
             self.asked.typed.rate,
         )
         return [KINDS[one.kind] for one in worth if one.net > 0][:PAY_MOST]

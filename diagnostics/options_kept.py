@@ -20,7 +20,7 @@ from jobs.models import Job
 DECIDING = ("deciding", "repairing")
 
 
-def with_decisions() -> Iterable[Prefetch[Any]]:
+def with_decisions() -> Iterable["Prefetch[Any]"]:
     """What is read with jobs for it."""
     return (
         Prefetch("prices_typed", PricesTyped.objects.select_related("entry")),

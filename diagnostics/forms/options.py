@@ -135,7 +135,8 @@ class OptionsForm(OnJob):
             self.currency = ""
         self.values: dict[str, Any] = {}
         sent = [name.removeprefix(WAS) for name in data or ()]
-        self.ask([*ask, *sent])
+        whole = FIGURE if {*FIGURE} & {*sent} else ()  # its parts are asked together
+        self.ask([*ask, *sent, *whole])
 
     def ask(self, names: Iterable[str]) -> None:
         """Put in the fields of these names that are not in it yet."""

@@ -50,8 +50,8 @@ class DecisionTold:
 def decision(request: HttpRequest) -> HttpResponseBase:
     """The form about the job in the address; without one, the neutral page that a tablet keeps."""
     if request.method != "POST" and asked_key(request) is None:
-        said = {"job": None, "kind": DECISION, "key": "", "form": DecisionForm(), "made": []}
-        return render(request, "diagnostics/decision.html", said)
+        neutral = {"job": None, "kind": DECISION, "key": "", "form": DecisionForm()}
+        return render(request, "diagnostics/decision.html", neutral)
     job = asked_job(request)
 
     def show(form: Any) -> HttpResponse:
