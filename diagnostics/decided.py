@@ -30,6 +30,7 @@ REASONS = {
 }
 # Changes after which nothing is repaired yet, as closing.py has them.
 NOT_BEGUN = ("opened", "closed", "unplugged", "nothing")
+NO_TOTAL = "no total: prices were missing"
 NO_DECISION = (
     "Repair began and no decision is noted: which way was chosen, by whom, and what was set aside."
 )
@@ -77,7 +78,7 @@ class SetAside:
 def set_aside(one: Decision) -> list[SetAside]:
     """What was offered beside the one that was chosen."""
     return [
-        SetAside(row["words"], row["shown"] or "no total: prices were missing")
+        SetAside(row["words"], row["shown"] or NO_TOTAL)
         for row in one.offered
         if not row["chosen"]
     ]

@@ -16,7 +16,7 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.leak_places import PLACES
 from diagnostics.evidence.options.costing import Figure
 from diagnostics.evidence.options.lines import FLUIDS
-from diagnostics.evidence.options.offer import STANDS, Offer
+from diagnostics.evidence.options.offer import STANDS, Left, Offer
 from diagnostics.evidence.options.option import Need, in_words, together, without
 from diagnostics.evidence.options.plans import PLACE, sees_to
 from diagnostics.evidence.options.prices import Line
@@ -75,6 +75,7 @@ class OfferTold:
     lines: Sequence[LineTold]
     tax: str
     cures: Sequence["CuresTold"]
+    leaves: Sequence[str]
     stands: str
     needs: Sequence[NeedTold]
     against: Sequence[str]
@@ -116,10 +117,20 @@ def one_told(
         lines=[line_told(line, sheet) for line in one.cost.lines],
         tax=of_cost(tax, sheet.currency) if tax else "",
         cures=list(cures_told(one, ways)),
+        leaves=[left_told(left, ways) for left in one.leaves],
         stands=STANDS[one.standing],
         needs=[need_told(need, made) for need in one.needs],
         against=[each.sentence for each in one.against],
     )
+
+
+def left_told(left: Left, ways: Ways) -> str:
+    """What stays; where one of several is shown and not which, that is said."""
+    all_of = ways.car.standing(left.cures)
+    if left.standing != "open" or all_of not in ("proved", "likely"):
+        return left.words
+    name, _, answers = in_words(left.cures).partition(": ")
+    return f"{name}, one of {answers} ({STANDS[all_of]})"
 
 
 def cures_told(one: Offer, ways: Ways) -> Iterator[CuresTold]:
@@ -338,7 +349,7 @@ def kept_words(one: OfferTold) -> list[str]:
     """What a tablet shows of a way while the shop server is away: no price."""
     offer = one.offer
     cures = [f"{cured.words.rstrip('.')}: {cured.stands}." for cured in one.cures]
-    leaves = f"Leaves: {'; '.join(left.words for left in offer.leaves)}." if offer.leaves else ""
+    leaves = f"Leaves: {'; '.join(one.leaves)}." if one.leaves else ""
     breaks = f"A part seller may refuse its warranty: it leaves out {' and '.join(offer.breaks)}."
     against = f"Against it: {' '.join(one.against)}" if one.against else ""
     told = [*cures, offer.warning, leaves, *offer.leaves_words, *offer.unshown, against]

@@ -42,7 +42,7 @@ def options_told(job: Job, around: Around, prices: ShopPrices) -> dict[str, Any]
     sheet = sheet_of(job, rows, prices)
     found = ways(around, sheet)
     main, _others, none = parted(told(found, sheet, around.steps, around.states))
-    groups = names_of([one.offer for one in main], owner=False)
+    groups = names_of([one.offer for one in (*main, *none)] if main else [], owner=False)
     return {
         "ways": [
             {

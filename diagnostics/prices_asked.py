@@ -39,7 +39,7 @@ def names_of(priced: Iterable[Offer], *, owner: bool) -> dict[str, list[str]]:
         OF_PARTS: [name for code in parts for name in (f"{PART}{code}", f"{SOURCE}{code}")],
         OF_FLUIDS: [name for code in fluids for name in (f"{AMOUNT}{code}", f"{PRICE}{code}")],
         BACK: list(TERMS),
-        CANNOT: [f"{ASIDE}{one.code}" for one in options],
+        CANNOT: [f"{ASIDE}{one.code}" for one in options if one.repairs],
         **({OWN: list(FIGURE)} if owner else {}),
     }
 

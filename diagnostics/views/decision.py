@@ -12,6 +12,7 @@ from django.shortcuts import render
 from diagnostics.assess import Assessed
 from diagnostics.decided import decisions_of, in_time, reason_words, set_aside, who_and_when
 from diagnostics.entries import DECISION
+from diagnostics.evidence.options.offer import STANDS
 from diagnostics.forms.decision import DecisionForm
 from diagnostics.job_now import JobNow
 from diagnostics.models import Decision
@@ -23,8 +24,6 @@ from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key, asked_original
 from jobs.views.posted import told_from_post
-
-DEFENSIBLE = "Asked for by the tests; nothing it rests on is open."
 
 
 @dataclass(frozen=True)
@@ -102,8 +101,9 @@ def warnings(one: OfferTold) -> list[str]:
     """What a person has to know before this way is taken; it refuses nothing."""
     offer = one.offer
     told = [offer.warning] if offer.warning else []
-    if offer.repairs and offer.standing != "proved" and not offer.warning:
-        told.append(f"What it is meant for is {one.stands}: it may be paid and change nothing.")
+    if offer.repairs and offer.seen != "proved" and not offer.warning:
+        told.append(f"What it cures is {STANDS[offer.seen]}: it may be paid and change nothing.")
+    told += one.against
     told += offer.unshown
     if offer.repairs and not offer.whole and offer.sees_to_found:
         told.append("It does not cure all that was found.")

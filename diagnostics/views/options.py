@@ -53,6 +53,7 @@ def show_options(request: HttpRequest, job: Job, form: OptionsForm | None) -> Ht
     main, others, none = parted(now.told)
     also = now.ways.by_code.get(request.GET.get("price", ""))
     priced = [one.offer for one in main] + ([also] if also else [])
+    priced += [one.offer for one in none] if priced else []
     names = names_of(priced, owner=role_of(request) == OWNER and bool(pair_of(now)))
     asked = form or OptionsForm(job_key=job.key, initial=starts(now.sheet, now))
     asked.ask(name for group in names.values() for name in group)

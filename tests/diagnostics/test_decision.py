@@ -22,7 +22,7 @@ from jobs.models import Consent, StageMove
 from jobs.models.people import DESK, ROLES, TECHNICIAN
 from jobs.passes import TABLET_COOKIE, make_pass, tablet_token
 from tests.diagnostics.jobs_told import COMES_NOT, LIQUID, Told, stood
-from tests.diagnostics.test_options import PRICES, browser_of, errors, gap_job, words
+from tests.diagnostics.options_told import PRICES, browser_of, errors, gap_job, words
 from tests.factories import make_job, make_person, make_told
 
 pytestmark = pytest.mark.django_db
@@ -160,7 +160,7 @@ def test_a_form_that_comes_back_has_all_that_was_typed():
 def test_a_way_that_rests_on_something_open_is_warned_of_and_taken():
     told = gap_job()
     shown = words(page(told, plan="compressor"))
-    assert "it may be paid and change nothing" in shown
+    assert "what it is meant for is not settled" in shown
     assert "Part sellers may ask for" in shown
     assert decide(told, plan="compressor").stands
 
