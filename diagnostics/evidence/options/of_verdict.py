@@ -31,7 +31,8 @@ class OfVerdict:
     def standing_of(self, cures: Cures) -> Standing:
         """How it stands that any of the answers is true."""
         parts = {self.weighed.of_set({name: codes}).standing for name, codes in cures.items()}
-        if "proved" in parts or parts == {"ruled_out"}:
-            return "proved" if "proved" in parts else "ruled_out"
-        is_likely = "likely" in parts or self.share_of(cures) >= LIKELY
-        return "likely" if is_likely else "open"
+        if "proved" in parts:
+            return "proved"
+        if parts == {"ruled_out"}:
+            return "ruled_out"
+        return "likely" if self.share_of(cures) >= LIKELY else "open"

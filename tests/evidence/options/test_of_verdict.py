@@ -35,9 +35,15 @@ def test_single_and_joint_shares_are_those_of_the_verdict():
 
 
 def test_a_set_over_several_variables_is_proved_where_a_part_is_and_ruled_out_where_all_are():
-    stands = read(("hub_turn", "locked"), ("hub_turn", "locked"), ("noise", "none")).stands
-    locked = stands.standing_of({"mechanics": ("locked", "stiff")})
-    assert stands.standing_of({"mechanics": ("locked", "stiff"), "seal": ("wet",)}) == locked
+    stands = read(*COIL_OPEN, ("hub_turn", "free"), ("shaft_seal", "dry")).stands
+    coil = {"clutch": ("coil_open", "melt_open")}
+    locked, wet = {"mechanics": ("locked",)}, {"seal": ("wet",)}
+    assert [stands.standing_of(one) for one in (coil, locked, wet)] == [
+        "proved", "ruled_out", "ruled_out",
+    ]  # fmt: skip
+    assert stands.standing_of({**coil, **wet}) == "proved"
+    assert stands.standing_of({**locked, **wet}) == "ruled_out"
+    assert stands.standing_of({**locked, "amount": ("low",)}) == "open"
 
 
 def test_an_open_coil_on_a_shaft_nobody_turned_keeps_the_compressor_in_sight():
