@@ -23,6 +23,7 @@ from diagnostics.since_changed import to_make_again
 from diagnostics.weighing import Around, waits_for_loop
 
 SEE_FIRST = "see_first"
+ONLY_HOT = "hot_retest"  # a look before all others, but of cars that fail when they are hot
 OTHERS = 3
 CHANGED = "The car was changed in what this looks at."
 TESTED_BEFORE = "The car was changed since this was tested."
@@ -111,7 +112,7 @@ def next_of(found: Concluded, around: Around) -> Next:
         kind
         for kind in KINDS.values()
         if kind.about == SEE_FIRST
-        and kind.name not in {*told, *named}
+        and kind.name not in {*told, *named, ONLY_HOT}
         and around.may_be_made(kind, done)
     ]
     return Next(

@@ -140,13 +140,14 @@ def light(
         and one.saves >= SHOWN
         and one.saves / minutes(kinds[one.kind], asked.setups) >= WORTH_IT
     ]
+    stands = tuple(earned(one) for one in verdict.stands)
     return Concluded(
-        verdict.stands,
+        stands,
         tuple(Read(one.kind, one.tests) for one in verdict.weighed.told),
         verdict.joint,
         verdict.disagree,
         verdict.something_else,
-        overturns(verdict.weighed, verdict.stands, chosen.worths, free, tables),
+        overturns(verdict.weighed, stands, chosen.worths, free, tables),
         replace(chosen, worths=()),
         tuple(waits),
         asked.setups,
@@ -157,3 +158,10 @@ def light(
             if any(told.speaks_of(one.variable, one.code) for told in verdict.weighed.told)
         ),
     )
+
+
+def earned(one: Stands) -> Stands:
+    """An answer as people are told of it: what no test speaks for is likely by no test."""
+    if one.standing == "likely" and not any(each.odds > 1 for each in one.carried):
+        return replace(one, standing="open", weaker="open", alone="")
+    return one

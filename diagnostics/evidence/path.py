@@ -5,7 +5,7 @@ found at fault, and what cars usually have, fill nothing. Three ways: by a magne
 one, and to an electric compressor.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -157,6 +157,6 @@ def answers(link: Link, found: Concluded) -> Iterator[Stands]:
             yield one
 
 
-def steps_for(one: Stands, *, speak_for: bool) -> Sequence[int]:
+def steps_for(one: Stands, *, speak_for: bool) -> tuple[int, ...]:
     """The steps that speak for an answer, or against it."""
     return numbers(each for each in one.carried if (each.odds > 1) == speak_for)

@@ -13,7 +13,6 @@ from diagnostics.evidence.inference.network import OTHER, QUESTIONS, VARIABLES, 
 from diagnostics.evidence.inference.verdict import NOT_OK, Carries, Stands
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.verdict_words import (
-    BY_NAME,
     INSIDE,
     TO_CUSTOMER,
     alone_words,
@@ -75,7 +74,8 @@ class AnswerShown:
 class Part:
     """One variable. `about` is the answer that `spoken` speaks of, `notes` how firmly it stands.
 
-    `looked_at`: a test named one of its answers, where others bear on it from afar only. `ruled_out` and `untested` are further answers, by their words.
+    `looked_at`: a test named one of its answers, where others bear on it from afar only.
+    `ruled_out` and `untested` are further answers, by their words.
     """
 
     name: str
@@ -96,6 +96,11 @@ class Part:
         """How it stands, as the customer is told."""
         return TO_CUSTOMER[self.standing]
 
+    @property
+    def is_told(self) -> bool:
+        """Whether there is more to say of it than that it was not tested itself."""
+        return self.looked_at or self.standing != "open"
+
 
 @dataclass(frozen=True)
 class Question:
@@ -110,8 +115,14 @@ class Question:
 
     @property
     def untested(self) -> tuple[str, ...]:
-        """The parts on which no test bears."""
-        return tuple(one.words for one in self.parts if not (one.answers or one.ruled_out))
+        """The parts that no test looked at."""
+        return tuple(one.words for one in self.parts if not one.is_told)
+
+    @property
+    def line(self) -> str:
+        """All of it in one line, as the customer is told; what is open says itself how far."""
+        begins = "" if self.standing == "open" else f"{TO_CUSTOMER[self.standing]}: "
+        return begins + self.said
 
     @property
     def to_customer(self) -> str:
@@ -121,14 +132,14 @@ class Question:
 
 def questions_shown(found: Concluded, kinds: Mapping[str, Kind]) -> tuple[Question, ...]:
     """All six, in their order; one that this car has no part of is left out."""
-    parts = [part_of(one, found, kinds) for one in VARIABLES if found.of(one.name, "ok")]
-    there = {
-        code: [one for one in parts if BY_NAME[one.name].question == code] for code in QUESTIONS
-    }
+    there: dict[str, list[Part]] = {}
+    for one in VARIABLES:
+        if found.of(one.name, "ok"):
+            there.setdefault(one.question, []).append(part_of(one, found, kinds))
     return tuple(
         question_of(code, words, tuple(there[code]))
         for code, words in QUESTIONS.items()
-        if there[code]
+        if code in there
     )
 
 
@@ -166,21 +177,17 @@ def part_of(variable: Variable, found: Concluded, kinds: Mapping[str, Kind]) -> 
     about = subject(tested)
     looked_at = any(name == variable.name for name, _ in found.spoken)
     answers = [one for one in sorted(stands, key=by_strength) if one.code != NOT_OK]
+    out = [one for one in answers if one.carried and one.standing == "ruled_out"]
+    named = [one for one in answers if one.carried and one not in out]
     notes = (weaker_words(about), alone_words(about, kinds))
     return Part(
         variable.name,
         variable.words,
         about.standing if about.standing in ("proved", "likely") else "open",
-        said_of(about, variable, tested, looked_at=looked_at),
+        said_of(about, variable, stands, looked_at=looked_at),
         looked_at,
-        tuple(
-            shown(one, variable) for one in answers if one.carried and one.standing != "ruled_out"
-        ),
-        tuple(
-            words_of(one, variable)
-            for one in answers
-            if one.carried and one.standing == "ruled_out"
-        ),
+        tuple(shown(one, variable) for one in named),
+        tuple(words_of(one, variable) for one in out),
         tuple(words_of(one, variable) for one in answers if not one.carried),
         words_of(about, variable),
         tuple(spoken(one, found, kinds) for one in about.carried),
@@ -210,20 +217,20 @@ def by_strength(one: Stands) -> tuple[int, bool, float]:
     return ORDER[one.standing], one.code == OTHER, -one.share
 
 
-def said_of(about: Stands, variable: Variable, tested: Iterable[Stands], *, looked_at: bool) -> str:
+def said_of(about: Stands, variable: Variable, stands: Iterable[Stands], *, looked_at: bool) -> str:
     """A variable in a few words."""
     if about.standing == "ruled_out":
         return f"{words_of(about, variable)} ruled out, the rest open"
     if about.standing == "open":
         return "tested, not settled" if looked_at else NOT_ITSELF
     if about.code == NOT_OK:
-        return one_of(about, variable, tested)
+        return one_of(about, variable, stands)
     return IN_ORDER if about.code == "ok" else words_of(about, variable)
 
 
-def one_of(about: Stands, variable: Variable, tested: Iterable[Stands]) -> str:
+def one_of(about: Stands, variable: Variable, stands: Iterable[Stands]) -> str:
     """What is not in order: the few answers it lies between, where a few are enough."""
-    single = [one for one in tested if one.code not in ("ok", NOT_OK) and one.standing == "open"]
+    single = [one for one in stands if one.code not in ("ok", NOT_OK) and one.standing == "open"]
     likeliest = sorted(single, key=lambda one: -one.share)
     for count in range(1, FEW + 1):
         few = likeliest[:count]

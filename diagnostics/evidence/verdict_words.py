@@ -87,6 +87,8 @@ def weaker_words(stands: Stands) -> str:
     """What would be left of a standing if every test counted for a third; empty: it is open."""
     if stands.standing == "open":
         return ""
+    if stands.weaker == "open":
+        return "It would be open if every test counted for a third of what is assumed."
     kept = INSIDE[stands.weaker]
     if stands.weaker == stands.standing:
         return f"Still {kept} if every test counted for a third of what is assumed."

@@ -11,6 +11,7 @@ from django.db.models import OuterRef, Prefetch, Subquery, prefetch_related_obje
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.concluded import Concluded
 from diagnostics.evidence.kind import Kind
 from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
@@ -26,7 +27,6 @@ from jobs.models.changes import standing
 
 register = template.Library()
 KEPT = 3600  # seconds; what is told anew has another name
-NONE_LEFT = "What comes next is weighed when the shop server answers"
 
 
 @dataclass(frozen=True)
@@ -39,6 +39,7 @@ class Ahead:
     loop: str
     danger: str
     step: Next
+    found: Concluded
 
     @property
     def said(self) -> str:
@@ -97,7 +98,6 @@ def next_kept() -> dict[str, Any]:
         "all": [
             kept_page(kind) | {"words": as_next(test_in_a_line(kind))} for kind in KINDS.values()
         ],
-        "none_left": NONE_LEFT,
     }
 
 
@@ -125,10 +125,11 @@ def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     shut, changes = gates(system, made, states, loop), standing(job.changes.all())
     let = overrides_of(job)
     around = Around(system, job.failing_now, made, states, changes, loop, shut, let)
-    step = next_of(weighed(around), around)
+    found = weighed(around)
+    step = next_of(found, around)
     name, title = (step.best.kind.name, step.best.kind.title) if step.best else ("", "")
     danger = " ".join(dangers(loop, shut))
-    return Ahead(name, title, step.words, loop.words, danger, step)
+    return Ahead(name, title, step.words, loop.words, danger, step, found)
 
 
 def dangers(loop: LoopState, shut: list[Gate]) -> Iterator[str]:

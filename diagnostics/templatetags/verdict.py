@@ -6,9 +6,11 @@ from django import template
 
 from diagnostics.assess import Assessed, system_of
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.concluded import Concluded
 from diagnostics.evidence.path import path_of
 from diagnostics.evidence.system import System
-from diagnostics.evidence.verdict_shown import NAMES, questions_shown
+from diagnostics.evidence.verdict_shown import NAMES, Question, plain_words, questions_shown
+from diagnostics.evidence.verdict_words import disagree_words, not_alone_words
 from diagnostics.templatetags.steps import around_on
 from diagnostics.weighing import weighed
 from jobs.models import Job
@@ -23,9 +25,10 @@ def command_path(context: dict[str, Any], job: Job | None, made: list[Assessed])
     if job is None:
         return {"job": None}
     around = around_on(context, job, made)
-    groups, before = [], "none"
+    groups: list[dict[str, Any]] = []
+    before = "none"
     for group in path_of(around.system, weighed(around)):
-        rows = []
+        rows: list[dict[str, Any]] = []
         for link in group.links:
             rows.append({"link": link, "before": before, "after": link.state})
             before = link.state
@@ -41,15 +44,37 @@ def six_questions(context: dict[str, Any], job: Job | None, made: list[Assessed]
     The page without a job has them empty, for its script to fill.
     """
     told = counts(job, made)
-    if job is None:
-        rows = [{"code": code, "name": NAMES[code], "count": told[code]} for code in QUESTIONS]
-        return {"job": None, "rows": rows, "looked": 0}
-    shown = questions_shown(weighed(around_on(context, job, made)), KINDS)
+    shown: dict[str, Question] = {}
+    if job:
+        found = questions_shown(weighed(around_on(context, job, made)), KINDS)
+        shown = {one.code: one for one in found}
     rows = [
-        {"code": one.code, "name": one.name, "question": one, "count": told[one.code]}
-        for one in shown
+        {"code": code, "name": NAMES[code], "question": shown.get(code), "count": told[code]}
+        for code in QUESTIONS
+        if code in shown or job is None
     ]
-    return {"job": job, "rows": rows, "looked": looked_first(job, made)}
+    return {"job": job, "rows": rows, "looked": looked_first(job, made) if job else 0}
+
+
+def verdict_told(found: Concluded) -> dict[str, Any]:
+    """What a tablet is told of a verdict: each question in a line with its parts, and the words."""
+    questions = questions_shown(found, KINDS)
+    names = ("words", "standing", "said")
+    return {
+        "weighed": len(found.steps),
+        "plain": [*plain_words(questions), *map(not_alone_words, found.joint)],
+        "odd": [disagree_words(one, KINDS) for one in found.disagree],
+        "questions": [
+            {
+                "code": one.code,
+                "name": one.name,
+                "standing": one.standing,
+                "said": one.line,
+                "parts": [{name: getattr(part, name) for name in names} for part in one.parts],
+            }
+            for one in questions
+        ],
+    }
 
 
 def counts(job: Job | None, made: list[Assessed]) -> dict[str, tuple[int, int]]:

@@ -42,7 +42,7 @@ class AtOdds:
 
 @signed_in()
 def verdict(request: HttpRequest) -> HttpResponse:
-    """The verdict on the job in the address; without one, the page that a tablet keeps and fills."""
+    """The verdict on the job in the address; without one, the page that a tablet fills."""
     said: dict[str, Any] = {"legend": LEGEND, "may_test": role_of(request) in BAY}
     if asked_key(request) is None:
         return render(request, "diagnostics/verdict.html", said | {"job": None})

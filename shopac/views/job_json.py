@@ -29,7 +29,8 @@ from diagnostics.points import Gate, StepPoint, against_loop, gates
 from diagnostics.price_sheet import ShopPrices, shop_prices
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.since_changed import to_make_again
-from diagnostics.templatetags.ahead import ahead_of
+from diagnostics.templatetags.ahead import Ahead, ahead_of, as_next
+from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
 from diagnostics.weighing import Around
 from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
@@ -137,7 +138,8 @@ def told(
         "overrides": [override_told(one, states) for one in overrides],
         "place": place_told(job),
         "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
-        "next": {"kind": ahead.kind, "title": ahead.title, "words": ahead.next, "said": ahead.said},
+        "next": next_told(ahead),
+        "verdict": verdict_told(ahead.found),
         "danger": ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "decision": decision_told(job),
@@ -145,6 +147,24 @@ def told(
         "units": shop.units.as_json(),
         "air": shop.around(system).air.pa,
         "as_of": timezone.now().isoformat(),
+    }
+
+
+def next_told(ahead: Ahead) -> dict[str, Any]:
+    """What comes next, and the tests named after it: what was made on the tablet since falls out."""
+    step = ahead.step
+    named = [one for one in (step.best, *step.others, *step.beside) if one]
+    return {
+        "kind": ahead.kind,
+        "title": ahead.title,
+        "words": ahead.next,
+        "said": ahead.said,
+        "decide": step.decide,
+        "waits": list(step.waits),
+        "planned": [
+            {"kind": one.kind.name, "reason": one.reason, "words": as_next(one.line)}
+            for one in named
+        ],
     }
 
 

@@ -1,7 +1,6 @@
 """A job's rows as they are weighed: which tests count, what changes did, what is kept."""
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from django.conf import settings
@@ -155,8 +154,7 @@ def test_another_program_and_a_torn_file_have_nothing_to_say(monkeypatch):
     told = Told()
     told.test(COMES_NOT)
     first = weighed(around(told))
-    folder = settings.CACHES["weighed"]["LOCATION"]
-    for path in Path(folder).glob("*.djcache"):
+    for path in (settings.DATA / "weighed").glob("*.djcache"):
         path.write_bytes(path.read_bytes()[:20])
     weighing._concluded.cache_clear()
     assert weighed(around(told)) == first

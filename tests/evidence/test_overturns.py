@@ -1,5 +1,7 @@
 """What would overturn a standing: only what may be made, and only outcomes that would do it."""
 
+from typing import Any
+
 import pytest
 
 from diagnostics.evidence.catalogue import KINDS
@@ -18,7 +20,7 @@ TOLD = (
 )
 
 
-def asked(**more: object) -> ToWeigh:
+def asked(**more: Any) -> ToWeigh:
     return ToWeigh(plain_system(BELT), TOLD, **more)
 
 

@@ -13,7 +13,6 @@ import numpy as np
 from diagnostics.evidence.inference.factors import Array, Factor, Names, product
 from diagnostics.evidence.inference.tree import Tree, tree_of
 
-
 LARGE = 80_000  # numbers in a tree: above, several smaller ones are quicker
 
 

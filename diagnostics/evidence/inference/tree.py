@@ -13,7 +13,6 @@ from math import prod
 
 from diagnostics.evidence.inference.factors import Names
 
-
 Near = Mapping[str, set[str]]
 Cost = Callable[[str, Near, Mapping[str, int]], float]
 
