@@ -27,7 +27,7 @@ from diagnostics.overridden import with_end
 from diagnostics.points import Gate, StepPoint, against_loop, gates
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.since_changed import to_make_again
-from diagnostics.templatetags.ahead import Ahead, ahead_of, as_next
+from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
 from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
@@ -107,7 +107,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points = all_points(of_job, steps, states, job)
-    ahead = ahead_of(job, steps)
+    seen = looked(job, steps)
     return {
         "key": str(job.key),
         "number": job.number,
@@ -130,9 +130,9 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
         "overrides": [override_told(one, states) for one in overrides],
         "place": place_told(job),
         "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
-        "next": next_told(ahead),
-        "verdict": verdict_told(ahead.found),
-        "danger": ahead.danger,
+        "next": next_told(seen),
+        "verdict": verdict_told(seen.found),
+        "danger": seen.ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "units": shop.units.as_json(),
         "air": shop.around(system).air.pa,
@@ -140,9 +140,9 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
     }
 
 
-def next_told(ahead: Ahead) -> dict[str, Any]:
+def next_told(seen: Looked) -> dict[str, Any]:
     """What comes next, and the tests named after it: one made on the tablet since falls out."""
-    step = ahead.step
+    step, ahead = seen.step, seen.ahead
     named = [one for one in (step.best, *step.others, *step.beside) if one]
     return {
         "kind": ahead.kind,
