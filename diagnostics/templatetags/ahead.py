@@ -38,13 +38,20 @@ class Ahead:
     next: str
     loop: str
     danger: str
-    step: Next
-    found: Concluded
 
     @property
     def said(self) -> str:
         """The next step as one, not as what was found: Next: gas identified, 5 minutes."""
         return as_next(self.next) if self.kind else self.next
+
+
+@dataclass(frozen=True)
+class Looked:
+    """The same with all that it was told from."""
+
+    ahead: Ahead
+    step: Next
+    found: Concluded
 
 
 def as_next(words: str) -> str:
@@ -88,7 +95,7 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     told = Prefetch("waitings", waits_told()), Prefetch("handovers", notes_told())
     prefetch_related_objects(list(jobs), *around, *told)
     shop = shop_told()
-    return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
+    return {job.pk: looked(job, read(job, shop)).ahead for job in jobs}
 
 
 @register.simple_tag
@@ -118,7 +125,7 @@ def read(job: Job, shop: ShopTold) -> list[Assessed]:
     return assess_all(job.steps.all(), system_of(job.vehicle.system), states, let, shop)
 
 
-def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
+def looked(job: Job, made: list[Assessed]) -> Looked:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
     loop = loop_state(made, standing(job.changes.all()), told=as_told(job))
     system, states = system_of(job.vehicle.system), list(job.car_states.all())
@@ -129,7 +136,7 @@ def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
     step = next_of(found, around)
     name, title = (step.best.kind.name, step.best.kind.title) if step.best else ("", "")
     danger = " ".join(dangers(loop, shut))
-    return Ahead(name, title, step.words, loop.words, danger, step, found)
+    return Looked(Ahead(name, title, step.words, loop.words, danger), step, found)
 
 
 def dangers(loop: LoopState, shut: list[Gate]) -> Iterator[str]:

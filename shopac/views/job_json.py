@@ -29,7 +29,7 @@ from diagnostics.points import Gate, StepPoint, against_loop, gates
 from diagnostics.price_sheet import ShopPrices, shop_prices
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.since_changed import to_make_again
-from diagnostics.templatetags.ahead import Ahead, ahead_of, as_next
+from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
 from diagnostics.weighing import Around
@@ -113,9 +113,13 @@ def told(
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points = all_points(of_job, steps, states, job)
+<<<<<<< HEAD
     ahead = ahead_of(job, steps)
     shut = gates(system, steps, states, loop, overrides)
     around = Around(system, job.failing_now, steps, states, changes, loop, shut, overrides)
+=======
+    seen = looked(job, steps)
+>>>>>>> 4a28978677e11d6370df74f8f059c4971b6e82e1
     return {
         "key": str(job.key),
         "number": job.number,
@@ -138,9 +142,9 @@ def told(
         "overrides": [override_told(one, states) for one in overrides],
         "place": place_told(job),
         "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
-        "next": next_told(ahead),
-        "verdict": verdict_told(ahead.found),
-        "danger": ahead.danger,
+        "next": next_told(seen),
+        "verdict": verdict_told(seen.found),
+        "danger": seen.ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "decision": decision_told(job),
         "options": options_told(job, around, prices),
@@ -150,9 +154,9 @@ def told(
     }
 
 
-def next_told(ahead: Ahead) -> dict[str, Any]:
+def next_told(seen: Looked) -> dict[str, Any]:
     """What comes next, and the tests named after it: one made on the tablet since falls out."""
-    step = ahead.step
+    step, ahead = seen.step, seen.ahead
     named = [one for one in (step.best, *step.others, *step.beside) if one]
     return {
         "kind": ahead.kind,

@@ -139,9 +139,13 @@ class Weighed:
         proved = self._proved(name, self.now), self._proved(name, self.weak)
         for code in codes:
             yield self._stands({name: (code,)}, name, code, proved)
+        yield self._stands({name: self.faults(name)}, name, NOT_OK, proved)
+
+    def faults(self, name: str) -> tuple[str, ...]:
+        """What can be wrong in a variable: neither "ok" nor what is rightly so."""
         rightly = {one.code for one in self._variable(name).answers if one.rightly}
-        others = tuple(code for code in codes if code != "ok" and code not in rightly)
-        yield self._stands({name: others}, name, NOT_OK, proved)
+        codes = self.plain.answers[name]
+        return tuple(code for code in codes if code != "ok" and code not in rightly)
 
     def of_set(self, cures: Cures) -> Stands:
         """How it stands that any of these answers is true."""
