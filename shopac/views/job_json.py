@@ -113,13 +113,9 @@ def told(
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points = all_points(of_job, steps, states, job)
-<<<<<<< HEAD
-    ahead = ahead_of(job, steps)
+    seen = looked(job, steps)
     shut = gates(system, steps, states, loop, overrides)
     around = Around(system, job.failing_now, steps, states, changes, loop, shut, overrides)
-=======
-    seen = looked(job, steps)
->>>>>>> 4a28978677e11d6370df74f8f059c4971b6e82e1
     return {
         "key": str(job.key),
         "number": job.number,
