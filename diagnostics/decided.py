@@ -82,9 +82,10 @@ def set_aside(one: Decision) -> list[SetAside]:
     ]
 
 
-def chosen(one: Decision) -> dict[str, object]:
-    """The plan that was chosen, as it was offered; empty: it was none of them."""
-    return next((row for row in one.offered if row["chosen"]), {})
+def was_open(one: Decision) -> list[str]:
+    """What the way that was chosen did not rest on when it was chosen, in sentences."""
+    row = next((row for row in one.offered if row["chosen"]), None)
+    return [text for text in (row["warning"], *row["unshown"]) if text] if row else []
 
 
 def lacks_decision(job: Job) -> bool:

@@ -10,7 +10,14 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
 from diagnostics.assess import Assessed
-from diagnostics.decided import decisions_of, in_time, reason_words, set_aside, who_and_when
+from diagnostics.decided import (
+    decisions_of,
+    in_time,
+    reason_words,
+    set_aside,
+    was_open,
+    who_and_when,
+)
 from diagnostics.entries import DECISION
 from diagnostics.evidence.options.offer import STANDS
 from diagnostics.forms.decision import DecisionForm
@@ -33,6 +40,7 @@ class DecisionTold:
     row: Decision
     who: str
     why: str
+    was_open: Sequence[str]
     aside: Sequence[Any]
     steps_since: Sequence[Assessed]
     changes_since: Sequence[Change]
@@ -93,8 +101,9 @@ def show_decision(
 def plan_words(one: OfferTold) -> str:
     """A way with its price of today, as a button says it."""
     price = one.total or ("price not whole yet" if one.offer.repairs else "")
-    mark = f" ({one.offer.mark})" if one.offer.mark else ""
-    return f"{one.offer.words}{f', {price}' if price else ''}{mark}"
+    open_ = one.offer.repairs and one.offer.standing not in ("proved", "likely")
+    note = one.offer.mark or (f"what it is meant for: {one.stands}" if open_ else "")
+    return f"{one.offer.words}{f', {price}' if price else ''}{f' ({note})' if note else ''}"
 
 
 def warnings(one: OfferTold) -> list[str]:
@@ -125,6 +134,7 @@ def told(one: Decision, now: JobNow, counts: bool) -> DecisionTold:
         one,
         who_and_when(one),
         reason_words(one),
+        was_open(one),
         set_aside(one),
         [step for step in now.steps if step.step.entry_id > at and step.stands],
         [change for change in now.changes if change.entry_id > at],

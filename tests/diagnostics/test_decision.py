@@ -165,6 +165,12 @@ def test_a_way_that_rests_on_something_open_is_warned_of_and_taken():
     assert decide(told, plan="compressor").stands
 
 
+def test_what_was_open_when_it_was_chosen_stands_with_it_afterwards():
+    told = gap_job()
+    stood(decide(told))
+    assert "Open when it was chosen:" in words(page(told))
+
+
 def test_it_is_no_consent():
     told = gap_job()
     before = Consent.objects.count()

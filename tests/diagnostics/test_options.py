@@ -141,6 +141,36 @@ def test_a_lock_warns_of_driving_on_even_where_nothing_is_repaired():
     assert way(told, "nothing").offer.cautions
 
 
+ALSO: dict[str, str] = {
+    "hours_clutch_beside": "0.5",
+    "hours_gap": "0.5",
+    "part_shims": "5",
+    "hours_drier": "0.5",
+    "hours_device": "0.5",
+    "part_drier": "60",
+    "part_device": "40",
+}
+
+
+def test_a_test_that_would_pay_for_itself_is_named_with_its_link_and_no_figure():
+    told = Told()
+    told.failing("yes")
+    told.test(COMES_NOT)
+    stood(typed(told, **WHOLE, **ALSO))
+    pays = now_of(told).tests_that_pay
+    assert pays
+    shown = page(told)
+    part = shown[shown.index("Before you choose") : shown.index("What you can choose")]
+    assert all(f"/step/{kind.name}/?job={told.job.key}" in part for kind in pays)
+    assert "EUR" not in words(part)
+
+
+def test_no_test_is_said_to_pay_where_fewer_than_two_ways_have_a_price():
+    told = gap_job()
+    stood(typed(told, **PRICES))
+    assert now_of(told).tests_that_pay == []
+
+
 def test_it_makes_the_same_number_of_queries_however_much_was_typed():
     told = gap_job()
     stood(typed(told, **PRICES))
