@@ -89,7 +89,8 @@ def compared(ways: Ways) -> list[Scales]:
         if one.repairs and one.sees_to_found and one.cost.total is not None
     ]
     left = [set(things_of(one.uncured)) for one in priced]
-    apart = set().union(*left) - set.intersection(*left) if left else set()
+    every: set[Thing] = set().union(*left)
+    apart = {thing for thing in every if not all(thing in one for one in left)}
     options = list(dict.fromkeys(option for one in priced for option in one.options))
     mended = {thing for option in options for thing in things_of(option.all_cures)}
     concerned = cures_of(apart & mended)

@@ -65,7 +65,9 @@ def decision(request: HttpRequest) -> HttpResponseBase:
         return show_decision(request, job, form, None)
 
     if request.method == "POST":
-        return answer(request, enter(DECISION, told_from_post(request, 1, job.key)), show)
+        return answer(
+            request, enter(DECISION, told_from_post(request, DECISION.version, job.key)), show
+        )
     return show_decision(request, job, None, asked_original(request, job.decisions.all()))
 
 
@@ -92,7 +94,7 @@ def show_decision(
         "corrects": request.POST.get("corrects") or (str(corrected.key) if corrected else ""),
         "chosen": chosen,
         "warnings": warnings(chosen) if chosen else [],
-        "made": [told(one, now.now, one is standing[-1]) for one in reversed(standing)],
+        "made": [in_words(one, now.now, one is standing[-1]) for one in reversed(standing)],
         "replaced": [one for one in rows if one.superseded_by_id],
     }
     return render(request, "diagnostics/decision.html", said)
@@ -127,7 +129,7 @@ def typed_in(one: Decision | None) -> dict[str, Any]:
     return {name: getattr(one, name) for name in names} if one else {}
 
 
-def told(one: Decision, now: JobNow, counts: bool) -> DecisionTold:
+def in_words(one: Decision, now: JobNow, counts: bool) -> DecisionTold:
     """One decision with what came after it."""
     at = one.entry_id
     return DecisionTold(
