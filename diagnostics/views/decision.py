@@ -116,7 +116,7 @@ def warnings(one: OfferTold) -> list[str]:
         told.append(f"What it cures is {STANDS[offer.seen]}: it may be paid and change nothing.")
     told += one.against
     told += offer.unshown
-    if offer.repairs and not offer.whole and offer.sees_to_found:
+    if one.is_partial:
         told.append("It does not cure all that was found.")
     if offer.breaks:
         told.append(f"Part sellers may ask for {' and '.join(offer.breaks)}, which it leaves out.")

@@ -9,6 +9,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from diagnostics.offers_told import parted
 from jobs.models.people import OWNER, ROLES
 from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, Told, stood
 from tests.diagnostics.options_told import (
@@ -112,6 +113,14 @@ def test_the_owners_figure_draws_where_the_dearer_one_pays():
     assert 'class="strip"' in shown
     assert "By the shop’s own figure clutch parts, in the car stays the cheaper way" in words(shown)
     assert "3 of 40, Our invoices of three summers." in words(shown)
+
+
+def test_the_cheapest_that_cures_a_part_is_in_sight_and_says_so():
+    told = gap_job()
+    codes = [one.offer.code for one in parted(now_of(told).told)[0]]
+    assert codes[0] == CLUTCH
+    assert "gap_set" in codes
+    assert "It does not cure all that was found." in words(page(told))
 
 
 def test_a_way_that_cannot_be_made_is_set_aside_with_its_reason():
