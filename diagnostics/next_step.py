@@ -1,66 +1,160 @@
-"""Which test comes next: one to make again since the car was changed, else the first not made.
+"""What comes next on a job: the test that is worth its minutes most, or that enough is known.
 
-In the order of the catalogue, inside what the car allows and what must come first; where it must
-not be run, none that runs it. What was found does not change it otherwise.
+Since the car was changed, a test to make again is named too, the first in the fixed order of the
+catalogue, and comes next where no other is worth its minutes: that something was put right is not
+shown yet, and the network, which takes a new part to be a good one, has little to say of it.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
-from diagnostics.assess import Assessed
-from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.concluded import Concluded
+from diagnostics.evidence.evaluate import reason
+from diagnostics.evidence.inference.verdict import NOT_OK
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made
+from diagnostics.evidence.plan import Offer, minutes
 from diagnostics.evidence.runs import runs
-from diagnostics.evidence.system import System
-from diagnostics.loop_state import NEEDS_CLOSED, OPEN, LoopState
-from diagnostics.models import Override
-from diagnostics.points import Gate, must_not_run
+from diagnostics.evidence.verdict_words import BY_NAME
+from diagnostics.loop_state import NEEDS_CLOSED, OPEN
+from diagnostics.points import must_not_run
 from diagnostics.since_changed import to_make_again
-from jobs.models import CarState
+from diagnostics.weighing import Around, waits_for_loop
+
+SEE_FIRST = "see_first"
+ONLY_HOT = "hot_retest"  # a look before all others, but of cars that fail when they are hot
+OTHERS = 3
+CHANGED = "The car was changed in what this looks at."
+TESTED_BEFORE = "The car was changed since this was tested."
+LOOP_OPEN = "The loop is open: what needs it closed waits."
+LOOP_FULL = "What is looked at inside the loop waits until the refrigerant is out."
 
 
-def next_kind(
-    system: System,
-    made: list[Assessed],
-    states: list[CarState],
-    overrides: Iterable[Override] = (),
-    shut: Iterable[Gate] = (),
-    loop: LoopState | None = None,
-) -> Kind | None:
-    """The test to make next: one to make again, else the first not made; None: none may be.
+@dataclass(frozen=True)
+class Offered:
+    """A test that may be made now, in whole minutes with the set-up that does not stand yet.
 
-    `shut` are the gates that are shut now. Of an open loop, none that needs it closed.
+    `again`: the car was changed since it was made.
     """
-    done = made_before(made, states, overrides)
-    barred = bool(must_not_run(shut))
-    waits = NEEDS_CLOSED if loop and loop.code in OPEN else frozenset()
 
-    def first_of(kinds: Iterable[Kind]) -> Kind | None:
-        free = [one for one in kinds if one.name not in waits and not (barred and runs(one))]
-        return can_be_made(free, done, system)
+    kind: Kind
+    minutes: int
+    reason: str
+    again: bool = False
 
-    return first_of(to_make_again(states, made)) or first_of(not_made(made))
+    @property
+    def begins(self) -> str:
+        """The words before its name where it was made before."""
+        return "Test again: " if self.again else ""
+
+    @property
+    def line(self) -> str:
+        """As a row of the board says it."""
+        return f"{self.kind.title}, {self.minutes} minutes"
 
 
-def not_made(made: list[Assessed]) -> list[Kind]:
-    """The kinds that were not made yet, in the order of the catalogue.
+@dataclass(frozen=True)
+class Next:
+    """`best` None: `decide`, or what is left `waits`, in sentences.
 
-    One that could not be done stays to be made.
+    `others` come after it, `beside` need no set-up that does not stand; `general` are checks of
+    every car that were not made, `left_out` tests worth their minutes that could not be made, and
+    `unproved` what would be mended now without being shown.
     """
-    told = {one.step.kind for one in made if one.stands}
-    return [kind for name, kind in KINDS.items() if name not in told]
+
+    best: Offered | None
+    others: tuple[Offered, ...] = ()
+    beside: tuple[Offered, ...] = ()
+    general: tuple[Kind, ...] = ()
+    left_out: tuple[Kind, ...] = ()
+    unproved: tuple[str, ...] = ()
+    waits: tuple[str, ...] = ()
+    found: bool = False  # whether anything is shown to be wrong
+
+    @property
+    def decide(self) -> bool:
+        """Whether no test that is left is worth its minutes, nor will be."""
+        return not (self.best or self.waits)
+
+    @property
+    def words(self) -> str:
+        """The next step in a line, as one of several cars."""
+        if self.best:
+            return self.best.line
+        if self.waits:
+            return "Each test that is left waits for another"
+        return self.decide_words
+
+    @property
+    def decide_words(self) -> str:
+        """That it can be decided, and by how much."""
+        if self.unproved:
+            return "No test left is worth its minutes: decide"
+        if self.found:
+            return "Enough is known: decide"
+        return "No test left is worth its minutes, nothing wrong is shown: decide"
 
 
-def can_be_made(kinds: Iterable[Kind], done: list[Made], system: System) -> Kind | None:
-    """The first of the kinds that the car allows, and that may be made after what was made."""
-    return next(
-        (kind for kind in kinds if not kind.forbids(system) and not kind.not_kept(done, system)),
-        None,
+def next_of(found: Concluded, around: Around) -> Next:
+    """What comes next, by what was concluded."""
+    done, plan = around.made_before(), found.plan
+    told = {one.step.kind for one in around.steps if one.stands}
+    again = again_of(found, around, done)
+    best = offered(plan.best, found, told) if plan.best else again
+    planned = [offered(one, found, told) for one in plan.others]
+    others = {one.kind.name: one for one in ([again] if again else []) + planned}
+    if best:
+        others.pop(best.kind.name, None)
+    named = {*others, *([best.kind.name] if best else ())}
+    beside = [offered(one, found, told) for one in plan.beside if one.kind not in named]
+    general = [
+        kind
+        for kind in KINDS.values()
+        if kind.about == SEE_FIRST
+        and kind.name not in {*told, *named, ONLY_HOT}
+        and around.may_be_made(kind, done)
+    ]
+    return Next(
+        best,
+        tuple(others.values())[:OTHERS],
+        tuple(beside),
+        tuple(general),
+        tuple(KINDS[name] for name in plan.left_out),
+        tuple(f"{BY_NAME[one.variable].words}: {one.words}" for one in plan.unproved),
+        () if best else tuple(waiting(found, around, done)),
+        any(one.code == NOT_OK and one.standing == "proved" for one in found.stands),
     )
 
 
-def orders_open(kinds: Iterable[Kind], done: list[Made], system: System) -> list[str]:
-    """What must come first before those of the kinds may be made that the car allows."""
-    left = [kind for kind in kinds if not kind.forbids(system)]
-    return list({order.first: None for kind in left for order in kind.not_kept(done, system)})
+def offered(one: Offer, found: Concluded, told: set[str]) -> Offered:
+    """A test of the plan; one that is offered and was made before is made again."""
+    kind = KINDS[one.kind]
+    return Offered(kind, round(minutes(kind, found.setups)), reason(one, KINDS), one.kind in told)
+
+
+def again_of(found: Concluded, around: Around, done: Sequence[Made]) -> Offered | None:
+    """The first test to make since the car was changed, in the fixed order; None: none may be."""
+    unable = found.unable
+    for kind in to_make_again(around.states, around.steps):
+        if kind.name not in unable and around.may_be_made(kind, done):
+            before = any(one.stands and one.step.kind == kind.name for one in around.steps)
+            why = TESTED_BEFORE if before else CHANGED
+            return Offered(kind, round(minutes(kind, found.setups)), why, before)
+    return None
+
+
+def waiting(found: Concluded, around: Around, done: Sequence[Made]) -> Iterable[str]:
+    """What must come first before the tests that wait, each sentence once."""
+    said: dict[str, None] = {}
+    is_open = around.loop_code in OPEN
+    for kind in (KINDS[name] for name in found.waits):
+        if is_open and kind.name in NEEDS_CLOSED:
+            said[LOOP_OPEN] = None
+        elif kind.name in waits_for_loop(around.loop_code):
+            said[LOOP_FULL] = None
+        elif runs(kind) and must_not_run(around.shut):
+            said |= dict.fromkeys(gate.run_words for gate in must_not_run(around.shut))
+        else:
+            said |= dict.fromkeys(one.first for one in kind.not_kept(done, around.system))
+    return said

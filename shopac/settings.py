@@ -101,6 +101,16 @@ try:
     DATABASES = {"default": database(os.environ.get("SHOPAC_DATABASE", ""), DATA)}
 except ValueError as wrong:
     raise ImproperlyConfigured(str(wrong)) from None
+CACHES = {
+    "default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"},
+    # What was concluded of cars, under all that it rests on: never old, and nobody's if lost.
+    "weighed": {
+        "BACKEND": "django.core.cache.backends.filebased.FileBasedCache",
+        "LOCATION": DATA / "weighed",
+        "TIMEOUT": None,
+        "OPTIONS": {"MAX_ENTRIES": 4000},
+    },
+}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 AUTH_USER_MODEL = "jobs.Person"

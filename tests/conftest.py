@@ -33,7 +33,8 @@ os.environ.update(
 )
 django.setup()
 # Tests write rows past the logbook, after which nothing may be kept; the real servers do keep.
-django_settings.CACHES = {"default": {"BACKEND": "django.core.cache.backends.dummy.DummyCache"}}
+NOTHING_KEPT = {"default": {"BACKEND": "django.core.cache.backends.dummy.DummyCache"}}
+django_settings.CACHES = {**django_settings.CACHES, **NOTHING_KEPT}
 settings.register_profile("untimed", deadline=None)  # a busy machine is no failure
 settings.load_profile("untimed")
 PBKDF2PasswordHasher.iterations = 1000  # hashing is slow on purpose; a thousand tries are not

@@ -5,12 +5,13 @@ memory): a number is never shown to a customer.
 """
 
 from collections.abc import Mapping, Sequence
+from typing import Protocol
 
 from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.inference.disagree import Disagree
 from diagnostics.evidence.inference.joint import NotAlone
 from diagnostics.evidence.inference.network import VARIABLES, Variable
-from diagnostics.evidence.inference.told import Told
+from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.inference.verdict import NOT_OK, Carries, Stands
 from diagnostics.evidence.kind import Kind
 
@@ -39,6 +40,22 @@ TO_CUSTOMER: Mapping[Standing, str] = {
 BY_NAME: Mapping[str, Variable] = {one.name: one for one in VARIABLES}
 
 
+class Grouped(Protocol):
+    """Tests of one kind that were weighed together."""
+
+    @property
+    def kind(self) -> str:
+        """The kind's name."""
+
+    @property
+    def tests(self) -> tuple[Test, ...]:
+        """The tests, by their numbers."""
+
+    @property
+    def steps(self) -> tuple[int, ...]:
+        """Their steps' numbers."""
+
+
 def strength(odds: float) -> str:
     """How strongly a weight of evidence speaks, whichever way it points."""
     size = max(odds, 1 / odds)
@@ -52,7 +69,7 @@ def answer_words(variable: str, code: str) -> str:
     return f"{one.words}: {said}"
 
 
-def carried_by(one: Carries, told: Sequence[Told], kinds: Mapping[str, Kind]) -> str:
+def carried_by(one: Carries, told: Sequence[Grouped], kinds: Mapping[str, Kind]) -> str:
     """One test's weight on an answer, in one sentence."""
     found = [each for each in told if each.kind == one.kind and each.steps == one.steps]
     words = "; ".join(dict.fromkeys(outcome_words(each, kinds) for each in found))
@@ -60,7 +77,7 @@ def carried_by(one: Carries, told: Sequence[Told], kinds: Mapping[str, Kind]) ->
     return f"{kinds[one.kind].title}: {words}. Speaks {strength(one.odds)} {side} it."
 
 
-def outcome_words(one: Told, kinds: Mapping[str, Kind]) -> str:
+def outcome_words(one: Grouped, kinds: Mapping[str, Kind]) -> str:
     """What tests of one kind came out as, each outcome once."""
     said = {row.code: row.words for row in kinds[one.kind].outcomes}
     return "; ".join(dict.fromkeys(said[test.outcome] for test in one.tests))
@@ -70,6 +87,8 @@ def weaker_words(stands: Stands) -> str:
     """What would be left of a standing if every test counted for a third; empty: it is open."""
     if stands.standing == "open":
         return ""
+    if stands.weaker == "open":
+        return "It would be open if every test counted for a third of what is assumed."
     kept = INSIDE[stands.weaker]
     if stands.weaker == stands.standing:
         return f"Still {kept} if every test counted for a third of what is assumed."

@@ -11,21 +11,22 @@ from django.db.models import OuterRef, Prefetch, Subquery, prefetch_related_obje
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, overrides_of, system_of
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.concluded import Concluded
 from diagnostics.evidence.kind import Kind
 from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.models import Step
-from diagnostics.next_step import next_kind
+from diagnostics.next_step import Next, next_of
 from diagnostics.overridden import with_end
 from diagnostics.points import MUST_NOT_RUN, Gate, gates, must_not_run
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.steps import kept_page
+from diagnostics.weighing import Around, weighed
 from jobs.models import Change, Entry, Job
 from jobs.models.changes import standing
 
 register = template.Library()
 KEPT = 3600  # seconds; what is told anew has another name
-NONE_LEFT = "No test is left to make, or each waits for another"
 
 
 @dataclass(frozen=True)
@@ -42,6 +43,15 @@ class Ahead:
     def said(self) -> str:
         """The next step as one, not as what was found: Next: gas identified, 5 minutes."""
         return as_next(self.next) if self.kind else self.next
+
+
+@dataclass(frozen=True)
+class Looked:
+    """The same with all that it was told from."""
+
+    ahead: Ahead
+    step: Next
+    found: Concluded
 
 
 def as_next(words: str) -> str:
@@ -85,7 +95,7 @@ def worked_out(jobs: Sequence[Job]) -> dict[int, Ahead]:
     told = Prefetch("waitings", waits_told()), Prefetch("handovers", notes_told())
     prefetch_related_objects(list(jobs), *around, *told)
     shop = shop_told()
-    return {job.pk: ahead_of(job, read(job, shop)) for job in jobs}
+    return {job.pk: looked(job, read(job, shop)).ahead for job in jobs}
 
 
 @register.simple_tag
@@ -95,7 +105,6 @@ def next_kept() -> dict[str, Any]:
         "all": [
             kept_page(kind) | {"words": as_next(test_in_a_line(kind))} for kind in KINDS.values()
         ],
-        "none_left": NONE_LEFT,
     }
 
 
@@ -116,16 +125,18 @@ def read(job: Job, shop: ShopTold) -> list[Assessed]:
     return assess_all(job.steps.all(), system_of(job.vehicle.system), states, let, shop)
 
 
-def ahead_of(job: Job, made: list[Assessed]) -> Ahead:
+def looked(job: Job, made: list[Assessed]) -> Looked:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
     loop = loop_state(made, standing(job.changes.all()), told=as_told(job))
     system, states = system_of(job.vehicle.system), list(job.car_states.all())
-    shut = gates(system, made, states, loop)
-    kind = next_kind(system, made, states, overrides_of(job), shut, loop)
-    words = test_in_a_line(kind) if kind else NONE_LEFT
-    name, title = (kind.name, kind.title) if kind else ("", "")
+    shut, changes = gates(system, made, states, loop), standing(job.changes.all())
+    let = overrides_of(job)
+    around = Around(system, job.failing_now, made, states, changes, loop, shut, let)
+    found = weighed(around)
+    step = next_of(found, around)
+    name, title = (step.best.kind.name, step.best.kind.title) if step.best else ("", "")
     danger = " ".join(dangers(loop, shut))
-    return Ahead(name, title, words, loop.words, danger)
+    return Looked(Ahead(name, title, step.words, loop.words, danger), step, found)
 
 
 def dangers(loop: LoopState, shut: list[Gate]) -> Iterator[str]:

@@ -6,7 +6,6 @@ from typing import Any
 from django import template
 
 from diagnostics.assess import Assessed, overrides_of, readings_of, steps_of, system_of
-from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.runs import runs
@@ -14,12 +13,12 @@ from diagnostics.evidence.system import System
 from diagnostics.job_now import Points, all_points
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
-from diagnostics.next_step import next_kind, not_made, orders_open
+from diagnostics.next_step import Next, next_of
 from diagnostics.points import Gate, against_loop, gates, must_not_run
-from diagnostics.since_changed import to_make_again
 from diagnostics.waived import parted, waivers_of
+from diagnostics.weighing import Around, weighed
 from jobs.models import Change, Job
-from jobs.models.changes import QUESTIONS
+from jobs.models.changes import changes_of, standing
 from jobs.models.handovers import Handover
 from jobs.models.people import BAY
 from jobs.models.points import OpenPoint
@@ -103,29 +102,9 @@ def next_tap(context: dict[str, Any], job: Job | None, form: Any) -> dict[str, A
     told = str(form.data.get("next_test", "")) if bound else ""
     kind = KINDS.get(told)
     if kind is None and job:
-        states = list(job.car_states.all())
-        made = context.get("made") or []
-        system, loop = system_of(job.vehicle.system), context.get("loop")
-        shut = gates(system, made, states, loop) if loop else []
-        kind = next_kind(system, made, states, overrides_of(job), shut, loop)
+        best = what_next(context, job, context.get("made") or []).best
+        kind = best.kind if best else None
     return {"kind": kind, "chosen": not bound or bool(told), "form": form}
-
-
-@register.inclusion_tag("diagnostics/_told_so_far.html")
-def told_so_far(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
-    """How many tests of each question were made, of those that this car allows; no judgement."""
-    system = system_of(job.vehicle.system) if job else System()
-    told = {one.step.kind for one in made if one.stands}
-    rows = []
-    for code in QUESTIONS:
-        allowed = [
-            kind for kind in KINDS.values() if kind.about == code and not kind.forbids(system)
-        ]
-        done = sum(kind.name in told for kind in allowed)
-        rows.append({"code": code, "words": GROUPS[code], "made": done, "of": len(allowed)})
-    first = [kind for kind in KINDS.values() if kind.about == "see_first"]
-    looked = sum(kind.name in told for kind in first if not kind.forbids(system))
-    return {"job": job, "rows": rows, "looked": looked}
 
 
 @register.inclusion_tag("diagnostics/_next_step.html", takes_context=True)
@@ -141,22 +120,27 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
         return {"job": None, "kinds": KINDS.values(), "bars": bars}
     if role not in BAY:
         return {"job": job, "why": "Tests are the technicians’ work."}
-    states, system = list(job.car_states.all()), system_of(job.vehicle.system)
-    overrides = overrides_of(job)
-    shut: list[Gate] = context.get("shut") or []
     loop = context.get("loop")
-    kind = next_kind(system, made, states, overrides, shut, loop)
-    is_open = bool(loop and loop.code in OPEN)
-    if kind:
-        before = any(one.stands and one.step.kind == kind.name for one in made)
-        again = kind in to_make_again(states, made)
-        told = {"job": job, "kind": kind, "again": again, "before": before}
-        return told | {"loop_open": is_open}
-    left = not_made(made)
-    waits = [gate.run_words for gate in must_not_run(shut) if any(runs(one) for one in left)]
-    waits += orders_open(left, made_before(made, states, overrides), system)
-    said = {"job": job, "waits": waits, "last": last_made(made), "count": count(made)}
-    return said | {"loop_open": is_open}
+    step = what_next(context, job, made)
+    told = {"job": job, "step": step, "last": last_made(made), "count": count(made)}
+    return told | {"loop_open": bool(loop and loop.code in OPEN)}
+
+
+def what_next(context: dict[str, Any], job: Job, made: list[Assessed]) -> Next:
+    """What comes next on a job's page, by its steps, changes, loop and gates."""
+    around = around_on(context, job, made)
+    return next_of(weighed(around), around)
+
+
+def around_on(context: dict[str, Any], job: Job, made: list[Assessed]) -> Around:
+    """A job as a page has it: with its loop, and perhaps its changes and its gates."""
+    states, system = list(job.car_states.all()), system_of(job.vehicle.system)
+    overrides, loop = overrides_of(job), context.get("loop")
+    shut, changes = context.get("shut"), context.get("changes")
+    if shut is None:
+        shut = gates(system, made, states, loop, overrides) if loop else []
+    told = standing(changes_of(job)) if changes is None else changes
+    return Around(system, job.failing_now, made, states, told, loop, shut, overrides)
 
 
 @register.inclusion_tag("diagnostics/_all_tests.html", takes_context=True)

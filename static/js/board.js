@@ -75,9 +75,8 @@
 
   /** What is next, by what was made here too. @param {any} job @param {any[]} here */
   function nextWords(job, here) {
-    const { kinds, next } = shopac.nextStep(job, here);
-    if (next) return next.words;
-    return kinds.length ? board()?.getAttribute("data-none-left") || "" : job.next?.said || job.next?.words || "";
+    const { next, said } = shopac.nextStep(job, here);
+    return next ? next.words : said;
   }
 
   /** @param {any} job @param {any} first what it waits for @param {any[]} here entries of it kept here

@@ -46,7 +46,7 @@
   }
 
   /**
-   * The first test that the car allows and nobody made yet, or the sentence that bars them.
+   * The test that comes next with why, or what stands in its place.
    * @param {any} found as nextStep says it
    * @param {string | undefined} role
    */
@@ -55,18 +55,18 @@
     if (!next || !found.kinds.length) return; // the shop server said what comes next
     const tests = !role || role === "technician" || role === "owner";
     const free = tests ? found.next : undefined;
-    const { waits } = found;
     document.querySelector("[data-for-repair]")?.toggleAttribute("hidden", !tests);
-    next.querySelector("[data-next-again]")?.toggleAttribute("hidden", !(free && found.again));
     for (const bar of next.querySelectorAll("[data-next]")) {
       bar.toggleAttribute("hidden", bar.getAttribute("data-next") !== free?.name);
     }
-    const first = waits ? "What is left waits for another test; each says for which." : "";
-    const why = tests ? first : "Tests are the technicians’ work.";
-    const line = next.querySelector("[data-next-why]");
-    if (line) line.textContent = free ? "" : why;
-    line?.toggleAttribute("hidden", Boolean(free || !why));
-    next.querySelector("[data-next-none]")?.toggleAttribute("hidden", Boolean(free || waits || !tests));
+    /** @param {string} name @param {string} words */
+    const say = (name, words) => {
+      const line = next.querySelector(`[data-next-${name}]`);
+      if (line) line.textContent = words;
+      line?.toggleAttribute("hidden", !words);
+    };
+    say("reason", free ? found.reason : "");
+    say("why", tests ? found.said : "Tests are the technicians’ work.");
   }
 
   /**

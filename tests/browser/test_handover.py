@@ -4,6 +4,7 @@ import pytest
 from django.urls import reverse
 from playwright.sync_api import expect
 
+from diagnostics.evidence.catalogue import KINDS
 from jobs.entries import CHANGE, HANDOVER
 from jobs.models import Handover, Tag
 from tests.browser.touch import LANDSCAPE, PORTRAIT, record
@@ -20,7 +21,8 @@ def test_a_job_is_handed_over_in_five_touches_and_taken_back_in_one(at):
         page.locator(".answer", has_text=words).tap()
     record(page)
     row = Handover.objects.get()
-    assert (row.to, row.next_test) == (to, "complaint_seen")
+    assert row.to == to
+    assert row.next_test in KINDS
     note = page.locator("[data-note]")
     expect(note).to_contain_text("Engine has to cool · Hood open")
     note.get_by_role("button", name="Taken back").tap()

@@ -5,10 +5,10 @@ import json
 import pytest
 from playwright.sync_api import expect
 
-from diagnostics.evidence.kinds.coil_power import COIL_POWER
 from diagnostics.models import Step
 from tests.browser.test_look import AXE, BAY, DESK, OPEN_ALL, RULES, TOO_SMALL
 from tests.browser.touch import AT_THE_DESK, PORTRAIT, answer, keys, opens_well
+from tests.diagnostics.few_kinds import know_only
 from tests.diagnostics.step_forms import step_of, tell
 from tests.factories import make_job
 
@@ -87,7 +87,7 @@ def test_what_it_shows_comes_below_the_fields_while_they_are_typed(at):
 )
 def test_a_coil_test_takes_few_touches_beyond_its_digits(at, taps, most, monkeypatch):
     # what comes before it in a bay was made
-    monkeypatch.setattr("diagnostics.next_step.KINDS", {"coil_power": COIL_POWER})
+    know_only(monkeypatch, "coil_power")
     touched = 0
 
     def touch(selector: str) -> None:

@@ -8,7 +8,8 @@ from diagnostics.evidence.bears import _LOOKS, _listened, _running, _switched_on
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import RUN
 from diagnostics.evidence.runs import ASKS_FOR_COLD, runs
-from tests.diagnostics.jobs_told import Told
+from tests.diagnostics.few_kinds import know_only, named_next
+from tests.diagnostics.jobs_told import HOLDS, Told
 from tests.diagnostics.test_gates import LIVE, LOCKED, MIXED
 from tests.diagnostics.test_loop_state import VACUUM
 from tests.factories import make_person
@@ -25,19 +26,23 @@ def shown(client: Client, page: str, told: Told) -> str:
 @pytest.mark.parametrize(("car", "find"), FINDS)
 def test_where_it_must_not_be_run_nothing_that_runs_it_comes_next(client, car, find):
     told = Told(**car)
-    client.force_login(make_person())
-    asked = {"job": str(told.job.key)}
-    assert client.get(reverse("job_json"), asked).json()["next"]["kind"] == "complaint_seen"
     told.test(find)
-    said = client.get(reverse("job_json"), asked).json()
-    assert said["next"]["kind"] == "walk_round"
+    client.force_login(make_person())
+    said = client.get(reverse("job_json"), {"job": str(told.job.key)}).json()
     assert "Must not be run." in said["danger"]
     assert any(gate["bars_running"] for gate in said["gates"])
-    assert "walk round" in shown(client, reverse("board"), told).lower()
-    job = shown(client, reverse("job"), told)
-    assert "/step/walk_round/" in job.split("data-next-step")[1].split("</section>")[0]
-    note = shown(client, reverse("handover"), told)
-    assert 'name="next_test" value="walk_round"' in note
+    named = named_next(shown(client, reverse("job"), told))
+    assert not {name for name in named if runs(KINDS[name])}
+
+
+def test_every_page_names_the_same_test_as_the_next(client):
+    told = Told()
+    told.test(HOLDS)
+    client.force_login(make_person())
+    said = client.get(reverse("job_json"), {"job": str(told.job.key)}).json()["next"]
+    assert named_next(shown(client, reverse("job"), told))[0] == said["kind"]
+    assert said["said"] in shown(client, reverse("board"), told)
+    assert f'name="next_test" value="{said["kind"]}"' in shown(client, reverse("handover"), told)
 
 
 @pytest.mark.parametrize(("car", "find"), FINDS)
@@ -51,8 +56,7 @@ def test_the_form_of_a_test_that_runs_it_says_that_it_must_not_be_run(client, ca
 
 
 def test_where_all_that_is_left_runs_it_the_job_says_that_it_must_not_be_run(client, monkeypatch):
-    one = {"complaint_seen": KINDS["complaint_seen"]}
-    monkeypatch.setattr("diagnostics.next_step.KINDS", one)
+    know_only(monkeypatch, "complaint_seen")
     told = Told()
     told.test(LOCKED)
     job = shown(client, reverse("job"), told)

@@ -5,15 +5,15 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from diagnostics.assess import steps_of, system_of
+from diagnostics.assess import steps_of
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS
-from diagnostics.next_step import can_be_made, not_made
 from diagnostics.points import step_points
 from jobs.entries import CHANGE
 from jobs.logbook import enter
 from jobs.models import Job
+from tests.diagnostics.few_kinds import know_only
 from tests.diagnostics.test_record import data_of
 from tests.factories import make_job, make_person, make_told
 
@@ -141,13 +141,6 @@ def test_a_hub_that_was_corrected_to_locked_opens_nothing():
     assert len(hub_points(job)) == 1
 
 
-def test_the_next_test_passes_over_what_waits_for_another(monkeypatch):
-    only = {"running_pressures": KINDS["running_pressures"]}
-    monkeypatch.setattr("diagnostics.next_step.KINDS", only)
-    system = system_of(make_job().vehicle.system)
-    assert can_be_made(not_made([]), [], system) is None
-
-
 def changed(job: Job, hours_ago: float, **fields: str) -> None:
     """A change on the car, made so long ago."""
     at = NOW - timedelta(hours=hours_ago)
@@ -189,12 +182,13 @@ def test_the_gas_stays_identified_when_the_loop_was_opened(client):
 
 
 def test_where_all_that_is_left_waits_the_job_says_for_what(client, monkeypatch):
-    only = {"running_pressures": KINDS["running_pressures"]}
-    monkeypatch.setattr("diagnostics.next_step.KINDS", only)
+    know_only(monkeypatch, "running_pressures")
     client.force_login(make_person())
     page = client.get(f"/job/?job={make_job().key}").content.decode()
-    assert HUB.first in page
-    assert "Every test this program knows was made" not in page
+    next_step = page.split("data-next-step")[1].split("</section>")[0]
+    assert HUB.first in next_step
+    assert "/step/running_pressures/" not in next_step
+    assert "decide" not in next_step
 
 
 @pytest.mark.parametrize(

@@ -165,7 +165,7 @@ def test_the_board_without_the_server_shows_the_cars_kept_here_and_of_when_that_
     expect(running.locator("a")).to_have_text(["KX.4731D"])
     expect(running).to_contain_text("Vacuum, 0 of 45 minutes")
     expect(free.locator("a")).to_have_text(["PW.5504K"])
-    expect(free).to_contain_text("Next: complaint seen, 2 minutes")
+    expect(free).to_contain_text(re.compile(r"Next: .+, \d+ minutes"))
     expect(page.locator("[data-as-of]")).to_contain_text("kept on this tablet")
     running.locator("a").click()
     expect(page.locator("h1")).to_have_text("KX.4731D")

@@ -109,7 +109,7 @@ VARIABLES: tuple[Variable, ...] = (
         (
             Answer("ok", "drives", 0.965),
             Answer("slips", "slips", 0.011),
-            Answer("off", "off or torn", 0.004),
+            Answer("off", "off or torn", 0.008),
             Answer(OTHER, "something else at the belt", 0.0025),
         ), COMMON, {"drive": BELTED},
     ),
@@ -208,8 +208,8 @@ VARIABLES: tuple[Variable, ...] = (
         (
             Answer("ok", "cold air gets in", 0.815),
             Answer("airflow", "too little air", 0.032, looked_at=True),
-            Answer("door", "an air door", 0.025, looked_at=True),
-            Answer("heater", "heater valve", 0.01, looked_at=True),
+            Answer("door", "an air door", 0.032, looked_at=True),
+            Answer("heater", "heater valve", 0.014, looked_at=True),
             Answer("iced", "evaporator ices", 0.0075),
             Answer("rear", "rear unit", 0.01, {"branches": ("rear",)}, looked_at=True),
             Answer("as_designed", "as designed for this heat", 0.015, rightly=True),

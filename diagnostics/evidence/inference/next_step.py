@@ -121,10 +121,13 @@ def in_hand(weighed: Weighed, tables: Mapping[str, Array]) -> list[Proof]:
 
 
 def outcomes(weighed: Weighed, looks: Looks) -> Factor:
-    """A table with one case for each outcome that can be read on the car as it is now."""
+    """A table with one case for each outcome on the car as it is, the last: nothing is read."""
     plain = weighed.plain
-    read = looks.true(plain) @ looks.slips()
-    return Factor(looks.given(plain), np.moveaxis(read, -1, 0))
+    readable = looks.readable(plain)
+    read = (looks.true(plain) @ looks.slips()) * readable
+    nothing = np.broadcast_to(1 - readable, (*read.shape[:-1], 1))
+    cases = np.concatenate([read, nothing], axis=-1) if readable.min() < 1 else read
+    return Factor(looks.given(plain), np.moveaxis(cases, -1, 0))
 
 
 def cost(table: Array, shares: Array) -> Array:

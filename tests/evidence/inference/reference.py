@@ -14,7 +14,7 @@ import pyagrum as gum
 
 from diagnostics.evidence.inference.factors import Array
 from diagnostics.evidence.inference.look import Looks
-from diagnostics.evidence.inference.network import BEFORE, COUPLINGS, VARIABLES
+from diagnostics.evidence.inference.network import BEFORE, BETWEEN, COUPLINGS, VARIABLES
 from diagnostics.evidence.inference.rows import Rows
 from diagnostics.evidence.inference.states import Sliced
 from diagnostics.evidence.inference.told import Test
@@ -22,6 +22,7 @@ from diagnostics.evidence.tables import TABLES
 
 Answers = Mapping[str, Sequence[str]]
 Shares = Mapping[str, float]
+Evidence = Mapping[str, int | Sequence[float]]
 FAILING = {"yes": 1.0, "": 1.0, "cannot_tell": 0.5, "no": 0.0}
 LEAST = 1e-4
 
@@ -36,7 +37,7 @@ def bayes_net(sliced: Sliced, tests: Iterable[Test] = ()) -> gum.BayesNet:
         rows = COUPLINGS.get(name, Rows((), ()))
         given = [one for one in rows.given if one in answers]
         fill(net, name, given, table(rows, given, answers, name))
-    for factor in sliced.model.factors[len(answers) :]:
+    for factor in sliced.model.factors[len(sliced.plain.factors) :]:
         *given, name = factor.names
         fill(net, name, given, factor.values[0])
     for at, found in enumerate(groups(sliced, tests)):
@@ -79,12 +80,18 @@ def usual_shares(name: str, codes: Sequence[str]) -> Shares | None:
 
 
 def shares(named: Shares, codes: Sequence[str], usual: Shares | None = None) -> list[float]:
-    """As named; what is left goes to the others, in proportion to how often they come anyway."""
-    left = 1 - sum(named.get(code, 0) for code in codes)
+    """As named; what is left goes to the others, in proportion to how often they come anyway.
+
+    What is named for a code that is not there goes to those named that are.
+    """
+    here = sum(share for code, share in named.items() if code in codes)
+    whole = sum(named.values()) if here else 0.0
     others = [code for code in codes if code not in named]
     weights = {code: usual[code] if usual else 1 for code in others}
     found = {
-        code: named[code] if code in named else left * weights[code] / sum(weights.values())
+        code: named[code] * whole / here
+        if code in named
+        else (1 - whole) * weights[code] / sum(weights.values())
         for code in codes
     }
     floored = [max(found[code], LEAST) for code in codes]
@@ -150,8 +157,9 @@ def slips(looks: Looks) -> Array:
 
 
 def observed(tests: Iterable[Test]) -> dict[str, int]:
-    """What was read, by child."""
-    return {child(test): TABLES[test.kind].outcomes.index(test.outcome) for test in tests}
+    """What was read, by child; and that the car came because it does not cool."""
+    read = {child(test): TABLES[test.kind].outcomes.index(test.outcome) for test in tests}
+    return {"cools": BETWEEN["cools"].index("no"), **read}
 
 
 class Reference:
@@ -160,7 +168,7 @@ class Reference:
     def __init__(
         self,
         net: gum.BayesNet,
-        evidence: Mapping[str, int | Sequence[float]],
+        evidence: Evidence,
         pairs: Iterable[tuple[str, str]] = (),
     ) -> None:
         self.engine = gum.LazyPropagation(net)

@@ -7,6 +7,7 @@ import numpy as np
 import pyagrum as gum
 import pytest
 
+from diagnostics.evidence.inference.ahead import afters
 from diagnostics.evidence.inference.belief import Belief, Contradiction
 from diagnostics.evidence.inference.factors import Array, Factor, product
 from tests.evidence.inference.reference import Reference, fill
@@ -69,11 +70,11 @@ def test_each_variable_and_any_two_have_the_librarys_shares():
         told = hints(network, seed)
         factors = [*network.factors, *(Factor.of([name], one) for name, one in told.items())]
         belief = Belief(network.sizes, factors)
-        pair = tuple(random.Random(seed).sample(list(network.sizes), 2))
-        reference = Reference(network.net, told, [pair])
+        one, two = random.Random(seed).sample(list(network.sizes), 2)
+        reference = Reference(network.net, told, [(one, two)])
         for name in network.sizes:
             assert np.abs(belief.of([name])[0] - reference.of(name)).max() < CLOSE, seed
-        assert np.abs(belief.of(pair)[0] - reference.together(*pair)).max() < CLOSE, seed
+        assert np.abs(belief.of([one, two])[0] - reference.together(one, two)).max() < CLOSE, seed
 
 
 def test_the_weight_of_what_was_told_is_the_sum_of_the_whole_table():
@@ -115,20 +116,39 @@ def test_several_cases_at_once_are_each_as_if_it_were_alone():
                 assert np.abs(case - alone.of([name])[0]).max() < CLOSE
 
 
+def one_more(network: Small, seed: int) -> Factor:
+    """A table of four cases over two of its variables."""
+    names = tuple(random.Random(seed).sample(list(network.sizes), 2))
+    shape = [4, *(network.sizes[one] for one in names)]
+    return Factor(names, 0.01 + np.random.default_rng(seed).random(shape))
+
+
+def assert_as_told(before: Belief, more: Factor, weights: Array, shares: dict[str, Array]) -> None:
+    for at in range(4):
+        told = before.also([Factor(more.names, more.values[at : at + 1])])
+        likely = np.exp(told.weight - before.weight)[0]
+        assert weights[at] == pytest.approx(likely, abs=CLOSE)
+        for name, each in shares.items():
+            case = each[at] if len(each) > 1 else each[0]
+            assert np.abs(case - told.of([name])[0]).max() < CLOSE
+
+
 def test_one_more_table_walked_outward_is_the_same_as_told_from_the_start():
     for seed in range(0, NETWORKS, 4):
-        network, numbers = small(seed), np.random.default_rng(seed)
-        names = tuple(random.Random(seed).sample(list(network.sizes), 2))
-        more = Factor(names, 0.01 + numbers.random([4, *(network.sizes[one] for one in names)]))
-        before = Belief(network.sizes, network.factors, [names])
-        weights, shares = before.after(more)
-        for at in range(4):
-            told = before.also([Factor(names, more.values[at : at + 1])])
-            likely = np.exp(told.weight - before.weight)[0]
-            assert weights[at] == pytest.approx(likely, abs=CLOSE)
-            for name in network.sizes:
-                case = shares[name][at] if len(shares[name]) > 1 else shares[name][0]
-                assert np.abs(case - told.of([name])[0]).max() < CLOSE
+        network = small(seed)
+        more = one_more(network, seed)
+        before = Belief(network.sizes, network.factors, [more.names])
+        assert_as_told(before, more, *before.after(more))
+
+
+def test_looking_ahead_at_several_tables_is_the_same_as_telling_each():
+    for seed in range(0, NETWORKS, 4):
+        network = small(seed)
+        some = [one_more(network, seed), one_more(network, seed + 1000)]
+        before = Belief(network.sizes, network.factors)
+        found = afters(before, network.factors, some, list(network.sizes))
+        for more, (weights, shares) in zip(some, found, strict=True):
+            assert_as_told(before, more, weights, shares)
 
 
 def test_how_likely_a_statement_is_comes_from_the_whole_table():

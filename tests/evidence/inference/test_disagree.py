@@ -25,7 +25,6 @@ APART = (
     (("static_pressure", "empty"), ("recovered_share", "near_label")),
     (("hub_turn", "locked"), ("hub_turn", "free")),
     (("air_gap", "too_small"), ("coil_power", "holds_when_pushed")),
-    (("hub_turn", "locked"), ("running_pressures", "inside")),
 )
 
 

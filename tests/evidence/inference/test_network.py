@@ -48,14 +48,7 @@ def test_on_every_car_the_usual_shares_sum_to_one_and_none_is_nothing():
 def test_the_share_of_something_else_never_vanishes():
     for model in models():
         for name, shares in model.usual.items():
-            assert shares.get(OTHER, 1) >= 0.005, name
-
-
-def test_the_figures_written_for_in_order_are_what_the_faults_leave_where_all_can_be():
-    """Else somebody changed a share and forgot what it takes from."""
-    for one in VARIABLES:
-        if all(not answer.on for answer in one.answers):
-            assert sum(answer.share for answer in one.answers) == pytest.approx(1), one.name
+            assert shares.get(OTHER, 1) >= 0.002, name
 
 
 @each_coupling
@@ -85,7 +78,7 @@ def test_couplings_go_round_in_no_circle():
 
 def test_every_table_of_every_car_sums_to_one_and_has_nothing_impossible():
     for model in models():
-        for factor in model.factors:
+        for factor in model.factors[: len(model.answers)]:
             assert np.allclose(factor.values.sum(axis=-1), 1, atol=1e-12), factor.names
             assert factor.values.min() > 0, factor.names
 
@@ -98,6 +91,14 @@ def test_what_cannot_be_on_a_car_is_no_answer_there():
     assert not {"coil_open", "gap_wide"} & set(clutchless.answers["clutch"])
     assert "valve" not in clutchless.answers["mechanics"]
     assert "rear" not in model_of({"branches": ["front"]}).answers["cabin"]
+
+
+def test_the_car_came_because_it_does_not_cool():
+    """Told of every car before any test; a change of the car is followed by no such thing."""
+    for model in models():
+        (cools,) = model.factors[len(model.answers) :]
+        assert cools.names == ("cools",)
+        assert cools.values.tolist() == [[0.0, 1.0]]
 
 
 def test_what_is_not_known_of_a_car_takes_nothing_out():

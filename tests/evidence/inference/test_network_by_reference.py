@@ -19,7 +19,7 @@ from tests.evidence.inference.cars import (
     made_at_random,
     systems,
 )
-from tests.evidence.inference.reference import Reference, bayes_net, observed
+from tests.evidence.inference.reference import Evidence, Reference, bayes_net, observed
 
 CLOSE = 1e-9
 
@@ -50,7 +50,7 @@ def test_after_any_tests_and_hints_every_share_is_the_reference_librarys(drive):
         hard = plain.mask(known, (plain.answers[known][at],))
         belief = Belief(plain.sizes, [*plain.factors, *told, hard, Factor.of([hinted], hints)])
         pairs = pairs_of(dice, list(plain.answers))
-        evidence = {**observed(tests), known: at, hinted: hints}
+        evidence: Evidence = {**observed(tests), known: at, hinted: hints}
         assert_alike(belief, Reference(bayes_net(network, tests), evidence, pairs), pairs)
 
 

