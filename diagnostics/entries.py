@@ -5,12 +5,16 @@ from typing import Any, cast
 from django import forms
 
 from diagnostics.actions.close import close_job
+from diagnostics.actions.decision import record_decision
 from diagnostics.actions.issue import freeze, set_paper
+from diagnostics.actions.options import record_prices
 from diagnostics.actions.points import override, waive
 from diagnostics.actions.stage import move_job
 from diagnostics.actions.step import record_step
 from diagnostics.forms.close import CloseForm
+from diagnostics.forms.decision import DecisionForm
 from diagnostics.forms.issue import IssueForm
+from diagnostics.forms.options import OptionsForm
 from diagnostics.forms.other_page import ENTRY_VERSION
 from diagnostics.forms.points import OverrideForm, WaiveForm
 from diagnostics.forms.stage import StageForm
@@ -58,6 +62,16 @@ def apply_step(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return record_step(entry, cast("StepForm", form).told())
 
 
+def apply_prices(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Hours, prices and terms of one job."""
+    return record_prices(entry, cast("OptionsForm", form).told())
+
+
+def apply_decision(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Which way to repair was chosen."""
+    return record_decision(entry, cast("DecisionForm", form).decided())
+
+
 # A technician needs what the job's tests needed (record/qualified.py); the action refuses others.
 # An issue freezes what its issuer looked at, so it is made on its page and never sent later.
 ISSUE = EntryKind(
@@ -71,6 +85,10 @@ ISSUE = EntryKind(
     ahead=set_ahead,
 )
 STEP = EntryKind("step", ENTRY_VERSION, StepForm, apply_step, BAY, fact=True)
+# Facts: a price that was read, a word that was given. What a choice does not rest on is said beside
+# it and refuses nothing.
+PRICES_TYPED = EntryKind("prices_typed", 1, OptionsForm, apply_prices, frozenset(ROLES), fact=True)
+DECISION = EntryKind("decision", 1, DecisionForm, apply_decision, frozenset(ROLES), fact=True)
 
 # Decisions: refused where what they rest on was replaced, or what they say were not true.
 STAGE = EntryKind("stage", 1, StageForm, apply_stage, frozenset(ROLES), fact=False)
@@ -82,5 +100,5 @@ OVERRIDE = EntryKind(
 )
 
 ENTRIES: dict[str, EntryKind] = {
-    kind.name: kind for kind in (STEP, ISSUE, STAGE, CLOSE, WAIVE, OVERRIDE)
+    kind.name: kind for kind in (STEP, ISSUE, PRICES_TYPED, DECISION, STAGE, CLOSE, WAIVE, OVERRIDE)
 }

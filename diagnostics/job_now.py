@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
+from diagnostics.decided import NO_DECISION, lacks_decision
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
@@ -27,12 +28,14 @@ from jobs.models.wordings import in_shop_time
 WHERE = {  # the page where a late fact is looked at
     "step": ("steps", "Test steps"),
     "change": ("repair", PAGES["repair"]),
+    "decision": ("decision", "Decision"),
     **{page: (page, words) for page, words in PAGES.items()},
 }
 # The facts of a car that are looked at where they arrive after its job was closed.
 WHAT = {
     "step": "A test",
     "change": "A change on the car",
+    "decision": "A decision",
     "customer": "What was told of the customer",
     "consent": "A consent",
     "vehicle": "What was told of the car",
@@ -101,7 +104,14 @@ def all_points(
     of_job: Iterable[OpenPoint], steps: Sequence[Assessed], states: Iterable[CarState], job: Job
 ) -> Points:
     """All that is open, waived or not: of the job as it comes, of its steps, of what came late."""
-    return [*of_job, *step_points(steps, states), *after_closed(job)]
+    return [*of_job, *step_points(steps, states), *undecided(job), *after_closed(job)]
+
+
+def undecided(job: Job) -> list[StepPoint]:
+    """Repair began, and nobody noted what was decided."""
+    if not lacks_decision(job):
+        return []
+    return [StepPoint("no_decision", NO_DECISION, None, "decision", "Decision")]
 
 
 def after_closed(job: Job) -> list[StepPoint]:

@@ -173,3 +173,74 @@ class Named(models.Model):
 
     def __str__(self) -> str:
         return f"{self.step_id}: {self.quantity}"
+
+
+class PricesTyped(Keyed):
+    """What was typed of prices, hours and terms for one job. Never changed, only superseded.
+
+    `key` is its entry's. `values` has by field what this entry told and nothing else, null: it was
+    taken back. Which value holds is told by the times of all that stand (price_sheet.py). Money
+    counts the smallest unit of `currency`, hours are whole minutes, amounts mg and µL.
+    """
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="prices_typed")
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="prices_told")
+    currency = models.CharField(max_length=3)
+    values = models.JSONField(default=dict)
+    superseded_by = models.OneToOneField(
+        "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
+    )
+
+    class Meta:
+        ordering = ["id"]
+        constraints = [
+            models.CheckConstraint(
+                condition=~models.Q(currency=""),
+                name="prices_typed_in_a_currency",
+                violation_error_message="Prices are typed in a currency.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: {len(self.values)} typed"
+
+
+class Decision(Keyed):
+    """Which way to repair was chosen, and what it rested on as it stood then.
+
+    `key` is its entry's. `plan` has the codes of its repairs joined by +, OTHER_WAY: another than
+    was offered. `reasons` are codes, `offered` the plans as they were offered with their prices,
+    `rested_on` the words of the verdict; both are frozen, `saw` is the number of the job's entries
+    that they rest on, `page_saw` that of the page on which it was decided, null: a kept page did
+    not tell. It is no consent.
+    """
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="decisions")
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="decision_made")
+    plan = models.CharField(max_length=200)
+    words = models.CharField(max_length=500)
+    decided_by = models.CharField(max_length=20)
+    told_how = models.CharField(max_length=20, blank=True)
+    reasons = models.JSONField(default=list)
+    why = models.TextField(blank=True)
+    offered = models.JSONField(default=list)
+    rested_on = models.JSONField(default=list)
+    saw = models.PositiveIntegerField()
+    page_saw = models.PositiveIntegerField(null=True, blank=True)
+    corrected_why = models.CharField(max_length=300, blank=True)
+    superseded_by = models.OneToOneField(
+        "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
+    )
+
+    class Meta:
+        ordering = ["id"]
+        constraints = [
+            models.CheckConstraint(
+                condition=~models.Q(plan=""),
+                name="decision_has_a_plan",
+                violation_error_message="A decision says what was chosen.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: {self.words}"

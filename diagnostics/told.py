@@ -52,3 +52,25 @@ class Closed:
     came_from: str
     answers: Mapping[str, Any]
     marks: Sequence[Mark]
+
+
+@dataclass(frozen=True)
+class PricesTold:
+    """Prices, hours and terms as typed: by field what is new, None: taken back."""
+
+    currency: str
+    values: Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Decided:
+    """Which way to repair was chosen. `plan` has codes joined by +, or OTHER_WAY with `words`."""
+
+    plan: str
+    words: str
+    decided_by: str
+    told_how: str
+    reasons: Sequence[str]
+    why: str
+    page_saw: int | None
+    corrected_why: str = ""

@@ -3,7 +3,9 @@
 from django.urls import URLPattern, path
 
 from diagnostics.views.close import close
+from diagnostics.views.decision import decision
 from diagnostics.views.issue import issue
+from diagnostics.views.options import options
 from diagnostics.views.points import points, points_override, points_waive
 from diagnostics.views.stage import stage
 from diagnostics.views.step import step
@@ -15,6 +17,8 @@ urlpatterns: list[URLPattern] = [
     path("step/<str:kind_name>/", step, name="step"),
     path("verdict/", verdict, name="verdict"),
     path("issue/", issue, name="issue"),
+    path("options/", options, name="options"),
+    path("decision/", decision, name="decision"),
     path("stage/", stage, name="stage"),
     path("close/", close, name="close"),
     path("points/", points, name="points"),

@@ -17,6 +17,7 @@ from django.template.loader import render_to_string
 from django.test import Client, override_settings
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
+from diagnostics.entries import DECISION, PRICES_TYPED
 from diagnostics.evidence.catalogue import KINDS
 from jobs.entries import CHANGE, EQUIPMENT_CHECK, HANDOVER, PLACE, PRICE, TAG, TAX, WAITING
 from jobs.forms.settings import PARTS as PARTS_OF_SETTINGS
@@ -26,7 +27,7 @@ from jobs.models.closing import ENDINGS
 from jobs.models.people import DESK, OWNER
 from jobs.models.prices import WHAT
 from shopac.one_time import BEGIN, NEW_PASSWORD
-from tests.diagnostics.jobs_told import HOLDS, Told, stood
+from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, LIQUID, Told, stood
 from tests.diagnostics.test_issue import freeze
 from tests.diagnostics.test_record_steps import make_step
 from tests.factories import (
@@ -53,6 +54,10 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "conditions": ("", "?job={bare}", "?job={whole}"),
     "consent": ("", "?job={bare}", "?job={whole}"),
     "customer": ("", "?job={bare}", "?job={whole}"),
+    "decision": (
+        *("", *EACH_CAR),
+        *("?job={decided}", "?job={decided}&plan=compressor", "?job={decided}&corrects={decision}"),
+    ),
     "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
     "find": ("", "?words=473", "?words=zzz"),
     "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
@@ -69,6 +74,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
     ),
     "offline": ("",),
+    "options": ("", *EACH_CAR, "?job={decided}", "?job={decided}&price=fan"),
     "people": ("", "?person={person}", "?person={carded}"),
     "photo": ("", "?job={bare}", "?job={whole}"),
     "photos": ("?job={bare}", "?job={photographed}"),
@@ -173,6 +179,7 @@ def make_cars() -> dict[str, str]:
         "other_vehicle": str(mended.vehicle.key),
         "person": str(make_person(DESK, name="Noor Abanti", pin="x").key),
         **make_visits(),
+        **make_decided(),
         **make_lists(),
     }
 
@@ -204,6 +211,27 @@ def make_visits() -> dict[str, str]:
         "came_back_with": str(back.customer.key),
         "tag": str(tag.key),
     }
+
+
+def make_decided() -> dict[str, str]:
+    """A car whose clutch does not take hold: priced, decided, and tested again since."""
+    told = Told(plate="QD.3358T", vin=None, customer_name="Orla Vandermeer")
+    told.test(COMES_NOT)
+    prices: dict[str, Any] = {
+        "hours_clutch_in_car": "1.5",
+        "part_clutch": "286",
+        "source_clutch": "new",
+    }
+    prices |= {"rate": "96", "keep_months": "3 years", "aside_gap_set": "No shim is left."}
+    stood(told.tell(PRICES_TYPED, **prices))
+    choice: dict[str, Any] = {
+        "plan": "clutch_in_car",
+        "decided_by": "customer",
+        "reasons": ["shown"],
+    }
+    made = stood(told.tell(DECISION, **choice, why="Drives to the lake with it."))
+    told.test(LIQUID)
+    return {"decided": str(told.job.key), "decision": str(made.key)}
 
 
 def make_lists() -> dict[str, str]:

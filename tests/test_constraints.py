@@ -6,6 +6,7 @@ import pytest
 from django.apps import apps
 from django.db import IntegrityError, models, transaction
 
+from diagnostics.entries import DECISION, PRICES_TYPED
 from jobs.entries import CHANGE, CONSENT, PRICE, TAX
 from jobs.logbook import enter
 from jobs.models import Photo, Reused
@@ -25,11 +26,13 @@ CONSTRAINTS = {
 # What breaks a condition. Columns that are once are broken by those of another row.
 BROKEN_BY: dict[str, dict[str, object]] = {
     "check_holds_from_its_day": {"checked_on": "2026-03-04", "until": "2026-03-03"},
+    "decision_has_a_plan": {"plan": ""},
     "job_stage_known": {"stage": "paused"},
     "person_role_known": {"role": "boss"},
     "qualification_ends_after_it_begins": {"valid_from": "2026-03-04", "valid_to": "2026-03-03"},
     "qualification_kind_known": {"kind": "driving"},
     "record_issue_from_one": {"issue": 0},
+    "prices_typed_in_a_currency": {"currency": ""},
     "price_not_below_zero": {"amount": -1},
     "price_what_known": {"what": "favor"},
     "shop_air_is_air": {"air_pa": 500},
@@ -56,6 +59,8 @@ def two_of_everything() -> None:
         assert tell(CHANGE, job, what="fitted", part="clutch", source="new").stands
         clamp = make_thing("current_clamp", checked_on="2026-01-05")
         assert tell_step(job, with_current=str(clamp.key)).stands
+        assert tell(PRICES_TYPED, job, rate="96").stands
+        assert tell(DECISION, job, plan="nothing", decided_by="customer", why="Sold.").stands
         qualify(make_person())
         make_record(job, issue)
         owner = make_person(OWNER)

@@ -4,10 +4,12 @@
 """
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, cast
 
+from diagnostics.evidence.bad_case import BadCase, chosen, listed, mapping, text, unknown
+from diagnostics.evidence.case_prices import prices_of
 from diagnostics.evidence.changed import DONE, FITTED, became, together
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Choice, Number
@@ -15,6 +17,7 @@ from diagnostics.evidence.findings import Meaning
 from diagnostics.evidence.inference.states import Change
 from diagnostics.evidence.inference.told import FAILING, Test
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.options.costing import Asked
 from diagnostics.evidence.readings import Reading, Readings, parse
 from diagnostics.evidence.system import System
 from diagnostics.physics.errors import Malformed
@@ -47,10 +50,6 @@ SYSTEM: Mapping[str, tuple[str, ...] | type] = {
     "gap_source": str,
 }
 BRANCHES = ("front", "rear", "battery")
-
-
-class BadCase(ValueError):
-    """A case that cannot be read; its text says where and why."""
 
 
 @dataclass(frozen=True)
@@ -93,7 +92,7 @@ class Case:
     failing: str
     changes: tuple[Change, ...]
     steps: tuple[Made, ...]
-    prices: Mapping[str, Any]
+    prices: Asked
     expect: Mapping[str, Any]
 
 
@@ -120,7 +119,7 @@ def case_of(plain: object, kinds: Mapping[str, Kind]) -> Case:
         failing,
         tuple(changes),
         tuple(steps),
-        mapping(told.get("prices", {}), "prices"),
+        prices_of(mapping(told.get("prices", {}), "prices")),
         mapping(told.get("expect", {}), "expect"),
     )
 
@@ -217,45 +216,6 @@ def in_unit(typed: str, asked: Number, unit: str, where: str) -> Reading:
         return parse(typed, asked.units, unit)
     except Malformed as odd:
         raise BadCase(f"{where}: {odd}") from odd
-
-
-def mapping(value: object, where: str) -> Mapping[str, Any]:
-    """The value, if it is an object."""
-    if not isinstance(value, Mapping):
-        raise BadCase(f"{where} is no object with names and values.")
-    return value
-
-
-def listed(told: Mapping[str, Any], name: str) -> Sequence[Any]:
-    """The list of that name; empty where it is left out."""
-    value = told.get(name, [])
-    if not isinstance(value, list):
-        raise BadCase(f"{name} is no list.")
-    return value
-
-
-def text(told: Mapping[str, Any], name: str) -> str:
-    """The text of that name; empty where it is left out."""
-    value = told.get(name, "")
-    if not isinstance(value, str):
-        raise BadCase(f"{name} is {value!r}, and it is a text.")
-    return value
-
-
-def chosen(value: Any, allowed: Iterable[str], where: str) -> str:
-    """The value, if it is one of those allowed."""
-    codes = list(allowed)
-    if value not in codes:
-        can_be = ", ".join(code or "empty" for code in codes)
-        raise BadCase(f"{where} is {value!r}; it can be {can_be}.")
-    return str(value)
-
-
-def unknown(told: Mapping[str, Any], allowed: Iterable[str], where: str) -> None:
-    """Refuse a name that means nothing here: it would be left out in silence."""
-    odd = [name for name in told if name not in {*allowed}]
-    if odd:
-        raise BadCase(f"{where} has {', '.join(odd)}; it can have {', '.join(allowed)}.")
 
 
 def read_case(written: str, kinds: Mapping[str, Kind]) -> Case:

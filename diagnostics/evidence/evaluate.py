@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from diagnostics.evidence.case import Case
+from diagnostics.evidence.evaluate_options import options
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.network import QUESTIONS
 from diagnostics.evidence.inference.verdict import Stands
@@ -28,7 +29,8 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
     """Everything that is concluded of a case."""
     tests = [step.test for step in case.steps if step.weighs]
     verdict = weigh(case.system, tests, case.changes, tables)
-    chosen = plan(verdict.weighed, asked_of(case), kinds, tables)
+    asked = asked_of(case)
+    chosen = plan(verdict.weighed, asked, kinds, tables)
     return {
         "name": case.name,
         "steps": steps_made(case),
@@ -52,6 +54,7 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
                 for one in chosen.unproved
             ],
         },
+        "options": options(case, verdict, asked, kinds, tables),
     }  # fmt: skip
 
 

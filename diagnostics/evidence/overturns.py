@@ -53,12 +53,9 @@ def of_answer(
         share = share_after(weighed, one, worth.shares[one.variable])
         least = FALLS[one.standing]
         falls = share > least if one.standing == "ruled_out" else share < least
+        outcomes = tables[worth.kind].outcomes  # that nothing is read is one more, and no outcome
         chances = [
-            (float(chance), code)
-            for chance, code, fallen in zip(
-                worth.chances, tables[worth.kind].outcomes, falls, strict=True
-            )
-            if fallen
+            (float(worth.chances[at]), code) for at, code in enumerate(outcomes) if falls[at]
         ]
         if chances:
             chance, code = max(chances)
@@ -70,7 +67,8 @@ def share_after(weighed: Weighed, one: Stands, shares: Array) -> Array:
     """How likely the answer would be after each outcome."""
     codes = weighed.plain.answers[one.variable]
     if one.code == NOT_OK:
-        rest: Array = 1 - shares[:, codes.index("ok")]
+        at = [codes.index(code) for code in weighed.faults(one.variable)]
+        rest: Array = shares[:, at].sum(axis=1)
         return rest
     out: Array = shares[:, codes.index(one.code)]
     return out

@@ -15,6 +15,7 @@ from diagnostics.loop_state import LoopState
 from diagnostics.physics.shown_units import ShownIn
 from diagnostics.record import job as parts
 from diagnostics.record import stages
+from diagnostics.record.decisions import decisions
 from diagnostics.record.issues import entries_of
 from diagnostics.record.qualifications import cards_of, in_one
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
@@ -80,6 +81,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "closing": stages.closing(job, moves),
         "stages": stages.stages(moves),
         "let": stages.let(overrides_of(job), waivers_of(job), waived, states),
+        "decisions": decisions(job),
         "said": parts.said(job),
         "cautions": parts.cautions(job),
         "system": parts.system(job.vehicle, ShownIn(shop.units)),

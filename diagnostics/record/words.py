@@ -44,6 +44,8 @@ KIND_WORDS = {
     "waiting": "what the car waits for",
     "waiting_end": "waits no longer",
     "step": "test step",
+    "prices_typed": "hours and prices typed",
+    "decision": "decision",
     "stage": "stage",
     "close": "closing of the job",
     "waive": "point waived",

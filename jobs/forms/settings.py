@@ -23,6 +23,7 @@ from jobs.told import one_line
 PHRASES_MOST, PHRASE_LONG = 12, 80
 PHRASED = {
     "complaint": ("What the customer says", "Offered at intake, under the complaint."),
+    "decision": ("Why a repair was chosen", "Offered where it is decided."),
     "handover": ("Hand-over", "Offered where one technician leaves a job to another."),
     "not_done": ("Could not be done, in a few words", "Offered at every test."),
     "waiting": ("Waiting for", "Offered where a job is told to wait."),

@@ -12,6 +12,7 @@ import hashlib
 import json
 from typing import Literal, TypedDict
 
+from jobs.paper.frozen_decisions import Decided
 from jobs.paper.frozen_drawing import Drawing
 from jobs.paper.frozen_people import Equipment, Human, ReadWith
 from jobs.paper.frozen_shared import Label as Label  # noqa: PLC0414  named from here elsewhere
@@ -346,6 +347,7 @@ class RecordData(TypedDict):
     closing: Closing | None
     stages: list[Moved]
     let: list[Let]
+    decisions: list[Decided]
     said: Said
     cautions: list[str]
     system: list[Label]

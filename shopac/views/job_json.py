@@ -23,13 +23,16 @@ from diagnostics.job_now import all_points
 from diagnostics.loop_as_told import as_told, notes_told, waits_told
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
+from diagnostics.options_kept import decision_told, options_told, with_decisions
 from diagnostics.overridden import with_end
 from diagnostics.points import Gate, StepPoint, against_loop, gates
+from diagnostics.price_sheet import ShopPrices, shop_prices
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.since_changed import to_make_again
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
+from diagnostics.weighing import Around
 from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
 from jobs.models.changes import standing
 from jobs.models.handovers import not_taken_over
@@ -49,7 +52,7 @@ def job_json(request: HttpRequest) -> JsonResponse:
     if not isinstance(request.user, Person):
         return JsonResponse({"state": "sign_in"}, status=401)
     job = rows().get(pk=asked_job(request).pk)
-    return JsonResponse(told(job, conflicts_of([job]), shop_told()))
+    return JsonResponse(told(job, conflicts_of([job]), shop_told(), shop_prices()))
 
 
 @require_safe
@@ -74,8 +77,8 @@ def last_entry(_request: HttpRequest) -> str:
 def open_jobs(_request: HttpRequest) -> JsonResponse:
     """The newest open jobs, found through the index on their stage."""
     newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
-    conflicts, shop = conflicts_of(newest), shop_told()
-    return JsonResponse({"jobs": [told(job, conflicts, shop) for job in newest]})
+    of_all = conflicts_of(newest), shop_told(), shop_prices()
+    return JsonResponse({"jobs": [told(job, *of_all) for job in newest]})
 
 
 def rows() -> QuerySet[Job]:
@@ -90,10 +93,13 @@ def rows() -> QuerySet[Job]:
         Prefetch("steps", steps),
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),
+        *with_decisions(),
     )
 
 
-def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) -> dict[str, Any]:
+def told(
+    job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold, prices: ShopPrices
+) -> dict[str, Any]:
     """What a tablet keeps of one job; `conflicts` are points by the job's key."""
     car = job.vehicle
     system = system_of(car.system)
@@ -108,6 +114,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points = all_points(of_job, steps, states, job)
     seen = looked(job, steps)
+    shut = gates(system, steps, states, loop, overrides)
+    around = Around(system, job.failing_now, steps, states, changes, loop, shut, overrides)
     return {
         "key": str(job.key),
         "number": job.number,
@@ -121,7 +129,7 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop.text,
-        "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
+        "gates": [gate_told(one) for one in shut],
         "handover": note_told(note, steps, changes) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
         "again": [kind.name for kind in to_make_again(states, steps)],
@@ -134,6 +142,8 @@ def told(job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold) ->
         "verdict": verdict_told(seen.found),
         "danger": seen.ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
+        "decision": decision_told(job),
+        "options": options_told(job, around, prices),
         "units": shop.units.as_json(),
         "air": shop.around(system).air.pa,
         "as_of": timezone.now().isoformat(),

@@ -109,6 +109,8 @@
     if (!told) window.shopac.onKept(again);
     told = /** @type {CustomEvent} */ (event).detail;
     showGates(told);
+    const decided = document.querySelector("[data-decision-said]");
+    if (decided) decided.textContent = told.decision || "Nothing is decided yet, as far as this tablet was told.";
     showTold(told);
     again();
   });

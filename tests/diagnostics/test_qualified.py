@@ -13,6 +13,7 @@ from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.read_with import NEEDS
 from diagnostics.points import step_points
+from diagnostics.price_sheet import ShopPrices
 from diagnostics.shop_told import ShopTold
 from jobs.logbook import REFUSED, enter
 from jobs.models import Job, Person, Record
@@ -115,15 +116,15 @@ def test_a_test_that_could_not_be_done_moved_nothing(sand):
 
 
 def test_a_tablet_is_told_of_it_at_the_same_number_of_queries(sand, django_assert_num_queries):
-    job = make_job()
+    job, prices = make_job(), ShopPrices("", (), (), ())
     recover(job, sand)
-    with django_assert_num_queries(10):
-        kept = told(rows().get(pk=job.pk), {}, ShopTold())
+    with django_assert_num_queries(12):
+        kept = told(rows().get(pk=job.pk), {}, ShopTold(), prices)
     assert any(one["code"] == "not_qualified_refrigerant" for one in kept["points"])
     for _ in range(4):
         recover(job, make_person())
-    with django_assert_num_queries(10):
-        told(rows().get(pk=job.pk), {}, ShopTold())
+    with django_assert_num_queries(12):
+        told(rows().get(pk=job.pk), {}, ShopTold(), prices)
 
 
 # Who issues.

@@ -9,7 +9,7 @@ import pytest
 from django.utils import timezone
 
 from diagnostics.closing import to_waive
-from diagnostics.entries import CLOSE, ISSUE, OVERRIDE, STEP, WAIVE
+from diagnostics.entries import CLOSE, DECISION, ISSUE, OVERRIDE, STEP, WAIVE
 from diagnostics.job_now import job_now
 from diagnostics.waived import identity
 from jobs.entries import CHANGE, CONSENT, CUSTOMER, FAILING_NOW, VEHICLE
@@ -56,6 +56,8 @@ def much_happened() -> Job:
     tell(CUSTOMER, job, customer_name="Ida Marwell-Quorn")
     tell(CONSENT, job, consent_amount="300", consent_how="phone", consent_text="find_fault_1")
     tell(CHANGE, job, what="fitted", part="clutch", source="new")
+    choice = {"plan": "compressor", "decided_by": "payer", "reasons": ["once"], "why": "By letter."}
+    assert tell(DECISION, job, **choice).stands
     picture(first.entry, job, why="This is no picture.")
     owner = make_person(OWNER)
     override = {"order": "hub_first", "reason": "Compressor is on the bench."}

@@ -4,6 +4,7 @@ import pytest
 
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.concluded import Concluded, ToWeigh, conclude, earned, plain_system
+from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.inference import told
 from diagnostics.evidence.inference.verdict import Carries, Stands
 from diagnostics.evidence.system import System
@@ -28,7 +29,7 @@ def found(*outcomes: tuple[str, str]) -> Concluded:
     return conclude(ToWeigh(plain_system(CLUTCHED), tests), KINDS, TABLES)
 
 
-def part(standing: str, said: str, *, looked_at: bool = True, words: str = "Belt") -> Part:
+def part(standing: Standing, said: str, *, looked_at: bool = True, words: str = "Belt") -> Part:
     return Part("belt", words, standing, said, looked_at)
 
 

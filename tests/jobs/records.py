@@ -165,6 +165,7 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
         "closing": None,
         "stages": [],
         "let": [],
+        "decisions": [],
         "said": {
             "complaint": COMPLAINT,
             "answers": [

@@ -36,6 +36,7 @@ PAGES: dict[str, frozenset[str]] = {
     "consent": STAFF,
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
+    "decision": STAFF,
     "equipment": STAFF,
     "equipment_check": OWNERS,
     "equipment_enter": OWNERS,
@@ -56,6 +57,7 @@ PAGES: dict[str, frozenset[str]] = {
     "manifest": EVERYBODY,  # names and icon of the program
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
     "offline": EVERYBODY,  # holds nothing of the shop's
+    "options": STAFF,
     "people": OWNERS,
     "people_add": OWNERS,
     "people_change": OWNERS,
@@ -100,6 +102,7 @@ KINDS: dict[str, frozenset[str]] = {
     "conditions": STAFF,
     "consent": STAFF,
     "customer": STAFF,
+    "decision": STAFF,
     "discard": STAFF,
     "equipment": OWNERS,
     "equipment_check": OWNERS,
@@ -125,6 +128,7 @@ KINDS: dict[str, frozenset[str]] = {
     "tag": STAFF,
     "taken_over": STAFF,
     "price": OWNERS,
+    "prices_typed": STAFF,
     "shop_change": OWNERS,
     "tax": OWNERS,
     "vehicle": STAFF,

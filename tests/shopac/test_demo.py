@@ -4,7 +4,7 @@ import pytest
 from django.core.management import CommandError, call_command
 from django.utils import timezone
 
-from diagnostics.models import Step
+from diagnostics.models import Decision, Step
 from jobs.models import Entry, Equipment, Job, Person, Qualification, Record, Shop
 from jobs.paper.shelf import data_of, file_of
 from jobs.pins import try_password, try_pin
@@ -27,7 +27,10 @@ def test_it_takes_its_cars_in_through_the_door():
     call_command("demo")
     assert Shop.objects.get().demo
     plates = [job.vehicle.plate for job in Job.objects.order_by("id")]
-    assert plates == ["MV.2864H", "KX.4731D", "PW.5504K", "AB.1295N", "MV.2864H", "RM.2086C"]
+    assert plates == [
+        *("MV.2864H", "KX.4731D", "PW.5504K", "AB.1295N"),
+        *("QD.3358T", "MV.2864H", "RM.2086C"),
+    ]
     assert all(job.key == job.entry.key for job in Job.objects.all())
 
 
@@ -40,6 +43,15 @@ def test_two_cars_have_a_step_and_one_a_frozen_record():
     assert record.job.vehicle.plate == "KX.4731D"
     assert data_of(record)["record"]["issue"] == 1
     assert file_of(record).startswith(b"%PDF")
+
+
+def test_on_one_car_prices_were_typed_and_it_was_decided():
+    call_command("demo")
+    decided = Decision.objects.get()
+    assert decided.job.vehicle.plate == "QD.3358T"
+    chosen = next(one for one in decided.offered if one["chosen"])
+    assert chosen["total"]
+    assert any(one["total"] and not one["chosen"] for one in decided.offered)
 
 
 def test_one_car_was_here_before_and_comes_back_with_the_same_trouble():

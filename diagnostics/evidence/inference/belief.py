@@ -13,8 +13,6 @@ import numpy as np
 from diagnostics.evidence.inference.factors import Array, Factor, Names, product
 from diagnostics.evidence.inference.tree import Tree, tree_of
 
-LARGE = 80_000  # numbers in a tree: above, several smaller ones are quicker
-
 
 class Contradiction(ValueError):
     """Nothing in the tables allows what was told."""
@@ -213,21 +211,6 @@ class Belief:
                         waiting.append(there)
             found.append(way)
         return found
-
-    def having(self, together: Sequence[Names]) -> list["Belief"]:
-        """For each set of variables a belief by a tree in which they stand in a group.
-
-        The present tree where it does; one more for all others, or each its own if that is large.
-        """
-        missing = [names for names in together if not self.tree.has(names)]
-        more = self.among(missing)
-        if more.tree.cells(self.sizes) <= LARGE:
-            return [self if self.tree.has(names) else more for names in together]
-        return [self if self.tree.has(names) else self.among([names]) for names in together]
-
-    def among(self, together: Sequence[Names]) -> "Belief":
-        """The same by a tree in which each of these sets of variables stands in a group."""
-        return Belief(self.sizes, self.factors, together) if together else self
 
     def also(self, factors: Iterable[Factor]) -> "Belief":
         """The same with more told."""

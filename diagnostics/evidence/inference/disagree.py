@@ -1,7 +1,7 @@
 """Tests that do not go together: which, and which of them to make again.
 
-Most slips contradict nothing, so nobody promises that one is found. All limits come from trials with
-planted slips: our judgement.
+Most slips contradict nothing, so nobody promises that one is found. All limits come from trials
+with planted slips: our judgement.
 """
 
 from collections.abc import Sequence
@@ -98,7 +98,8 @@ def tail(weighed: Weighed, one: Told) -> float:
     after = Factor(tuple(names), np.moveaxis(read, -1, 0) / one.factor.values)
     chances, _ = weighed.now.after(after, names[:1])
     chances = chances / chances.sum()
-    at = one.looks.outcomes.index(one.tests[-1].outcome)
+    read_as = [one.looks.outcomes.index(test.outcome) for test in one.tests]
+    at = min(read_as, key=lambda number: chances[number])  # of several the least to be expected
     anyway, _ = weighed.before.after(Factor(tuple(names), np.moveaxis(read, -1, 0)), names[:1])
     if chances[at] * LESS > anyway[at] / anyway.sum():
         return 1.0  # it is seldom read at all: the others have no part in it

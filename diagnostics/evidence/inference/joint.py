@@ -6,14 +6,10 @@ of the trouble is another question, and the one that people mean.
 
 from dataclasses import dataclass
 
-from diagnostics.evidence.inference.verdict import Weighed
+from diagnostics.evidence.inference.verdict import LIKELY, Weighed
 
 # The links of one chain: a fault in one is enough, and none shows while another is broken.
-CHAINS: tuple[tuple[str, ...], ...] = (
-    ("command", "clutch", "belt", "mechanics"),
-    ("tightness", "amount", "gas"),
-    ("flow", "outside", "amount", "gas"),
-)
+LINKS = ("command", "clutch", "belt", "mechanics")
 ALONE = 0.02  # below it a fault is not the cause on its own: our judgement
 MAY_BE = 0.05  # what is less likely than that needs no such sentence
 
@@ -30,23 +26,20 @@ class NotAlone:
 
 
 def not_alone(weighed: Weighed) -> list[NotAlone]:
-    """Each variable of a chain that may be at fault, where another one of it surely is."""
+    """Each link that may be at fault, where another one surely is by a test that names it."""
     there = {one.name for one in weighed.plain.variables}
-    found: dict[str, NotAlone] = {}
-    for chain in CHAINS:
-        links = [name for name in chain if name in there]
-        faulty = {name: 1 - weighed.share(name, ["ok"]) for name in links}
-        sure = max(links, key=lambda name: faulty[name])
-        if faulty[sure] < 0.8 or not any(
-            one.speaks_of(sure, code) for one in weighed.told for code in faults(weighed, sure)
-        ):
-            continue
-        for name in links:
-            if name != sure and name not in found and faulty[name] >= MAY_BE:
-                alone = weighed.joint({name: faults(weighed, name), sure: ["ok"]})
-                if alone <= ALONE:
-                    found[name] = NotAlone(name, sure)
-    return list(found.values())
+    faulty = {name: 1 - weighed.share(name, ["ok"]) for name in LINKS if name in there}
+    sure = max(faulty, key=lambda name: faulty[name])
+    named = any(one.speaks_of(sure, code) for one in weighed.told for code in faults(weighed, sure))
+    if faulty[sure] < LIKELY or not named:
+        return []
+    return [
+        NotAlone(name, sure)
+        for name, share in faulty.items()
+        if name != sure
+        and share >= MAY_BE
+        and weighed.joint({name: faults(weighed, name), sure: ["ok"]}) <= ALONE
+    ]
 
 
 def faults(weighed: Weighed, variable: str) -> list[str]:

@@ -65,6 +65,9 @@ def _model_of(told: str) -> Model:
         coupled(name, answers, usual.get(name)) if name in COUPLINGS else alone(name, usual[name])
         for name in answers
     ]
+    factors.append(
+        Factor.of(["cools"], [0.0 if code == "yes" else 1.0 for code in answers["cools"]])
+    )
     return Model(system, answers, usual, tuple(factors))
 
 

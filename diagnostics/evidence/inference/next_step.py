@@ -10,8 +10,10 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from diagnostics.evidence.inference.ahead import afters
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.look import Looks
+from diagnostics.evidence.inference.present import present
 from diagnostics.evidence.inference.stakes import REMEDIES, losses
 from diagnostics.evidence.inference.verdict import PROVED, Weighed
 
@@ -54,15 +56,14 @@ def tables_of(weighed: Weighed) -> dict[str, Array]:
 
 def worth(weighed: Weighed, candidates: Sequence[Looks]) -> list[Worth]:
     """Each candidate with what it saves, in the order given."""
-    tables = tables_of(weighed)
-    before = {name: cost(table, weighed.shares(name)[None])[0] for name, table in tables.items()}
+    tables, now = tables_of(weighed), present(weighed)
+    before = {name: cost(table, now.belief.alone(name))[0] for name, table in tables.items()}
     hand = in_hand(weighed, tables)
     told = [outcomes(weighed, looks) for looks in candidates]
-    wanted = [weighed.sliced.latest[name] for name in tables]
-    now = weighed.now.having([one.names for one in told])
+    after = afters(now.belief, now.factors, told, list(tables))
     return [
-        worth_of(weighed, looks, belief.after(one, wanted), tables, before, hand)
-        for looks, one, belief in zip(candidates, told, now, strict=True)
+        worth_of(weighed, looks, one, tables, before, hand)
+        for looks, one in zip(candidates, after, strict=True)
     ]
 
 
@@ -77,8 +78,8 @@ def worth_of(
     """What one test saves."""
     chances, all_shares = after
     shares = {
-        name: np.broadcast_to(found, [len(chances), found.shape[1]])
-        for name, found in ((name, all_shares[weighed.sliced.latest[name]]) for name in tables)
+        name: np.broadcast_to(all_shares[name], [len(chances), all_shares[name].shape[1]])
+        for name in tables
     }
     saved = {
         name: float(before[name] - chances @ cost(table, shares[name]))
@@ -120,10 +121,13 @@ def in_hand(weighed: Weighed, tables: Mapping[str, Array]) -> list[Proof]:
 
 
 def outcomes(weighed: Weighed, looks: Looks) -> Factor:
-    """A table with one case for each outcome that can be read on the car as it is now."""
-    plain, latest = weighed.plain, weighed.sliced.latest
-    given = [latest[name] for name in looks.given(plain)]
-    return Factor(tuple(given), np.moveaxis(looks.true(plain) @ looks.slips(), -1, 0))
+    """A table with one case for each outcome on the car as it is, the last: nothing is read."""
+    plain = weighed.plain
+    readable = looks.readable(plain)
+    read = (looks.true(plain) @ looks.slips()) * readable
+    nothing = np.broadcast_to(1 - readable, (*read.shape[:-1], 1))
+    cases = np.concatenate([read, nothing], axis=-1) if readable.min() < 1 else read
+    return Factor(looks.given(plain), np.moveaxis(cases, -1, 0))
 
 
 def cost(table: Array, shares: Array) -> Array:

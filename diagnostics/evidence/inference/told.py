@@ -1,7 +1,7 @@
 """What the tests of a job told together, as tables of the network.
 
-Tests of one kind in one car state, with the switch alike, hang on one true outcome: five equal
-readings count little more than one, and their order never matters.
+Tests of one kind, with the switch alike and nothing changed that they look at, hang on one true
+outcome: five equal readings count little more than one, and their order never matters.
 """
 
 from collections.abc import Iterable, Mapping
@@ -71,16 +71,23 @@ class Told:
 def told_by(
     sliced: Sliced, tests: Iterable[Test], tables: Mapping[str, Looks], *, each: bool = False
 ) -> list[Told]:
-    """All tests that have a table, put together by kind, car state and switch; `each`: one by one.
+    """All tests that have a table, put together by kind and switch where they saw the same car.
 
-    An outcome that the table has not carries nothing.
+    `each`: one by one. An outcome that the table has not carries nothing.
     """
     groups: dict[tuple[object, ...], list[Test]] = {}
     for test in tests:
         if test.kind in tables and test.outcome in tables[test.kind].outcomes:
-            key = (test.kind, test.state, was_there(test, tables[test.kind]))
+            looks = tables[test.kind]
+            key = (test.kind, *seen(sliced, looks, test), was_there(test, looks))
             groups.setdefault((*key, test.number) if each else key, []).append(test)
     return [told(sliced, tables[found[0].kind], found) for found in groups.values()]
+
+
+def seen(sliced: Sliced, looks: Looks, test: Test) -> tuple[str, ...]:
+    """What a test looked at, by its names in that car state."""
+    names = sliced.names[min(test.state, len(sliced.names) - 1)]
+    return tuple(names[name] for name in looks.given(sliced.plain))
 
 
 def was_there(test: Test, looks: Looks) -> float:
@@ -89,7 +96,7 @@ def was_there(test: Test, looks: Looks) -> float:
 
 
 def told(sliced: Sliced, looks: Looks, tests: list[Test]) -> Told:
-    """Tests of one kind, one car state and one switch."""
+    """Tests of one kind that hang on one true outcome."""
     first = tests[0]
     read = sorted(test.outcome for test in tests)
     factor = looks.told(sliced.plain, read, was_there(first, looks))

@@ -1,7 +1,8 @@
 """A tree of groups of variables in which every table finds a group that has all its variables.
 
 Variables are taken out one after another, each time the one that costs least by one of three
-measures, and the smallest tree of the three is used; the groups met on the way are the nodes, joined so that a variable's groups hang together
+measures, and the smallest tree of the three is used; the groups met on the way are the nodes,
+joined so that a variable's groups hang together
 (Lauritzen and Spiegelhalter 1988, J. R. Statist. Soc. B 50, 157; the order: Kjærulff 1990, from
 memory).
 """

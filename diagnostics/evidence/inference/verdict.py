@@ -10,7 +10,7 @@ from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.model import Model
-from diagnostics.evidence.inference.network import OTHER
+from diagnostics.evidence.inference.network import OTHER, Variable
 from diagnostics.evidence.inference.states import Sliced, without_barren
 from diagnostics.evidence.inference.told import Told
 
@@ -18,6 +18,7 @@ PROVED = 0.99
 LIKELY = 0.8
 RULED_OUT = 0.01
 FELL = 5.0  # by how much tests must have cut the odds of what they rule out: our judgement
+ROSE = 2.0  # the odds of what is proved have risen by as much: our judgement
 BEARS = 1.5  # a step that changes the odds by less is not named: our judgement
 NOT_OK = "not_ok"
 # What a standing is lost by: below it, or above it where it was ruled out. Our judgement.
@@ -138,8 +139,13 @@ class Weighed:
         proved = self._proved(name, self.now), self._proved(name, self.weak)
         for code in codes:
             yield self._stands({name: (code,)}, name, code, proved)
-        others = tuple(code for code in codes if code != "ok")
-        yield self._stands({name: others}, name, NOT_OK, proved)
+        yield self._stands({name: self.faults(name)}, name, NOT_OK, proved)
+
+    def faults(self, name: str) -> tuple[str, ...]:
+        """What can be wrong in a variable: neither "ok" nor what is rightly so."""
+        rightly = {one.code for one in self._variable(name).answers if one.rightly}
+        codes = self.plain.answers[name]
+        return tuple(code for code in codes if code != "ok" and code not in rightly)
 
     def of_set(self, cures: Cures) -> Stands:
         """How it stands that any of these answers is true."""
@@ -155,15 +161,20 @@ class Weighed:
     def _stands(self, cures: Cures, variable: str, code: str, proved: tuple[str, str]) -> Stands:
         share, weaker = self._any(self.now, cures)[0], self._any(self.weak, cures)[0]
         cases = self._each_without(cures)
+        carried = self._carrying(float(share), cases)
+        tested = any(one.odds > 1 for one in carried)
         speaks = self._speaks(cures, code)
-        standing = self._stand(float(share), cures, speaks, proved[0])
+        standing, weaker_standing = (
+            without_test(self._stand(float(chance), cures, speaks, rival), tested)
+            for chance, rival in zip((share, weaker), proved, strict=True)
+        )
         return Stands(
             variable,
             code,
             standing,
             float(share),
-            self._stand(float(weaker), cures, speaks, proved[1]),
-            self._carrying(float(share), cases),
+            weaker_standing,
+            carried,
             self._rests_on_one(standing, cases),
         )
 
@@ -210,7 +221,7 @@ class Weighed:
 
     def _stand(self, share: float, cures: Cures, speaks: bool, proved: str) -> Standing:
         """`speaks`: a test named it; `proved`: the answer of its variable that is proved."""
-        if share >= PROVED and speaks:
+        if share >= PROVED and speaks and self._rose(share, cures):
             return "proved"
         if cures == dict.fromkeys(cures, (OTHER,)):
             return "likely" if share >= LIKELY else "open"  # no list is ever complete
@@ -219,6 +230,10 @@ class Weighed:
         if share <= RULED_OUT and (spoken or rival):
             return "ruled_out"
         return "likely" if share >= LIKELY else "open"
+
+    def _rose(self, share: float, cures: Cures) -> bool:
+        """Whether the tests made it likelier: what nearly every car has is not shown by that."""
+        return odds(share) >= ROSE * odds(float(self._any(self.before, cures)[0]))
 
     def _fell(self, share: float, cures: Cures) -> bool:
         """Whether the tests made it less likely by a good part: what is rare is not ruled out."""
@@ -246,10 +261,14 @@ class Weighed:
         return any(self._only({name: [code]}) for name, codes in cures.items() for code in codes)
 
     def _only(self, one: Cures) -> bool:
-        variables = {variable.name: variable for variable in self.plain.variables}
         return any(
-            variables[name].answer(code).looked_at for name, codes in one.items() for code in codes
+            self._variable(name).answer(code).looked_at
+            for name, codes in one.items()
+            for code in codes
         )
+
+    def _variable(self, name: str) -> Variable:
+        return next(one for one in self.plain.variables if one.name == name)
 
     def _proved(self, name: str, belief: Belief) -> str:
         """The answer of the variable that is proved, or empty."""
@@ -278,6 +297,11 @@ class Weighed:
             if (case > least if standing == "ruled_out" else case < least)
         ]
         return falls[0] if len(falls) == 1 else ""
+
+
+def without_test(standing: Standing, tested: bool) -> Standing:
+    """What no test speaks for is not likely, however usual: a missing reading is no pass."""
+    return standing if tested or standing != "likely" else "open"
 
 
 def odds(share: float) -> float:

@@ -4,10 +4,11 @@ A test's outcome stands for its readings. The car is as it came until something 
 no test that needs refrigerant in the loop is made after that.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from diagnostics.evidence.bears import NOT_SHOWN, NOTHING, RUN_ON, SWITCHED_ON, TAKEN_OUT, Bears
+from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import ORDERS, RUN, Made
@@ -43,23 +44,36 @@ ENDS: Mapping[str, tuple[str, ...]] = {
 }
 
 
+@dataclass(frozen=True)
+class Shop:
+    """What jobs are made with: the kinds of test and the program's own tables of them.
+
+    `chosen` keeps what the program chose after the same tests of the same sort of car.
+    """
+
+    kinds: Mapping[str, Kind]
+    tables: Mapping[str, Looks]
+    chosen: dict[object, str] = field(default_factory=dict, compare=False)
+
+
 @dataclass
 class Bay:
     """One car in a bay. `minutes` counts tests with the set-ups that did not stand."""
 
     system: System
-    kinds: Mapping[str, Kind]
+    shop: Shop
     minutes: float = 0.0
     tests: list[Test] = field(default_factory=list)
     made: list[Made] = field(default_factory=list)
     setups: frozenset[str] = frozenset()
+    unable: frozenset[str] = frozenset()
 
     def asked(self) -> Asked:
         """What the next test is chosen from."""
         done = frozenset(one.kind for one in self.tests)
         return Asked(
-            self.system, tuple(self.made), done, self.setups, shut=self.shut(),
-            must_not_run=any(self.is_shut(code) for code in RUN),
+            self.system, tuple(self.made), done, self.setups, self.unable, self.shut(),
+            any(self.is_shut(code) for code in RUN),
         )  # fmt: skip
 
     def shut(self) -> frozenset[str]:
@@ -77,27 +91,39 @@ class Bay:
                 shut = True
         return shut and order.holds_on(self.system)
 
-    def free(self, among: Iterable[str]) -> list[Kind]:
+    def so_far(self) -> object:
+        """The sort of car and every test with its outcome, in order."""
+        tests = tuple((one.kind, one.outcome) for one in self.tests)
+        return str(self.system), tests, self.unable
+
+    def free(self) -> list[Kind]:
         """The kinds that may be made now, in the order of the catalogue."""
-        asked, there = self.asked(), set(among)
+        asked = self.asked()
         return [
             kind
-            for kind in self.kinds.values()
-            if kind.name in there
+            for kind in self.shop.kinds.values()
+            if kind.name in self.shop.tables
             and kind.name not in asked.done
             and not kind.forbids(self.system)
             and may_be_made(kind, asked)
         ]
 
     def make(self, name: str, outcome: str) -> None:
-        """A test was made and read so."""
-        kind = self.kinds[name]
+        """A test was made and read so; empty: nothing could be read, and it took its minutes."""
+        kind = self.shop.kinds[name]
         self.minutes += minutes(kind, self.setups)
+        if outcome:
+            self.noted(name, outcome)
+        else:
+            self.unable |= {name}
+        ended = {old for new in kind.setup for old in ENDS.get(new, ())}
+        if runs(kind):
+            ended |= {"belt off"}
+        stands = {*kind.setup, *(("loop empty",) if name in TAKES_OUT else ())}
+        self.setups = (self.setups - ended) | stands
+
+    def noted(self, name: str, outcome: str) -> None:
+        """What was read, and on which orders it bears."""
         self.tests.append(Test(len(self.tests) + 1, name, outcome, "yes"))
         bears = BY_OUTCOME.get((name, outcome), BY_KIND.get(name, NOTHING))
         self.made.append(Made(name, outcome, opens=bears.opens, shuts=bears.shuts))
-        ended = {old for new in kind.setup for old in ENDS.get(new, ())}
-        if runs(kind):
-            ended.add("belt off")
-        stands = {*kind.setup, *(("loop empty",) if name in TAKES_OUT else ())}
-        self.setups = (self.setups - ended) | stands

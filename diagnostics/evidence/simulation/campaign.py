@@ -1,11 +1,13 @@
 """Many jobs, over several processes: the same result by the seed, however many these are."""
 
+import os
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
 
+from diagnostics.evidence.simulation.bay import Shop
 from diagnostics.evidence.simulation.cars import draw
-from diagnostics.evidence.simulation.job import Ended, Shop, run
+from diagnostics.evidence.simulation.job import Ended, run
 from diagnostics.evidence.simulation.worlds import world_of
 
 AT_ONCE = 10  # jobs handed to a process together
@@ -39,10 +41,17 @@ def in_processes(parts: Sequence[Part], shop: Shop, processes: int) -> Iterator[
     if processes < 2:
         yield from (part_of(part, shop) for part in parts)
         return
-    # Started anew rather than forked: what another thread holds is not taken along.
+    # Started anew rather than forked: what another thread holds is not taken along. The cores are
+    # shared out by processes, so that threads of numpy within each would only wait for each other.
     context = get_context("spawn")
-    with ProcessPoolExecutor(processes, context, _shop.append, (shop,)) as pool:
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    with ProcessPoolExecutor(processes, context, opened, (shop,)) as pool:
         yield from pool.map(part_in_process, parts)
+
+
+def opened(shop: Shop) -> None:
+    """The shop of this process from now on."""
+    _shop[:] = [shop]
 
 
 def part_in_process(part: Part) -> list[Ended]:

@@ -13,19 +13,24 @@ from diagnostics.evidence.inference.rows import filled
 from diagnostics.evidence.simulation.worlds import World, row_of
 from diagnostics.evidence.system import System
 
+CLUTCHED = System(drive="belt_clutch", clutch="magnetic")
+CLUTCHLESS = System(drive="belt_clutchless", clutch="none")
+HIGH_VOLTAGE = System(drive="electric_hv", clutch="none", displacement="speed")
+LOW_VOLTAGE = System(drive="electric_48", clutch="none", displacement="speed")
+BOTH = System(drive="belt_electric", clutch="magnetic", displacement="fixed")
 # What comes into a bay: how many of a hundred. Our judgement.
 FITTED: tuple[tuple[float, System], ...] = (
-    (34, System(drive="belt_clutch", clutch="magnetic", displacement="fixed", branches=["front"])),
-    (5, System(drive="belt_clutch", clutch="magnetic", displacement="fixed", branches=["front", "rear"])),
-    (18, System(drive="belt_clutch", clutch="magnetic", displacement="variable_inner", branches=["front"])),
-    (8, System(drive="belt_clutch", clutch="magnetic", displacement="variable_outer", branches=["front"])),
-    (3, System(drive="belt_clutch", clutch="magnetic", displacement="variable_outer", branches=["front", "rear"])),
-    (18, System(drive="belt_clutchless", clutch="none", displacement="variable_outer", branches=["front"])),
-    (7, System(drive="electric_hv", clutch="none", displacement="speed", branches=["front", "battery"])),
-    (3, System(drive="electric_hv", clutch="none", displacement="speed", branches=["front"])),
-    (2, System(drive="electric_48", clutch="none", displacement="speed", branches=["front"])),
-    (2, System(drive="belt_electric", clutch="magnetic", displacement="fixed", branches=["front"])),
-)  # fmt: skip
+    (34, System(**CLUTCHED, displacement="fixed", branches=["front"])),
+    (5, System(**CLUTCHED, displacement="fixed", branches=["front", "rear"])),
+    (18, System(**CLUTCHED, displacement="variable_inner", branches=["front"])),
+    (8, System(**CLUTCHED, displacement="variable_outer", branches=["front"])),
+    (3, System(**CLUTCHED, displacement="variable_outer", branches=["front", "rear"])),
+    (18, System(**CLUTCHLESS, displacement="variable_outer", branches=["front"])),
+    (7, System(**HIGH_VOLTAGE, branches=["front", "battery"])),
+    (3, System(**HIGH_VOLTAGE, branches=["front"])),
+    (2, System(**LOW_VOLTAGE, branches=["front"])),
+    (2, System(**BOTH, branches=["front"])),
+)
 
 
 @dataclass(frozen=True)
@@ -39,7 +44,7 @@ class Car:
     system: System
     answers: Mapping[str, str]
     beyond: str
-    dice: Mapping[str, tuple[float, float]]
+    dice: Mapping[str, tuple[float, ...]]
     key: tuple[int, int]
 
 
@@ -54,7 +59,7 @@ def _models() -> tuple[Model, ...]:
 
 
 def draw(key: tuple[int, int], world: World, kinds: Iterable[str]) -> Car:
-    """The campaign's car of that number: one in which something is not in order."""
+    """The campaign's car of that number: one that does not cool."""
     rng = np.random.default_rng(key)
     shares = np.array([share for share, _ in FITTED])
     while True:
@@ -62,8 +67,8 @@ def draw(key: tuple[int, int], world: World, kinds: Iterable[str]) -> Car:
         model = model_for(fitted)
         beyond = cause_beyond(model, rng) if rng.random() < world.beyond else ""
         answers = hidden(model, world, rng, beyond)
-        if any(answers[one.name] != "ok" for one in model.variables):
-            dice = {kind: (float(rng.random()), float(rng.random())) for kind in kinds}
+        if answers["cools"] == "no":
+            dice = {kind: tuple(map(float, rng.random(3))) for kind in kinds}
             return Car(FITTED[fitted][1], answers, beyond, dice, key)
 
 
@@ -77,16 +82,18 @@ def cause_beyond(model: Model, rng: np.random.Generator) -> str:
 def hidden(
     model: Model, world: World, rng: np.random.Generator, beyond: str = ""
 ) -> dict[str, str]:
-    """Every variable's answer, those on which others hang first."""
+    """Every variable's answer, those on which others hang first, whether the car cools or not."""
     found: dict[str, str] = {}
-    waiting = {factor.names[-1]: factor.names[:-1] for factor in model.factors}
+    waiting = {
+        name: COUPLINGS[name].there(model.answers) if name in COUPLINGS else ()
+        for name in model.answers
+    }
     while waiting:
         for name, given in list(waiting.items()):
             if set(given) <= set(found):
                 del waiting[name]
-                codes = model.answers[name]
                 at = chosen(answer_shares(model, world, name, found), rng.random())
-                found[name] = OTHER if name == beyond else codes[at]
+                found[name] = OTHER if name == beyond else model.answers[name][at]
     return found
 
 

@@ -1,16 +1,13 @@
 """One job from the first test to the decision, and what came of it, held to what was hidden."""
 
-from collections import Counter
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass
 
-from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.network import OTHER
 from diagnostics.evidence.inference.next_step import tables_of
 from diagnostics.evidence.inference.stakes import REMEDIES
 from diagnostics.evidence.inference.verdict import NOT_OK, Weighed
-from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.simulation.bay import Bay
+from diagnostics.evidence.simulation.bay import Bay, Shop
 from diagnostics.evidence.simulation.cars import Car, faults
 from diagnostics.evidence.simulation.policies import AT_MOST, POLICIES
 from diagnostics.evidence.simulation.readings import read
@@ -21,30 +18,27 @@ SORTS = ("not_ok", "ok", "single")  # of proofs
 
 
 @dataclass(frozen=True)
-class Shop:
-    """What a job is made with: the kinds of test and the program's own tables of them."""
+class Stood:
+    """An answer that was proved or ruled out at the end, what was true, which kinds carry it most.
 
-    kinds: Mapping[str, Kind]
-    tables: Mapping[str, Looks]
-
-
-@dataclass(frozen=True)
-class Wrong:
-    """A standing that is wrong: of which answer, what was true, and the steps that carry it most."""
+    `doubt` is the share that speaks against it by the program's own reckoning.
+    """
 
     standing: str
     variable: str
     code: str
     true: str
-    carried: tuple[str, ...]
+    wrong: bool
+    carried: tuple[str, ...] = ()
+    doubt: float = 0.0
 
 
 @dataclass(frozen=True)
 class Ended:
     """What came of a job. Minutes of the bay; costs in the same minutes (stakes.py).
 
-    `spared` is what a decision with nothing hidden would have cost. `proved` and `cleared` count
-    standings by sort of proof, `cleared` those ruled out. `slips`: how many readings slipped, and
+    `least` is what a decision with nothing hidden would have cost. `stood` has what was proved or
+    ruled out. `slips`: how many readings slipped, and
     how many of these stand in a disagreement; `alarm`: one was told though nothing slipped.
     `outside`: of a car with a cause outside the list, the share of "something else" there at first
     and at last.
@@ -56,9 +50,7 @@ class Ended:
     least: float
     faults: int
     missed: int
-    proved: Counter[str] = field(default_factory=Counter)
-    ruled_out: int = 0
-    wrong: tuple[Wrong, ...] = ()
+    stood: tuple[Stood, ...] = ()
     slips: int = 0
     slips_found: int = 0
     alarm: bool = False
@@ -68,12 +60,12 @@ class Ended:
 
 def run(car: Car, world: World, policy: str, shop: Shop) -> Ended:
     """Test by test until the policy says that enough is known."""
-    bay = Bay(car.system, shop.kinds)
+    bay = Bay(car.system, shop)
     slipped: list[int] = []
     verdict = weigh(car.system, bay.tests, (), shop.tables)
     before = verdict
-    while len(bay.tests) < AT_MOST:
-        kind = POLICIES[policy](bay, verdict.weighed, shop.tables)
+    while len(bay.tests) + len(bay.unable) < AT_MOST:
+        kind = POLICIES[policy](bay, verdict.weighed)
         if not kind:
             break
         true, told = read(shop.tables[kind], car, world)
@@ -86,15 +78,13 @@ def run(car: Car, world: World, policy: str, shop: Shop) -> Ended:
 
 def judged(car: Car, bay: Bay, before: Verdict, verdict: Verdict, slipped: list[int]) -> Ended:
     """The end of a job held to the car's hidden answers."""
-    stands = standings(verdict.weighed)
     cost, least, mended = decided(car, verdict.weighed)
-    known = {at for at, standing in stands.items() if standing in ("proved", "likely")}
+    known = {(o.variable, o.code) for o in verdict.stands if o.standing in ("proved", "likely")}
     at_fault = faults(car)
     missed = [
         name for name, code in at_fault.items() if name not in mended and (name, code) not in known
     ]
     odd = {step for one in verdict.disagree if one.what == "odd" for step in one.steps}
-    proved = Counter(sort_of(code) for (_, code), it in stands.items() if it == "proved")
     return Ended(
         tests=len(bay.tests),
         minutes=bay.minutes,
@@ -102,20 +92,13 @@ def judged(car: Car, bay: Bay, before: Verdict, verdict: Verdict, slipped: list[
         least=least,
         faults=len(at_fault),
         missed=len(missed),
-        proved=proved,
-        ruled_out=sum(1 for it in stands.values() if it == "ruled_out"),
-        wrong=tuple(wrong(car, verdict, stands)),
+        stood=tuple(stood(car, verdict)),
         slips=len(slipped),
         slips_found=len(odd & {*slipped}),
         alarm=bool(odd) and not slipped,
         outside=(share_outside(before, car), share_outside(verdict, car)) if car.beyond else None,
         made=tuple(one.kind for one in bay.tests),
     )
-
-
-def standings(weighed: Weighed) -> dict[tuple[str, str], str]:
-    """How each answer of each variable stands, without what carries it."""
-    return {(one.variable, one.code): one.standing for one in weighed.everything()}
 
 
 def sort_of(code: str) -> str:
@@ -129,15 +112,20 @@ def is_true(car: Car, variable: str, code: str) -> bool:
     return true != "ok" if code == NOT_OK else code == true
 
 
-def wrong(car: Car, verdict: Verdict, stands: Mapping[tuple[str, str], str]) -> list[Wrong]:
-    """What is proved and not so, and what is ruled out and so."""
-    found = []
-    for (variable, code), standing in stands.items():
-        true = is_true(car, variable, code)
-        if (standing == "proved" and not true) or (standing == "ruled_out" and true):
-            carried = tuple(one.kind for one in verdict.of(variable, code).carried[:3])
-            found.append(Wrong(standing, variable, code, car.answers[variable], carried))
-    return found
+def stood(car: Car, verdict: Verdict) -> Iterator[Stood]:
+    """What is proved and what is ruled out, and whether it is so."""
+    for one in verdict.stands:
+        if one.standing in ("proved", "ruled_out"):
+            proved, true = one.standing == "proved", is_true(car, one.variable, one.code)
+            yield Stood(
+                one.standing,
+                one.variable,
+                one.code,
+                car.answers[one.variable],
+                proved != true,
+                tuple(each.kind for each in one.carried[:3]),
+                1 - one.share if proved else one.share,
+            )
 
 
 def decided(car: Car, weighed: Weighed) -> tuple[float, float, set[str]]:
@@ -146,14 +134,14 @@ def decided(car: Car, weighed: Weighed) -> tuple[float, float, set[str]]:
     And the variables whose fault is mended.
     """
     cost = least = 0.0
-    mended = set()
+    mended: set[str] = set()
     for name, table in tables_of(weighed).items():
         true = weighed.plain.at(name, car.answers[name])
         best = int((weighed.shares(name) @ table.T).argmin())
         cost += float(table[best, true])
         least += float(table[:, true].min())
         if best and car.answers[name] in REMEDIES[name][best - 1].cures:
-            mended.add(name)
+            mended |= {name}
     return cost, least, mended
 
 

@@ -6,7 +6,6 @@ is left: as a careful technician with a list does.
 
 from collections.abc import Callable, Mapping
 
-from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.next_step import in_hand, tables_of
 from diagnostics.evidence.inference.verdict import Weighed
 from diagnostics.evidence.plan import DEAR, minutes, plan
@@ -14,24 +13,27 @@ from diagnostics.evidence.simulation.bay import Bay
 
 AT_MOST = 25  # tests in a job
 
-Policy = Callable[[Bay, Weighed, Mapping[str, Looks]], str]
+Policy = Callable[[Bay, Weighed], str]
 
 
-def program(bay: Bay, weighed: Weighed, tables: Mapping[str, Looks]) -> str:
+def program(bay: Bay, weighed: Weighed) -> str:
     """The program's own next test; empty: enough is known."""
-    best = plan(weighed, bay.asked(), bay.kinds, tables).best
-    return best.kind if best else ""
+    key = bay.so_far()
+    if key not in bay.shop.chosen:
+        best = plan(weighed, bay.asked(), bay.shop.kinds, bay.shop.tables).best
+        bay.shop.chosen[key] = best.kind if best else ""
+    return bay.shop.chosen[key]
 
 
-def fixed(bay: Bay, weighed: Weighed, tables: Mapping[str, Looks]) -> str:
+def fixed(bay: Bay, weighed: Weighed) -> str:
     """The first that may be made in the order in which the command travels and a bay works."""
-    free = bay.free(tables)
+    free = bay.free()
     return free[0].name if free and not settled(weighed) else ""
 
 
-def cheapest(bay: Bay, weighed: Weighed, tables: Mapping[str, Looks]) -> str:
+def cheapest(bay: Bay, weighed: Weighed) -> str:
     """The quickest that may be made."""
-    free = bay.free(tables)
+    free = bay.free()
     if not free or settled(weighed):
         return ""
     return min(free, key=lambda kind: minutes(kind, bay.setups)).name

@@ -4,14 +4,6 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 
-def lines(found: Mapping[str, Any]) -> Iterator[str]:
-    """The whole result, world by world."""
-    for one in found["campaigns"]:
-        yield from campaign(one)
-    if "reduced" in found:
-        yield from reduced(found["reduced"])
-
-
 def campaign(one: Mapping[str, Any]) -> Iterator[str]:
     """One world and policy."""
     yield f"{one['world']}, {one['policy']}: {one['jobs']} jobs"
@@ -30,6 +22,10 @@ def campaign(one: Mapping[str, Any]) -> Iterator[str]:
             f"    {row['times']:4} × {row['standing']} {row['variable']}/{row['code']},"
             f" true {row['true']}, by {row['by'] or 'none alone'}"
         )
+    yield "  most in doubt by the program's own shares:"
+    for row in one["doubtful"]:
+        answer, by = f"{row['variable']}/{row['code']}", row["by"] or "none alone"
+        yield f"    {row['times']:4} × {answer} by {by}, {row['doubt']:.2%} against each"
     yield ""
 
 
@@ -39,9 +35,18 @@ def share(row: Mapping[str, Any]) -> str:
         f"  {row['what']:42} {row['wrong']:6} of {row['of']:7} = {row['share']:8.3%},"
         f" at most {row['bound']:8.3%}"
     )
+    if row["doubted"] is not None and row["of"]:
+        text += f", by its own shares {row['doubted'] / row['of']:7.3%}"
     if row["at_most"] is None:
         return text
-    return f"{text}  under {row['at_most']:.1%}: {'kept' if row['kept'] else 'NOT KEPT'}"
+    return f"{text}  under {row['at_most']:.1%}: {said(row)}"
+
+
+def said(row: Mapping[str, Any]) -> str:
+    """Whether what is asked is kept; too few may have been counted to tell."""
+    if row["kept"]:
+        return "kept"
+    return "NOT KEPT" if row["share"] >= row["at_most"] else "too few to tell"
 
 
 def reduced(one: Mapping[str, Any]) -> Iterator[str]:

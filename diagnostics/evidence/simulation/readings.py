@@ -1,6 +1,7 @@
 """What a test reads on a car whose hidden answers are known: the true outcome, then the slip."""
 
 from dataclasses import replace
+from math import prod
 
 import numpy as np
 
@@ -12,8 +13,10 @@ from diagnostics.evidence.simulation.worlds import World, row_of
 
 
 def read(looks: Looks, car: Car, world: World) -> tuple[str, str]:
-    """The outcome that was true and the one that was read."""
-    first, second = car.dice[looks.kind]
+    """The outcome that was true and the one that was read; both empty: nothing could be read."""
+    first, second, third = car.dice[looks.kind]
+    if third >= readable(looks, car):
+        return "", ""
     true = chosen(true_shares(looks, car, world), first)
     slips = replace(
         looks,
@@ -21,6 +24,13 @@ def read(looks: Looks, car: Car, world: World) -> tuple[str, str]:
         alarms=world.slip(looks.kind, "alarms", looks.alarms),
     ).slips()
     return looks.outcomes[true], looks.outcomes[chosen(slips[true], second)]
+
+
+def readable(looks: Looks, car: Car) -> float:
+    """How often anything can be read on such a car."""
+    return prod(
+        shares.get(car.answers.get(name, "ok"), 1.0) for name, shares in looks.can_be_read.items()
+    )
 
 
 def true_shares(looks: Looks, car: Car, world: World) -> Array:

@@ -15,7 +15,7 @@ from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model, alone, coupled, model_of
-from diagnostics.evidence.inference.network import COUPLINGS
+from diagnostics.evidence.inference.network import COUPLINGS, IN_BETWEEN
 from diagnostics.evidence.inference.next_step import tables_of
 from diagnostics.evidence.inference.states import sliced
 from diagnostics.evidence.inference.told import Test, told_by
@@ -35,8 +35,12 @@ Choose = Callable[[Made], str]  # the next kind, empty: decide
 
 @dataclass(frozen=True)
 class Reduced:
-    """A few variables and a few tests. All costs are expected ones, in minutes of a bay."""
+    """A few variables and a few tests. All costs are expected ones, in minutes of a bay.
 
+    `names` are the variables that tests and decisions are about; the model has those between, too.
+    """
+
+    names: tuple[str, ...]
     model: Model
     kinds: Mapping[str, Kind]
     tables: Mapping[str, Looks]
@@ -44,8 +48,12 @@ class Reduced:
     @cached_property
     def prior(self) -> Array:
         """How likely each combination of answers is."""
-        names = tuple(self.model.answers)
-        return Belief(self.model.sizes, self.model.factors, [names]).of(names).reshape(-1)
+        return Belief(self.model.sizes, self.model.factors, [self.names]).of(self.names).reshape(-1)
+
+    @property
+    def sizes(self) -> list[int]:
+        """How many answers each of the variables has."""
+        return [self.model.sizes[name] for name in self.names]
 
     @cached_property
     def strengths(self) -> Mapping[str, Array]:
@@ -55,23 +63,20 @@ class Reduced:
     def over_all(self, looks: Looks) -> Array:
         """A test's table over all combinations of answers."""
         told = looks.true(self.model) @ looks.slips()
-        given = [name for name in looks.rows.given if name in self.model.answers]
-        order = [given.index(name) for name in self.model.answers if name in given]
-        shape = [len(c) if name in given else 1 for name, c in self.model.answers.items()]
+        given = looks.given(self.model)
+        order = [given.index(name) for name in self.names if name in given]
+        shape = [self.model.sizes[name] if name in given else 1 for name in self.names]
         turned = told.transpose([*order, told.ndim - 1]).reshape([*shape, told.shape[-1]])
-        sizes = [*self.model.sizes.values(), told.shape[-1]]
-        return np.broadcast_to(turned, sizes).reshape(-1, told.shape[-1])
+        whole = np.broadcast_to(turned, [*self.sizes, told.shape[-1]])
+        return whole.reshape(-1, told.shape[-1])
 
     @cached_property
     def losses(self) -> list[Array]:
         """For each variable what each decision (first axis) costs at each combination."""
-        names = list(self.model.answers)
         found = []
         for name, table in tables_of(self.weighed(())).items():
-            shape = [1] * len(names)
-            shape[names.index(name)] = table.shape[1]
-            whole = [len(table), *self.model.sizes.values()]
-            spread = np.broadcast_to(table.reshape([-1, *shape]), whole)
+            shape = [table.shape[1] if one == name else 1 for one in self.names]
+            spread = np.broadcast_to(table.reshape([-1, *shape]), [len(table), *self.sizes])
             found.append(spread.reshape(len(table), -1))
         return found
 
@@ -156,16 +161,22 @@ def reduced_to(
     names: Sequence[str], tests: Sequence[str], kinds: Mapping[str, Kind],
     tables: Mapping[str, Looks],
 ) -> Reduced:  # fmt: skip
-    """The network of SYSTEM with these variables alone; every other one is in order."""
+    """The network of SYSTEM with these variables alone; every other one is in order.
+
+    So it is one of them for which the car came.
+    """
     whole = model_of(SYSTEM)
-    answers = {name: whole.answers[name] for name in names}
+    there = (*names, *IN_BETWEEN)
+    answers = {name: codes for name, codes in whole.answers.items() if name in there}
     usual = {name: whole.usual[name] for name in names}
-    factors = tuple(
-        coupled(name, answers, usual[name]) if name in COUPLINGS else alone(name, usual[name])
-        for name in names
-    )
+    factors = [
+        coupled(name, answers, usual.get(name)) if name in COUPLINGS else alone(name, usual[name])
+        for name in answers
+    ]
+    came = [factor for factor in whole.factors if factor.names == ("cools",)]
     return Reduced(
-        Model(SYSTEM, answers, usual, factors),
+        tuple(names),
+        Model(SYSTEM, answers, usual, (*factors, *came)),
         {name: kinds[name] for name in tests},
         {name: tables[name] for name in tests},
     )

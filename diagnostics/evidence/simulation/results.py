@@ -3,10 +3,11 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
+from operator import attrgetter
 from typing import Any
 
 from diagnostics.evidence.simulation.bounds import upper_bound
-from diagnostics.evidence.simulation.job import SORTS, Ended, sort_of
+from diagnostics.evidence.simulation.job import SORTS, Ended, Stood, sort_of
 
 # Wrong "proved" at most, as a share of all such standings at the end of jobs.
 TARGETS = {"home": 1 / 200, "off": 1 / 50, "outside": 1 / 20}
@@ -18,13 +19,16 @@ WORDS = {"not_ok": "not in order", "ok": "in order", "single": "one answer"}
 class Share:
     """`wrong` of `of`, its 95 % upper bound, and what the bound may be (None: nothing is asked).
 
-    Standings of one job hang together, so the bound is a little too low; that of whole jobs is not.
+    `doubted` is how many of them were wrong by the program's own shares: at home as many as are,
+    with far less chance in it. Standings of one job hang together, so the bound is a little too
+    low; that of whole jobs is not.
     """
 
     what: str
     wrong: int
     of: int
     at_most: float | None = None
+    doubted: float | None = None
 
     @property
     def share(self) -> float:
@@ -59,24 +63,26 @@ class Result:
     @property
     def proofs(self) -> list[Share]:
         """Wrong standings at the end of the jobs."""
-        wrong = [one for job in self.jobs for one in job.wrong]
-        false = Counter(sort_of(one.code) for one in wrong if one.standing == "proved")
-        there: Counter[str] = sum((job.proved for job in self.jobs), Counter())
+        stood = [one for job in self.jobs for one in job.stood]
+        proved = [one for one in stood if one.standing == "proved"]
+        by_sort = {sort: [one for one in proved if sort_of(one.code) == sort] for sort in SORTS}
         target = TARGETS[self.world]
-        ruled = sum(one.standing == "ruled_out" for one in wrong)
-        jobs = sum(any(one.standing == "proved" for one in job.wrong) for job in self.jobs)
+        jobs = sum(
+            any(one.wrong and one.standing == "proved" for one in job.stood) for job in self.jobs
+        )
         return [
-            *(Share(f"proved, {WORDS[kind]}", false[kind], there[kind], target) for kind in SORTS),
-            Share("ruled out", ruled, sum(job.ruled_out for job in self.jobs)),
+            *(counted(f"proved, {WORDS[sort]}", by_sort[sort], target) for sort in SORTS),
+            counted("ruled out", [one for one in stood if one.standing == "ruled_out"]),
             Share("jobs with a wrong proof", jobs, len(self.jobs)),
-        ]  # fmt: skip
+        ]
 
     @property
     def disagreements(self) -> list[Share]:
         """How many planted slips stand in a disagreement, how often one is told without a slip."""
         clean = [job for job in self.jobs if not job.slips]
+        found, slips = (sum(map(attrgetter(name), self.jobs)) for name in ("slips_found", "slips"))
         return [
-            Share("slips found", sum(j.slips_found for j in self.jobs), sum(j.slips for j in self.jobs)),
+            Share("slips found", found, slips),
             Share("jobs without a slip that tell of one", sum(j.alarm for j in clean), len(clean)),
         ]  # fmt: skip
 
@@ -106,7 +112,7 @@ class Result:
             return {}
         return {
             "jobs": len(told),
-            "at first": round(sum(first for _, before in told) / len(told), 4),
+            "at first": round(sum(first for first, _ in told) / len(told), 4),
             "at last": round(sum(last for _, last in told) / len(told), 4),
             "rose": round(sum(last > first for first, last in told) / len(told), 4),
         }
@@ -114,15 +120,31 @@ class Result:
     @property
     def worst(self) -> list[dict[str, Any]]:
         """What was wrongly proved or ruled out most often, and by which tests mostly."""
-        counted = Counter(
-            (one.standing, one.variable, one.code, one.true, one.carried[:1])
-            for job in self.jobs
-            for one in job.wrong
-        )
+        wrong = [one for job in self.jobs for one in job.stood if one.wrong]
+        times = Counter((o.standing, o.variable, o.code, o.true, o.carried[:1]) for o in wrong)
         return [
             {"standing": standing, "variable": variable, "code": code, "true": true,
-             "by": "".join(by), "times": times}
-            for (standing, variable, code, true, by), times in counted.most_common(WORST)
+             "by": "".join(by), "times": count}
+            for (standing, variable, code, true, by), count in times.most_common(WORST)
+        ]  # fmt: skip
+
+    @property
+    def doubtful(self) -> list[dict[str, Any]]:
+        """The proofs that add most to those that are wrong by the program's own shares.
+
+        By answer and the test that carries it most: how often, and the mean share against it.
+        """
+        doubts: dict[tuple[str, str, str], list[float]] = {}
+        for job in self.jobs:
+            for one in job.stood:
+                if one.standing == "proved":
+                    by = "".join(one.carried[:1])
+                    doubts.setdefault((one.variable, one.code, by), []).append(one.doubt)
+        most = sorted(doubts.items(), key=lambda item: -sum(item[1]))[:WORST]
+        return [
+            {"variable": variable, "code": code, "by": by, "times": len(many),
+             "doubt": round(sum(many) / len(many), 5)}
+            for (variable, code, by), many in most
         ]  # fmt: skip
 
     def as_json(self) -> dict[str, Any]:
@@ -136,4 +158,11 @@ class Result:
             "means": self.means,
             "outside": self.outside,
             "worst": self.worst,
+            "doubtful": self.doubtful,
         }
+
+
+def counted(what: str, stood: Sequence[Stood], at_most: float | None = None) -> Share:
+    """How many standings are wrong, and how many would be by the program's own shares."""
+    doubted = sum(one.doubt for one in stood)
+    return Share(what, sum(one.wrong for one in stood), len(stood), at_most, round(doubted, 3))

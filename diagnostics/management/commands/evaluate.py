@@ -6,7 +6,8 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from diagnostics.evidence.case import BadCase, read_case
+from diagnostics.evidence.bad_case import BadCase
+from diagnostics.evidence.case import read_case
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.evaluate import evaluate
 from diagnostics.evidence.tables import TABLES
@@ -27,7 +28,10 @@ class Command(BaseCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         """Take the file."""
         parser.add_argument(
-            "file", nargs="?", default=STANDARD_INPUT, help="a case as JSON; left out: standard input"
+            "file",
+            nargs="?",
+            default=STANDARD_INPUT,
+            help="a case as JSON; left out: standard input",
         )
 
     def handle(self, *_args: object, **options: Any) -> None:

@@ -2,8 +2,7 @@
 
 import json
 import os
-import platform
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -11,10 +10,10 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.simulation.bay import Shop
 from diagnostics.evidence.simulation.campaign import jobs
-from diagnostics.evidence.simulation.job import Shop
 from diagnostics.evidence.simulation.policies import POLICIES
-from diagnostics.evidence.simulation.printed import lines
+from diagnostics.evidence.simulation.printed import campaign, reduced
 from diagnostics.evidence.simulation.reduced import compared
 from diagnostics.evidence.simulation.results import TARGETS, Result
 from diagnostics.evidence.tables import TABLES
@@ -60,35 +59,38 @@ class Command(BaseCommand):
         if min(options["jobs"], options["processes"]) < 1 or options["seed"] < 0:
             raise CommandError("At least one job and one process, and a seed from 0 on.")
         found = self.simulated(options)
-        print_lines(self.stdout, [as_json(found)] if options["json"] else lines(found))
+        if options["json"]:
+            print_lines(self.stdout, [as_json(found)])
         if options["keep"]:
             KEPT.write_text(json.dumps(found, indent=1, ensure_ascii=False) + "\n", "utf-8")
 
     def simulated(self, options: dict[str, Any]) -> dict[str, Any]:
-        """The result as data."""
-        shop = Shop(KINDS, TABLES)
+        """The result as data; each part of it is printed as soon as it is there."""
+        shop, campaigns = Shop(KINDS, TABLES), []
         count, seed = options["jobs"], options["seed"]
-        campaigns = [
-            Result(
-                world,
-                policy,
-                jobs(world, policy, count, seed, shop, options["processes"], self.stderr.write),
-            ).as_json()
-            for world, policy in campaigns_of(options["world"], options["policy"])
-        ]
+        for world, policy in campaigns_of(options["world"], options["policy"]):
+            ended = jobs(world, policy, count, seed, shop, options["processes"], self.stderr.write)
+            campaigns.append(Result(world, policy, ended).as_json())
+            self.told(campaign(campaigns[-1]), options)
+        small = compared(KINDS, TABLES)
+        self.told(reduced(small), options)
         return {
             "jobs": count,
             "seed": seed,
             "tables": len(TABLES),
-            "python": platform.python_version(),
             "campaigns": campaigns,
-            "reduced": compared(KINDS, TABLES),
+            "reduced": small,
         }
+
+    def told(self, text: Iterable[str], options: dict[str, Any]) -> None:
+        """Print lines, unless JSON is wanted."""
+        if not options["json"]:
+            print_lines(self.stdout, text)
 
 
 def campaigns_of(world: str, policy: str) -> Iterator[tuple[str, str]]:
-    """Each world with each policy asked for; of all policies the program's alone goes abroad."""
+    """Each world with each policy asked for; of all in all only the program's goes abroad."""
     for there in TARGETS if world == "all" else (world,):
         for who in POLICIES if policy == "all" else (policy,):
-            if policy != "all" or who == PROGRAM or there == HOME or world != "all":
+            if who == PROGRAM or there == HOME or "all" not in (world, policy):
                 yield there, who

@@ -15,6 +15,7 @@ from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
 from shopac.management.demo_bays import BAYS
 from shopac.management.demo_comeback import AGAIN, BEFORE
+from shopac.management.demo_decision import DECIDED
 from shopac.management.demo_people import cards_and_instruments
 from shopac.management.demo_photos import photos
 from shopac.management.demo_settings import SETTINGS
@@ -30,7 +31,7 @@ from shopac.management.demo_story import (
 )
 
 # The earlier visit comes first: a job's number is given in the order in which jobs arrive.
-STORY = (*BEFORE, *CARS, *handed_over(), *AGAIN, *WAYS, *BAYS)
+STORY = (*BEFORE, *CARS, *handed_over(), *DECIDED, *AGAIN, *WAYS, *BAYS)
 
 
 class Command(BaseCommand):

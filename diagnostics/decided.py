@@ -1,0 +1,95 @@
+"""What was decided on a job, in words; it is no consent and no estimate."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from django.db.models import QuerySet
+
+from diagnostics.models import Decision
+from jobs.models import Job
+from jobs.models.changes import standing
+from jobs.models.wordings import CONSENT_WAYS, in_shop_time, words
+
+OTHER_WAY = "other"
+OTHER_WORDS = "Something else than was offered"
+DECIDERS = {
+    "customer": "The customer",
+    "payer": "Who pays for it",
+    "technician": "The technician",
+    "owner": "The owner of the shop",
+}
+REASONS = {
+    "shown": "It is what the tests show",
+    "price": "It costs least today",
+    "once": "Wants it done once",
+    "keeps_short": "Gives up the car soon",
+    "keeps_long": "Keeps the car for long",
+    "part": "Parts can be had",
+    "soon": "Car is needed soon",
+    "payer": "Who pays asks for it",
+}
+# Changes after which nothing is repaired yet, as closing.py has them.
+NOT_BEGUN = ("opened", "closed", "unplugged", "nothing")
+NO_TOTAL = "no total: prices were missing"
+NO_DECISION = (
+    "Repair began and no decision is noted: which way was chosen, by whom, and what was set aside."
+)
+
+
+def decisions_of(job: Job) -> QuerySet[Decision]:
+    """All that was decided on a job, each with its entry and who told it."""
+    return job.decisions.select_related("entry__author", "superseded_by", "supersedes")
+
+
+def in_time(rows: Iterable[Decision]) -> list[Decision]:
+    """Those that stand, the last to happen last."""
+    stand = [one for one in rows if not one.superseded_by_id]
+    return sorted(stand, key=lambda one: (one.entry.happened_at, one.entry_id))
+
+
+def last_of(rows: Iterable[Decision]) -> Decision | None:
+    """The one that counts: the last to happen."""
+    standing_now = in_time(rows)
+    return standing_now[-1] if standing_now else None
+
+
+def who_and_when(one: Decision) -> str:
+    """Decided by the customer, by phone; noted by R. Sand, 30 Nov 2026, 14:10."""
+    by = words(DECIDERS, one.decided_by)
+    how = f", {words(CONSENT_WAYS, one.told_how).lower()}" if one.told_how else ""
+    noted = f"noted by {one.entry.author.name}, {in_shop_time(one.entry.happened_at)}"
+    return f"Decided by {by[:1].lower()}{by[1:]}{how}; {noted}."
+
+
+def reason_words(one: Decision) -> str:
+    """Why, in one line; empty: nobody said."""
+    tapped = [words(REASONS, code) for code in one.reasons]
+    return ". ".join(text.rstrip(".") for text in (*tapped, one.why) if text)
+
+
+@dataclass(frozen=True)
+class SetAside:
+    """One way that was offered and not chosen, with what it cost then."""
+
+    words: str
+    cost: str
+
+
+def set_aside(one: Decision) -> list[SetAside]:
+    """What was offered beside the one that was chosen."""
+    return [
+        SetAside(row["words"], row["shown"] or NO_TOTAL) for row in one.offered if not row["chosen"]
+    ]
+
+
+def chosen(one: Decision) -> dict[str, object]:
+    """The plan that was chosen, as it was offered; empty: it was none of them."""
+    return next((row for row in one.offered if row["chosen"]), {})
+
+
+def lacks_decision(job: Job) -> bool:
+    """Whether the car was repaired and nobody noted what was decided."""
+    if job.stage in ("intake", "testing", "deciding"):
+        return False
+    begun = any(change.what not in NOT_BEGUN for change in standing(job.changes.all()))
+    return begun and not any(not one.superseded_by_id for one in job.decisions.all())

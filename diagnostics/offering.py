@@ -1,0 +1,160 @@
+"""The ways to repair one car, by what its tests show and what was typed of it.
+
+Worked out anew where something new was told, and given again else: sets of answers take longer than
+a page may.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from typing import Any
+
+from diagnostics.assess import Assessed, readings_of, touched_since
+from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.inference.told import Test
+from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.leak_places import PLACES
+from diagnostics.evidence.options.costing import Asked, Figure, Thing
+from diagnostics.evidence.options.of_verdict import OfVerdict
+from diagnostics.evidence.options.offer import Offer
+from diagnostics.evidence.options.offers import offers
+from diagnostics.evidence.options.one_more_test import one_more_test
+from diagnostics.evidence.options.plans import Car, found
+from diagnostics.evidence.plan import minutes
+from diagnostics.evidence.system import System
+from diagnostics.evidence.tables import TABLES
+from diagnostics.evidence.weigh import Verdict, weigh
+from diagnostics.price_sheet import Sheet
+from diagnostics.weighing import (
+    Around,
+    changes_by_state,
+    made_now,
+    standing_setups,
+    what_was_told,
+)
+
+KEPT = 128  # of some hundred kilobytes each: the jobs in hand
+PLACE_FOUND = ("found", "found_again")
+PAY_MOST = 3  # more of them decide nothing: our judgement
+
+
+@dataclass(frozen=True)
+class Ways:
+    """The plans of one car as they are offered, the verdict they rest on, and tests that pay."""
+
+    verdict: Verdict
+    car: Car
+    offers: Sequence[Offer]
+    asked: Asked
+
+    @cached_property
+    def by_code(self) -> Mapping[str, Offer]:
+        """The plans by their codes."""
+        return {one.code: one for one in self.offers}
+
+    @cached_property
+    def found(self) -> Sequence[Thing]:
+        """What has to be cured."""
+        return found(self.car)
+
+    def tests_that_pay(self, around: Around) -> list[Kind]:
+        """The tests that may be made and would pay for themselves before it is decided."""
+        done = around.made_before()
+        made = made_now(around.steps, around.states, around.failing_now)
+        free = [
+            kind
+            for kind in KINDS.values()
+            if kind.name in TABLES and kind.name not in made and around.may_be_made(kind, done)
+        ]
+        setups = frozenset(standing_setups(around.steps, around.states, around.loop_code))
+        weighed = self.verdict.weighed
+        worth = one_more_test(
+            weighed,
+            [(TABLES[kind.name], minutes(kind, setups)) for kind in free],
+            [one.scales for one in self.offers],
+            self.asked.typed.rate,
+        )
+        return [KINDS[one.kind] for one in worth if one.net > 0][:PAY_MOST]
+
+
+def ways(around: Around, sheet: Sheet, figures: Iterable[Figure] = ()) -> Ways:
+    """All that can be offered. Nobody may change what is given."""
+    typed = sheet.asked
+    asked = Asked(typed.typed, typed.terms, (*typed.figures, *figures))
+    changes = changes_by_state(around.states, around.changes)
+    told = Told(
+        around.system,
+        tuple(what_was_told(around.steps)),
+        [dict(one) for one in changes],
+        places_found(around),
+        sheet.set_aside,
+        asked,
+    )
+    return kept(told)
+
+
+@dataclass(frozen=True)
+class Told:
+    """Everything that the plans rest on."""
+
+    system: System
+    tests: tuple[Test, ...]
+    changes: Sequence[Mapping[str, Any]]
+    places: frozenset[str]
+    set_aside: Mapping[str, str]
+    asked: Asked
+
+    @property
+    def name(self) -> str:
+        """The same for the same told; kinds may be taken out by tests."""
+        return repr((self, sorted(self.places), tuple(KINDS)))
+
+
+def kept(told: Told) -> Ways:
+    """As it was worked out last, where nothing new was told."""
+    return _kept(told.name, ByName(told))
+
+
+class ByName:
+    """What is worked out from: equal to any other, because the name beside it says it all."""
+
+    def __init__(self, told: Told) -> None:
+        self.told = told
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, ByName)
+
+    def __hash__(self) -> int:
+        return 0
+
+
+@lru_cache(maxsize=KEPT)
+def _kept(_name: str, by: ByName) -> Ways:
+    told = by.told
+    verdict = weigh(told.system, told.tests, told.changes, TABLES)
+    weighed = verdict.weighed
+    answers = {one.name: weighed.plain.answers[one.name] for one in weighed.plain.variables}
+    car = Car(told.system, answers, OfVerdict(weighed), told.places, told.set_aside)
+    return Ways(verdict, car, tuple(offers(car, told.asked)), told.asked)
+
+
+def places_found(around: Around) -> frozenset[str]:
+    """Where it leaks, by the searches that stand and that no change touched since."""
+    return frozenset(
+        place
+        for one in around.steps
+        if one.step.kind == "leak_search" and found_a_place(one, around)
+        for place in found_in(one)
+    )
+
+
+def found_a_place(one: Assessed, around: Around) -> bool:
+    """Whether a search of the car as it is found a place."""
+    code = one.meaning.outcome.code if one.stands and one.meaning else ""
+    return code in PLACE_FOUND and not touched_since(one, around.states)
+
+
+def found_in(one: Assessed) -> Iterator[str]:
+    """The places that a search found."""
+    read = readings_of(one.step)
+    yield from (place.name for place in PLACES if read.get(place.name) == "found")

@@ -1,0 +1,129 @@
+"""`evaluate`: a case in, its verdict, next steps and options out; and what is said of a bad one."""
+
+import io
+import json
+from pathlib import Path
+
+import jsonschema
+import pytest
+from django.core.management import CommandError, call_command
+
+from diagnostics.evidence.bad_case import BadCase
+from diagnostics.evidence.case import SYSTEM, case_of
+from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.changed import DONE, FITTED
+from diagnostics.evidence.evaluate import evaluate
+from diagnostics.evidence.options.lines import OPERATIONS, PARTS
+from diagnostics.evidence.tables import TABLES
+from tests.evidence.test_golden import SCHEMA
+
+CAR = {"drive": "belt_clutch", "displacement": "fixed", "voltage": "12", "branches": ["front"]}
+WORDS = {"volts": {"value": "x", "unit": "V"}}
+PUSHED = {"holds": "no", "pushed": "yes", "volts": {"value": "12.4", "unit": "V"}, "amps": 3.4}
+CASE = {
+    "car": CAR,
+    "failing_now": "yes",
+    "steps": [
+        {"kind": "coil_power", "readings": PUSHED},
+        {"kind": "air_gap", "outcome": "far_wide"},
+        {"kind": "hub_turn", "outcome": "free"},
+        {"kind": "relay", "not_done": "no_tool"},
+    ],
+}
+PRICED = {
+    "typed": {
+        "rate": 12_000,
+        "minutes": {"clutch_in_car": 90, "gap": 30},
+        "parts": {"clutch": {"amount": 21_000, "source": "new"}, "shims": {"amount": 500}},
+    },
+    "terms": {"keep_months": 36, "shop_months": 12, "shop_pays": ["labor"]},
+}
+
+
+def found(case):
+    return evaluate(case_of(case, KINDS), KINDS, TABLES)
+
+
+def test_a_case_comes_back_with_standings_a_next_step_and_options():
+    told = found(CASE)
+    stands = {(one["variable"], one["code"]): one["standing"] for one in told["standings"]}
+    assert stands["clutch", "not_ok"] == "proved"
+    assert told["next"]["best"]["reason"]
+    assert any("clutch" in one["cures"] for one in told["options"]["offers"])
+
+
+def test_a_test_that_could_not_be_made_is_no_result_and_is_not_offered_again():
+    told = found(CASE)
+    offered = [told["next"]["best"], *told["next"]["others"]]
+    assert "relay" not in [one["kind"] for one in offered]
+    step = told["steps"][3]
+    assert (step["kind"], step["outcome"], step["not_done"]) == ("relay", "", "no_tool")
+
+
+def test_a_price_that_was_not_typed_is_named_and_makes_no_total():
+    offers = {one["code"]: one for one in found({**CASE, "prices": PRICED})["options"]["offers"]}
+    assert offers["gap_set"]["cost"] == 12_000 * 30 // 60 + 500
+    assert offers["clutch_in_car"]["cost"] == 12_000 * 90 // 60 + 21_000
+    unpriced = [one for one in offers.values() if one["not_typed"]]
+    assert unpriced
+    assert all(one["cost"] is None for one in unpriced)
+
+
+@pytest.mark.parametrize(
+    ("wrong", "said"),
+    [
+        ({"car": {"drive": "chain"}}, "car.drive"),
+        ({"car": {"engine": "v8"}}, "engine"),
+        ({"car": CAR, "steps": [{"kind": "tarot"}]}, "steps[0].kind"),
+        ({"car": CAR, "steps": [{"kind": "coil_power", "readings": {"volt": 1}}]}, "volts"),
+        ({"car": CAR, "steps": [{"kind": "coil_power", "outcome": "fine"}]}, "takes_hold"),
+        ({"car": CAR, "steps": [{"kind": "hub_turn", "outcome": "free", "state": 1}]}, "state"),
+        (
+            {"car": CAR, "steps": [{"kind": "coil_power", "readings": WORDS}]},
+            "no number",
+        ),
+        ({"car": CAR, "failing_now": "maybe"}, "failing_now"),
+        ({"car": CAR, "car_states": [{"changes": [{"what": "painted"}]}]}, "painted"),
+        ({"car": CAR, "prices": {"typed": {"rate": -1}}}, "rate"),
+        ({"car": CAR, "prices": {"typed": {"parts": {"clutch": {"amount": 1.5}}}}}, "amount"),
+        ([], "no object"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_read_is_named_with_its_place(wrong, said):
+    with pytest.raises(BadCase) as odd:
+        case_of(wrong, KINDS)
+    assert said in str(odd.value)
+
+
+def test_the_schema_lists_what_the_program_knows():
+    properties = SCHEMA["properties"]
+    assert {*properties["car"]["properties"]} == {*SYSTEM}
+    change = properties["car_states"]["items"]["properties"]["changes"]["items"]["properties"]
+    assert {*change["what"]["enum"]} == {"fitted", "adjusted", "other", *DONE}
+    assert {*change["part"]["enum"]} == {"", "other", *FITTED}
+    typed = properties["prices"]["properties"]["typed"]["properties"]
+    assert typed["minutes"]["propertyNames"]["enum"] == list(OPERATIONS)
+    assert typed["parts"]["propertyNames"]["enum"] == list(PARTS)
+
+
+def test_a_priced_case_is_as_the_schema_describes():
+    jsonschema.validate({**CASE, "prices": PRICED}, SCHEMA)
+
+
+def test_the_command_reads_a_file_and_the_standard_input(tmp_path: Path, capsys, monkeypatch):
+    file = tmp_path / "case.json"
+    file.write_text(json.dumps(CASE), encoding="utf-8")
+    call_command("evaluate", str(file))
+    by_file = json.loads(capsys.readouterr().out)
+    monkeypatch.setattr("sys.stdin", io.StringIO(json.dumps(CASE)))
+    call_command("evaluate")
+    assert json.loads(capsys.readouterr().out) == by_file
+    assert by_file["standings"]
+
+
+@pytest.mark.parametrize("written", ["{", '{"car": 1}'])
+def test_the_command_says_what_is_wrong_with_a_file(tmp_path: Path, written):
+    file = tmp_path / "case.json"
+    file.write_text(written, encoding="utf-8")
+    with pytest.raises(CommandError):
+        call_command("evaluate", str(file))
