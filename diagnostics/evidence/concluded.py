@@ -139,7 +139,7 @@ def light(
         if one.kind not in free | asked.unable
     ]
     worth_it = [one for one in waits if one.saves >= SHOWN and one.per_minute >= WORTH_IT]
-    stands = tuple(earned(one) for one in verdict.stands)
+    stands = verdict.stands
     return Concluded(
         stands,
         tuple(Read(one.kind, one.tests) for one in verdict.weighed.told),
@@ -157,10 +157,3 @@ def light(
             if any(told.speaks_of(one.variable, one.code) for told in verdict.weighed.told)
         ),
     )
-
-
-def earned(one: Stands) -> Stands:
-    """An answer as people are told of it: what no test speaks for is likely by no test."""
-    if one.standing == "likely" and not any(each.odds > 1 for each in one.carried):
-        return replace(one, standing="open", weaker="open", alone="")
-    return one
