@@ -16,7 +16,7 @@ from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.overturns import Overturns, overturns
-from diagnostics.evidence.plan import SHOWN, WORTH_IT, Asked, Plan, may_be_made, minutes, plan
+from diagnostics.evidence.plan import SHOWN, WORTH_IT, Asked, Plan, may_be_made, offered, plan
 from diagnostics.evidence.system import System
 from diagnostics.evidence.weigh import Verdict, weigh
 
@@ -134,13 +134,12 @@ def light(
     """A verdict and a plan without tables."""
     free = {kind.name for kind in kinds.values() if may_be_made(kind, asked)}
     waits = [
-        one.kind
-        for one in sorted(chosen.worths, key=lambda one: -one.saves)
+        offered(kinds[one.kind], one, asked, chosen.unproved, 0.0, "")
+        for one in chosen.worths
         if one.kind not in free | asked.unable
-        and one.saves >= SHOWN
-        and one.saves / minutes(kinds[one.kind], asked.setups) >= WORTH_IT
     ]
-    stands = tuple(earned(one) for one in verdict.stands)
+    worth_it = [one for one in waits if one.saves >= SHOWN and one.per_minute >= WORTH_IT]
+    stands = verdict.stands
     return Concluded(
         stands,
         tuple(Read(one.kind, one.tests) for one in verdict.weighed.told),
@@ -149,7 +148,7 @@ def light(
         verdict.something_else,
         overturns(verdict.weighed, stands, chosen.worths, free, tables),
         replace(chosen, worths=()),
-        tuple(waits),
+        tuple(one.kind for one in sorted(worth_it, key=lambda one: -one.per_minute)),
         asked.setups,
         asked.unable,
         frozenset(
@@ -158,10 +157,3 @@ def light(
             if any(told.speaks_of(one.variable, one.code) for told in verdict.weighed.told)
         ),
     )
-
-
-def earned(one: Stands) -> Stands:
-    """An answer as people are told of it: what no test speaks for is likely by no test."""
-    if one.standing == "likely" and not any(each.odds > 1 for each in one.carried):
-        return replace(one, standing="open", weaker="open", alone="")
-    return one

@@ -27,6 +27,7 @@ WORTH_IT = 1.0  # a minute of decision cost saved by each minute of the bay
 FAIR_CHANCE = 0.15  # of proving what is in hand
 DEAR = 60.0  # what costs less is decided without a proof
 PROOF_COUNTS = 0.5  # a proof of what is in hand is worth that share of what it costs
+FIRST = "complaint_seen"  # where nothing was looked at yet: does it do what the customer says?
 SHOWN = 0.5  # saved minutes below which a test is not named at all
 
 
@@ -110,6 +111,8 @@ def plan(
                 Offer(opener.name, lent.minutes, lent.saves, lent.variable, lent.proves, kind.name)
             )
     ranked = best_of_each(offers)
+    if not asked.made:
+        ranked.sort(key=lambda one: one.kind != FIRST)
     worth_it = [one for one in ranked if one.per_minute >= WORTH_IT]
     stays = tuple(
         one
