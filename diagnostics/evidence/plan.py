@@ -111,29 +111,28 @@ def plan(
                 Offer(opener.name, lent.minutes, lent.saves, lent.variable, lent.proves, kind.name)
             )
     ranked = best_of_each(offers)
-    if not asked.made:
-        ranked.sort(key=lambda one: one.kind != FIRST)
-    worth_it = [one for one in ranked if one.per_minute >= WORTH_IT]
-    stays = tuple(
-        one
-        for one in ranked
-        if one.saves >= SHOWN
-        and one.kind in kinds
-        and kinds[one.kind].setup
-        and {*kinds[one.kind].setup} <= asked.setups
-        and one not in worth_it[:1]
-    )
-    left = tuple(
-        name for name in sorted(asked.unable) if name in found and found[name].saves >= SHOWN
-    )
+    best = best_of(ranked, asked)
+    rest = [one for one in ranked if one.saves >= SHOWN and one is not best]
+    worthy = {name for name, one in found.items() if one.saves >= SHOWN}
     return Plan(
-        worth_it[0] if worth_it else None,
-        tuple(one for one in ranked if one.saves >= SHOWN and one not in worth_it[:1])[:3],
-        stays[:3],
-        left,
+        best,
+        tuple(rest[:3]),
+        tuple(one for one in rest if stands_ready(kinds[one.kind], asked))[:3],
+        tuple(sorted(asked.unable & worthy)),
         tuple(dear),
         tuple(found.values()),
     )
+
+
+def best_of(ranked: Sequence[Offer], asked: Asked) -> Offer | None:
+    """The one to make; None: what is left saves less than it takes."""
+    first = next((one for one in ranked if one.kind == FIRST), None) if not asked.made else None
+    return first or next((one for one in ranked if one.per_minute >= WORTH_IT), None)
+
+
+def stands_ready(kind: Kind, asked: Asked) -> bool:
+    """Whether a test needs a set-up, and all of it stands already."""
+    return bool(kind.setup) and {*kind.setup} <= asked.setups
 
 
 def may_be_made(kind: Kind, asked: Asked) -> bool:
