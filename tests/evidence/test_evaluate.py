@@ -121,9 +121,33 @@ def test_the_command_reads_a_file_and_the_standard_input(tmp_path: Path, capsys,
     assert by_file["standings"]
 
 
-@pytest.mark.parametrize("written", ["{", '{"car": 1}'])
+@pytest.mark.parametrize(
+    "written",
+    [
+        "{",
+        '{"car": 1}',
+        "[" * 100_000,
+        '{"car": {"label_charge_kg": NaN}}',
+        '{"car": {"label_charge_kg": 1e400}}',
+        '{"car": {"label_charge_kg": 0}}',
+        '{"car": {"branches": "rear"}}',
+        '{"car": {"gap_source": 3}}',
+        '{"steps": [{"kind": "fuse", "readings": {"drop": 1e400}}]}',
+        '{"steps": [{"kind": "fuse", "readings": {"drop": ' + "9" * 400 + "}}]}",
+        '{"steps": [{"kind": "fuse", "readings": {"drop": ' + "9" * 5000 + "}}]}",
+        '{"steps": [{"kind": "walk_round", "readings": {"what": {}}}]}',
+        '{"steps": [{"kind": "fuse", "outcome": "blown", "not_done": "no_time"}]}',
+        '{"prices": {"typed": {"taxes": 3}}}',
+        '{"prices": {"typed": {"taxes": [{"millionths": 1, "on": [{}]}]}}}',
+        '{"prices": {"terms": {"shop_left": "no"}}}',
+        '{"prices": {"terms": {"shop_pays": [[]]}}}',
+        '{"prices": {"figures": [{"after": "x", "then": "relay", "came": 1, "of": 30}]}}',
+        '{"prices": {"figures": [{"after": "coil", "then": "relay", "came": "1", "of": 30}]}}',
+    ],
+)
 def test_the_command_says_what_is_wrong_with_a_file(tmp_path: Path, written):
     file = tmp_path / "case.json"
     file.write_text(written, encoding="utf-8")
-    with pytest.raises(CommandError):
+    with pytest.raises(CommandError) as odd:
         call_command("evaluate", str(file))
+    assert "\n" not in str(odd.value)
