@@ -5,7 +5,7 @@
 
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, cast
 
@@ -51,6 +51,7 @@ SYSTEM: Mapping[str, tuple[str, ...] | type] = {
     "gap_source": str,
 }
 BRANCHES = ("front", "rear", "battery")
+CLOSES = ("closed", "evacuated", "charged", "topped_up")
 
 
 @dataclass(frozen=True)
@@ -85,7 +86,7 @@ class Made:
 
 @dataclass(frozen=True)
 class Case:
-    """`changes[n]` opened car state n + 1, `touched` which kinds of test it bears on."""
+    """`changes[n]` opened car state n + 1; `is_open`: the loop was left open, by what was told."""
 
     name: str
     system: System
@@ -95,6 +96,7 @@ class Case:
     steps: tuple[Made, ...]
     prices: Asked
     expect: Mapping[str, Any]
+    is_open: bool = False
 
 
 def case_of(plain: object, kinds: Mapping[str, Kind]) -> Case:
@@ -123,6 +125,7 @@ def case_of(plain: object, kinds: Mapping[str, Kind]) -> Case:
         tuple(steps),
         prices_of(mapping(told.get("prices", {}), "prices")),
         mapping(told.get("expect", {}), "expect"),
+        left_open(listed(told, "car_states")),
     )
 
 
@@ -159,6 +162,13 @@ def changed(told: object, at: int) -> Change:
         chosen(part, ("", "other", *FITTED), f"{where}: part")
         found.append(became(what, part))
     return together(found)
+
+
+def left_open(states: Sequence[Mapping[str, Any]]) -> bool:
+    """Whether the last that was done to the loop was to open it; of states that were read."""
+    done = [one["what"] for state in states for one in listed(state, "changes")]
+    of_loop = [what for what in done if what == "opened" or what in CLOSES]
+    return of_loop[-1:] == ["opened"]
 
 
 def step_of(

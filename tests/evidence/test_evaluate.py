@@ -14,6 +14,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.changed import DONE, FITTED
 from diagnostics.evidence.evaluate import evaluate
 from diagnostics.evidence.options.lines import OPERATIONS, PARTS
+from diagnostics.evidence.runs import runs
 from diagnostics.evidence.tables import TABLES
 from tests.evidence.test_golden import SCHEMA
 
@@ -119,6 +120,56 @@ def test_the_command_reads_a_file_and_the_standard_input(tmp_path: Path, capsys,
     call_command("evaluate")
     assert json.loads(capsys.readouterr().out) == by_file
     assert by_file["standings"]
+
+
+def offered_by(steps, **told):
+    """All that is offered next on a car after such steps."""
+    plan = found({"car": CAR, "failing_now": "yes", "steps": steps, **told})["next"]
+    offers = [*([plan["best"]] if plan["best"] else ()), *plan["others"], *plan["beside"]]
+    return {one["kind"] for one in offers}
+
+
+def out(kind, outcome, **told):
+    return {"kind": kind, "outcome": outcome, **told}
+
+
+@pytest.mark.parametrize("failing", ["no", "cannot_tell"])
+def test_a_test_made_while_it_does_not_fail_is_not_asked_for_again_and_again(failing):
+    made = [out("pressure_switch", "closed")]
+    assert "pressure_switch" not in offered_by(made, failing_now=failing)
+    made[0]["failing_now"] = failing
+    assert "pressure_switch" in offered_by(made)  # it fails now: then it is
+
+
+FREE = [
+    out("hub_turn", "free"),
+    out("static_pressure", "as_expected"),
+    out("gas_identity", "as_label"),
+]
+RUNS = {kind.name for kind in KINDS.values() if runs(kind)}
+
+
+@pytest.mark.parametrize("what", ["opened", "recovered", "evacuated"])
+def test_nothing_that_runs_it_is_offered_after_the_refrigerant_was_let_out(what):
+    there = offered_by(FREE, car_states=[{"changes": [{"what": what}]}])
+    assert not there & RUNS
+    assert ("leak_search" in there) <= (what != "opened")
+
+
+def test_once_charged_it_may_be_run_again():
+    states = [{"changes": [{"what": "opened"}]}, {"changes": [{"what": "charged"}]}]
+    made = [*FREE, out("hub_turn", "free", state=2), out("static_pressure", "some", state=2)]
+    assert offered_by(made, car_states=states) & RUNS
+
+
+@pytest.mark.parametrize("gas", ["mixed", "other", "flammable"])
+def test_nothing_that_runs_it_is_offered_with_another_gas_in_it(gas):
+    assert not offered_by([out("gas_identity", gas)]) & RUNS
+
+
+def test_nothing_that_runs_it_is_offered_where_high_voltage_was_found_present():
+    car = {"drive": "electric_hv", "displacement": "speed"}
+    assert not offered_by([out("hv_isolation", "not_dead")], car=car) & RUNS
 
 
 @pytest.mark.parametrize(
