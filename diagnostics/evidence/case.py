@@ -198,6 +198,9 @@ def step_of(
     if "outcome" in step:
         codes = [one.code for one in kind.outcomes]
         code = chosen(text(step, "outcome"), codes, f"{where}.outcome")
+        if kind.forbids(system):  # it says nothing there, however it was told
+            barred = kind.meaning({}, Circumstances(system, then))
+            return Made(number, kind, state, then, {}, barred.outcome.code, barred)
         return Made(number, kind, state, then, {}, code, None)
     read = readings_of(mapping(step.get("readings", {}), f"{where}.readings"), kind, where)
     meaning = kind.meaning(read, Circumstances(system, then))

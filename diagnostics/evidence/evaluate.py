@@ -13,7 +13,7 @@ from diagnostics.evidence.inference.states import EMPTIED
 from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import ORDERS, PRESSURE_THERE, RUN, Made
-from diagnostics.evidence.plan import Asked, Offer, plan
+from diagnostics.evidence.plan import WORTH_IT, Asked, Offer, Plan, minutes, plan
 from diagnostics.evidence.verdict_words import (
     BY_NAME,
     alone_words,
@@ -59,7 +59,8 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
         ],
         "something_else": list(verdict.something_else),
         "next": {
-            "decide": chosen.decide,
+            "decide": chosen.decide and not not_sure(chosen, asked, kinds),
+            "look_first": not_sure(chosen, asked, kinds),
             "best": offer(chosen.best, kinds) if chosen.best else None,
             "others": [offer(one, kinds) for one in chosen.others],
             "beside": [offer(one, kinds) for one in chosen.beside],
@@ -71,6 +72,17 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
         },
         "options": options(case, verdict, asked, kinds, tables),
     }  # fmt: skip
+
+
+def not_sure(chosen: Plan, asked: Asked, kinds: Mapping[str, Kind]) -> list[str]:
+    """What has to be noted of the system before tests that are worth their minutes."""
+    worth_it = (
+        kinds[one.kind]
+        for one in chosen.worths
+        if one.saves >= WORTH_IT * minutes(kinds[one.kind], asked.setups)
+        and one.kind not in asked.unable
+    )
+    return list(dict.fromkeys(text for kind in worth_it if (text := kind.not_sure(asked.system))))
 
 
 def asked_of(case: Case) -> Asked:

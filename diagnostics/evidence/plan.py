@@ -138,6 +138,7 @@ def may_be_made(kind: Kind, asked: Asked) -> bool:
     return (
         kind.name not in asked.unable
         and kind.name not in asked.shut
+        and not kind.not_sure(asked.system)
         and not (asked.must_not_run and runs(kind))
         and not kind.not_kept(asked.made, asked.system)
     )
@@ -171,7 +172,7 @@ def openers(kind: Kind, asked: Asked, free: Sequence[Kind]) -> Iterable[tuple[Ki
     """
     if kind in free or kind.name in asked.unable or kind.name in asked.shut:
         return
-    if asked.must_not_run and runs(kind):
+    if kind.not_sure(asked.system) or (asked.must_not_run and runs(kind)):
         return
     way = []
     for order in kind.not_kept(asked.made, asked.system):

@@ -172,6 +172,42 @@ def test_nothing_that_runs_it_is_offered_where_high_voltage_was_found_present():
     assert not offered_by([out("hv_isolation", "not_dead")], car=car) & RUNS
 
 
+ELECTRICAL = {
+    "coil_power",
+    "coil_resistance",
+    "feed_voltage",
+    "feed_drop",
+    "ground_drop",
+    "relay",
+    "hub_turn",
+}
+
+
+@pytest.mark.parametrize("car", [{}, {"drive": "belt_electric"}])
+def test_no_clutch_coil_is_touched_before_it_is_noted_that_there_is_one(car):
+    made = [out("complaint_seen", "not_engaging")]
+    assert not offered_by(made, car=car) & (ELECTRICAL - {"hub_turn"})
+    assert found({"car": car, "steps": made})["next"]["look_first"]
+    assert not found({"car": CAR, "steps": made})["next"]["look_first"]
+
+
+@pytest.mark.parametrize(
+    ("drive", "kind", "outcome"),
+    [
+        ("electric_hv", "feed_voltage", "full"),
+        ("electric_hv", "hub_turn", "free"),
+        ("belt_clutchless", "coil_power", "no_current"),
+        ("belt_clutch", "hv_command", "as_commanded"),
+    ],
+)
+def test_an_outcome_told_of_a_test_that_is_barred_on_the_car_weighs_nothing(drive, kind, outcome):
+    car = {"drive": drive}
+    with_it = found({"car": car, "steps": [out(kind, outcome)]})
+    without = found({"car": car, "steps": []})
+    assert with_it["standings"] == without["standings"]
+    assert with_it["next"] == without["next"]
+
+
 @pytest.mark.parametrize(
     "written",
     [

@@ -14,6 +14,7 @@ from diagnostics.evidence.system import System, SystemIs, can_be_such
 
 SURVEY = "trade survey: 53 % low charge, 8.6 % contaminated, half of those by air"
 CLUTCHED = ("belt_clutch", "belt_electric")
+MAGNETIC = {"drive": CLUTCHED, "clutch": ("magnetic",)}  # what is not told may be one
 BELTED = ("belt_clutch", "belt_clutchless", "belt_electric")
 ELECTRIC = ("electric_hv", "electric_48", "belt_electric")
 OTHER = "other"
@@ -91,16 +92,16 @@ VARIABLES: tuple[Variable, ...] = (
         "clutch", "clutch", "Clutch and hub",
         (
             Answer("ok", "takes hold", 0.79),
-            Answer("coil_open", "coil open", 0.0175, {"drive": CLUTCHED}),
-            Answer("melt_open", "the coil’s melt fuse open", 0.005, {"drive": CLUTCHED}),
-            Answer("coil_shorted", "coil shorted", 0.006, {"drive": CLUTCHED}),
-            Answer("fails_hot", "lets go when hot", 0.0075, {"drive": CLUTCHED}),
-            Answer("gap_wide", "air gap too wide", 0.0225, {"drive": CLUTCHED}),
-            Answer("gap_small", "air gap too small", 0.0025, {"drive": CLUTCHED}),
-            Answer("worn", "friction face worn or burnt", 0.0175, {"drive": CLUTCHED}),
-            Answer("oily", "oil on the friction face", 0.005, {"drive": CLUTCHED}),
-            Answer("hub_broken", "hub or limiter broken", 0.006, {"drive": BELTED}),
-            Answer("bearing", "pulley bearing", 0.011, {"drive": BELTED}),
+            Answer("coil_open", "coil open", 0.0175, MAGNETIC),
+            Answer("melt_open", "the coil’s melt fuse open", 0.005, MAGNETIC),
+            Answer("coil_shorted", "coil shorted", 0.006, MAGNETIC),
+            Answer("fails_hot", "lets go when hot", 0.0075, MAGNETIC),
+            Answer("gap_wide", "air gap too wide", 0.0225, MAGNETIC),
+            Answer("gap_small", "air gap too small", 0.0025, MAGNETIC),
+            Answer("worn", "friction face worn or burnt", 0.0175, MAGNETIC),
+            Answer("oily", "oil on the friction face", 0.005, MAGNETIC),
+            Answer("hub_broken", "hub or limiter broken", 0.006, {"drive": BELTED}, looked_at=True),
+            Answer("bearing", "pulley bearing", 0.011, {"drive": BELTED}, looked_at=True),
             Answer(OTHER, "something else at the clutch", 0.0045),
         ), COMMON, {"drive": BELTED},
     ),

@@ -251,10 +251,19 @@ class Weighed:
         """Whether tests named every answer of the set, or that its variable is in order."""
         return all(
             any(one.speaks_of(name, code) for one in self.told)
-            or (not self._only({name: [code]}) and self._speaks({name: ["ok"]}, ""))
+            or (not self._only({name: [code]}) and self._shows_order(name))
             for name, codes in cures.items()
             for code in codes
         )
+
+    def _shows_order(self, name: str) -> bool:
+        """Whether tests that name it made it likelier that a variable is in order.
+
+        One that found a fault looked at that fault, not at what else is fitted there.
+        """
+        ok = {name: ("ok",)}
+        now, before = (float(self._any(one, ok)[0]) for one in (self.now, self.before))
+        return self._speaks(ok, "") and odds(now) > odds(before)
 
     def _only_looked_at(self, cures: Cures) -> bool:
         """Whether one of the answers can be ruled out by nothing but a look at it."""
