@@ -4,7 +4,7 @@ A test that must wait for another lends that one its worth, so the way to it is 
 of this file are our judgement.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagnostics.evidence.inference.look import Looks
@@ -102,10 +102,12 @@ def plan(
     hand = tuple(in_hand(weighed, tables_of(weighed)))
     dear = [one for one in hand if one.cost >= DEAR]
     free = [kind for kind in there if may_be_made(kind, asked)]
-    offers = [offered(kind, found[kind.name], asked, dear, 0.0, "") for kind in free]
+    offers = [
+        offered(kind, found[kind.name], asked, dear, 0.0, tables[kind.name].direct) for kind in free
+    ]
     for kind in there:
         for opener, extra in openers(kind, asked, free):
-            lent = offered(kind, found[kind.name], asked, dear, extra, "")
+            lent = offered(kind, found[kind.name], asked, dear, extra, tables[kind.name].direct)
             offers.append(
                 Offer(opener.name, lent.minutes, lent.saves, lent.variable, lent.proves, kind.name)
             )
@@ -145,19 +147,27 @@ def may_be_made(kind: Kind, asked: Asked) -> bool:
 
 
 def offered(
-    kind: Kind, one: Worth, asked: Asked, dear: Sequence[Proof], extra: float, leads_to: str
+    kind: Kind,
+    one: Worth,
+    asked: Asked,
+    dear: Sequence[Proof],
+    extra: float,
+    direct: Collection[str],
 ) -> Offer:
-    """A test with what it saves, and what a proof of something dear in hand is worth."""
+    """A test with what it saves, and what a proof of something dear in hand is worth.
+
+    `direct`: the variables that it looks at itself. It is offered for one of them, not for what
+    follows for others, which a reader would not see in it.
+    """
     saves, proves = one.saves, ""
     for proof in dear:
         chance = one.proves.get(proof.variable, 0.0)
         if chance >= FAIR_CHANCE:
             saves += PROOF_COUNTS * chance * proof.cost
             proves = proves or proof.variable
-    variable = max(one.by_variable, key=lambda name: one.by_variable[name])
-    return Offer(
-        kind.name, minutes(kind, asked.setups) + extra, saves, proves or variable, proves, leads_to
-    )
+    looked_at = [name for name in direct if name in one.by_variable]
+    variable = max(looked_at or one.by_variable, key=lambda name: one.by_variable[name])
+    return Offer(kind.name, minutes(kind, asked.setups) + extra, saves, proves or variable, proves)
 
 
 def minutes(kind: Kind, standing: frozenset[str]) -> float:

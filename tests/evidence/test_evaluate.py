@@ -133,6 +133,19 @@ def out(kind, outcome, **told):
     return {"kind": kind, "outcome": outcome, **told}
 
 
+def test_a_test_is_offered_for_what_it_looks_at_itself():
+    made = [
+        out("coil_power", "holds_when_pushed"),
+        out("hub_turn", "free"),
+        out("air_gap", "too_wide"),
+    ]
+    plan = found({"car": CAR, "failing_now": "yes", "steps": made})["next"]
+    about = {
+        one["kind"]: one["about"] for one in (plan["best"], *plan["others"]) if not one["proves"]
+    }
+    assert about["ground_drop"] == about["pressure_switch"] == "Command"
+
+
 @pytest.mark.parametrize("failing", ["no", "cannot_tell"])
 def test_a_test_made_while_it_does_not_fail_is_not_asked_for_again_and_again(failing):
     made = [out("pressure_switch", "closed")]
