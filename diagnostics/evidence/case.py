@@ -51,6 +51,7 @@ SYSTEM: Mapping[str, tuple[str, ...] | type] = {
     "gap_source": str,
 }
 BRANCHES = ("front", "rear", "battery")
+MOST = 400  # steps, or car states: more than any car sees, and each is held to each
 CLOSES = ("closed", "evacuated", "charged", "topped_up")
 
 
@@ -111,6 +112,9 @@ def case_of(plain: object, kinds: Mapping[str, Kind]) -> Case:
     text(told, "source")
     system = system_of(mapping(told.get("car", {}), "car"))
     failing = chosen(told.get("failing_now", ""), FAILING, "failing_now")
+    for name in ("steps", "car_states"):
+        if len(listed(told, name)) > MOST:
+            raise BadCase(f"{name} has more than {MOST}.")
     changes = [changed(one, at) for at, one in enumerate(listed(told, "car_states"), start=1)]
     steps = [
         step_of(one, number, kinds, system, failing, len(changes))

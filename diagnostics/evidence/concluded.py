@@ -78,7 +78,8 @@ class Concluded:
 
     `waits` are tests worth their minutes that may not be made yet; `setups` and `unable` are those
     of what it was concluded from. `spoken` are the answers that a test named, by variable, of the
-    car as it is now.
+    car as it is now. `too_old` are the numbers of the steps left out for having been made before
+    several changes.
     """
 
     stands: tuple[Stands, ...]
@@ -92,6 +93,7 @@ class Concluded:
     setups: frozenset[str]
     unable: frozenset[str]
     spoken: frozenset[tuple[str, str]]
+    too_old: frozenset[int] = frozenset()
 
     @property
     def steps(self) -> frozenset[int]:
@@ -157,6 +159,7 @@ def light(
             for one in verdict.stands
             if any(told.speaks_of(one.variable, one.code) for told in verdict.weighed.told)
         ),
+        verdict.too_old,
     )
 
 

@@ -49,6 +49,7 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
     return {
         "name": case.name,
         "steps": steps_made(case),
+        "left_out_as_too_old": sorted(verdict.too_old),
         "questions": questions(verdict),
         "standings": [standing(one, verdict, kinds) for one in verdict.stands],
         "joint": [not_alone_words(one) for one in verdict.joint],

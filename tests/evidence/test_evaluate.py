@@ -237,6 +237,8 @@ def test_an_outcome_told_of_a_test_that_is_barred_on_the_car_weighs_nothing(driv
         '{"steps": [{"kind": "fuse", "readings": {"drop": ' + "9" * 5000 + "}}]}",
         '{"steps": [{"kind": "walk_round", "readings": {"what": {}}}]}',
         '{"steps": [{"kind": "fuse", "outcome": "blown", "not_done": "no_time"}]}',
+        json.dumps({"steps": [{"kind": "fuse", "outcome": "blown"}] * 401}),
+        json.dumps({"car_states": [{"changes": []}] * 401}),
         '{"prices": {"typed": {"taxes": 3}}}',
         '{"prices": {"typed": {"taxes": [{"millionths": 1, "on": [{}]}]}}}',
         '{"prices": {"terms": {"shop_left": "no"}}}',

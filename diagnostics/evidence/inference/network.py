@@ -25,7 +25,8 @@ class Answer:
     """One answer. `share` counts where no coupling says otherwise; `on`: systems that can have it.
 
     `rightly`: nothing is broken, it is as it should be under these circumstances. `looked_at`: no
-    other answer rules it out, only a test that looks at it.
+    other answer rules it out, only a test that looks at it. `beside`: it may be there beside another
+    answer, so a fault that is found rules it out as little.
     """
 
     code: str
@@ -34,6 +35,7 @@ class Answer:
     on: SystemIs = field(default_factory=dict)
     rightly: bool = False
     looked_at: bool = False
+    beside: bool = False
 
 
 @dataclass(frozen=True)
@@ -100,8 +102,8 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("gap_small", "air gap too small", 0.0025, MAGNETIC),
             Answer("worn", "friction face worn or burnt", 0.0175, MAGNETIC),
             Answer("oily", "oil on the friction face", 0.005, MAGNETIC),
-            Answer("hub_broken", "hub or limiter broken", 0.006, {"drive": BELTED}, looked_at=True),
-            Answer("bearing", "pulley bearing", 0.011, {"drive": BELTED}, looked_at=True),
+            Answer("hub_broken", "hub or limiter broken", 0.006, {"drive": BELTED}, beside=True),
+            Answer("bearing", "pulley bearing", 0.011, {"drive": BELTED}, beside=True),
             Answer(OTHER, "something else at the clutch", 0.0045),
         ), COMMON, {"drive": BELTED},
     ),

@@ -226,6 +226,7 @@ class Weighed:
         if cures == dict.fromkeys(cures, (OTHER,)):
             return "likely" if share >= LIKELY else "open"  # no list is ever complete
         rival = bool(proved) and not self._only_looked_at(cures)
+        rival = rival and (proved == "ok" or not self._beside(cures))
         spoken = self._each_spoken(cures) and self._fell(share, cures)
         if share <= RULED_OUT and (spoken or rival):
             return "ruled_out"
@@ -268,6 +269,14 @@ class Weighed:
     def _only_looked_at(self, cures: Cures) -> bool:
         """Whether one of the answers can be ruled out by nothing but a look at it."""
         return any(self._only({name: [code]}) for name, codes in cures.items() for code in codes)
+
+    def _beside(self, cures: Cures) -> bool:
+        """Whether one of the answers may be there beside another one of its variable."""
+        return any(
+            self._variable(name).answer(code).beside
+            for name, codes in cures.items()
+            for code in codes
+        )
 
     def _only(self, one: Cures) -> bool:
         return any(
