@@ -78,7 +78,9 @@ class SetAside:
 def set_aside(one: Decision) -> list[SetAside]:
     """What was offered beside the one that was chosen."""
     return [
-        SetAside(row["words"], row["shown"] or NO_TOTAL) for row in one.offered if not row["chosen"]
+        SetAside(row["words"], row["shown"] or NO_TOTAL)
+        for row in one.offered
+        if not row["chosen"]
     ]
 
 
