@@ -16,7 +16,16 @@ from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.overturns import Overturns, overturns
-from diagnostics.evidence.plan import SHOWN, WORTH_IT, Asked, Plan, may_be_made, minutes, plan
+from diagnostics.evidence.plan import (
+    SHOWN,
+    WORTH_IT,
+    Asked,
+    Plan,
+    has_a_way,
+    may_be_made,
+    minutes,
+    plan,
+)
 from diagnostics.evidence.system import System
 from diagnostics.evidence.weigh import Verdict, weigh
 
@@ -141,6 +150,7 @@ def light(
         if one.kind not in free | asked.unable
         and one.saves >= SHOWN
         and one.saves / minutes(kinds[one.kind], asked.setups) >= WORTH_IT
+        and has_a_way(kinds[one.kind], asked, kinds)
     ]
     stands = tuple(earned(one) for one in verdict.stands)
     return Concluded(

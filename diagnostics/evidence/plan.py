@@ -195,6 +195,25 @@ def openers(kind: Kind, asked: Asked, free: Sequence[Kind]) -> Iterable[tuple[Ki
         yield one, extra
 
 
+def has_a_way(
+    kind: Kind, asked: Asked, kinds: Mapping[str, Kind], before: frozenset[str] = frozenset()
+) -> bool:
+    """Whether the orders in its way can still be opened by tests that somebody is able to make.
+
+    What nobody could make, or was refused, opens nothing: a test behind it is not waited for.
+    """
+    for order in kind.not_kept(asked.made, asked.system):
+        opening = (kinds[name] for name in order.opened if name in kinds)
+        if not any(
+            one.name not in asked.unable | before
+            and not one.forbids(asked.system)
+            and has_a_way(one, asked, kinds, before | {kind.name})
+            for one in opening
+        ):
+            return False
+    return True
+
+
 def quickest(order: Order, free: Sequence[Kind], asked: Asked) -> Kind | None:
     """The free test that opens an order in the least time."""
     opening = [kind for kind in free if kind.name in order.opened]

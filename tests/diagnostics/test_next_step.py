@@ -8,6 +8,8 @@ from diagnostics.evidence.bears import _LOOKS, _listened, _running, _switched_on
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import RUN
 from diagnostics.evidence.runs import ASKS_FOR_COLD, runs
+from diagnostics.next_step import next_of
+from diagnostics.weighing import around_of, weighed
 from tests.diagnostics.few_kinds import know_only, named_next
 from tests.diagnostics.jobs_told import HOLDS, Told
 from tests.diagnostics.test_gates import LIVE, LOCKED, MIXED
@@ -69,3 +71,15 @@ def test_a_test_that_switches_it_on_or_waits_for_what_comes_before_running_is_on
     }
     waits = {kind.name for kind in KINDS.values() if kind.waits and {*RUN} & {*kind.orders}}
     assert switched | waits | {*ASKS_FOR_COLD} <= {one.name for one in KINDS.values() if runs(one)}
+
+
+def test_where_nobody_can_make_what_is_left_or_what_opens_it_the_job_says_decide():
+    told = Told()
+    for _ in range(len(KINDS)):
+        around = around_of(told.again)
+        next_one = next_of(weighed(around), around)
+        if next_one.best is None:
+            break
+        told.test({"test_kind": next_one.best.kind.name, "not_done": "no_access"})
+    assert next_one.decide, next_one.waits
+    assert "gas_identity" in [kind.name for kind in next_one.left_out]
