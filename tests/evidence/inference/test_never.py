@@ -271,3 +271,10 @@ def test_a_car_that_has_no_magnetic_clutch_has_no_coil():
     bare = {"drive": "belt_electric", "clutch": "none"}
     assert not {"coil_open", "melt_open", "gap_wide"} & {*model_of(bare).answers["clutch"]}
     assert "coil_open" in model_of({"drive": "belt_electric"}).answers["clutch"]
+
+
+@pytest.mark.parametrize("turned", [(), (("hub_turn", "locked"),)])
+def test_a_compressor_behind_an_open_coil_is_never_called_not_the_cause(turned):
+    found = verdict_after(("coil_power", "no_current"), *turned)
+    assert "mechanics" not in [one.variable for one in found.joint]
+    assert "command" in [one.variable for one in found.joint]
