@@ -153,6 +153,8 @@ def waiting(found: Concluded, around: Around, done: Sequence[Made]) -> Iterable[
             said[LOOP_OPEN] = None
         elif kind.name in waits_for_loop(around.loop_code):
             said[LOOP_FULL] = None
+        elif kind.not_sure(around.system):
+            said[kind.not_sure(around.system)] = None
         elif runs(kind) and must_not_run(around.shut):
             said |= dict.fromkeys(gate.run_words for gate in must_not_run(around.shut))
         else:

@@ -81,6 +81,7 @@ class Around:
         """Whether the car, the loop, the gates and the orders leave room for it."""
         return not (
             kind.forbids(self.system)
+            or kind.not_sure(self.system)
             or kind.name in waits_for_loop(self.loop_code)
             or (runs(kind) and must_not_run(self.shut))
             or kind.not_kept(done, self.system)

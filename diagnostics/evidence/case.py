@@ -4,7 +4,8 @@
 """
 
 import json
-from collections.abc import Mapping
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, cast
 
@@ -50,6 +51,8 @@ SYSTEM: Mapping[str, tuple[str, ...] | type] = {
     "gap_source": str,
 }
 BRANCHES = ("front", "rear", "battery")
+MOST = 400  # steps, or car states: more than any car sees, and each is held to each
+CLOSES = ("closed", "evacuated", "charged", "topped_up")
 
 
 @dataclass(frozen=True)
@@ -84,7 +87,7 @@ class Made:
 
 @dataclass(frozen=True)
 class Case:
-    """`changes[n]` opened car state n + 1, `touched` which kinds of test it bears on."""
+    """`changes[n]` opened car state n + 1; `is_open`: the loop was left open, by what was told."""
 
     name: str
     system: System
@@ -94,6 +97,7 @@ class Case:
     steps: tuple[Made, ...]
     prices: Asked
     expect: Mapping[str, Any]
+    is_open: bool = False
 
 
 def case_of(plain: object, kinds: Mapping[str, Kind]) -> Case:
@@ -105,8 +109,12 @@ def case_of(plain: object, kinds: Mapping[str, Kind]) -> Case:
     """
     told = mapping(plain, "The case")
     unknown(told, TOP, "The case")
+    text(told, "source")
     system = system_of(mapping(told.get("car", {}), "car"))
     failing = chosen(told.get("failing_now", ""), FAILING, "failing_now")
+    for name in ("steps", "car_states"):
+        if len(listed(told, name)) > MOST:
+            raise BadCase(f"{name} has more than {MOST}.")
     changes = [changed(one, at) for at, one in enumerate(listed(told, "car_states"), start=1)]
     steps = [
         step_of(one, number, kinds, system, failing, len(changes))
@@ -121,6 +129,7 @@ def case_of(plain: object, kinds: Mapping[str, Kind]) -> Case:
         tuple(steps),
         prices_of(mapping(told.get("prices", {}), "prices")),
         mapping(told.get("expect", {}), "expect"),
+        left_open(listed(told, "car_states")),
     )
 
 
@@ -132,16 +141,21 @@ def system_of(told: Mapping[str, Any]) -> System:
         if isinstance(allowed, tuple):
             chosen(value, allowed, f"car.{name}")
         elif allowed is list:
-            for one in value if isinstance(value, list) else [value]:
+            for one in listed(told, name):
                 chosen(one, BRANCHES, "car.branches")
         elif allowed is float and (isinstance(value, bool) or not isinstance(value, int | float)):
             raise BadCase(f"car.{name} is {value!r}, and it is a number in SI units.")
+        elif allowed is float and not 0 < value < math.inf:
+            raise BadCase(f"car.{name} is not a number above zero.")
+        elif allowed is str and not isinstance(value, str):
+            raise BadCase(f"car.{name} is {value!r}, and it is a text.")
     return cast("System", dict(told))
 
 
 def changed(told: object, at: int) -> Change:
     """What opened a car state."""
     where = f"car_states[{at - 1}]"
+    unknown(mapping(told, where), ("changes",), where)
     parts = listed(mapping(told, where), "changes")
     found = []
     for one in parts:
@@ -152,6 +166,13 @@ def changed(told: object, at: int) -> Change:
         chosen(part, ("", "other", *FITTED), f"{where}: part")
         found.append(became(what, part))
     return together(found)
+
+
+def left_open(states: Sequence[Mapping[str, Any]]) -> bool:
+    """Whether the last that was done to the loop was to open it; of states that were read."""
+    done = [one["what"] for state in states for one in listed(state, "changes")]
+    of_loop = [what for what in done if what == "opened" or what in CLOSES]
+    return of_loop[-1:] == ["opened"]
 
 
 def step_of(
@@ -171,6 +192,9 @@ def step_of(
     state = step.get("state", 0)
     if not isinstance(state, int) or not 0 <= state <= states:
         raise BadCase(f"{where}.state is {state!r}; the car has the states 0 to {states}.")
+    told = [name for name in ("readings", "outcome", "not_done") if name in step]
+    if len(told) > 1:
+        raise BadCase(f"{where} has {' and '.join(told)}; it can have one of them.")
     reasons = [reason.code for reason in kind.not_done]
     if "not_done" in step:
         reason = chosen(text(step, "not_done"), reasons, f"{where}.not_done")
@@ -178,6 +202,9 @@ def step_of(
     if "outcome" in step:
         codes = [one.code for one in kind.outcomes]
         code = chosen(text(step, "outcome"), codes, f"{where}.outcome")
+        if kind.forbids(system):  # it says nothing there, however it was told
+            barred = kind.meaning({}, Circumstances(system, then))
+            return Made(number, kind, state, then, {}, barred.outcome.code, barred)
         return Made(number, kind, state, then, {}, code, None)
     read = readings_of(mapping(step.get("readings", {}), f"{where}.readings"), kind, where)
     meaning = kind.meaning(read, Circumstances(system, then))
@@ -197,7 +224,10 @@ def reading(kind: Kind, name: str, value: Any, where: str) -> Reading | str:
             unknown(value, ("value", "unit"), where)
             return in_unit(str(value.get("value", "")), asked, str(value.get("unit", "")), where)
         if isinstance(value, int | float) and not isinstance(value, bool):
-            typed = shown(from_si(value, asked.unit), 6).rstrip("0").rstrip(".")
+            try:
+                typed = shown(from_si(value, asked.unit), 6).rstrip("0").rstrip(".")
+            except (Malformed, OverflowError) as odd:
+                raise BadCase(f"{where} is no number that can be read.") from odd
             return in_unit(typed or "0", asked, asked.unit, where)
         raise BadCase(f"{where} is {value!r}: give a number in SI units, or value and unit.")
     if isinstance(asked, Choice):
@@ -205,7 +235,9 @@ def reading(kind: Kind, name: str, value: Any, where: str) -> Reading | str:
     if asked is None:
         names = ", ".join(one.name for one in kind.fields)
         raise BadCase(f"{where}: {kind.title} asks for no such thing; it asks for {names}.")
-    return str(value)
+    if not isinstance(value, str):
+        raise BadCase(f"{where} is {value!r}, and it is a text.")
+    return value
 
 
 def in_unit(typed: str, asked: Number, unit: str, where: str) -> Reading:
@@ -226,6 +258,18 @@ def read_case(written: str, kinds: Mapping[str, Kind]) -> Case:
 
     """
     try:
-        return case_of(json.loads(written), kinds)
+        plain = json.loads(written, parse_constant=no_number)
     except json.JSONDecodeError as odd:
         raise BadCase(f"It is no JSON: {odd}.") from odd
+    except RecursionError as odd:
+        raise BadCase("It is nested deeper than any case is.") from odd
+    except BadCase:
+        raise
+    except ValueError as odd:
+        raise BadCase("It has a number with more digits than any reading has.") from odd
+    return case_of(plain, kinds)
+
+
+def no_number(name: str) -> float:
+    """What Python reads as a number and JSON has not: NaN and the infinities."""
+    raise BadCase(f"It has {name}, and that is no number.")

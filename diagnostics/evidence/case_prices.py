@@ -4,10 +4,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import fields
 from typing import Any, TypeVar, cast
 
-from diagnostics.evidence.bad_case import BadCase, mapping, unknown
+from diagnostics.evidence.bad_case import BadCase, chosen, listed, mapping, text, unknown
 from diagnostics.evidence.options.costing import Asked, Figure, Terms
 from diagnostics.evidence.options.lines import FLUIDS, OPERATIONS, PARTS
-from diagnostics.evidence.options.prices import KINDS, PartPrice, Tax, Typed
+from diagnostics.evidence.options.prices import KINDS, Kind, PartPrice, Tax, Typed
+from diagnostics.evidence.options.repairs import OPTIONS
 
 SOURCES = ("", "new", "remanufactured", "used", "customer")
 Value = TypeVar("Value")
@@ -30,10 +31,10 @@ def prices_of(told: Mapping[str, Any]) -> Asked:
             parts=each(typed, "parts", PARTS, part),
             fluid_price=each(typed, "fluid_price", FLUIDS, whole),
             fluids=each(typed, "fluids", FLUIDS, whole),
-            taxes=tuple(tax(one) for one in typed.get("taxes", [])),
+            taxes=tuple(tax(one) for one in listed(typed, "taxes")),
         ),
         terms(mapping(told.get("terms", {}), "prices.terms")),
-        tuple(figure(one) for one in told.get("figures", [])),
+        tuple(figure(one) for one in listed(told, "figures")),
     )
 
 
@@ -77,10 +78,9 @@ def tax(value: object) -> Tax:
     """A tax, in millionths."""
     told = mapping(value, "prices.typed.taxes")
     unknown(told, names(Tax), "prices.typed.taxes")
-    on = told.get("on", [])
-    if not isinstance(on, list) or not {*on} <= {*KINDS}:
-        raise BadCase(f"prices.typed.taxes: on is {on!r}; it lists {', '.join(KINDS)}.")
-    return Tax(whole(told.get("millionths"), "prices.typed.taxes.millionths"), tuple(on))
+    on = [chosen(one, KINDS, "prices.typed.taxes: on") for one in listed(told, "on")]
+    millionths = whole(told.get("millionths"), "prices.typed.taxes.millionths")
+    return Tax(millionths, cast("tuple[Kind, ...]", tuple(on)))
 
 
 def terms(told: Mapping[str, Any]) -> Terms:
@@ -92,11 +92,11 @@ def terms(told: Mapping[str, Any]) -> Terms:
         if name.endswith("_months"):
             found[name] = whole(value, where)
         elif name == "shop_left":
-            found[name] = bool(value)
-        elif not isinstance(value, list) or not {*value} <= {*KINDS}:
-            raise BadCase(f"{where} is {value!r}; it lists {', '.join(KINDS)}.")
+            if not isinstance(value, bool):
+                raise BadCase(f"{where} is {value!r}; it is true or false.")
+            found[name] = value
         else:
-            found[name] = tuple(value)
+            found[name] = tuple(chosen(one, KINDS, where) for one in listed(told, name))
     return Terms(**found)
 
 
@@ -104,6 +104,15 @@ def figure(value: object) -> Figure:
     """How often one repair came due after another, counted or typed by the owner."""
     told = mapping(value, "prices.figures")
     unknown(told, names(Figure), "prices.figures")
+    for name in ("after", "then"):
+        if text(told, name) and told[name] not in OPTIONS:
+            raise BadCase(f"prices.figures.{name}: no such repair {told[name]!r}.")
+    for name in ("came", "of"):
+        if name in told:
+            whole(told[name], f"prices.figures.{name}")
+    text(told, "basis")
+    if not isinstance(told.get("owner", False), bool):
+        raise BadCase(f"prices.figures.owner is {told['owner']!r}; it is true or false.")
     try:
         return Figure(**cast("dict[str, Any]", dict(told)))
     except TypeError as odd:

@@ -16,7 +16,16 @@ from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.overturns import Overturns, overturns
-from diagnostics.evidence.plan import SHOWN, WORTH_IT, Asked, Plan, may_be_made, offered, plan
+from diagnostics.evidence.plan import (
+    SHOWN,
+    WORTH_IT,
+    Asked,
+    Plan,
+    has_a_way,
+    may_be_made,
+    offered,
+    plan,
+)
 from diagnostics.evidence.system import System
 from diagnostics.evidence.weigh import Verdict, weigh
 
@@ -78,7 +87,8 @@ class Concluded:
 
     `waits` are tests worth their minutes that may not be made yet; `setups` and `unable` are those
     of what it was concluded from. `spoken` are the answers that a test named, by variable, of the
-    car as it is now.
+    car as it is now. `too_old` are the numbers of the steps left out for having been made before
+    several changes.
     """
 
     stands: tuple[Stands, ...]
@@ -92,6 +102,7 @@ class Concluded:
     setups: frozenset[str]
     unable: frozenset[str]
     spoken: frozenset[tuple[str, str]]
+    too_old: frozenset[int] = frozenset()
 
     @property
     def steps(self) -> frozenset[int]:
@@ -134,9 +145,9 @@ def light(
     """A verdict and a plan without tables."""
     free = {kind.name for kind in kinds.values() if may_be_made(kind, asked)}
     waits = [
-        offered(kinds[one.kind], one, asked, chosen.unproved, 0.0, "")
+        offered(kinds[one.kind], one, asked, chosen.unproved, 0.0, tables[one.kind].direct)
         for one in chosen.worths
-        if one.kind not in free | asked.unable
+        if one.kind not in free | asked.unable and has_a_way(kinds[one.kind], asked, kinds)
     ]
     worth_it = [one for one in waits if one.saves >= SHOWN and one.per_minute >= WORTH_IT]
     stands = verdict.stands
@@ -156,4 +167,5 @@ def light(
             for one in verdict.stands
             if any(told.speaks_of(one.variable, one.code) for told in verdict.weighed.told)
         ),
+        verdict.too_old,
     )

@@ -4,13 +4,16 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from diagnostics.evidence.case import Case
+from diagnostics.evidence.case import Made as Step
 from diagnostics.evidence.evaluate_options import options
+from diagnostics.evidence.findings import FAILING_NOTES
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.network import QUESTIONS
+from diagnostics.evidence.inference.states import EMPTIED
 from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.orders import ORDERS, RUN, Made
-from diagnostics.evidence.plan import FIRST, Asked, Offer, plan
+from diagnostics.evidence.orders import ORDERS, PRESSURE_THERE, RUN, Made
+from diagnostics.evidence.plan import FIRST, WORTH_IT, Asked, Offer, Plan, minutes, plan
 from diagnostics.evidence.verdict_words import (
     BY_NAME,
     alone_words,
@@ -22,7 +25,19 @@ from diagnostics.evidence.verdict_words import (
 )
 from diagnostics.evidence.weigh import QUESTION, Verdict, questions_touched, weigh
 
-LOOP_OPEN = "loop open"
+# What needs the loop closed, and what looks into an open one; common practice, no source.
+NEEDS_CLOSED = frozenset(
+    (
+        *("complaint_seen", "belt_drive", "hot_retest", "noise", "hv_command"),
+        *("gas_identity", "sealant_test", "static_pressure", "leak_search", "recovered_share"),
+        *("vacuum_hold", "nitrogen_hold", "running_pressures", "equalising"),
+        *("control_valve_duty", "condenser_face", "line_temperatures", "vent_temperature"),
+    )
+)
+NEEDS_OPEN = frozenset(("debris", "oil_condition", "filter_second_look"))
+# What was found by which it must not be run; that nobody could prove it dead is no finding.
+MUST_NOT_RUN = (*RUN, "gas_first", "dead_first")
+NO_FINDING = ("not_proven",)
 
 
 def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks]) -> dict[str, Any]:
@@ -34,6 +49,7 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
     return {
         "name": case.name,
         "steps": steps_made(case),
+        "left_out_as_too_old": sorted(verdict.too_old),
         "questions": questions(verdict),
         "standings": [standing(one, verdict, kinds) for one in verdict.stands],
         "joint": [not_alone_words(one) for one in verdict.joint],
@@ -44,7 +60,8 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
         ],
         "something_else": list(verdict.something_else),
         "next": {
-            "decide": chosen.decide,
+            "decide": chosen.decide and not not_sure(chosen, asked, kinds),
+            "look_first": not_sure(chosen, asked, kinds),
             "best": offer(chosen.best, kinds) if chosen.best else None,
             "others": [offer(one, kinds) for one in chosen.others],
             "beside": [offer(one, kinds) for one in chosen.beside],
@@ -56,6 +73,17 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
         },
         "options": options(case, verdict, asked, kinds, tables),
     }  # fmt: skip
+
+
+def not_sure(chosen: Plan, asked: Asked, kinds: Mapping[str, Kind]) -> list[str]:
+    """What has to be noted of the system before tests that are worth their minutes."""
+    worth_it = (
+        kinds[one.kind]
+        for one in chosen.worths
+        if one.saves >= WORTH_IT * minutes(kinds[one.kind], asked.setups)
+        and one.kind not in asked.unable
+    )
+    return list(dict.fromkeys(text for kind in worth_it if (text := kind.not_sure(asked.system))))
 
 
 def asked_of(case: Case) -> Asked:
@@ -73,24 +101,26 @@ def asked_of(case: Case) -> Asked:
     done = {
         step.kind.name
         for step in case.steps
-        if step.outcome and not touched(case, step.state, step.kind) and not_calm(step)
+        if step.outcome and not touched(case, step.state, step.kind) and not again(case, step)
     }
     opened = {one.kind for one in made} & {"recovered_share", "debris", "oil_condition"}
-    needs_open = {kind for kind in ("debris", "oil_condition", "filter_second_look") if not opened}
+    taken_out = is_taken_out(case)
+    shut = NEEDS_CLOSED if case.is_open else frozenset()
+    shut |= frozenset() if opened or taken_out else NEEDS_OPEN
     return Asked(
         case.system,
         tuple(made),
         frozenset(done),
         frozenset(one for step in now if step.outcome for one in step.kind.setup),
         frozenset(step.kind.name for step in now if step.not_done),
-        frozenset(needs_open),
-        any(is_shut(code, made, case) for code in RUN),
+        shut,
+        taken_out or any(is_shut(code, made, case) for code in MUST_NOT_RUN),
     )
 
 
-def not_calm(step: Any) -> bool:
-    """Whether a test need not be made again for having been made while it did not fail."""
-    return bool(step.failing not in ("no", "cannot_tell"))
+def again(case: Case, step: Step) -> bool:
+    """Whether a test made while it did not fail is to be made again, because it fails now."""
+    return case.failing == "yes" and step.failing in FAILING_NOTES
 
 
 def touched(case: Case, state: int, kind: Kind) -> bool:
@@ -105,13 +135,25 @@ def opened_and_shut(case: Case, kind: Kind, readings: Any) -> tuple[tuple[str, .
     return bears.opens, bears.shuts
 
 
+def is_taken_out(case: Case) -> bool:
+    """Whether the refrigerant was let out, and neither a charge nor pressure was noted since."""
+    of_amount = [(at, one["amount"]) for at, one in enumerate(case.changes, 1) if "amount" in one]
+    if not of_amount or of_amount[-1][1] != EMPTIED:
+        return False
+    return not any(
+        step.kind.name == "static_pressure" and step.outcome in PRESSURE_THERE
+        for step in case.steps
+        if step.state >= of_amount[-1][0]
+    )
+
+
 def is_shut(code: str, made: Sequence[Made], case: Case) -> bool:
     """Whether something found says that the car must not be run."""
     order, shut = ORDERS[code], False
     for one in made:
         if order.is_opened_by(one):
             shut = False
-        elif order.is_shut_by(one):
+        elif order.is_shut_by(one) and one.outcome not in NO_FINDING:
             shut = True
     return shut and order.holds_on(case.system)
 

@@ -172,6 +172,11 @@ class Kind:
         """What has to be made sure before this step is opened, or None."""
         return first_that_holds(self.asks_first, system)
 
+    def not_sure(self, system: System) -> str:
+        """What nobody noted of the system yet and has to be looked at before it; empty: nothing."""
+        unknown = (rule for rule in self.asks_first if ("",) in rule.when.values())
+        return first_that_holds(tuple(unknown), system) or ""
+
     def remarks_for(self, system: System) -> tuple[str, ...]:
         """What to mind on such a system."""
         return tuple(rule.sentence for rule in self.remarks if rule.holds(system))

@@ -4,7 +4,7 @@ A test that must wait for another lends that one its worth, so the way to it is 
 of this file are our judgement.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagnostics.evidence.inference.look import Looks
@@ -103,10 +103,12 @@ def plan(
     hand = tuple(in_hand(weighed, tables_of(weighed)))
     dear = [one for one in hand if one.cost >= DEAR]
     free = [kind for kind in there if may_be_made(kind, asked)]
-    offers = [offered(kind, found[kind.name], asked, dear, 0.0, "") for kind in free]
+    offers = [
+        offered(kind, found[kind.name], asked, dear, 0.0, tables[kind.name].direct) for kind in free
+    ]
     for kind in there:
         for opener, extra in openers(kind, asked, free):
-            lent = offered(kind, found[kind.name], asked, dear, extra, "")
+            lent = offered(kind, found[kind.name], asked, dear, extra, tables[kind.name].direct)
             offers.append(
                 Offer(opener.name, lent.minutes, lent.saves, lent.variable, lent.proves, kind.name)
             )
@@ -140,25 +142,34 @@ def may_be_made(kind: Kind, asked: Asked) -> bool:
     return (
         kind.name not in asked.unable
         and kind.name not in asked.shut
+        and not kind.not_sure(asked.system)
         and not (asked.must_not_run and runs(kind))
         and not kind.not_kept(asked.made, asked.system)
     )
 
 
 def offered(
-    kind: Kind, one: Worth, asked: Asked, dear: Sequence[Proof], extra: float, leads_to: str
+    kind: Kind,
+    one: Worth,
+    asked: Asked,
+    dear: Sequence[Proof],
+    extra: float,
+    direct: Collection[str],
 ) -> Offer:
-    """A test with what it saves, and what a proof of something dear in hand is worth."""
+    """A test with what it saves, and what a proof of something dear in hand is worth.
+
+    `direct`: the variables that it looks at itself. It is offered for one of them, not for what
+    follows for others, which a reader would not see in it.
+    """
     saves, proves = one.saves, ""
     for proof in dear:
         chance = one.proves.get(proof.variable, 0.0)
         if chance >= FAIR_CHANCE:
             saves += PROOF_COUNTS * chance * proof.cost
             proves = proves or proof.variable
-    variable = max(one.by_variable, key=lambda name: one.by_variable[name])
-    return Offer(
-        kind.name, minutes(kind, asked.setups) + extra, saves, proves or variable, proves, leads_to
-    )
+    looked_at = [name for name in direct if name in one.by_variable]
+    variable = max(looked_at or one.by_variable, key=lambda name: one.by_variable[name])
+    return Offer(kind.name, minutes(kind, asked.setups) + extra, saves, proves or variable, proves)
 
 
 def minutes(kind: Kind, standing: frozenset[str]) -> float:
@@ -173,7 +184,7 @@ def openers(kind: Kind, asked: Asked, free: Sequence[Kind]) -> Iterable[tuple[Ki
     """
     if kind in free or kind.name in asked.unable or kind.name in asked.shut:
         return
-    if asked.must_not_run and runs(kind):
+    if kind.not_sure(asked.system) or (asked.must_not_run and runs(kind)):
         return
     way = []
     for order in kind.not_kept(asked.made, asked.system):
@@ -184,6 +195,25 @@ def openers(kind: Kind, asked: Asked, free: Sequence[Kind]) -> Iterable[tuple[Ki
     extra = sum(minutes(one, asked.setups) for one in way)
     for one in way:
         yield one, extra
+
+
+def has_a_way(
+    kind: Kind, asked: Asked, kinds: Mapping[str, Kind], before: frozenset[str] = frozenset()
+) -> bool:
+    """Whether the orders in its way can still be opened by tests that somebody is able to make.
+
+    What nobody could make, or was refused, opens nothing: a test behind it is not waited for.
+    """
+    for order in kind.not_kept(asked.made, asked.system):
+        opening = (kinds[name] for name in order.opened if name in kinds)
+        if not any(
+            one.name not in asked.unable | before
+            and not one.forbids(asked.system)
+            and has_a_way(one, asked, kinds, before | {kind.name})
+            for one in opening
+        ):
+            return False
+    return True
 
 
 def quickest(order: Order, free: Sequence[Kind], asked: Asked) -> Kind | None:

@@ -12,12 +12,14 @@ from diagnostics.evidence.inference.joint import NotAlone, not_alone
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import model_of
 from diagnostics.evidence.inference.network import OTHER, VARIABLES
-from diagnostics.evidence.inference.states import Change, sliced
-from diagnostics.evidence.inference.told import Test, Told, told_by
+from diagnostics.evidence.inference.states import Change, Sliced, sliced
+from diagnostics.evidence.inference.told import Test, Told, seen, told_by
 from diagnostics.evidence.inference.verdict import Stands, Weighed
 from diagnostics.evidence.system import System
 
 QUESTION: Mapping[str, str] = {one.name: one.question for one in VARIABLES}
+# Numbers in all tables above which a job would take seconds and gigabytes: some tens of megabytes.
+MOST_CELLS = 3_000_000
 NOTHING_FITS = 0.3  # the share of "something else" from which it is said: our judgement
 
 
@@ -27,6 +29,7 @@ class Verdict:
 
     weighed: Weighed
     each: tuple[Told, ...]  # every test by itself
+    too_old: frozenset[int] = frozenset()  # steps left out, made before several changes
 
     @cached_property
     def stands(self) -> tuple[Stands, ...]:
@@ -61,13 +64,32 @@ def weigh(
     changes: Sequence[Change],
     tables: Mapping[str, Looks],
 ) -> Verdict:
-    """The verdict on a car of that system, after these tests; `changes[n]` opened state n + 1."""
+    """The verdict on a car of that system, after these tests; `changes[n]` opened state n + 1.
+
+    Each change gives what it touched a further answer, and tests on both sides of several changes
+    tie all of them together. Where that would not fit a shop's computer, the tests of the oldest
+    car states are left out, but for those that look at nothing changed since; the verdict says
+    which.
+    """
     network = sliced(model_of(system), changes)
     made = sorted(tests, key=lambda test: (test.kind, test.state, test.outcome, test.number))
+    kept, weighed = made, Weighed(network, tuple(told_by(network, made, tables)))
+    for first in range(1, len(changes) + 1):
+        if weighed.now.tree.cells(weighed.now.sizes) <= MOST_CELLS:
+            break
+        kept = [t for t in made if t.state >= first or is_of_now(network, t, tables)]
+        weighed = Weighed(network, tuple(told_by(network, kept, tables)))
     return Verdict(
-        Weighed(network, tuple(told_by(network, made, tables))),
-        tuple(told_by(network, made, tables, each=True)),
+        weighed,
+        tuple(told_by(network, kept, tables, each=True)),
+        frozenset(test.number for test in made) - frozenset(test.number for test in kept),
     )
+
+
+def is_of_now(network: Sliced, test: Test, tables: Mapping[str, Looks]) -> bool:
+    """Whether nothing that a test looked at was changed since."""
+    looks, latest = tables.get(test.kind), {*network.latest.values()}
+    return looks is None or {*seen(network, looks, test)} <= latest
 
 
 def questions_touched(change: Change) -> set[str]:

@@ -30,6 +30,8 @@ from jobs.views.asked import asked_job, asked_key
 LEGEND: list[tuple[Standing, str, str]] = [
     (standing, words, TO_CUSTOMER[standing]) for standing, words in INSIDE.items()
 ]
+TOLD_NOTHING = "It told nothing that bears on a question."
+TOO_OLD = "Left out: the car was changed several times since. Make it again if it still matters."
 
 
 @dataclass(frozen=True)
@@ -81,4 +83,4 @@ def not_weighed(steps: Iterable[Assessed], found: Concluded) -> Iterator[tuple[A
     for one in steps:
         if one.step.number in found.steps or one.step.superseded_by_id:
             continue
-        yield one, one.not_done or "It told nothing that bears on a question."
+        yield one, one.not_done or (TOO_OLD if one.step.number in found.too_old else TOLD_NOTHING)

@@ -128,3 +128,15 @@ def test_a_decision_leads_to_what_can_be_done(client, monkeypatch):
     told.test(HOLDS)
     job = shown(client, reverse("job"), told).partition("data-next-step")[2]
     assert f'href="{reverse("options")}?job={told.job.key}"' in job.partition("</section>")[0]
+
+
+def test_where_nobody_can_make_what_is_left_or_what_opens_it_the_job_says_decide():
+    told = Told()
+    for _ in range(len(KINDS)):
+        around = around_of(told.again)
+        next_one = next_of(weighed(around), around)
+        if next_one.best is None:
+            break
+        told.test({"test_kind": next_one.best.kind.name, "not_done": "no_access"})
+    assert next_one.decide, next_one.waits
+    assert "gas_identity" in [kind.name for kind in next_one.left_out]

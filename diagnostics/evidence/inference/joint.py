@@ -12,6 +12,9 @@ from diagnostics.evidence.inference.verdict import LIKELY, Weighed
 LINKS = ("command", "clutch", "belt", "mechanics")
 ALONE = 0.02  # below it a fault is not the cause on its own: our judgement
 MAY_BE = 0.05  # what is less likely than that needs no such sentence
+# What can be behind the fault of another link: a shaft that locks or runs stiff opens the melt fuse
+# and breaks the hub. Of it the sentence would mislead. Common practice.
+BEHIND = {"clutch": ("mechanics",), "command": ("clutch",)}
 
 
 @dataclass(frozen=True)
@@ -26,7 +29,10 @@ class NotAlone:
 
 
 def not_alone(weighed: Weighed) -> list[NotAlone]:
-    """Each link that may be at fault, where another one surely is by a test that names it."""
+    """Each link that may be at fault, where another one surely is by a test that names it.
+
+    Not one that is found itself, nor one that can be what broke the other.
+    """
     there = {one.name for one in weighed.plain.variables}
     faulty = {name: 1 - weighed.share(name, ["ok"]) for name in LINKS if name in there}
     sure = max(faulty, key=lambda name: faulty[name])
@@ -37,7 +43,8 @@ def not_alone(weighed: Weighed) -> list[NotAlone]:
         NotAlone(name, sure)
         for name, share in faulty.items()
         if name != sure
-        and share >= MAY_BE
+        and name not in BEHIND.get(sure, ())
+        and MAY_BE <= share < LIKELY
         and weighed.joint({name: faults(weighed, name), sure: ["ok"]}) <= ALONE
     ]
 

@@ -14,6 +14,7 @@ from diagnostics.evidence.system import System, SystemIs, can_be_such
 
 SURVEY = "trade survey: 53 % low charge, 8.6 % contaminated, half of those by air"
 CLUTCHED = ("belt_clutch", "belt_electric")
+MAGNETIC = {"drive": CLUTCHED, "clutch": ("magnetic",)}  # what is not told may be one
 BELTED = ("belt_clutch", "belt_clutchless", "belt_electric")
 ELECTRIC = ("electric_hv", "electric_48", "belt_electric")
 OTHER = "other"
@@ -24,7 +25,8 @@ class Answer:
     """One answer. `share` counts where no coupling says otherwise; `on`: systems that can have it.
 
     `rightly`: nothing is broken, it is as it should be under these circumstances. `looked_at`: no
-    other answer rules it out, only a test that looks at it.
+    other answer rules it out, only a test that looks at it. `beside`: it may be there beside another
+    answer, so a fault that is found rules it out as little.
     """
 
     code: str
@@ -33,6 +35,7 @@ class Answer:
     on: SystemIs = field(default_factory=dict)
     rightly: bool = False
     looked_at: bool = False
+    beside: bool = False
 
 
 @dataclass(frozen=True)
@@ -84,24 +87,24 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("short_ground", "feed wire shorted to ground", 0.003),
             Answer("feed_resistance", "resistance in the feed", 0.015),
             Answer("ground_resistance", "resistance in the ground", 0.0125),
-            Answer(OTHER, "something else in the command", 0.0075),
+            Answer(OTHER, "something else in the command", 0.015),
         ), COMMON,
     ),
     Variable(
         "clutch", "clutch", "Clutch and hub",
         (
             Answer("ok", "takes hold", 0.79),
-            Answer("coil_open", "coil open", 0.0175, {"drive": CLUTCHED}),
-            Answer("melt_open", "the coil’s melt fuse open", 0.005, {"drive": CLUTCHED}),
-            Answer("coil_shorted", "coil shorted", 0.006, {"drive": CLUTCHED}),
-            Answer("fails_hot", "lets go when hot", 0.0075, {"drive": CLUTCHED}),
-            Answer("gap_wide", "air gap too wide", 0.0225, {"drive": CLUTCHED}),
-            Answer("gap_small", "air gap too small", 0.0025, {"drive": CLUTCHED}),
-            Answer("worn", "friction face worn or burnt", 0.0175, {"drive": CLUTCHED}),
-            Answer("oily", "oil on the friction face", 0.005, {"drive": CLUTCHED}),
-            Answer("hub_broken", "hub or limiter broken", 0.006, {"drive": BELTED}),
-            Answer("bearing", "pulley bearing", 0.011, {"drive": BELTED}),
-            Answer(OTHER, "something else at the clutch", 0.0045),
+            Answer("coil_open", "coil open", 0.0175, MAGNETIC),
+            Answer("melt_open", "the coil’s melt fuse open", 0.005, MAGNETIC),
+            Answer("coil_shorted", "coil shorted", 0.006, MAGNETIC),
+            Answer("fails_hot", "lets go when hot", 0.0075, MAGNETIC),
+            Answer("gap_wide", "air gap too wide", 0.0225, MAGNETIC),
+            Answer("gap_small", "air gap too small", 0.0025, MAGNETIC),
+            Answer("worn", "friction face worn or burnt", 0.0175, MAGNETIC),
+            Answer("oily", "oil on the friction face", 0.005, MAGNETIC),
+            Answer("hub_broken", "hub or limiter broken", 0.006, {"drive": BELTED}, beside=True),
+            Answer("bearing", "pulley bearing", 0.011, {"drive": BELTED}, beside=True),
+            Answer(OTHER, "something else at the clutch", 0.009),
         ), COMMON, {"drive": BELTED},
     ),
     Variable(
@@ -110,7 +113,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("ok", "drives", 0.965),
             Answer("slips", "slips", 0.011),
             Answer("off", "off or torn", 0.008),
-            Answer(OTHER, "something else at the belt", 0.0025),
+            Answer(OTHER, "something else at the belt", 0.005),
         ), COMMON, {"drive": BELTED},
     ),
     Variable(
@@ -127,7 +130,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("not_commanded", "its electronics are not commanded", 0.02, {"drive": ELECTRIC}),
             Answer("isolation", "insulation too low", 0.01, {"drive": ELECTRIC}),
             Answer("inverter", "its electronics", 0.02, {"drive": ELECTRIC}),
-            Answer(OTHER, "something else in the compressor", 0.006),
+            Answer(OTHER, "something else in the compressor", 0.012),
         ), COMMON,
     ),
     Variable(
@@ -170,7 +173,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("burnt", "burnt oil", 0.015),
             Answer("moisture", "moisture", 0.0225),
             Answer("leak_stop", "leak-stop", 0.01),
-            Answer(OTHER, "something else in it", 0.0075),
+            Answer(OTHER, "something else in it", 0.015),
         ), COMMON,
     ),
     Variable(
@@ -181,7 +184,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("device_open", "expansion device stuck open", 0.011),
             Answer("condenser_blocked", "condenser blocked inside", 0.009),
             Answer("drier_hose", "drier or hose blocked", 0.015),
-            Answer(OTHER, "something else in the flow", 0.0125),
+            Answer(OTHER, "something else in the flow", 0.025),
         ), COMMON,
     ),
     Variable(
@@ -200,7 +203,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("fan", "fan", 0.03, looked_at=True),
             Answer("face", "condenser’s face", 0.0275, looked_at=True),
             Answer("engine_heat", "heat of the engine", 0.006, looked_at=True),
-            Answer(OTHER, "something else outside", 0.009),
+            Answer(OTHER, "something else outside", 0.018),
         ), COMMON,
     ),
     Variable(
@@ -213,7 +216,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("iced", "evaporator ices", 0.0075),
             Answer("rear", "rear unit", 0.01, {"branches": ("rear",)}, looked_at=True),
             Answer("as_designed", "as designed for this heat", 0.015, rightly=True),
-            Answer(OTHER, "something else in the cabin", 0.01),
+            Answer(OTHER, "something else in the cabin", 0.02),
         ), COMMON,
     ),
 )  # fmt: skip

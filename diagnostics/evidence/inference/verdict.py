@@ -226,6 +226,7 @@ class Weighed:
         if cures == dict.fromkeys(cures, (OTHER,)):
             return "likely" if share >= LIKELY else "open"  # no list is ever complete
         rival = bool(proved) and not self._only_looked_at(cures)
+        rival = rival and (proved == "ok" or not self._beside(cures))
         spoken = self._each_spoken(cures) and self._fell(share, cures)
         if share <= RULED_OUT and (spoken or rival):
             return "ruled_out"
@@ -251,14 +252,31 @@ class Weighed:
         """Whether tests named every answer of the set, or that its variable is in order."""
         return all(
             any(one.speaks_of(name, code) for one in self.told)
-            or (not self._only({name: [code]}) and self._speaks({name: ["ok"]}, ""))
+            or (not self._only({name: [code]}) and self._shows_order(name))
             for name, codes in cures.items()
             for code in codes
         )
 
+    def _shows_order(self, name: str) -> bool:
+        """Whether tests that name it made it likelier that a variable is in order.
+
+        One that found a fault looked at that fault, not at what else is fitted there.
+        """
+        ok = {name: ("ok",)}
+        now, before = (float(self._any(one, ok)[0]) for one in (self.now, self.before))
+        return self._speaks(ok, "") and odds(now) > odds(before)
+
     def _only_looked_at(self, cures: Cures) -> bool:
         """Whether one of the answers can be ruled out by nothing but a look at it."""
         return any(self._only({name: [code]}) for name, codes in cures.items() for code in codes)
+
+    def _beside(self, cures: Cures) -> bool:
+        """Whether one of the answers may be there beside another one of its variable."""
+        return any(
+            self._variable(name).answer(code).beside
+            for name, codes in cures.items()
+            for code in codes
+        )
 
     def _only(self, one: Cures) -> bool:
         return any(

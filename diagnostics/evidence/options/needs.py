@@ -6,10 +6,8 @@ sellers: trade articles; a seller's own paper counts.
 
 from diagnostics.evidence.cautions import STOP_DRIVING
 from diagnostics.evidence.drives import WITH_HIGH_VOLTAGE
-from diagnostics.evidence.inference.network import BELTED, CLUTCHED, ELECTRIC
+from diagnostics.evidence.inference.network import BELTED, ELECTRIC, MAGNETIC
 from diagnostics.evidence.options.option import Ground, Need
-
-MAGNETIC = {"drive": CLUTCHED, "clutch": ("magnetic",)}
 
 # Orders that must not be broken.
 GAS = Need("gas", "Identify the gas before it is recovered.", "gas_first", ("gas_identity",))

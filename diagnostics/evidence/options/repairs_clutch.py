@@ -4,7 +4,7 @@ Coil or friction worn, shaft smooth, nose dry, charge proven: then parts of the 
 defensible, with what remains in writing.
 """
 
-from diagnostics.evidence.inference.network import BELTED
+from diagnostics.evidence.inference.network import BELTED, MAGNETIC
 from diagnostics.evidence.options import needs
 from diagnostics.evidence.options.option import Option
 
@@ -23,21 +23,21 @@ CLUTCH = (
         "A worn face: wear is what widens the gap, so it can widen again.",
         (needs.GAP_READ, needs.HUB), 1,
         cures={"clutch": ("gap_wide", "gap_small")}, operations=("gap",), parts=("shims",),
-        rests_on=(*needs.SHAFT_NOT_SHOWN, needs.CHARGE_NOT_SHOWN), on=needs.MAGNETIC,
+        rests_on=(*needs.SHAFT_NOT_SHOWN, needs.CHARGE_NOT_SHOWN), on=MAGNETIC,
     ),
     Option(
         "coil", "Clutch coil", "The coil is open, shorted, or lets go when it is hot.",
         f"Face, hub and bearing of the old clutch. {OLD_COMPRESSOR}",
         (needs.HUB, needs.GAP, needs.OLD_PART), 4,
         cures={"clutch": COIL}, operations=("clutch_in_car",), parts=("coil",),
-        rests_on=RESTS_ON, on=needs.MAGNETIC,
+        rests_on=RESTS_ON, on=MAGNETIC,
     ),
     Option(
         "clutch_in_car", "Clutch parts, in the car",
         "Coil, face, hub or bearing of the clutch, where it can be reached.", OLD_COMPRESSOR,
         (needs.HUB, needs.GAP, needs.SERIAL, needs.OLD_PART), 5,
         cures=TAKES_HOLD, operations=("clutch_in_car",), parts=("clutch",),
-        rests_on=RESTS_ON, on=needs.MAGNETIC,
+        rests_on=RESTS_ON, on=MAGNETIC,
     ),
     Option(
         "clutch_unbolted", "Clutch, compressor unbolted, hoses on",
@@ -45,7 +45,7 @@ CLUTCH = (
         OLD_COMPRESSOR,
         (needs.DEAD, needs.HUB, needs.GAP, needs.SERIAL, needs.OLD_PART), 6,
         cures=TAKES_HOLD, operations=("unbolt", "clutch_beside"), parts=("clutch",),
-        rests_on=RESTS_ON, on=needs.MAGNETIC,
+        rests_on=RESTS_ON, on=MAGNETIC,
     ),
     Option(
         "pulley", "Pulley with its bearing", "The bearing is noisy or loose.",

@@ -26,6 +26,7 @@ from tests.evidence.inference.cars import (
     cars,
     made_at_random,
     one_made,
+    verdict_after,
     verdict_on,
 )
 
@@ -252,3 +253,28 @@ def test_a_gap_too_small_is_not_ruled_out_by_a_clutch_that_holds():
     """So does one whose gap is too small; that it is seldom is no test."""
     stands = standings(verdict_on([one_made("coil_power", "takes_hold")]).weighed, "clutch")
     assert stands["gap_small"] == "open"
+
+
+@pytest.mark.parametrize("unseen", ["bearing", "hub_broken"])
+def test_a_coil_that_draws_no_current_rules_out_neither_bearing_nor_hub(unseen):
+    found = verdict_after(("coil_power", "no_current"), ("coil_resistance", "open"))
+    assert found.weighed.share("clutch", ("coil_open", "melt_open")) >= LIKELY
+    assert found.of("clutch", unseen).standing == "open"
+
+
+@pytest.mark.parametrize("unseen", ["oily", "worn", "gap_wide"])
+def test_a_fault_found_by_one_test_rules_out_nothing_that_it_does_not_look_at(unseen):
+    assert verdict_after(("coil_power", "no_current")).of("clutch", unseen).standing == "open"
+
+
+def test_a_car_that_has_no_magnetic_clutch_has_no_coil():
+    bare: System = {"drive": "belt_electric", "clutch": "none"}
+    assert not {"coil_open", "melt_open", "gap_wide"} & {*model_of(bare).answers["clutch"]}
+    assert "coil_open" in model_of({"drive": "belt_electric"}).answers["clutch"]
+
+
+@pytest.mark.parametrize("turned", [(), (("hub_turn", "locked"),)])
+def test_a_compressor_behind_an_open_coil_is_never_called_not_the_cause(turned):
+    found = verdict_after(("coil_power", "no_current"), *turned)
+    assert "mechanics" not in [one.variable for one in found.joint]
+    assert "command" in [one.variable for one in found.joint]

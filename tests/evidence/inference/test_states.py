@@ -1,15 +1,17 @@
 """A car before and after a change: what a test still says, and what it said of an old part."""
 
 import random
+from dataclasses import replace
 
 import pytest
 
 from diagnostics.evidence.changed import DONE, FITTED
 from diagnostics.evidence.inference.model import model_of
-from diagnostics.evidence.inference.states import touched
+from diagnostics.evidence.inference.states import Change, touched
+from diagnostics.evidence.inference.told import Test as Made
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
-from diagnostics.evidence.weigh import Verdict
+from diagnostics.evidence.weigh import MOST_CELLS, Verdict
 from tests.evidence.inference.cars import (
     BIGGEST,
     CLUTCHED,
@@ -135,3 +137,32 @@ def test_a_change_on_a_part_that_the_car_has_not_changes_nothing():
     one = verdict_on(tests, electric)
     two = verdict_on(tests, electric, [FITTED["belt"]])
     assert [each.share for each in one.stands] == [each.share for each in two.stands]
+
+
+def many_changes(states: int) -> tuple[list[Made], list[Change]]:
+    """A car whose loop was opened and filled again and again, and everything tested in between."""
+    changes = [DONE["charged"], DONE["gap_set"], DONE["recovered"], FITTED["compressor"]]
+    dice = random.Random(states)
+    tests = [
+        replace(one, number=100 * state + at, state=state)
+        for state in range(states + 1)
+        for at, one in enumerate(made_at_random(dice))
+    ]
+    return tests, [changes[at % len(changes)] for at in range(states)]
+
+
+@pytest.mark.parametrize("states", [3, 5, 10])
+def test_a_car_changed_many_times_is_weighed_within_what_a_shop_s_computer_has(states):
+    tests, changes = many_changes(states)
+    weighed = verdict_on(tests, BIGGEST, changes).weighed
+    assert weighed.now.tree.cells(weighed.now.sizes) <= MOST_CELLS
+
+
+def test_what_is_left_out_for_that_is_told_and_is_of_what_was_changed_since():
+    tests, changes = many_changes(10)
+    found = verdict_on(tests, BIGGEST, changes)
+    weighed = {number for told in found.weighed.told for number in told.steps}
+    assert found.too_old
+    assert not found.too_old & weighed
+    assert not [one for one in tests if one.state == 10 and one.number in found.too_old]
+    assert not verdict_on(made_at_random(random.Random(1)), BIGGEST).too_old
