@@ -5,13 +5,13 @@ of this file are our judgement.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from diagnostics.evidence.inference.look import Looks
-from diagnostics.evidence.inference.next_step import Proof, Worth, in_hand, tables_of, worth
+from diagnostics.evidence.inference.next_step import Proof, Worth, in_hand, mended, tables_of, worth
 from diagnostics.evidence.inference.verdict import Weighed
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.orders import Made, Order
+from diagnostics.evidence.orders import Made, Order, not_kept
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 
@@ -27,6 +27,13 @@ WORTH_IT = 1.0  # a minute of decision cost saved by each minute of the bay
 FAIR_CHANCE = 0.15  # of proving what is in hand
 DEAR = 60.0  # what costs less is decided without a proof
 PROOF_COUNTS = 0.5  # a proof of what is in hand is worth that share of what it costs
+# Mended at the shaft: a locked one breaks the new part, so the hub is turned before, whatever else.
+AT_THE_SHAFT = ("clutch", "belt")
+TURNS = ("hub_turn", "limiter")  # either tells whether the shaft is free
+# A look that comes first, and what has been done better once that was made.
+LOOKED_BEFORE: Mapping[str, str] = {"walk_round": "hub_turn"}
+# What an identifier sips from the loop goes through it: leak-stop ends it as it ends a machine.
+NOT_WITH: Mapping[str, str] = {"gas_identity": "leak_stop_first"}
 SHOWN = 0.5  # saved minutes below which a test is not named at all
 
 
@@ -96,7 +103,10 @@ def plan(
     there = [
         kind
         for kind in kinds.values()
-        if kind.name in tables and kind.name not in asked.done and not kind.forbids(asked.system)
+        if kind.name in tables
+        and kind.name not in asked.done
+        and LOOKED_BEFORE.get(kind.name) not in asked.done
+        and not kind.forbids(asked.system)
     ]
     found = {one.kind: one for one in worth(weighed, [tables[kind.name] for kind in there])}
     hand = tuple(in_hand(weighed, tables_of(weighed)))
@@ -111,6 +121,9 @@ def plan(
             )
     ranked = best_of_each(offers)
     worth_it = [one for one in ranked if one.per_minute >= WORTH_IT]
+    if {*mended(weighed)} & {*AT_THE_SHAFT} and not {*TURNS} & asked.done:
+        turn = [replace(one, proves="mechanics") for one in ranked if one.kind == "hub_turn"]
+        worth_it = [*turn, *(one for one in worth_it if one.kind != "hub_turn")]
     stays = tuple(
         one
         for one in ranked
@@ -118,14 +131,18 @@ def plan(
         and one.kind in kinds
         and kinds[one.kind].setup
         and {*kinds[one.kind].setup} <= asked.setups
-        and one not in worth_it[:1]
+        and one.kind not in {first.kind for first in worth_it[:1]}
     )
     left = tuple(
         name for name in sorted(asked.unable) if name in found and found[name].saves >= SHOWN
     )
     return Plan(
         worth_it[0] if worth_it else None,
-        tuple(one for one in ranked if one.saves >= SHOWN and one not in worth_it[:1])[:3],
+        tuple(
+            one
+            for one in ranked
+            if one.saves >= SHOWN and one.kind not in {first.kind for first in worth_it[:1]}
+        )[:3],
         stays[:3],
         left,
         tuple(dear),
@@ -140,6 +157,7 @@ def may_be_made(kind: Kind, asked: Asked) -> bool:
         and kind.name not in asked.shut
         and not (asked.must_not_run and runs(kind))
         and not kind.not_kept(asked.made, asked.system)
+        and not not_kept(NOT_WITH.get(kind.name, "").split(), asked.made, asked.system)
     )
 
 
