@@ -84,12 +84,12 @@ def offers(car: Car, asked: Asked) -> list[Offer]:
     return [*sorted(marked(made), key=order), *none]
 
 
-def order(offer: Offer) -> tuple[bool, bool, int, int, bool, int]:
-    """What was found first, then by expected cost, then by how it stands and how much is done."""
+def order(offer: Offer) -> tuple[bool, bool, int, bool, int, int]:
+    """What was found first, then by expected cost, by whether it is all of it, how it stands, how much."""
     amount = offer.expected
     stands = tuple(STANDS).index(offer.standing) if amount is None else 0
     return (
-        not offer.sees_to_found, amount is None, amount or 0, stands, not offer.whole, offer.extent
+        not offer.sees_to_found, amount is None, amount or 0, not offer.whole, stands, offer.extent
     )  # fmt: skip
 
 
