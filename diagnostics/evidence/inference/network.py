@@ -288,7 +288,7 @@ COUPLINGS: Mapping[str, Rows] = {
                 {"mechanics": ("stiff",)}, {"ok": 0.62, "worn": 0.14, "melt_open": 0.05, "hub_broken": 0.05},
                 "a stiff one makes the clutch slip", COMMON,
             ),
-            Row({"seal": ("wet",)}, {"ok": 0.69, "oily": 0.12}, "a seal that leaks throws its oil on the faces behind it, sooner or later", COMMON),
+            Row({"seal": ("wet",)}, {"ok": 0.65, "oily": 0.18}, "a seal that leaks throws its oil on the faces behind it, sooner or later", COMMON),
             Row({"worked_before": ("yes",)}, {"ok": 0.765, "gap_wide": 0.06, "gap_small": 0.012}, "a gap set wrong comes with earlier work", JUDGED),
         ),
     ),

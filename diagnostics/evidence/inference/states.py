@@ -25,7 +25,7 @@ NEW_PART_OK = 0.985
 # compressors that come back were killed by the way they were fitted, not made badly.
 NEW_PARTS: Mapping[str, Mapping[str, float]] = {
     "clutch": {"ok": 0.985, "gap_wide": 0.008, "gap_small": 0.002, "worn": 0.0004},
-    "mechanics": {"ok": 0.97},
+    "mechanics": {"ok": 0.965, "locked": 0.014},
 }
 CURED = 0.6
 MENDED = 0.97  # an answer whose own part was replaced or put right
