@@ -97,6 +97,7 @@ OUTCOMES = (
     OutcomeWords("nothing_told", "recorded, carries nothing", carries=False),
 )
 STAYS = ("stays", "stays_fed")
+FALLS = "Fine: command raised, the low side falls"
 
 
 @dataclass(frozen=True)
@@ -288,8 +289,7 @@ def _band(seen: Seen, readings: Readings) -> str:
     spec = number(readings, "spec")
     if spec is None:
         return (
-            "Such coils are of about the 10\u00a0Ω class (trade articles); no figure of this"
-            " vehicle, so it is not judged."
+            "About the 10\u00a0Ω class (trade articles): not judged without this vehicle’s figure."
         )
     tolerance = with_unit(shown(100 * TOLERANCE, 0), "%")
     warm = number(readings, "temperature")
@@ -318,10 +318,7 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "low_full", "It was told to fall, yet the second pressure stands higher."
     both = number(readings, "low_small") and number(readings, "low_full")
     if told.get("follows") == "yes" and both and not seen.falls:
-        yield (
-            "low_full",
-            "It was told to fall, yet the two pressures show no fall such a gauge sees.",
-        )
+        yield "low_full", "It was told to fall, yet no fall that such a gauge sees was read."
     if told.get("follows") == "no" and seen.falls == "yes":
         yield "low_full", "It was told to stay, yet the second pressure stands lower."
     if amps and seen.follows == "yes" and seen.is_commanded and _is_without(amps):
@@ -370,6 +367,11 @@ BARS = (
     ),
 )
 
+_CAUTIONS = (
+    "Never straight battery power on this coil for long: it is driven by duty.",
+    EYES_AND_HANDS, CLEAR_OF_BELT, RUNS_BY_ITSELF, HOT, NEVER_DRY, LOCAL,
+)  # fmt: skip
+
 CONTROL_VALVE_DUTY = Kind(
     name="control_valve_duty",
     title="Control valve and its command",
@@ -381,15 +383,7 @@ CONTROL_VALVE_DUTY = Kind(
     outcomes=OUTCOMES,
     read=_read,
     setup=("gauges on", "coil plug reached"),
-    cautions=(
-        "Never straight battery power on this coil for long: it is driven by duty.",
-        EYES_AND_HANDS,
-        CLEAR_OF_BELT,
-        RUNS_BY_ITSELF,
-        HOT,
-        NEVER_DRY,
-        LOCAL,
-    ),
+    cautions=_CAUTIONS,
     orders=(*OWN_HOSES, *RUN),
     orders_for=("follows", "low_small", "low_full"),
     at_odds=_at_odds,
@@ -402,9 +396,5 @@ CONTROL_VALVE_DUTY = Kind(
         ),
     ),
     works_out=(WorkedOut("ohm", "Coil at 20\u00a0°C", "at_20", ("ohm", "temperature"), "Ω"),),
-    fine=Fine(
-        "Fine: command raised, the low side falls",
-        "sets the tap below; the numbers stay yours to type",
-        {"follows": "yes"},
-    ),
+    fine=Fine(FALLS, "sets the tap below; the numbers stay yours to type", {"follows": "yes"}),
 )

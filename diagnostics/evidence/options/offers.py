@@ -85,7 +85,7 @@ def offers(car: Car, asked: Asked) -> list[Offer]:
 
 
 def order(offer: Offer) -> tuple[bool, bool, int, bool, int, int]:
-    """What was found first, then by expected cost, by whether it is all of it, how it stands, how much."""
+    """What was found first, then by expected cost; unpriced: all of it first, then as it stands."""
     amount = offer.expected
     stands = tuple(STANDS).index(offer.standing) if amount is None else 0
     return (
