@@ -124,7 +124,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("stiff", "stiff or rough", 0.011, looked_at=True),
             Answer("not_pumping", "turns, does not pump", 0.0225),
             Answer(
-                "valve", "control valve does not follow", 0.0225,
+                "valve", "control valve does not follow", 0.026,
                 {"displacement": ("variable_inner", "variable_outer")},
             ),
             Answer("not_commanded", "its electronics are not commanded", 0.02, {"drive": ELECTRIC}),
@@ -210,7 +210,7 @@ VARIABLES: tuple[Variable, ...] = (
         "cabin", "heat", "Cabin air",
         (
             Answer("ok", "cold air gets in", 0.815),
-            Answer("airflow", "too little air", 0.032, looked_at=True),
+            Answer("airflow", "too little air", 0.036, looked_at=True),
             Answer("door", "an air door", 0.032, looked_at=True),
             Answer("heater", "heater valve", 0.014, looked_at=True),
             Answer("iced", "evaporator ices", 0.0075),
@@ -280,7 +280,7 @@ COUPLINGS: Mapping[str, Rows] = {
         ),
     ),
     "clutch": Rows(
-        ("mechanics", "worked_before"),
+        ("mechanics", "seal", "worked_before"),
         (
             Row(
                 {"mechanics": ("locked",)},
@@ -291,6 +291,7 @@ COUPLINGS: Mapping[str, Rows] = {
                 {"mechanics": ("stiff",)}, {"ok": 0.62, "worn": 0.14, "melt_open": 0.05, "hub_broken": 0.05},
                 "a stiff one makes the clutch slip", COMMON,
             ),
+            Row({"seal": ("wet",)}, {"ok": 0.65, "oily": 0.18}, "a seal that leaks throws its oil on the faces behind it, sooner or later", COMMON),
             Row({"worked_before": ("yes",)}, {"ok": 0.765, "gap_wide": 0.06, "gap_small": 0.012}, "a gap set wrong comes with earlier work", JUDGED),
         ),
     ),
