@@ -124,7 +124,7 @@ def plan(
             )
     ranked = best_of_each(offers)
     turn = {*mended(weighed)} & {*AT_THE_SHAFT} and not {*TURNS} & asked.done
-    best = best_of(ranked, asked, turn=bool(turn))
+    best = best_of(ranked, begun=bool(weighed.told), turn=bool(turn))
     rest = [one for one in ranked if one.saves >= SHOWN and (not best or one.kind != best.kind)]
     worthy = {name for name, one in found.items() if one.saves >= SHOWN}
     return Plan(
@@ -137,13 +137,13 @@ def plan(
     )
 
 
-def best_of(ranked: Sequence[Offer], asked: Asked, *, turn: bool) -> Offer | None:
+def best_of(ranked: Sequence[Offer], *, begun: bool, turn: bool) -> Offer | None:
     """The one to make; None: what is left saves less than it takes.
 
-    `turn`: something at the shaft is to be mended and the shaft was not turned yet.
+    `begun`: some test has told something. `turn`: something at the shaft is to be mended and the shaft was not turned yet.
     """
     by_kind = {one.kind: one for one in ranked}
-    if not asked.made and FIRST in by_kind:
+    if not begun and FIRST in by_kind:
         return by_kind[FIRST]
     if turn and "hub_turn" in by_kind:
         return replace(by_kind["hub_turn"], proves="mechanics")
