@@ -268,7 +268,7 @@ def test_a_fault_found_by_one_test_rules_out_nothing_that_it_does_not_look_at(un
 
 
 def test_a_car_that_has_no_magnetic_clutch_has_no_coil():
-    bare = {"drive": "belt_electric", "clutch": "none"}
+    bare: System = {"drive": "belt_electric", "clutch": "none"}
     assert not {"coil_open", "melt_open", "gap_wide"} & {*model_of(bare).answers["clutch"]}
     assert "coil_open" in model_of({"drive": "belt_electric"}).answers["clutch"]
 
