@@ -78,15 +78,14 @@ class SetAside:
 def set_aside(one: Decision) -> list[SetAside]:
     """What was offered beside the one that was chosen."""
     return [
-        SetAside(row["words"], row["shown"] or NO_TOTAL)
-        for row in one.offered
-        if not row["chosen"]
+        SetAside(row["words"], row["shown"] or NO_TOTAL) for row in one.offered if not row["chosen"]
     ]
 
 
-def chosen(one: Decision) -> dict[str, object]:
-    """The plan that was chosen, as it was offered; empty: it was none of them."""
-    return next((row for row in one.offered if row["chosen"]), {})
+def was_open(one: Decision) -> list[str]:
+    """What the way that was chosen did not rest on when it was chosen, in sentences."""
+    row = next((row for row in one.offered if row["chosen"]), None)
+    return [text for text in (row["warning"], *row["unshown"]) if text] if row else []
 
 
 def lacks_decision(job: Job) -> bool:

@@ -19,6 +19,8 @@ from diagnostics.forms.other_page import ENTRY_VERSION
 from diagnostics.forms.points import OverrideForm, WaiveForm
 from diagnostics.forms.stage import StageForm
 from diagnostics.forms.step import StepForm
+from diagnostics.options_now import options_now
+from jobs.actions.job import job_with
 from jobs.logbook import Apply, EntryKind, Told
 from jobs.models import Entry
 from jobs.models.people import BAY, OWNER, ROLES
@@ -67,6 +69,12 @@ def apply_prices(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return record_prices(entry, cast("OptionsForm", form).told())
 
 
+def weighed_ahead(_form: forms.Form, told: Told) -> Apply:
+    """The same once the ways are worked out, which takes long: within the lock they are there."""
+    options_now(job_with(told.job_key))
+    return apply_decision
+
+
 def apply_decision(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Which way to repair was chosen."""
     return record_decision(entry, cast("DecisionForm", form).decided())
@@ -88,7 +96,15 @@ STEP = EntryKind("step", ENTRY_VERSION, StepForm, apply_step, BAY, fact=True)
 # Facts: a price that was read, a word that was given. What a choice does not rest on is said beside
 # it and refuses nothing.
 PRICES_TYPED = EntryKind("prices_typed", 1, OptionsForm, apply_prices, frozenset(ROLES), fact=True)
-DECISION = EntryKind("decision", 1, DecisionForm, apply_decision, frozenset(ROLES), fact=True)
+DECISION = EntryKind(
+    "decision",
+    1,
+    DecisionForm,
+    apply_decision,
+    frozenset(ROLES),
+    fact=True,
+    ahead=weighed_ahead,
+)
 
 # Decisions: refused where what they rest on was replaced, or what they say were not true.
 STAGE = EntryKind("stage", 1, StageForm, apply_stage, frozenset(ROLES), fact=False)

@@ -14,11 +14,12 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.leak_places import PLACES
-from diagnostics.evidence.options.costing import Asked, Figure, Thing
+from diagnostics.evidence.options.costing import Asked, Figure, Scales, Thing
 from diagnostics.evidence.options.of_verdict import OfVerdict
 from diagnostics.evidence.options.offer import Offer
-from diagnostics.evidence.options.offers import offers
+from diagnostics.evidence.options.offers import cheapest_of_each, offers, scales_of_plan
 from diagnostics.evidence.options.one_more_test import one_more_test
+from diagnostics.evidence.options.option import Cures
 from diagnostics.evidence.options.plans import Car, found
 from diagnostics.evidence.plan import minutes
 from diagnostics.evidence.system import System
@@ -71,10 +72,52 @@ class Ways:
         worth = one_more_test(
             weighed,
             [(TABLES[kind.name], minutes(kind, setups)) for kind in free],
-            [one.scales for one in self.offers],
+            compared(self),
             self.asked.typed.rate,
         )
         return [KINDS[one.kind] for one in worth if one.net > 0][:PAY_MOST]
+
+
+def compared(ways: Ways) -> list[Scales]:
+    """The plans that are priced, each with what it loses beside the others.
+
+    What all of them leave changes no choice between them, so it needs no price.
+    """
+    priced = [
+        one
+        for one in ways.offers
+        if one.repairs and one.sees_to_found and one.cost.total is not None
+    ]
+    left = [set(things_of(one.uncured)) for one in priced]
+    every: set[Thing] = set().union(*left)
+    apart = {thing for thing in every if not all(thing in one for one in left)}
+    options = list(dict.fromkeys(option for one in priced for option in one.options))
+    mended = {thing for option in options for thing in things_of(option.all_cures)}
+    concerned = cures_of(apart & mended)
+    mending = cheapest_of_each(concerned, options, ways.car, ways.asked.typed)
+    return [
+        scales_of_plan(
+            one.options,
+            one.cost,
+            cures_of({*things_of(one.uncured)} & apart & mended),
+            mending,
+            ways.asked,
+        )
+        for one in priced
+    ]
+
+
+def things_of(cures: Cures) -> Iterator[Thing]:
+    """A set of answers, one by one."""
+    yield from ((variable, code) for variable, codes in cures.items() for code in codes)
+
+
+def cures_of(things: Iterable[Thing]) -> dict[str, tuple[str, ...]]:
+    """The same the other way round."""
+    found: dict[str, tuple[str, ...]] = {}
+    for variable, code in sorted(things):
+        found[variable] = (*found.get(variable, ()), code)
+    return found
 
 
 def ways(around: Around, sheet: Sheet, figures: Iterable[Figure] = ()) -> Ways:

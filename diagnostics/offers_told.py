@@ -17,6 +17,7 @@ from diagnostics.evidence.leak_places import PLACES
 from diagnostics.evidence.options.costing import Figure
 from diagnostics.evidence.options.lines import FLUIDS
 from diagnostics.evidence.options.offer import STANDS, Left, Offer
+from diagnostics.evidence.options.offers import least
 from diagnostics.evidence.options.option import Need, in_words, together, without
 from diagnostics.evidence.options.plans import PLACE, sees_to
 from diagnostics.evidence.options.prices import Line
@@ -79,6 +80,16 @@ class OfferTold:
     stands: str
     needs: Sequence[NeedTold]
     against: Sequence[str]
+
+    @property
+    def sees_to_something(self) -> bool:
+        """Whether it cures something of what was found."""
+        return any(one.found for one in self.cures)
+
+    @property
+    def is_partial(self) -> bool:
+        """Whether it cures a part of what was found, and not all."""
+        return self.sees_to_something and not self.offer.whole
 
 
 def of_cost(amount: int | None, currency: str) -> str:
@@ -188,17 +199,20 @@ def need_told(need: Need, made: Mapping[str, Sequence[int]]) -> NeedTold:
 def parted(offers: Iterable[OfferTold]) -> tuple[list[OfferTold], list[OfferTold], list[OfferTold]]:
     """The few that a customer chooses from, the cheapest asked for first; others; no repair.
 
-    A few repairs put together of which one is asked for by nothing are among the others.
+    The cheapest that cures anything of what was found is always among the few. A few repairs put
+    together of which one is asked for by nothing are among the others.
     """
     listed = list(offers)
     none = [one for one in listed if not one.offer.repairs]
     repairs = [one for one in listed if one.offer.repairs]
+    cheapest = least(one.offer for one in repairs if one.sees_to_something)
     whole = [
         one
         for one in repairs
         if one.offer.also_possible or (one.offer.whole and (asked_for(one) or is_one(one)))
     ]
-    main = sorted(whole, key=lambda one: not one.offer.also_possible)[:MAIN]
+    first = sorted(whole, key=lambda one: not one.offer.also_possible)[:MAIN]
+    main = [*first, *(one for one in repairs if one.offer is cheapest and one not in first)]
     return main, [one for one in repairs if one not in main], none
 
 

@@ -19,6 +19,8 @@ PROGRAM = Path(__file__).resolve().parent.parent
 SCRIPTS = Path(sys.executable).parent
 SHARED = ("--numprocesses=auto", "--dist=loadfile")
 BROWSER, OFFLINE = "tests/browser", "tests/offline"
+# What knows no database runs once.
+PURE = ("--ignore=tests/evidence", "--ignore=tests/physics")
 NO_TESTS = 5  # pytest's exit code when arguments select nothing
 # What a shop may have set for its own server has no place in a test.
 SETTINGS = ("SHOPAC_DATA", "SHOPAC_DATABASE", "SHOPAC_HOSTS", "SHOPAC_HTTPS", "SHOPAC_DEBUG")
@@ -113,7 +115,7 @@ def test(failures: Failures, environment: dict[str, str], arguments: list[str]) 
             "SQLite": [*pytest, *SHARED, f"--ignore={BROWSER}", f"--ignore={OFFLINE}"],
             "SQLite with a browser": [*pytest, *SHARED, BROWSER],
             "SQLite with tablets": [*pytest, *SHARED, OFFLINE],
-            "PostgreSQL": [*on_postgresql, *SHARED],
+            "PostgreSQL": [*on_postgresql, *SHARED, *PURE],
         }
     if not postgres.find():
         del runs["PostgreSQL"]

@@ -29,8 +29,6 @@ WRITING = {
 WRITERS = re.compile(r"(jobs|diagnostics)/(actions/\w+|actions|logbook)\.py")
 OTHER_CALLS = {
     "diagnostics/evidence/inference/belief.py:add": "a set of numbers",
-    "diagnostics/evidence/simulation/bay.py:add": "a set of names",
-    "diagnostics/evidence/simulation/job.py:add": "a set of names",
     "diagnostics/forms/step.py:update": "what a form starts with",
     "diagnostics/weighing.py:set": "a conclusion, in a file that may be thrown away",
     "jobs/forms/fields.py:add": "a set of names",

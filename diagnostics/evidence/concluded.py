@@ -23,7 +23,7 @@ from diagnostics.evidence.plan import (
     Plan,
     has_a_way,
     may_be_made,
-    minutes,
+    offered,
     plan,
 )
 from diagnostics.evidence.system import System
@@ -145,14 +145,12 @@ def light(
     """A verdict and a plan without tables."""
     free = {kind.name for kind in kinds.values() if may_be_made(kind, asked)}
     waits = [
-        one.kind
-        for one in sorted(chosen.worths, key=lambda one: -one.saves)
-        if one.kind not in free | asked.unable
-        and one.saves >= SHOWN
-        and one.saves / minutes(kinds[one.kind], asked.setups) >= WORTH_IT
-        and has_a_way(kinds[one.kind], asked, kinds)
+        offered(kinds[one.kind], one, asked, chosen.unproved, 0.0, tables[one.kind].direct)
+        for one in chosen.worths
+        if one.kind not in free | asked.unable and has_a_way(kinds[one.kind], asked, kinds)
     ]
-    stands = tuple(earned(one) for one in verdict.stands)
+    worth_it = [one for one in waits if one.saves >= SHOWN and one.per_minute >= WORTH_IT]
+    stands = verdict.stands
     return Concluded(
         stands,
         tuple(Read(one.kind, one.tests) for one in verdict.weighed.told),
@@ -161,7 +159,7 @@ def light(
         verdict.something_else,
         overturns(verdict.weighed, stands, chosen.worths, free, tables),
         replace(chosen, worths=()),
-        tuple(waits),
+        tuple(one.kind for one in sorted(worth_it, key=lambda one: -one.per_minute)),
         asked.setups,
         asked.unable,
         frozenset(
@@ -171,10 +169,3 @@ def light(
         ),
         verdict.too_old,
     )
-
-
-def earned(one: Stands) -> Stands:
-    """An answer as people are told of it: what no test speaks for is likely by no test."""
-    if one.standing == "likely" and not any(each.odds > 1 for each in one.carried):
-        return replace(one, standing="open", weaker="open", alone="")
-    return one

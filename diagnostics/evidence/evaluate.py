@@ -13,7 +13,7 @@ from diagnostics.evidence.inference.states import EMPTIED
 from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import ORDERS, PRESSURE_THERE, RUN, Made
-from diagnostics.evidence.plan import WORTH_IT, Asked, Offer, Plan, minutes, plan
+from diagnostics.evidence.plan import FIRST, WORTH_IT, Asked, Offer, Plan, minutes, plan
 from diagnostics.evidence.verdict_words import (
     BY_NAME,
     alone_words,
@@ -231,6 +231,8 @@ def offer(one: Offer, kinds: Mapping[str, Kind]) -> dict[str, Any]:
 def reason(one: Offer, kinds: Mapping[str, Kind]) -> str:
     """Why a test is worth its minutes, in one sentence."""
     about = BY_NAME[one.variable].words.lower()
+    if one.kind == FIRST:
+        return "Nobody has seen yet whether it does what the customer says."
     if one.leads_to:
         return (
             f"It opens the way to «{kinds[one.leads_to].title}», which tells most about the"

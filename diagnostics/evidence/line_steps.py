@@ -136,6 +136,7 @@ def _code(readings: Readings, told: dict[str, str], gas: str) -> str:
     device = None if bright else _drop(readings, "device_in", "device_out")
     rows = (
         ("nothing_told", bool(_why_nothing(readings, told, gas))),
+        ("step_drier", _steps(drier) and frost == "drier" and _is_drier(told)),
         ("frost_early", frost == "liquid" or (frost == "drier" and _is_drier(told))),
         ("step_drier", _steps(drier)),
         ("step_liquid" if _no_exchanger(told) else "step_exchanger", _steps(liquid)),

@@ -5,13 +5,13 @@ of this file are our judgement.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from diagnostics.evidence.inference.look import Looks
-from diagnostics.evidence.inference.next_step import Proof, Worth, in_hand, tables_of, worth
+from diagnostics.evidence.inference.next_step import Proof, Worth, in_hand, mended, tables_of, worth
 from diagnostics.evidence.inference.verdict import Weighed
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.orders import Made, Order
+from diagnostics.evidence.orders import Made, Order, not_kept
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 
@@ -27,6 +27,14 @@ WORTH_IT = 1.0  # a minute of decision cost saved by each minute of the bay
 FAIR_CHANCE = 0.15  # of proving what is in hand
 DEAR = 60.0  # what costs less is decided without a proof
 PROOF_COUNTS = 0.5  # a proof of what is in hand is worth that share of what it costs
+FIRST = "complaint_seen"  # where nothing was looked at yet: does it do what the customer says?
+# Mended at the shaft: a locked one breaks the new part, so the hub is turned before, whatever else.
+AT_THE_SHAFT = ("clutch", "belt")
+TURNS = ("hub_turn", "limiter")  # either tells whether the shaft is free
+# A look that comes first, and what has been done better once that was made.
+LOOKED_BEFORE: Mapping[str, str] = {"walk_round": "hub_turn"}
+# What an identifier sips from the loop goes through it: leak-stop ends it as it ends a machine.
+NOT_WITH: Mapping[str, str] = {"gas_identity": "leak_stop_first"}
 SHOWN = 0.5  # saved minutes below which a test is not named at all
 
 
@@ -96,7 +104,10 @@ def plan(
     there = [
         kind
         for kind in kinds.values()
-        if kind.name in tables and kind.name not in asked.done and not kind.forbids(asked.system)
+        if kind.name in tables
+        and kind.name not in asked.done
+        and LOOKED_BEFORE.get(kind.name) not in asked.done
+        and not kind.forbids(asked.system)
     ]
     found = {one.kind: one for one in worth(weighed, [tables[kind.name] for kind in there])}
     hand = tuple(in_hand(weighed, tables_of(weighed)))
@@ -112,27 +123,36 @@ def plan(
                 Offer(opener.name, lent.minutes, lent.saves, lent.variable, lent.proves, kind.name)
             )
     ranked = best_of_each(offers)
-    worth_it = [one for one in ranked if one.per_minute >= WORTH_IT]
-    stays = tuple(
-        one
-        for one in ranked
-        if one.saves >= SHOWN
-        and one.kind in kinds
-        and kinds[one.kind].setup
-        and {*kinds[one.kind].setup} <= asked.setups
-        and one not in worth_it[:1]
-    )
-    left = tuple(
-        name for name in sorted(asked.unable) if name in found and found[name].saves >= SHOWN
-    )
+    turn = {*mended(weighed)} & {*AT_THE_SHAFT} and not {*TURNS} & asked.done
+    best = best_of(ranked, asked, turn=bool(turn))
+    rest = [one for one in ranked if one.saves >= SHOWN and (not best or one.kind != best.kind)]
+    worthy = {name for name, one in found.items() if one.saves >= SHOWN}
     return Plan(
-        worth_it[0] if worth_it else None,
-        tuple(one for one in ranked if one.saves >= SHOWN and one not in worth_it[:1])[:3],
-        stays[:3],
-        left,
+        best,
+        tuple(rest[:3]),
+        tuple(one for one in rest if stands_ready(kinds[one.kind], asked))[:3],
+        tuple(sorted(asked.unable & worthy)),
         tuple(dear),
         tuple(found.values()),
     )
+
+
+def best_of(ranked: Sequence[Offer], asked: Asked, *, turn: bool) -> Offer | None:
+    """The one to make; None: what is left saves less than it takes.
+
+    `turn`: something at the shaft is to be mended and the shaft was not turned yet.
+    """
+    by_kind = {one.kind: one for one in ranked}
+    if not asked.made and FIRST in by_kind:
+        return by_kind[FIRST]
+    if turn and "hub_turn" in by_kind:
+        return replace(by_kind["hub_turn"], proves="mechanics")
+    return next((one for one in ranked if one.per_minute >= WORTH_IT), None)
+
+
+def stands_ready(kind: Kind, asked: Asked) -> bool:
+    """Whether a test needs a set-up, and all of it stands already."""
+    return bool(kind.setup) and {*kind.setup} <= asked.setups
 
 
 def may_be_made(kind: Kind, asked: Asked) -> bool:
@@ -143,6 +163,7 @@ def may_be_made(kind: Kind, asked: Asked) -> bool:
         and not kind.not_sure(asked.system)
         and not (asked.must_not_run and runs(kind))
         and not kind.not_kept(asked.made, asked.system)
+        and not not_kept(NOT_WITH.get(kind.name, "").split(), asked.made, asked.system)
     )
 
 

@@ -164,7 +164,7 @@ def pattern(seen: Running) -> str:
     if seen.close and seen.shaft == "yes" and seen.loop.hot_enough:
         return "close_together"
     if "cannot_tell" in (low, high):
-        return "at_the_edge"
+        return "one_side_off" if {"above", "below"} & {low, high} else "at_the_edge"
     if low == "toward_vacuum" and high != "below":
         return "starved"
     if low == high == "inside":
@@ -179,7 +179,7 @@ def pattern(seen: Running) -> str:
     return found.get((low, high), "one_side_off")
 
 
-_WHERE = {"below": "low", "above": "high", "inside": "inside"}
+_WHERE = {"below": "low", "above": "high", "inside": "inside", "cannot_tell": "at the edge"}
 _SENTENCES = {
     "inside": "Both sides stand inside.",
     "inside_vents_warm": "Both sides stand inside, and the vents are warm.",

@@ -134,7 +134,8 @@ def code_of(seen: Seen, readings: Readings, around: Circumstances) -> str:
     if seen.is_told("type", SENSOR):
         return _sensor_code(seen, readings, around)
     if seen.is_told("bridged", "comes_on"):
-        return "bridged_on"
+        plain = open_code(seen, around) == "open_no_reason"
+        return "bridged_on_full" if plain else "bridged_on"
     if seen.is_told("bridged", "nothing"):
         return "bridged_nothing"
     if seen.is_told("contacts", "open"):

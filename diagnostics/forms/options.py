@@ -73,7 +73,7 @@ def field_of(name: str, currency: str) -> forms.Field | None:
 
 
 FIXED: Mapping[str, Callable[[str], forms.Field]] = {
-    RATE: lambda currency: Typed("Price of an hour", "Without tax.", currency, number=False),
+    RATE: lambda currency: Typed("Price of an hour", "Without tax.", currency),
     "keep_months": lambda _c: Typed(
         "How long does the customer mean to keep the car?",
         "In months, or years with “years” behind them.", "months", number=False,
@@ -91,19 +91,19 @@ FIXED: Mapping[str, Callable[[str], forms.Field]] = {
     ),
 }  # fmt: skip
 GROUPS: Mapping[str, tuple[Mapping[str, Any], Callable[[Any, str], forms.Field]]] = {
-    HOURS: (OPERATIONS, lambda one, _c: Typed(one.words, "", "h", number=False)),
-    PART: (PARTS, lambda one, currency: Typed(one.words, "", currency, number=False)),
+    HOURS: (OPERATIONS, lambda one, _c: Typed(one.words, "", "h")),
+    PART: (PARTS, lambda one, currency: Typed(one.words, "", currency)),
     SOURCE: (PARTS, lambda one, _c: source_of(one.words)),
     PRICE: (
         FLUIDS,
         lambda one, currency: Typed(
             f"{one.words}: price of {'a kilogram' if one.unit == 'kg' else 'a liter'}", "",
-            currency, number=False,
+            currency,
         ),
     ),
     AMOUNT: (
         FLUIDS,
-        lambda one, _c: Typed(f"{one.words}: how much", "", amount_unit(one.code), number=False),
+        lambda one, _c: Typed(f"{one.words}: how much", "", amount_unit(one.code)),
     ),
     ASIDE: (OPTIONS, lambda one, _c: Line(200, one.words)),
 }  # fmt: skip

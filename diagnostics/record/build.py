@@ -19,7 +19,7 @@ from diagnostics.record.decisions import decisions
 from diagnostics.record.issues import entries_of
 from diagnostics.record.qualifications import cards_of, in_one
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
-from diagnostics.record.words import STANDS, iso, kind_words, numbers, several
+from diagnostics.record.words import DECIDED, STANDS, iso, kind_words, numbers, several
 from diagnostics.still_around import still_around
 from diagnostics.waived import Pointed, parted, waivers_of
 from jobs.models import Change, Consent, Entry, Job, Person, Shop
@@ -150,7 +150,7 @@ def stands(job: Job, made: Made, points: tuple[int, int], changed: int) -> froze
         counted.append(f"{waived} waived")
     car = several(changed, "change to the car is", "changes to the car are").capitalize()
     return {
-        "head": f"{job.closing_words}." if job.closing_words else STANDS[job.stage],
+        "head": head(job),
         "detail": f"{', '.join(counted).capitalize()}. {car} entered in this job.",
         "stage": job.stage,
         "tests": done,
@@ -159,6 +159,14 @@ def stands(job: Job, made: Made, points: tuple[int, int], changed: int) -> froze
         "changes": changed,
         "loop": loop_of(made.loop),
     }
+
+
+def head(job: Job) -> str:
+    """How the job stands, in one statement."""
+    if job.closing_words:
+        return f"{job.closing_words}."
+    decided = job.stage == "deciding" and job.decisions.filter(superseded_by=None).exists()
+    return DECIDED if decided else STANDS[job.stage]
 
 
 def loop_of(seen: LoopState) -> frozen.Loop:

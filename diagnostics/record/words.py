@@ -20,6 +20,7 @@ STANDS = {
     "verifying": "Whether it cools again is not verified yet.",
     "closed": "The job is closed.",
 }
+DECIDED = "Tested, and a way to repair is decided."
 # What the customer's paper calls the standings.
 STANDING_WORDS = {
     "proved": "shown by test",

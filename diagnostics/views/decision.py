@@ -10,7 +10,14 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
 from diagnostics.assess import Assessed
-from diagnostics.decided import decisions_of, in_time, reason_words, set_aside, who_and_when
+from diagnostics.decided import (
+    decisions_of,
+    in_time,
+    reason_words,
+    set_aside,
+    was_open,
+    who_and_when,
+)
 from diagnostics.entries import DECISION
 from diagnostics.evidence.options.offer import STANDS
 from diagnostics.forms.decision import DecisionForm
@@ -33,6 +40,7 @@ class DecisionTold:
     row: Decision
     who: str
     why: str
+    was_open: Sequence[str]
     aside: Sequence[Any]
     steps_since: Sequence[Assessed]
     changes_since: Sequence[Change]
@@ -57,7 +65,9 @@ def decision(request: HttpRequest) -> HttpResponseBase:
         return show_decision(request, job, form, None)
 
     if request.method == "POST":
-        return answer(request, enter(DECISION, told_from_post(request, 1, job.key)), show)
+        return answer(
+            request, enter(DECISION, told_from_post(request, DECISION.version, job.key)), show
+        )
     return show_decision(request, job, None, asked_original(request, job.decisions.all()))
 
 
@@ -84,7 +94,7 @@ def show_decision(
         "corrects": request.POST.get("corrects") or (str(corrected.key) if corrected else ""),
         "chosen": chosen,
         "warnings": warnings(chosen) if chosen else [],
-        "made": [told(one, now.now, one is standing[-1]) for one in reversed(standing)],
+        "made": [in_words(one, now.now, one is standing[-1]) for one in reversed(standing)],
         "replaced": [one for one in rows if one.superseded_by_id],
     }
     return render(request, "diagnostics/decision.html", said)
@@ -93,8 +103,9 @@ def show_decision(
 def plan_words(one: OfferTold) -> str:
     """A way with its price of today, as a button says it."""
     price = one.total or ("price not whole yet" if one.offer.repairs else "")
-    mark = f" ({one.offer.mark})" if one.offer.mark else ""
-    return f"{one.offer.words}{f', {price}' if price else ''}{mark}"
+    open_ = one.offer.repairs and one.offer.standing not in ("proved", "likely")
+    note = one.offer.mark or (f"what it is meant for: {one.stands}" if open_ else "")
+    return f"{one.offer.words}{f', {price}' if price else ''}{f' ({note})' if note else ''}"
 
 
 def warnings(one: OfferTold) -> list[str]:
@@ -105,7 +116,7 @@ def warnings(one: OfferTold) -> list[str]:
         told.append(f"What it cures is {STANDS[offer.seen]}: it may be paid and change nothing.")
     told += one.against
     told += offer.unshown
-    if offer.repairs and not offer.whole and offer.sees_to_found:
+    if one.is_partial:
         told.append("It does not cure all that was found.")
     if offer.breaks:
         told.append(f"Part sellers may ask for {' and '.join(offer.breaks)}, which it leaves out.")
@@ -118,13 +129,14 @@ def typed_in(one: Decision | None) -> dict[str, Any]:
     return {name: getattr(one, name) for name in names} if one else {}
 
 
-def told(one: Decision, now: JobNow, counts: bool) -> DecisionTold:
+def in_words(one: Decision, now: JobNow, counts: bool) -> DecisionTold:
     """One decision with what came after it."""
     at = one.entry_id
     return DecisionTold(
         one,
         who_and_when(one),
         reason_words(one),
+        was_open(one),
         set_aside(one),
         [step for step in now.steps if step.step.entry_id > at and step.stands],
         [change for change in now.changes if change.entry_id > at],

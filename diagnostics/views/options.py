@@ -22,7 +22,7 @@ from jobs.forms.prices import hours_words
 from jobs.ledger import plain_grams
 from jobs.logbook import enter
 from jobs.models import Job
-from jobs.models.people import OWNER
+from jobs.models.people import BAY, OWNER
 from jobs.models.wordings import in_shop_time
 from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
@@ -77,7 +77,7 @@ def show_options(request: HttpRequest, job: Job, form: OptionsForm | None) -> Ht
             for code, why in now.sheet.set_aside.items()
         ],
         "decision": last_of(decisions_of(job)),
-        "show_form": bool(form) or bool(also),
+        "may_test": role_of(request) in BAY,
     }
     return render(request, "diagnostics/options.html", said)
 

@@ -78,8 +78,9 @@ class PriceForm(ListedForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         told = self.data if self.is_bound else self.initial
-        if "what" in self.fields:
-            self.narrow(str(told.get("what", "")))
+        what = str(told.get("what", ""))
+        if "what" in self.fields and (what in WHAT or not self.is_bound):
+            self.narrow(what)  # of what is no price all that was typed is shown again
 
     def narrow(self, what: str) -> None:
         """Ask only what such a price has."""

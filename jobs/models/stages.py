@@ -10,6 +10,8 @@ from jobs.models.entries import Entry
 from jobs.models.jobs import STAGES, Job
 from jobs.models.wordings import words
 
+# What moves a job by itself, by the kind of its entry; else it was a test.
+BY_ITSELF = {"change": "a change on the car", "decision": "a decision"}
 WHY_BACK = {
     "new_finding": "Something new was found",
     "part_wrong": "A part does not fit or does not work",
@@ -64,7 +66,7 @@ class StageMove(models.Model):
 
     @property
     def by_itself(self) -> bool:
-        """Whether a test or a change moved it, and nobody decided so."""
+        """Whether a test, a change or a decision moved it, and nobody told the stage."""
         return self.entry.kind not in ("stage", "close")
 
     @property
@@ -80,7 +82,7 @@ class StageMove(models.Model):
     def why_words(self) -> str:
         """Why, in one line; empty: nobody was asked."""
         if self.by_itself:
-            return "with a change on the car" if self.entry.kind == "change" else "with a test"
+            return f"with {BY_ITSELF.get(self.entry.kind, 'a test')}"
         told = words(WHY_BACK, self.why) if self.why and self.why != "other" else ""
         return ": ".join(text for text in (told, self.words) if text)
 

@@ -153,7 +153,7 @@ def told(
 def next_told(seen: Looked) -> dict[str, Any]:
     """What comes next, and the tests named after it: one made on the tablet since falls out."""
     step, ahead = seen.step, seen.ahead
-    named = [one for one in (step.best, *step.others, *step.beside) if one]
+    named = [step.best, *step.others, *step.beside] if step.best else []
     return {
         "kind": ahead.kind,
         "title": ahead.title,

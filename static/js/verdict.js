@@ -18,7 +18,8 @@
   function questionRow(question) {
     const row = element("li", "", "row");
     const value = element("span", "", "value");
-    for (const part of [question, ...question.parts.filter((/** @type {any} */ one) => one.standing !== "open")]) {
+    const settled = question.parts.filter((/** @type {any} */ one) => one.standing !== "open");
+    for (const part of [question, ...(question.standing === "open" ? settled : [])]) {
       const line = element("p", "", "in-a-line");
       const words = part === question ? part.said : `${part.words}: ${part.said}`;
       line.append(window.shopac.standingMark(part.standing), element("span", words));

@@ -18,11 +18,13 @@ from diagnostics.models import Decision
 from diagnostics.own_figures import own_figures
 from jobs.entries import CHANGE
 from jobs.logbook import AGAIN, RETURNED, enter
-from jobs.models import Consent, StageMove
+from jobs.models import Consent, Record, StageMove
 from jobs.models.people import DESK, ROLES, TECHNICIAN
+from jobs.paper.shelf import data_of
 from jobs.passes import TABLET_COOKIE, make_pass, tablet_token
 from tests.diagnostics.jobs_told import COMES_NOT, LIQUID, Told, stood
 from tests.diagnostics.options_told import PRICES, browser_of, errors, gap_job, words
+from tests.diagnostics.test_issue import freeze
 from tests.factories import make_job, make_person, make_told
 
 pytestmark = pytest.mark.django_db
@@ -163,6 +165,12 @@ def test_a_way_that_rests_on_something_open_is_warned_of_and_taken():
     assert "what it is meant for is not settled" in shown
     assert "Part sellers may ask for" in shown
     assert decide(told, plan="compressor").stands
+
+
+def test_what_was_open_when_it_was_chosen_stands_with_it_afterwards():
+    told = gap_job()
+    stood(decide(told))
+    assert "Open when it was chosen:" in words(page(told))
 
 
 def test_it_is_no_consent():
@@ -321,6 +329,26 @@ def test_it_makes_the_same_number_of_queries_however_often_it_was_decided():
     with CaptureQueriesContext(connection) as after:
         browser.get(address)
     assert len(after) == len(before)
+
+
+# What the record tells.
+
+
+def test_the_record_tells_the_choice_with_its_reasons_and_what_was_offered_beside_it():
+    told = gap_job()
+    stood(told.tell(PRICES_TYPED, **PRICES))
+    stood(decide(told))
+    assert freeze(told.again).stands
+    record = data_of(Record.objects.get())
+    (made,) = record["decisions"]
+    assert made["text"] == "Clutch parts, in the car"
+    assert made["why"] == "It costs least today. Sells it in fall"
+    assert any(way["chosen"] and way["total"] == 43000 for way in made["ways"])
+    assert any(way["total"] is None and "missing" in way["amount"] for way in made["ways"])
+    assert record["stands"]["head"] == "Tested, and a way to repair is decided."
+    assert record["stages"][-1]["why"] == "with a decision"
+    shown = browser_of().get(reverse("record"), {"job": str(told.job.key)}).content.decode()
+    assert "Decided: Clutch parts, in the car" in words(shown)
 
 
 # The shop's own figure.

@@ -1,17 +1,21 @@
 """Which test comes next: where it must not be run, none that runs it, on no page."""
 
+from dataclasses import replace
+
 import pytest
 from django.test import Client
 from django.urls import reverse
 
 from diagnostics.evidence.bears import _LOOKS, _listened, _running, _switched_on
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.inference.next_step import Proof
 from diagnostics.evidence.orders import RUN
+from diagnostics.evidence.plan import Offer, Plan
 from diagnostics.evidence.runs import ASKS_FOR_COLD, runs
-from diagnostics.next_step import next_of
+from diagnostics.next_step import Next, next_of
 from diagnostics.weighing import around_of, weighed
-from tests.diagnostics.few_kinds import know_only, named_next
-from tests.diagnostics.jobs_told import HOLDS, Told
+from tests.diagnostics.few_kinds import know_only, make_worth_it, named_next
+from tests.diagnostics.jobs_told import CLUTCH, COMES_NOT, HOLDS, Told
 from tests.diagnostics.test_gates import LIVE, LOCKED, MIXED
 from tests.diagnostics.test_loop_state import VACUUM
 from tests.factories import make_person
@@ -58,7 +62,7 @@ def test_the_form_of_a_test_that_runs_it_says_that_it_must_not_be_run(client, ca
 
 
 def test_where_all_that_is_left_runs_it_the_job_says_that_it_must_not_be_run(client, monkeypatch):
-    know_only(monkeypatch, "complaint_seen")
+    make_worth_it(monkeypatch, "complaint_seen")
     told = Told()
     told.test(LOCKED)
     job = shown(client, reverse("job"), told)
@@ -71,6 +75,59 @@ def test_a_test_that_switches_it_on_or_waits_for_what_comes_before_running_is_on
     }
     waits = {kind.name for kind in KINDS.values() if kind.waits and {*RUN} & {*kind.orders}}
     assert switched | waits | {*ASKS_FOR_COLD} <= {one.name for one in KINDS.values() if runs(one)}
+
+
+def next_after(found: Plan, told: Told, *, proved: bool = False) -> Next:
+    """What comes next on a car where the engine plans that."""
+    around = around_of(told.again)
+    weighed_now = weighed(around)
+    stands = [replace(one, standing="open") for one in weighed_now.stands]
+    if proved:
+        stands = [
+            replace(one, standing="proved" if one.code == "not_ok" else "open") for one in stands
+        ]
+    planned = replace(weighed_now, plan=found, stands=tuple(stands), waits=())
+    return next_of(planned, around)
+
+
+def test_where_no_test_is_worth_its_minutes_it_can_be_decided_and_says_how_much_is_shown():
+    told = Told()
+    assert next_after(Plan(None), told, proved=True).words == "Enough is known: decide"
+    assert "nothing wrong is shown" in next_after(Plan(None), told).words
+    seal = Proof("seal", "seal or compressor", ("wet",), 450)
+    unproved = next_after(Plan(None, unproved=(seal,)), told)
+    assert unproved.words == "No test left is worth its minutes: decide"
+    assert unproved.unproved == ("Shaft seal: seal or compressor",)
+    assert unproved.decide
+
+
+def test_since_the_car_was_changed_a_test_to_make_again_comes_before_a_decision():
+    told = Told()
+    told.test(COMES_NOT)
+    told.change(**CLUTCH)
+    found = next_after(Plan(None), told)
+    assert found.best
+    assert (found.best.kind.name, found.best.again) == ("coil_power", True)
+    assert not found.decide
+
+
+def test_a_test_to_make_again_is_named_beside_one_that_is_worth_its_minutes():
+    told = Told()
+    told.test(COMES_NOT)
+    told.change(**CLUTCH)
+    best = Offer("gas_identity", 6.0, 30.0, "gas", "")
+    found = next_after(Plan(best), told)
+    assert found.best
+    assert found.best.kind.name == "gas_identity"
+    assert [one.kind.name for one in found.others] == ["coil_power"]
+
+
+def test_a_decision_leads_to_what_can_be_done(client, monkeypatch):
+    know_only(monkeypatch, "coil_power")
+    told = Told()
+    told.test(HOLDS)
+    job = shown(client, reverse("job"), told).partition("data-next-step")[2]
+    assert f'href="{reverse("options")}?job={told.job.key}"' in job.partition("</section>")[0]
 
 
 def test_where_nobody_can_make_what_is_left_or_what_opens_it_the_job_says_decide():

@@ -9,6 +9,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from diagnostics.offers_told import parted
 from jobs.models.people import OWNER, ROLES
 from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, Told, stood
 from tests.diagnostics.options_told import (
@@ -114,6 +115,14 @@ def test_the_owners_figure_draws_where_the_dearer_one_pays():
     assert "3 of 40, Our invoices of three summers." in words(shown)
 
 
+def test_the_cheapest_that_cures_a_part_is_in_sight_and_says_so():
+    told = gap_job()
+    codes = [one.offer.code for one in parted(now_of(told).told)[0]]
+    assert codes[0] == CLUTCH
+    assert "gap_set" in codes
+    assert "It does not cure all that was found." in words(page(told))
+
+
 def test_a_way_that_cannot_be_made_is_set_aside_with_its_reason():
     told = gap_job()
     assert any(one.offer.code == "gap_set" for one in now_of(told).told)
@@ -139,6 +148,36 @@ def test_a_lock_warns_of_driving_on_even_where_nothing_is_repaired():
     told.test({"test_kind": "hub_turn", "turns": "locked", "warmth": "cold"})
     assert "Caution." in words(page(told))
     assert way(told, "nothing").offer.cautions
+
+
+ALSO: dict[str, str] = {
+    "hours_clutch_beside": "0.5",
+    "hours_gap": "0.5",
+    "part_shims": "5",
+    "hours_drier": "0.5",
+    "hours_device": "0.5",
+    "part_drier": "60",
+    "part_device": "40",
+}
+
+
+def test_a_test_that_would_pay_for_itself_is_named_with_its_link_and_no_figure():
+    told = Told()
+    told.failing("yes")
+    told.test(COMES_NOT)
+    stood(typed(told, **WHOLE, **ALSO))
+    pays = now_of(told).tests_that_pay
+    assert pays
+    shown = page(told)
+    part = shown[shown.index("Before you choose") : shown.index("What you can choose")]
+    assert all(f"/step/{kind.name}/?job={told.job.key}" in part for kind in pays)
+    assert "EUR" not in words(part)
+
+
+def test_no_test_is_said_to_pay_where_fewer_than_two_ways_have_a_price():
+    told = gap_job()
+    stood(typed(told, **PRICES))
+    assert now_of(told).tests_that_pay == []
 
 
 def test_it_makes_the_same_number_of_queries_however_much_was_typed():

@@ -13,7 +13,7 @@ from diagnostics.points import step_points
 from jobs.entries import CHANGE
 from jobs.logbook import enter
 from jobs.models import Job
-from tests.diagnostics.few_kinds import know_only
+from tests.diagnostics.few_kinds import make_worth_it
 from tests.diagnostics.test_record import data_of
 from tests.factories import make_job, make_person, make_told
 
@@ -182,7 +182,7 @@ def test_the_gas_stays_identified_when_the_loop_was_opened(client):
 
 
 def test_where_all_that_is_left_waits_the_job_says_for_what(client, monkeypatch):
-    know_only(monkeypatch, "running_pressures")
+    make_worth_it(monkeypatch, "running_pressures")
     client.force_login(make_person())
     page = client.get(f"/job/?job={make_job().key}").content.decode()
     next_step = page.split("data-next-step")[1].split("</section>")[0]

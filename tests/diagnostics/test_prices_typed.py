@@ -114,7 +114,7 @@ def test_a_field_that_was_not_changed_tells_nothing():
     stood(typed(told, **PRICES))
     again = {"was_rate": "96.00", "rate": "96.00", "was_part_clutch": "286.00"}
     stood(typed(told, **again, part_clutch="300"))
-    assert PricesTyped.objects.order_by("id").last().values == {"part_clutch": 30000}
+    assert PricesTyped.objects.latest("id").values == {"part_clutch": 30000}
     assert PricesTyped.objects.count() == 2
 
 

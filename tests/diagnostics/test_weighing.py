@@ -11,7 +11,9 @@ from diagnostics import weighing
 from diagnostics.evidence.concluded import Concluded
 from diagnostics.evidence.inference.network import VARIABLES
 from diagnostics.evidence.inference.states import NEW, WORKED_ON
+from diagnostics.loop_state import NEEDS_CLOSED
 from diagnostics.weighing import (
+    NEEDS_OPEN,
     Around,
     around_of,
     changes_by_state,
@@ -19,6 +21,7 @@ from diagnostics.weighing import (
     made_now,
     standing_setups,
     unable,
+    waits_for_loop,
     weighed,
     what_was_told,
 )
@@ -178,3 +181,19 @@ def test_it_is_weighed_without_a_query():
 def test_what_the_engine_is_hangs_on_its_files():
     assert len(engine()) == 64
     assert engine() == engine()
+
+
+@pytest.mark.parametrize(
+    ("loop", "waits", "free"),
+    [
+        ("liquid", NEEDS_OPEN, NEEDS_CLOSED),
+        ("", NEEDS_OPEN, NEEDS_CLOSED),
+        ("opened", NEEDS_CLOSED, NEEDS_OPEN),
+        ("recovered", frozenset(), NEEDS_OPEN | NEEDS_CLOSED),
+    ],
+)
+def test_the_loop_leaves_no_room_for_tests_inside_it_or_for_those_that_need_it_closed(
+    loop, waits, free
+):
+    assert waits_for_loop(loop) == waits
+    assert not waits_for_loop(loop) & free

@@ -12,6 +12,7 @@ CAR: System = {"drive": "belt_clutch"}
 PATTERNS = [
     ({"belt": "missing"}, "missing"),
     (BELT.fine | {"load": "slips"}, "slips"),
+    (BELT.fine | {"load": "slips", "loose": "yes"}, "slips_seen_why"),
     (BELT.fine | {"wobble": "yes"}, "wobbles"),
     (BELT.fine | {"loose": "yes"}, "loose"),
     (BELT.fine | {"tensioner": "beyond"}, "loose"),

@@ -21,6 +21,7 @@ PATTERNS = [
     ({"low_small": "300", "low_full": "180"}, "follows"),
     ({"follows": "no"}, "stays"),
     ({"low_small": "180", "low_full": "300"}, "stays"),
+    ({"duty": "80", "amps": "0.6", "follows": "no"}, "stays_fed"),
     ({"low_small": "200", "low_full": "195"}, "nothing_told"),
     ({"duty": "2"}, "not_commanded"),
     ({"over_range": "yes"}, "coil_open"),

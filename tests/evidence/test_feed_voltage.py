@@ -23,6 +23,7 @@ PATTERNS = [
     ({"volts": "13.70"}, "cannot_tell"),
     ({"volts": "13.2"}, "above"),
     ({"volts": "11.4"}, "far"),
+    ({"volts": "11.4", "black": "minus"}, "far_feed"),
     ({"load": "lamp_21", "carries": "", "volts": "4.9"}, "far"),
     ({"battery": "", "volts": "9.8"}, "weak"),
     ({"battery": ""}, "stands"),

@@ -1,5 +1,7 @@
 """The command's way: what fills a link, what stops it, and which links a car has."""
 
+from dataclasses import replace
+
 import pytest
 
 from diagnostics.evidence import path
@@ -73,12 +75,14 @@ def test_a_locked_shaft_stops_the_command_and_says_by_what():
     assert shaft.why == "locked"
 
 
-def test_a_part_that_is_left_over_because_another_was_found_is_not_filled():
-    """A fuse that was found blown says nothing of a relay that nobody looked at."""
-    there = links(CLUTCHED, ("fuse", "blown"))
-    looked_at = {code for name, code in found(CLUTCHED, ("fuse", "blown")).spoken}
-    if not {"relay_open", "ok"} & looked_at:
-        assert there["Relay"].state == "open"
+def test_a_link_that_is_ruled_out_without_a_look_at_it_is_not_filled():
+    """As a relay is where the fuse was found blown: one answer of a variable leaves no other."""
+    looked_at = found(CLUTCHED, ("hub_turn", "free"))
+    left_over = replace(looked_at, spoken=frozenset())
+    states = {
+        link.words: link.state for group in path_of(CLUTCHED, left_over) for link in group.links
+    }
+    assert states["Shaft turns"] == "open"
 
 
 def test_every_link_names_answers_that_some_car_can_have():

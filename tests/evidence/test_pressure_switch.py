@@ -41,6 +41,7 @@ PATTERNS = [
     ({"type": "sensor", "told": "571", "rest": "470"}, "sensor_unsure"),
     ({"type": "sensor", "told": "460"}, "nothing_told"),
     (READY | {"bridged": "comes_on"}, "bridged_on"),
+    (READY | {"bridged": "comes_on", "rest": "470", "closes_at": "200"}, "bridged_on_full"),
     (READY | {"bridged": "nothing"}, "bridged_nothing"),
     (LOW | {"rest": "470"}, "nothing_told"),
 ]

@@ -26,7 +26,7 @@ TOKENS = re.compile(r'name="csrfmiddlewaretoken" value="([^"]*)"')
 def kept(settings: Any) -> Any:
     """Keep parts of pages, as the real server does."""
     local = {"BACKEND": "django.core.cache.backends.locmem.LocMemCache", "LOCATION": "tests"}
-    settings.CACHES = {"default": local}
+    settings.CACHES = {**settings.CACHES, "default": local}
     yield
     cache.clear()
 

@@ -24,8 +24,9 @@ def priced(tablet: Tablet) -> str:
     page.locator("[name=part_clutch]").fill("286")
     record(page)
     tablet.wait_until_sent()
-    tablet.open(f"/job/?job={job}")
     tablet.kept_ahead()
+    tablet.open(f"/job/?job={job}")  # the job that is looked at is told anew
+    tablet.wait_for("shopac.store.all('jobs').then((all) => Boolean(all[0]?.options))")
     return job
 
 

@@ -87,7 +87,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("short_ground", "feed wire shorted to ground", 0.003),
             Answer("feed_resistance", "resistance in the feed", 0.015),
             Answer("ground_resistance", "resistance in the ground", 0.0125),
-            Answer(OTHER, "something else in the command", 0.0075),
+            Answer(OTHER, "something else in the command", 0.015),
         ), COMMON,
     ),
     Variable(
@@ -104,7 +104,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("oily", "oil on the friction face", 0.005, MAGNETIC),
             Answer("hub_broken", "hub or limiter broken", 0.006, {"drive": BELTED}, beside=True),
             Answer("bearing", "pulley bearing", 0.011, {"drive": BELTED}, beside=True),
-            Answer(OTHER, "something else at the clutch", 0.0045),
+            Answer(OTHER, "something else at the clutch", 0.009),
         ), COMMON, {"drive": BELTED},
     ),
     Variable(
@@ -113,7 +113,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("ok", "drives", 0.965),
             Answer("slips", "slips", 0.011),
             Answer("off", "off or torn", 0.008),
-            Answer(OTHER, "something else at the belt", 0.0025),
+            Answer(OTHER, "something else at the belt", 0.005),
         ), COMMON, {"drive": BELTED},
     ),
     Variable(
@@ -124,13 +124,13 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("stiff", "stiff or rough", 0.011, looked_at=True),
             Answer("not_pumping", "turns, does not pump", 0.0225),
             Answer(
-                "valve", "control valve does not follow", 0.0225,
+                "valve", "control valve does not follow", 0.026,
                 {"displacement": ("variable_inner", "variable_outer")},
             ),
             Answer("not_commanded", "its electronics are not commanded", 0.02, {"drive": ELECTRIC}),
             Answer("isolation", "insulation too low", 0.01, {"drive": ELECTRIC}),
             Answer("inverter", "its electronics", 0.02, {"drive": ELECTRIC}),
-            Answer(OTHER, "something else in the compressor", 0.006),
+            Answer(OTHER, "something else in the compressor", 0.012),
         ), COMMON,
     ),
     Variable(
@@ -173,7 +173,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("burnt", "burnt oil", 0.015),
             Answer("moisture", "moisture", 0.0225),
             Answer("leak_stop", "leak-stop", 0.01),
-            Answer(OTHER, "something else in it", 0.0075),
+            Answer(OTHER, "something else in it", 0.015),
         ), COMMON,
     ),
     Variable(
@@ -184,7 +184,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("device_open", "expansion device stuck open", 0.011),
             Answer("condenser_blocked", "condenser blocked inside", 0.009),
             Answer("drier_hose", "drier or hose blocked", 0.015),
-            Answer(OTHER, "something else in the flow", 0.0125),
+            Answer(OTHER, "something else in the flow", 0.025),
         ), COMMON,
     ),
     Variable(
@@ -203,20 +203,20 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("fan", "fan", 0.03, looked_at=True),
             Answer("face", "condenser’s face", 0.0275, looked_at=True),
             Answer("engine_heat", "heat of the engine", 0.006, looked_at=True),
-            Answer(OTHER, "something else outside", 0.009),
+            Answer(OTHER, "something else outside", 0.018),
         ), COMMON,
     ),
     Variable(
         "cabin", "heat", "Cabin air",
         (
             Answer("ok", "cold air gets in", 0.815),
-            Answer("airflow", "too little air", 0.032, looked_at=True),
+            Answer("airflow", "too little air", 0.036, looked_at=True),
             Answer("door", "an air door", 0.032, looked_at=True),
             Answer("heater", "heater valve", 0.014, looked_at=True),
             Answer("iced", "evaporator ices", 0.0075),
             Answer("rear", "rear unit", 0.01, {"branches": ("rear",)}, looked_at=True),
             Answer("as_designed", "as designed for this heat", 0.015, rightly=True),
-            Answer(OTHER, "something else in the cabin", 0.01),
+            Answer(OTHER, "something else in the cabin", 0.02),
         ), COMMON,
     ),
 )  # fmt: skip
@@ -280,7 +280,7 @@ COUPLINGS: Mapping[str, Rows] = {
         ),
     ),
     "clutch": Rows(
-        ("mechanics", "worked_before"),
+        ("mechanics", "seal", "worked_before"),
         (
             Row(
                 {"mechanics": ("locked",)},
@@ -291,6 +291,7 @@ COUPLINGS: Mapping[str, Rows] = {
                 {"mechanics": ("stiff",)}, {"ok": 0.62, "worn": 0.14, "melt_open": 0.05, "hub_broken": 0.05},
                 "a stiff one makes the clutch slip", COMMON,
             ),
+            Row({"seal": ("wet",)}, {"ok": 0.65, "oily": 0.18}, "a seal that leaks throws its oil on the faces behind it, sooner or later", COMMON),
             Row({"worked_before": ("yes",)}, {"ok": 0.765, "gap_wide": 0.06, "gap_small": 0.012}, "a gap set wrong comes with earlier work", JUDGED),
         ),
     ),

@@ -120,6 +120,14 @@ def in_hand(weighed: Weighed, tables: Mapping[str, Array]) -> list[Proof]:
     return sorted(found, key=lambda one: -one.cost)
 
 
+def mended(weighed: Weighed) -> list[str]:
+    """The variables in which something would be mended if it were decided now, proved or not."""
+    return [
+        name for name, table in tables_of(weighed).items()
+        if int((weighed.shares(name) @ table.T).argmin())
+    ]  # fmt: skip
+
+
 def outcomes(weighed: Weighed, looks: Looks) -> Factor:
     """A table with one case for each outcome on the car as it is, the last: nothing is read."""
     plain = weighed.plain

@@ -17,7 +17,7 @@ COSTS_MORE: Mapping[str, float] = {
     "mechanics": 420,
     "dirt": 400,
     "oil": 260,
-    "gas": 240,
+    "gas": 120,
     "seal": 240,
 }
 

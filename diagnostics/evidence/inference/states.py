@@ -12,7 +12,7 @@ import numpy as np
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.model import Model
 from diagnostics.evidence.inference.network import COUPLINGS, IN_BETWEEN, VARIABLES
-from diagnostics.evidence.inference.rows import LEAST
+from diagnostics.evidence.inference.rows import LEAST, filled
 
 # What became of a variable. All figures: our judgement.
 NEW = "new"  # replaced: as a new part is
@@ -21,6 +21,12 @@ FILLED = "filled"  # charged by weight after evacuation
 TOPPED_UP = "topped_up"  # filled without a weight to start from
 EMPTIED = "emptied"  # recovered or blown off
 NEW_PART_OK = 0.985
+# A new part's own troubles: a clutch is fitted with the wrong gap sooner than it wears; most
+# compressors that come back were killed by the way they were fitted, not made badly.
+NEW_PARTS: Mapping[str, Mapping[str, float]] = {
+    "clutch": {"ok": 0.985, "gap_wide": 0.008, "gap_small": 0.002, "worn": 0.0004},
+    "mechanics": {"ok": 0.965, "locked": 0.014},
+}
 CURED = 0.6
 MENDED = 0.97  # an answer whose own part was replaced or put right
 BROKEN_BY_WORK = 0.01
@@ -33,6 +39,10 @@ RIGHTLY = tuple(
     answer.code for one in VARIABLES if one.name == "command" for answer in one.answers
     if answer.rightly
 )  # fmt: skip
+
+# What a leak that nobody mended has let out again since it was filled, hours or weeks ago.
+LEAKING = ("leaks", "leaks_hidden")
+FILLED_AND_LEAKS: Mapping[str, float] = {"ok": 0.88, "low": 0.09, "empty": 0.01, "too_much": 0.02}
 
 Became = str | tuple[str, ...]  # one of the above, or the answers that were mended
 Change = Mapping[str, Became]  # {variable: what became of it}
@@ -117,6 +127,11 @@ def became(
         return Factor.of([*(since[one] for one in given), since[name]], table)
     if how == NEW:
         return Factor.of([since[name]], new_part(model, name))
+    if how == FILLED and "tightness" in since:
+        kinds = model.answers["tightness"]
+        rows = [FILLED_AND_LEAKS if one in LEAKING else AMOUNTS[FILLED] for one in kinds]
+        by_leak = [[row[code] for code in codes] for row in rows]
+        return Factor.of([since["tightness"], since[name]], by_leak)
     if isinstance(how, str) and how in AMOUNTS:
         return Factor.of([since[name]], [AMOUNTS[how][code] for code in codes])
     if how == WORKED_ON or isinstance(how, tuple):
@@ -129,6 +144,8 @@ def became(
 def new_part(model: Model, name: str) -> Array:
     """A new part: mostly in order, else as the usual shares are."""
     usual = model.usual[name]
+    if name in NEW_PARTS:
+        return np.asarray(filled(NEW_PARTS[name], model.answers[name], usual))
     others = sum(share for code, share in usual.items() if code != "ok")
     return np.asarray(
         [

@@ -53,6 +53,7 @@ FIELDS: tuple[Field, ...] = (
 OUTCOMES = (
     OutcomeWords("missing", "belt missing or thrown"),
     OutcomeWords("slips", "slips"),
+    OutcomeWords("slips_seen_why", "slips, and is loose, oily or beyond its mark"),
     OutcomeWords("wobbles", "pulley wobbles"),
     OutcomeWords("loose", "loose, or tensioner beyond its mark"),
     OutcomeWords("oily", "oily"),
@@ -64,6 +65,7 @@ OUTCOMES = (
 _SENTENCES = {
     "missing": "The belt is missing or thrown.",
     "slips": "The belt slips under load.",
+    "slips_seen_why": "The belt slips under load, and a reason of its own is seen.",
     "wobbles": "A pulley wobbles.",
     "loose": "The belt is loose, or its tensioner stands beyond its mark.",
     "oily": "There is oil on the belt.",
@@ -75,6 +77,7 @@ _SENTENCES = {
 _ONWARD = {
     "missing": ("Turn every pulley and the hub by hand before a new belt goes on.",),
     "slips": ("Turn the hub by hand: a stiff compressor makes a sound belt slip.",),
+    "slips_seen_why": ("Turn the hub by hand: a stiff compressor makes any belt slip.",),
     "wobbles": ("Belt off: spin and rock the pulley by hand.",),
     "loose": ("Look at the tensioner and the belt’s length before the clutch is judged.",),
     "oily": ("Find whose oil it is, and where it drips from.",),
@@ -90,7 +93,7 @@ _TRY_AGAIN = ("Try it under load again, the compressor engaged.",)
 
 
 def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
-    if code == "slips" and _slips_without_it(told):
+    if code in SLIPS and _slips_without_it(told):
         return _NOT_BY_IT
     if code == "worn" and _held(told):
         return ("It holds, and is worn all the same: look up when the maker has it renewed.",)
@@ -98,11 +101,16 @@ def _onward(code: str, told: dict[str, str]) -> tuple[str, ...]:
     return _TRY_AGAIN if in_vain and code in ("fine", "nothing_told") else _ONWARD[code]
 
 
+SLIPS = ("slips", "slips_seen_why")
+
+
 def _found(told: dict[str, str]) -> Iterator[str]:
     """Every outcome that was seen, the weightiest first."""
     seen = {name for name in SIGNS if told.get(name) == "yes"}
+    why = bool(seen & {"loose", "oily"}) or told.get("tensioner") == "beyond"
     rows = (
         ("missing", told.get("belt") == "missing"),
+        ("slips_seen_why", told.get("load") == "slips" and why),
         ("slips", told.get("load") == "slips"),
         ("wobbles", told.get("wobble") == "yes"),
         ("loose", "loose" in seen or told.get("tensioner") == "beyond"),
@@ -138,7 +146,7 @@ def _slips_without_it(told: dict[str, str]) -> bool:
 
 
 def _sentence(code: str, told: dict[str, str]) -> str:
-    if code == "slips" and _slips_without_it(told):
+    if code in SLIPS and _slips_without_it(told):
         return "The belt slips, the compressor not engaged."
     if code == "nothing_told" and told.get("load") == "holds":
         if told.get("engaged") == "no":
@@ -155,6 +163,8 @@ def _why_it_slips(told: dict[str, str]) -> str:
 
 def _marks(code: str, told: dict[str, str]) -> Iterator[Mark]:
     for one in _found(told):
+        if one == "slips_seen_why":
+            continue  # told by the two that it is made of
         yield Mark("proved", _sentence(one, told).rstrip("."), "seen.")
     if told.get("load") == "slips":
         yield Mark("open", "Why it slips", _why_it_slips(told))

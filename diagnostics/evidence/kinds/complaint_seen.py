@@ -154,6 +154,8 @@ def _at_odds(readings: Readings, around: Circumstances) -> Iterator[tuple[str, s
 def _read(readings: Readings, around: Circumstances) -> Meaning:
     told = taps(readings)
     code = _code(told)
+    if code == "not_engaging" and around.system.get("drive") == "belt_clutchless":
+        code = "seen"  # nothing takes hold there: that it is not driven up is seen as no cold
     carries = code != "nothing_told"
     only = f"What the customer says is there only {ONLY.get(told.get('there', ''), '')}."
     outcome = Outcome(

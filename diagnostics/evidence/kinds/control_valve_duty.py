@@ -87,6 +87,7 @@ FIELDS = (
 OUTCOMES = (
     OutcomeWords("follows", "the low side follows the command", normal=True),
     OutcomeWords("stays", "the low side does not follow the command"),
+    OutcomeWords("stays_fed", "commanded, current flows, and the low side does not follow"),
     OutcomeWords("not_commanded", "full cooling asked for, next to no command"),
     OutcomeWords("coil_open", "coil over range"),
     OutcomeWords("coil_low", "coil below the vehicle’s figure"),
@@ -95,6 +96,8 @@ OUTCOMES = (
     OutcomeWords("coil_unsure", "coil: cannot tell against the vehicle’s figure"),
     OutcomeWords("nothing_told", "recorded, carries nothing", carries=False),
 )
+STAYS = ("stays", "stays_fed")
+FALLS = "Fine: command raised, the low side falls"
 
 
 @dataclass(frozen=True)
@@ -114,6 +117,11 @@ class Seen:
         """What was tapped, else what two pressures show."""
         told = self.taps.get("follows", "")
         return told if told in ("yes", "no") else self.falls
+
+    @property
+    def is_fed(self) -> bool:
+        """Whether current was read to flow in the valve."""
+        return self.amps is not None and abs(self.amps.si) >= FLOWS
 
     @property
     def is_commanded(self) -> bool:
@@ -178,6 +186,7 @@ def _code(seen: Seen) -> str:
             ("coil_high", seen.coil == "above"),
             ("follows", seen.follows == "yes"),
             ("not_commanded", seen.uncommanded),
+            ("stays_fed", seen.follows == "no" and seen.is_commanded and seen.is_fed),
             ("stays", seen.follows == "no"),
             ("coil_inside", seen.coil == "inside"),
             ("coil_unsure", seen.coil in ("cannot_tell", "any_warmth")),
@@ -190,6 +199,7 @@ def _code(seen: Seen) -> str:
 _SENTENCES = {
     "follows": "The low side follows the command.",
     "stays": "The command rises and the low side does not follow.",
+    "stays_fed": "Current flows in the commanded valve, and the low side does not follow.",
     "not_commanded": "Full cooling is asked for, and next to nothing is commanded.",
     "coil_open": "The meter stays over range on the valve’s coil.",
     "coil_low": "The valve’s coil lies below this vehicle’s figure.",
@@ -201,6 +211,7 @@ _SENTENCES = {
 _ONWARD = {
     "follows": "Read both running pressures with full output asked for.",
     "stays": "Read the valve’s current while it is commanded, then its coil.",
+    "stays_fed": "Read both running pressures with full output asked for, the charge known right.",
     "not_commanded": "Read why it is not asked for more; look up which way the share counts.",
     "coil_open": "Measure at the valve’s own pins once more, leads held together first.",
     "coil_low": "Measure the coil before its driver is replaced; look up its figure again.",
@@ -230,10 +241,10 @@ def _marks(seen: Seen, code: str, charge: str) -> Iterator[Mark]:
     elif code == "not_commanded":
         words = "on some cars a small share means a large stroke: look it up, read the reason."
         yield Mark("open", "Command held small, or a share that counts the other way", words)
-    elif code == "stays" and not charge:
+    elif code in STAYS and not charge:
         words = "not known to be right; too little in it does not follow either."
         yield Mark("open", "Charge", words)
-    elif code == "stays":
+    elif code in STAYS:
         yield _stuck(seen, charge)
     elif seen.amps and seen.is_commanded and _is_without(seen.amps):
         words = f"{seen.amps.shown} flows while it is commanded."
@@ -278,8 +289,7 @@ def _band(seen: Seen, readings: Readings) -> str:
     spec = number(readings, "spec")
     if spec is None:
         return (
-            "Such coils are of about the 10\u00a0Ω class (trade articles); no figure of this"
-            " vehicle, so it is not judged."
+            "About the 10\u00a0Ω class (trade articles): not judged without this vehicle’s figure."
         )
     tolerance = with_unit(shown(100 * TOLERANCE, 0), "%")
     warm = number(readings, "temperature")
@@ -308,10 +318,7 @@ def _at_odds(readings: Readings, _around: Circumstances) -> Iterator[tuple[str, 
         yield "low_full", "It was told to fall, yet the second pressure stands higher."
     both = number(readings, "low_small") and number(readings, "low_full")
     if told.get("follows") == "yes" and both and not seen.falls:
-        yield (
-            "low_full",
-            "It was told to fall, yet the two pressures show no fall such a gauge sees.",
-        )
+        yield "low_full", "It was told to fall, yet no fall that such a gauge sees was read."
     if told.get("follows") == "no" and seen.falls == "yes":
         yield "low_full", "It was told to stay, yet the second pressure stands lower."
     if amps and seen.follows == "yes" and seen.is_commanded and _is_without(amps):
@@ -339,7 +346,7 @@ def _read(readings: Readings, _around: Circumstances) -> Meaning:
         carries=code != "nothing_told",
         basis="vehicle" if code in ("coil_low", "coil_high", "coil_inside", "coil_unsure") else "",
     )
-    first = WEIGH_FIRST if code == "stays" and not charge else _ONWARD[code]
+    first = WEIGH_FIRST if code in STAYS and not charge else _ONWARD[code]
     return Meaning(outcome, _lead(seen), band=_band(seen, readings), onward=(first,))
 
 
@@ -360,6 +367,11 @@ BARS = (
     ),
 )
 
+_CAUTIONS = (
+    "Never straight battery power on this coil for long: it is driven by duty.",
+    EYES_AND_HANDS, CLEAR_OF_BELT, RUNS_BY_ITSELF, HOT, NEVER_DRY, LOCAL,
+)  # fmt: skip
+
 CONTROL_VALVE_DUTY = Kind(
     name="control_valve_duty",
     title="Control valve and its command",
@@ -371,15 +383,7 @@ CONTROL_VALVE_DUTY = Kind(
     outcomes=OUTCOMES,
     read=_read,
     setup=("gauges on", "coil plug reached"),
-    cautions=(
-        "Never straight battery power on this coil for long: it is driven by duty.",
-        EYES_AND_HANDS,
-        CLEAR_OF_BELT,
-        RUNS_BY_ITSELF,
-        HOT,
-        NEVER_DRY,
-        LOCAL,
-    ),
+    cautions=_CAUTIONS,
     orders=(*OWN_HOSES, *RUN),
     orders_for=("follows", "low_small", "low_full"),
     at_odds=_at_odds,
@@ -392,9 +396,5 @@ CONTROL_VALVE_DUTY = Kind(
         ),
     ),
     works_out=(WorkedOut("ohm", "Coil at 20\u00a0°C", "at_20", ("ohm", "temperature"), "Ω"),),
-    fine=Fine(
-        "Fine: command raised, the low side falls",
-        "sets the tap below; the numbers stay yours to type",
-        {"follows": "yes"},
-    ),
+    fine=Fine(FALLS, "sets the tap below; the numbers stay yours to type", {"follows": "yes"}),
 )

@@ -46,7 +46,7 @@ ALWAYS_THERE = (
 )
 GROUND_FED = SystemRule({"switched_side": ("ground",)}, ALWAYS_THERE)
 
-GRADED = ("full", "full_not_coil", "edge", "cannot_tell", "above", "far")
+GRADED = ("full", "full_not_coil", "edge", "cannot_tell", "above", "far", "far_feed")
 
 _IMPOSSIBLE = "Above 60 V is no clutch circuit on a battery: that is high voltage, or a slip."
 VOLTS = Span(0, 16, -60, 60, "Outside what a 12 V car shows.", _IMPOSSIBLE)
@@ -113,6 +113,7 @@ OUTCOMES = (
     OutcomeWords("cannot_tell", "loss cannot be told with this instrument"),
     OutcomeWords("above", "more than 0.30\u00a0V lost on the way"),
     OutcomeWords("far", "1\u00a0V or more lost on the way"),
+    OutcomeWords("far_feed", "1\u00a0V or more lost on the feed"),
     OutcomeWords("weak", "weak voltage under load"),
     OutcomeWords("stands", "voltage stands under load, loss not told", normal=True),
     OutcomeWords("no_voltage", "no voltage at the plug where some should stand"),
@@ -157,7 +158,8 @@ def _loaded(seen: Supply) -> str:
         return "weak"
     if seen.drop.grade == "within":
         return "full" if seen.by == "coil" else "full_not_coil"
-    return seen.drop.grade
+    feed = seen.drop.grade == "far" and seen.stretch == "feed"
+    return "far_feed" if feed else seen.drop.grade
 
 
 def _nothing(seen: Supply) -> str:
@@ -185,7 +187,7 @@ _BETWEEN_PINS = {  # by whether the black lead was told to be on the other pin
 
 def _sentence(seen: Supply, code: str) -> str:
     where = "on the way to the coil" if seen.stretch == "feed" else "on feed and ground together"
-    if seen.drop and code in ("full", "full_not_coil", "edge", "cannot_tell", "above", "far"):
+    if seen.drop and code in GRADED:
         return grade_sentence(seen.drop, FEED_LIMIT, where)
     return {
         "weak": "That is weak for a clutch coil, and so is the battery."
@@ -221,7 +223,7 @@ def _marks(seen: Supply, code: str) -> Iterator[Mark]:
         lamp = "a lamp’s current was carried" if seen.by in LAMPS else "what drew it is not told"
         words = f"{lamp}; read it again with the coil plugged in."
         yield Mark("open", UPSTREAM, words)
-    elif code in ("above", "far"):
+    elif code in ("above", "far", "far_feed"):
         words = "points here; this step cannot tell them apart. Trace the drop under current."
         yield Mark("likely", LOSS[seen.stretch], words)
     elif code in ("edge", "cannot_tell", "weak", "stands"):
@@ -266,6 +268,7 @@ NEXT = {
     "cannot_tell": "Read the drop over the feed directly, on the meter’s mV range.",
     "above": "Read the drop stretch by stretch, feed and ground, current flowing.",
     "far": "Read the drop stretch by stretch, feed and ground, current flowing.",
+    "far_feed": "Read the drop stretch by stretch along the feed, current flowing.",
     "weak": "Read the battery at the same moment, then the drop over the feed.",
     "stands": "Read the battery at the same moment.",
     "no_voltage": "Look at the fuse, then see whether the relay is commanded.",

@@ -124,6 +124,7 @@ OUTCOMES = (
     OutcomeWords("sensor_off", "sensor and gauge do not agree"),
     OutcomeWords("sensor_unsure", "sensor and gauge: cannot be told with these instruments"),
     OutcomeWords("bridged_on", "compressor comes on when it is bridged"),
+    OutcomeWords("bridged_on_full", "comes on when bridged, at a pressure that should close it"),
     OutcomeWords("bridged_nothing", "nothing changes when it is bridged"),
     OutcomeWords("nothing_told", "carries nothing", carries=False),
 )
@@ -143,6 +144,8 @@ SENTENCES = {
     "sensor_off": "Sensor and gauge do not tell the same pressure.",
     "sensor_unsure": "Whether sensor and gauge agree cannot be told with these instruments.",
     "bridged_on": "With the switch bridged the compressor comes on.",
+    "bridged_on_full": "With the switch bridged the compressor comes on, at a pressure that should"
+    " close it.",
     "bridged_nothing": "With the switch bridged nothing changes.",
     "nothing_told": "Nothing is shown of it yet.",
 }
@@ -169,6 +172,7 @@ MARKS = {
     "sensor_off": Mark("likely", "Pressure sensor, its supply or its wires", "points here."),
     "sensor_unsure": Mark("open", "Pressure sensor", "not settled."),
     "bridged_on": Mark("likely", f"{SWITCH} or its wires", "points here."),
+    "bridged_on_full": Mark("likely", f"{SWITCH} or its wires", "points here."),
     "bridged_nothing": Mark("open", "Another part of the command", "the switch is not it alone."),
 }
 TWO_IN_ONE = Mark(
@@ -190,6 +194,7 @@ NEXT = {
     "sensor_off": "Measure the sensor’s supply and ground at its plug before it is replaced.",
     "sensor_unsure": "Find out whether the data list tells gauge or absolute pressure.",
     "bridged_on": "Read the pressure and the temperature it sees.",
+    "bridged_on_full": "Read the pressure and the temperature it sees.",
     "bridged_nothing": "Look at fuse, relay and command.",
     "nothing_told": "Count its wires, then read its contacts or its pressure in the data list.",
 }
@@ -213,7 +218,7 @@ def _onward(seen: Seen, code: str, around: Circumstances) -> tuple[str, ...]:
     """What comes first; after a bridge it is what the pressure of the loop asks for."""
     if code.startswith("closed") and is_empty(seen):
         return NEVER_RUN, LEAK if code == "closed" else NEXT[code]
-    if code == "bridged_on":
+    if code.startswith("bridged_on"):
         why = open_code(seen, around)
         untold = NEXT[code] if seen.rest is None else "Look up its own switch-on pressure."
         return TAKE_OFF, untold if why == "open_untold" else NEXT[why]
@@ -283,7 +288,7 @@ def _read(readings: Readings, around: Circumstances) -> Meaning:
     code = code_of(seen, readings, around)
     band = _band(seen, code)
     mark = MARKS.get(code)
-    if code == "bridged_on":
+    if code.startswith("bridged_on"):
         mark = _bridged(seen)
     elif code == "open_untold" and seen.is_told("type", CUT_OUT) and seen.gauge is not None:
         mark = TWO_IN_ONE

@@ -25,7 +25,7 @@ LOOKS = Looks(
             Row({"mechanics": ("not_pumping",)}, {"free": 0.62, "free_no_resistance": 0.20, "broken_inside": 0.14}, "worn inside can turn freely; no resistance at all is broken inside", COMMON),
             Row({"mechanics": ("valve",)}, {"free": 0.62, "free_no_resistance": 0.35}, "at its smallest stroke there is hardly any resistance", COMMON),
             Row({"mechanics": ("other",)}, {"free": 0.72, "free_no_resistance": 0.12, "frees_backwards": 0.06, "rough": 0.05}, "anything", JUDGED),
-            Row({}, {"free": 0.84, "free_no_resistance": 0.14, "broken_inside": 0.006, "frees_backwards": 0.008, "rough": 0.002}, "smooth, with even resistance; a variable one standing has little, as has a loop without gas", COMMON),
+            Row({}, {"free": 0.84, "free_no_resistance": 0.14, "broken_inside": 0.006, "frees_backwards": 0.008, "rough": 0.002, "locked": 0.0008}, "smooth, with even resistance; a variable one standing has little, as has a loop without gas", COMMON),
         ),
     ),
 )  # fmt: skip

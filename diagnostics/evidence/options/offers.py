@@ -84,10 +84,13 @@ def offers(car: Car, asked: Asked) -> list[Offer]:
     return [*sorted(marked(made), key=order), *none]
 
 
-def order(offer: Offer) -> tuple[bool, bool, int, bool, int]:
-    """What was found first, then by expected cost, then by how much is done."""
+def order(offer: Offer) -> tuple[bool, bool, int, bool, int, int]:
+    """What was found first, then by expected cost; unpriced: all of it first, then as it stands."""
     amount = offer.expected
-    return (not offer.sees_to_found, amount is None, amount or 0, not offer.whole, offer.extent)
+    stands = tuple(STANDS).index(offer.standing) if amount is None else 0
+    return (
+        not offer.sees_to_found, amount is None, amount or 0, not offer.whole, stands, offer.extent
+    )  # fmt: skip
 
 
 def cheapest_of_each(

@@ -108,8 +108,7 @@ def sort_of(code: str) -> str:
 
 def is_true(car: Car, variable: str, code: str) -> bool:
     """Whether an answer is the car's; of a cause outside the list no answer in it is."""
-    true = car.answers[variable]
-    return true != "ok" if code == NOT_OK else code == true
+    return variable in faults(car) if code == NOT_OK else code == car.answers[variable]
 
 
 def stood(car: Car, verdict: Verdict) -> Iterator[Stood]:

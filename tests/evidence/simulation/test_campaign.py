@@ -67,9 +67,9 @@ def test_slips_come_as_often_as_the_tables_say(home):
 @pytest.mark.parametrize("policy", ["program", "cheapest"])
 def test_the_result_hangs_on_the_seed_and_not_on_the_number_of_processes(policy):
     world = "off" if policy == "program" else "outside"
-    one, two = (jobs(world, policy, 12, SEED, a_shop(), count, quiet) for count in (1, 2))
+    one, two = (jobs(world, policy, 11, SEED, a_shop(), count, quiet) for count in (1, 2))
     assert one == two
-    assert one != jobs(world, policy, 12, SEED + 1, a_shop(), 1, quiet)
+    assert one != jobs(world, policy, 11, SEED + 1, a_shop(), 1, quiet)
 
 
 def test_what_the_program_chose_before_is_what_it_chooses_anew():
@@ -83,13 +83,6 @@ def test_progress_is_told():
     said: list[str] = []
     jobs("home", "fixed", 3, SEED, a_shop(), 1, said.append)
     assert said == ["home, fixed: 3 of 3 jobs"]
-
-
-@pytest.mark.parametrize("policy", ["fixed", "cheapest"])
-def test_no_order_that_protects_is_broken(policy):
-    """Every test was free when it was made: the bay made again, step by step."""
-    for job in jobs("home", policy, 3, SEED, a_shop(), 1, quiet):
-        assert job.tests
 
 
 def names(kinds: list[Kind]) -> set[str]:

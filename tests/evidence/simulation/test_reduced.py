@@ -7,6 +7,7 @@ import pytest
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.inference.next_step import tables_of
 from diagnostics.evidence.simulation.reduced import (
+    Choose,
     Reduced,
     compared,
     expected,
@@ -37,7 +38,8 @@ def written_out(reduced: Reduced, policy: dict[tuple, str]) -> float:
         }
         for outcomes in product(*(range(len(one)) for one in read.values())):
             told = dict(zip(read, outcomes, strict=True))
-            chance, path, time = float(share), (), 0.0
+            chance, time = float(share), 0.0
+            path: tuple[tuple[str, int], ...] = ()
             for name, outcome in told.items():
                 chance *= float(read[name][outcome])
             while path in policy:
@@ -85,12 +87,16 @@ def test_deciding_at_once_is_the_policy_without_a_test():
     assert expected(reduced, lambda _made: "") == pytest.approx(reduced.deciding(reduced.prior))
 
 
+def in_order(kinds: list[str]) -> Choose:
+    """The tests one after another, then none."""
+    return lambda made: (kinds[len(made) :] or [""])[0]
+
+
 def test_no_choice_costs_less_than_the_best_one():
     reduced = small("air_gap", "pulley_bearing")
     best = optimum(reduced)
     for tests in product(("", "air_gap"), ("", "pulley_bearing")):
-        order = [one for one in tests if one]
-        cost = expected(reduced, lambda made, order=order: (order[len(made) :] or [""])[0])
+        cost = expected(reduced, in_order([one for one in tests if one]))
         assert cost >= best - 1e-9
 
 
