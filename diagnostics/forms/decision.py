@@ -21,10 +21,12 @@ class PlanTap(Tap):
     """One of the ways offered; another tablet may have been offered others."""
 
     def valid_value(self, value: Any) -> bool:
-        """Codes of repairs that there are, joined."""
+        """Codes of repairs that there are, joined, each once; what repairs nothing stands alone."""
         told = str(value)
-        known = all(code in OPTIONS for code in told.split("+"))
-        return told == OTHER_WAY or (known and len(told) <= PLAN_LONG)
+        codes = told.split("+")
+        known = all(code in OPTIONS for code in codes) and len({*codes}) == len(codes)
+        alone = len(codes) == 1 or all(OPTIONS[code].repairs for code in codes if code in OPTIONS)
+        return told == OTHER_WAY or (known and alone and len(told) <= PLAN_LONG)
 
 
 class DecisionForm(OnJob):

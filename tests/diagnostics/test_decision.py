@@ -371,3 +371,8 @@ def test_the_shops_own_figure_is_counted_from_repairs_old_enough():
     assert own_figures(24) == []  # none is old enough
     assert own_figures(0) == []
     assert all(one.share is None for one in own_figures(12))  # three of twenty
+
+
+@pytest.mark.parametrize("plan", ["coil+coil", "nothing+coil", "make_safe+nothing", "+", "coil+"])
+def test_a_way_that_says_two_things_at_once_is_none(plan):
+    assert "plan" in errors(decide(gap_job(), plan=plan))

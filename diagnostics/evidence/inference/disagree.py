@@ -17,6 +17,7 @@ from diagnostics.evidence.inference.verdict import Weighed
 
 PAIR = 0.08  # the best that both fit together, against each by itself
 LESS = 5.0  # how much less likely the others must have made it
+INSIDE = ("amount", "gas", "tightness", "dirt", "oil", "seal")
 TAIL = 0.015  # how seldom anything as odd is read, after all the other tests
 
 
@@ -55,17 +56,33 @@ def disagreements(weighed: Weighed, each: Sequence[Told]) -> list[Disagree]:
 
 
 def comes_and_goes(each: Sequence[Told]) -> list[Disagree]:
-    """One kind that came out normal while it was not failing, and otherwise while it was."""
+    """One kind that came out normal while it was not failing, and otherwise while it was.
+
+    Both of the same car: what was put right in between does not come and go. Of what is in the
+    loop one of the two is wrong.
+    """
     found = []
-    for kind in dict.fromkeys(one.kind for one in each):
-        tests = [(one, test) for one in each if one.kind == kind for test in one.tests]
+    for kind, names in dict.fromkeys((one.kind, one.factor.names) for one in each):
+        tests = [
+            (one, test)
+            for one in each
+            if (one.kind, one.factor.names) == (kind, names)
+            for test in one.tests
+        ]
         good = [t.number for one, t in tests if t.outcome in one.looks.normal and t.failing == "no"]
         bad = [
             t.number for one, t in tests if t.outcome not in one.looks.normal and t.failing != "no"
         ]
-        if good and bad:
+        if good and bad and stays(tests[0][0]):
+            found.append(Disagree("odd", (kind, kind), (good[0], bad[0]), kind))
+        elif good and bad:
             found.append(Disagree("pattern", (kind,), (*good, *bad)))
     return found
+
+
+def stays(one: Told) -> bool:
+    """Whether a kind names only what is in the loop: that does not come and go with the trouble."""
+    return bool(one.looks.direct) and {*one.looks.direct} <= {*INSIDE}
 
 
 def alike(one: Told, two: Told) -> bool:

@@ -90,3 +90,23 @@ def test_the_order_in_which_they_were_made_does_not_matter():
     random.Random(0).shuffle(told)
     two = {(each.what, frozenset(each.kinds), each.again) for each in found(made(*told[::-1]))}
     assert one == two
+
+
+def test_what_was_put_right_in_between_does_not_come_and_go():
+    tests = [one_made("hub_turn", "locked"), one_made("hub_turn", "free", 2, "no", state=1)]
+    assert not verdict_on(tests, CLUTCHED, [FITTED["compressor"]]).disagree
+    assert verdict_on(tests, CLUTCHED, [FITTED["belt"]]).disagree[0].what == "pattern"
+
+
+@pytest.mark.parametrize(
+    ("kind", "bad", "good"),
+    [
+        ("gas_identity", "mixed", "as_label"),
+        ("static_pressure", "vacuum", "as_expected"),
+        ("recovered_share", "far_low", "near_label"),
+        ("debris", "metal", "clean"),
+    ],
+)
+def test_what_is_in_the_loop_does_not_come_and_go_with_the_trouble(kind, bad, good):
+    odd = found([one_made(kind, bad), one_made(kind, good, 2, "no")])
+    assert [(one.what, one.again) for one in odd] == [("odd", kind)]
