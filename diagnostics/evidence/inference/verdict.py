@@ -168,15 +168,12 @@ class Weighed:
             without_test(self._stand(float(chance), cures, speaks, rival), tested)
             for chance, rival in zip((share, weaker), proved, strict=True)
         )
-        return Stands(
-            variable,
-            code,
-            standing,
-            float(share),
-            weaker_standing,
-            carried,
-            self._rests_on_one(standing, cases),
-        )
+        alone = self._rests_on_one(standing, cases)
+        if standing == "proved" == weaker_standing or code in (NOT_OK, "ok", ""):
+            kept = standing
+        else:
+            kept = "likely" if standing == "proved" and alone else standing
+        return Stands(variable, code, kept, float(share), weaker_standing, carried, alone)
 
     def _any(self, belief: Belief, cures: Cures) -> Array:
         """How likely any of the answers is, one number a case."""
