@@ -130,8 +130,8 @@ def became(
     if how == FILLED and "tightness" in since:
         kinds = model.answers["tightness"]
         rows = [FILLED_AND_LEAKS if one in LEAKING else AMOUNTS[FILLED] for one in kinds]
-        table = [[row[code] for code in codes] for row in rows]
-        return Factor.of([since["tightness"], since[name]], table)
+        filled_up = [[row[code] for code in codes] for row in rows]
+        return Factor.of([since["tightness"], since[name]], filled_up)
     if isinstance(how, str) and how in AMOUNTS:
         return Factor.of([since[name]], [AMOUNTS[how][code] for code in codes])
     if how == WORKED_ON or isinstance(how, tuple):
