@@ -140,7 +140,8 @@ def plan(
 def best_of(ranked: Sequence[Offer], *, begun: bool, turn: bool) -> Offer | None:
     """The one to make; None: what is left saves less than it takes.
 
-    `begun`: some test has told something. `turn`: something at the shaft is to be mended and the shaft was not turned yet.
+    `begun`: some test has told something. `turn`: something at the shaft is to be mended and the
+    shaft was not turned yet.
     """
     by_kind = {one.kind: one for one in ranked}
     if not begun and FIRST in by_kind:
