@@ -90,17 +90,20 @@ class Weighed:
         return Belief(self.model.sizes, [*self.model.factors, *factors])
 
     @cached_property
-    def without(self) -> tuple[Mapping[str, Array], ...]:
-        """For each kind told the shares of every variable as they would be without it.
+    def without(self) -> Mapping[str, Array]:
+        """For each variable its shares as they would be without each kind told, a row a kind.
 
         Nothing is impossible, so a table is taken back by dividing by it.
         """
-        latest = self.sliced.latest
-        wanted = [latest[one.name] for one in self.plain.variables]
-        return tuple(
-            self.now.after(Factor(one.factor.names, 1 / one.factor.values), wanted)[1]
-            for one in self.told
-        )
+        latest = {one.name: self.sliced.latest[one.name] for one in self.plain.variables}
+        tables = [Factor(one.factor.names, 1 / one.factor.values) for one in self.told]
+        back = [self.now.after(table, list(latest.values()))[1] for table in tables]
+        rows = {name: [shares[since] for shares in back] for name, since in latest.items()}
+        answers = self.plain.answers
+        return {
+            name: np.concatenate([np.zeros([0, len(answers[name])]), *found])
+            for name, found in rows.items()
+        }
 
     def shares(self, variable: str) -> Array:
         """The shares of a variable's answers now."""
@@ -193,9 +196,9 @@ class Weighed:
     def _each_without(self, cures: Cures) -> Array:
         """How likely any of the answers is without each kind told, one number a kind."""
         if len(cures) == 1:
-            (name, codes), latest = next(iter(cures.items())), self.sliced.latest
-            at = self._at(name, codes)
-            return np.array([shares[latest[name]][0, at].sum() for shares in self.without])
+            name, codes = next(iter(cures.items()))
+            single: Array = self.without[name][:, self._at(name, codes)].sum(axis=1)
+            return single
         back = [Factor(one.factor.names, 1 / one.factor.values) for one in self.told]
         return np.array([self._any(self.now.also([one]), cures)[0] for one in back])
 
