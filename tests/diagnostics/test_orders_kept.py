@@ -13,7 +13,6 @@ from diagnostics.points import step_points
 from jobs.entries import CHANGE
 from jobs.logbook import enter
 from jobs.models import Job
-from tests.diagnostics.few_kinds import make_worth_it
 from tests.diagnostics.test_record import data_of
 from tests.factories import make_job, make_person, make_told
 
@@ -179,16 +178,6 @@ def test_the_gas_stays_identified_when_the_loop_was_opened(client):
     assert ORDERS["gas_first"].first not in first(client, job)
     changed(job, 2, what="opened")
     assert ORDERS["gas_first"].first not in first(client, job)
-
-
-def test_where_all_that_is_left_waits_the_job_says_for_what(client, monkeypatch):
-    make_worth_it(monkeypatch, "running_pressures")
-    client.force_login(make_person())
-    page = client.get(f"/job/?job={make_job().key}").content.decode()
-    next_step = page.split("data-next-step")[1].split("</section>")[0]
-    assert HUB.first in next_step
-    assert "/step/running_pressures/" not in next_step
-    assert "decide" not in next_step
 
 
 @pytest.mark.parametrize(

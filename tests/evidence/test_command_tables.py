@@ -123,6 +123,8 @@ def test_a_refusal_by_the_lock_sensor_speaks_of_clutch_and_shaft():
         assert since.of(variable, "not_ok").share > 1.5 * before.of(variable, "not_ok").share
 
 
-def test_a_thrown_belt_is_proved_once_it_is_seen_not_to_engage():
+def test_a_thrown_belt_rests_on_one_look_and_is_not_in_order_by_it():
     verdict = after(("complaint_seen", "not_engaging"), ("belt_drive", "missing"))
-    assert verdict.of("belt", "off").standing == "proved"
+    assert verdict.of("belt", "off").standing == "likely"
+    assert verdict.of("belt", "off").alone == "belt_drive"
+    assert verdict.of("belt", "not_ok").standing == "proved"

@@ -120,7 +120,7 @@ def test_ice_suspected_twice_is_not_ice_seen():
     suspected = after(("cabin_airflow", "ices"), ("evaporator_sensor", "may_ice"))
     seen = after(("cabin_airflow", "ices"), ("evaporator_sensor", "iced"))
     assert standing(suspected, "cabin", "iced") == "likely"
-    assert standing(seen, "cabin", "iced") == "proved"
+    assert 1 - seen.of("cabin", "iced").share < (1 - suspected.of("cabin", "iced").share) / 3
 
 
 @pytest.mark.parametrize("answer", ["rear", "door", "iced", "other", "as_designed"])
