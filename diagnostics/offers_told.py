@@ -75,7 +75,7 @@ class OfferTold:
     percent: float | None
     lines: Sequence[LineTold]
     tax: str
-    cures: Sequence["CuresTold"]
+    cures: Sequence[CuresTold]
     leaves: Sequence[str]
     stands: str
     needs: Sequence[NeedTold]
