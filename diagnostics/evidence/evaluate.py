@@ -12,6 +12,7 @@ from diagnostics.evidence.inference.network import QUESTIONS
 from diagnostics.evidence.inference.states import EMPTIED
 from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.evidence.orders import ORDERS, PRESSURE_THERE, RUN, Made
 from diagnostics.evidence.plan import FIRST, WORTH_IT, Asked, Offer, Plan, minutes, plan
 from diagnostics.evidence.verdict_words import (
@@ -25,16 +26,6 @@ from diagnostics.evidence.verdict_words import (
 )
 from diagnostics.evidence.weigh import QUESTION, Verdict, questions_touched, weigh
 
-# What needs the loop closed, and what looks into an open one; common practice, no source.
-NEEDS_CLOSED = frozenset(
-    (
-        *("complaint_seen", "belt_drive", "hot_retest", "noise", "hv_command"),
-        *("gas_identity", "sealant_test", "static_pressure", "leak_search", "recovered_share"),
-        *("vacuum_hold", "nitrogen_hold", "running_pressures", "equalising"),
-        *("control_valve_duty", "condenser_face", "line_temperatures", "vent_temperature"),
-    )
-)
-NEEDS_OPEN = frozenset(("debris", "oil_condition", "filter_second_look"))
 # What was found by which it must not be run; that nobody could prove it dead is no finding.
 MUST_NOT_RUN = (*RUN, "gas_first", "dead_first")
 NO_FINDING = ("not_proven",)
