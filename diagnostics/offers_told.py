@@ -25,10 +25,11 @@ from diagnostics.evidence.options.turn import Turn, between
 from diagnostics.evidence.strips import axis
 from diagnostics.evidence.verdict_words import TO_CUSTOMER, answer_words
 from diagnostics.offering import Ways
-from diagnostics.price_sheet import SOURCES, Sheet
+from diagnostics.price_sheet import Sheet
 from jobs import ledger, money
 from jobs.forms.prices import hours_words
 from jobs.models import CarState
+from jobs.models.changes import SOURCES
 
 MAIN = 5  # more of them nobody compares: our judgement
 PLACE_WORDS = {one.name: one.question for one in PLACES}

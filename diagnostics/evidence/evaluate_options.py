@@ -6,7 +6,7 @@ from typing import Any
 from diagnostics.evidence.case import Case
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.leak_places import PLACES
+from diagnostics.evidence.leak_places import PLACE_FOUND, PLACES
 from diagnostics.evidence.options.of_verdict import OfVerdict
 from diagnostics.evidence.options.offer import Offer
 from diagnostics.evidence.options.offers import offers
@@ -16,8 +16,6 @@ from diagnostics.evidence.options.turn import between
 from diagnostics.evidence.plan import Asked as AskedNext
 from diagnostics.evidence.plan import may_be_made, minutes
 from diagnostics.evidence.weigh import Verdict
-
-PLACE_FOUND = ("found", "found_again")
 
 
 def options(
