@@ -3,8 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from diagnostics.evidence.case import Case
-from diagnostics.evidence.case import Made as Step
+from diagnostics.evidence.case import Case, Step
 from diagnostics.evidence.evaluate_options import options
 from diagnostics.evidence.findings import FAILING_NOTES
 from diagnostics.evidence.inference.look import Looks
@@ -13,8 +12,9 @@ from diagnostics.evidence.inference.states import EMPTIED
 from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
+from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.orders import ORDERS, PRESSURE_THERE, RUN, Made
-from diagnostics.evidence.plan import FIRST, WORTH_IT, Asked, Offer, Plan, minutes, plan
+from diagnostics.evidence.plan import WORTH_IT, Asked, Offer, Plan, minutes, plan
 from diagnostics.evidence.verdict_words import (
     BY_NAME,
     alone_words,
@@ -217,18 +217,3 @@ def offer(one: Offer, kinds: Mapping[str, Kind]) -> dict[str, Any]:
         "leads_to": one.leads_to,
         "reason": reason(one, kinds),
     }
-
-
-def reason(one: Offer, kinds: Mapping[str, Kind]) -> str:
-    """Why a test is worth its minutes, in one sentence."""
-    about = BY_NAME[one.variable].words.lower()
-    if one.kind == FIRST:
-        return "Nobody has seen yet whether it does what the customer says."
-    if one.leads_to:
-        return (
-            f"It opens the way to «{kinds[one.leads_to].title}», which tells most about the"
-            f" {about}."
-        )
-    if one.proves:
-        return f"It can show what is wrong with the {about}, which is not shown yet."
-    return f"It tells most about the {about} for its minutes."
