@@ -14,7 +14,7 @@ from diagnostics.evidence.options.one_more_test import one_more_test
 from diagnostics.evidence.options.plans import Car
 from diagnostics.evidence.options.turn import between
 from diagnostics.evidence.plan import Asked as AskedNext
-from diagnostics.evidence.plan import may_be_made, minutes
+from diagnostics.evidence.plan import free_kinds, minutes
 from diagnostics.evidence.weigh import Verdict
 
 
@@ -32,9 +32,7 @@ def options(
     found = offers(car, case.prices)
     free = [
         (tables[kind.name], minutes(kind, asked.setups))
-        for kind in kinds.values()
-        if kind.name in tables and kind.name not in asked.done
-        if not kind.forbids(case.system) and may_be_made(kind, asked)
+        for kind in free_kinds(asked, kinds, tables)
     ]
     scales = [one.scales for one in found]
     pays = one_more_test(weighed, free, scales, case.prices.typed.rate)
