@@ -15,14 +15,12 @@ from diagnostics.models import Waiver
 from diagnostics.points import must_not_run
 from diagnostics.since_changed import in_words, is_fine, not_tested_since, tells
 from diagnostics.waived import identity
-from jobs.models.closing import ENDINGS
+from jobs.models.changes import NO_REPAIR, UNPLUGGED
+from jobs.models.closing import ENDINGS, REPAIRED
 from jobs.models.jobs import STAGES
 from jobs.models.stages import is_back
 
-# Changes after which nothing is repaired yet.
-UNPLUGGED, BELT = "unplugged", "belt"
-NO_REPAIR = ("opened", "closed", UNPLUGGED, "nothing")
-REPAIRED = ("repaired_verified", "repaired_not_verifiable")
+BELT = "belt"
 MUST_NOT_RUN_ON = ("timer_runs",)  # nobody repaired what still runs by itself
 MUST_NOT_STAND = ("barred", "discarded_stands", "corrects_nothing")
 HEAT = ("°C", "kPa")  # units of what a system can do in some heat

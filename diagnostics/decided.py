@@ -7,7 +7,7 @@ from django.db.models import QuerySet
 
 from diagnostics.models import Decision
 from jobs.models import Job
-from jobs.models.changes import standing
+from jobs.models.changes import NO_REPAIR, standing
 from jobs.models.wordings import CONSENT_WAYS, in_shop_time, words
 
 OTHER_WAY = "other"
@@ -28,8 +28,6 @@ REASONS = {
     "soon": "Car is needed soon",
     "payer": "Who pays asks for it",
 }
-# Changes after which nothing is repaired yet, as closing.py has them.
-NOT_BEGUN = ("opened", "closed", "unplugged", "nothing")
 NO_TOTAL = "no total: prices were missing"
 NO_DECISION = (
     "Repair began and no decision is noted: which way was chosen, by whom, and what was set aside."
@@ -92,5 +90,5 @@ def lacks_decision(job: Job) -> bool:
     """Whether the car was repaired and nobody noted what was decided."""
     if job.stage in ("intake", "testing", "deciding"):
         return False
-    begun = any(change.what not in NOT_BEGUN for change in standing(job.changes.all()))
+    begun = any(change.what not in NO_REPAIR for change in standing(job.changes.all()))
     return begun and not any(not one.superseded_by_id for one in job.decisions.all())

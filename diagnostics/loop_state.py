@@ -26,15 +26,6 @@ GAS = ("gas", "put_in", "spent")
 ENDS_GAS = (*OPEN, "vacuum")
 BY_COUPLER = ("none", "low", "side_low", "nothing_came")
 SHOWS_CHARGE = ("liquid", "ran")
-# Tests that need the loop closed or pressure in it, or run the A/C; common practice, no source.
-NEEDS_CLOSED = frozenset(
-    (
-        *("complaint_seen", "belt_drive", "hot_retest", "noise", "hv_command"),
-        *("gas_identity", "sealant_test", "static_pressure", "leak_search", "recovered_share"),
-        *("vacuum_hold", "nitrogen_hold", "running_pressures", "equalising"),
-        *("control_valve_duty", "condenser_face", "line_temperatures", "vent_temperature"),
-    )
-)
 SHOWS_PRESSURE = (*SHOWS_CHARGE, "pressure", "ran_low")
 
 

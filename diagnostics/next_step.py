@@ -10,14 +10,15 @@ from dataclasses import dataclass
 
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.concluded import Concluded
-from diagnostics.evidence.evaluate import reason
 from diagnostics.evidence.inference.verdict import NOT_OK
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.loop_needs import NEEDS_CLOSED
+from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.plan import Offer, minutes
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.verdict_words import BY_NAME
-from diagnostics.loop_state import NEEDS_CLOSED, OPEN
+from diagnostics.loop_state import OPEN
 from diagnostics.points import must_not_run
 from diagnostics.since_changed import to_make_again
 from diagnostics.weighing import Around, waits_for_loop

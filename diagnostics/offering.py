@@ -13,7 +13,7 @@ from diagnostics.assess import Assessed, readings_of, touched_since
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.leak_places import PLACES
+from diagnostics.evidence.leak_places import PLACE_FOUND, PLACES
 from diagnostics.evidence.options.costing import Asked, Figure, Scales, Thing
 from diagnostics.evidence.options.of_verdict import OfVerdict
 from diagnostics.evidence.options.offer import Offer
@@ -35,7 +35,6 @@ from diagnostics.weighing import (
 )
 
 KEPT = 128  # of some hundred kilobytes each: the jobs in hand
-PLACE_FOUND = ("found", "found_again")
 PAY_MOST = 3  # more of them decide nothing: our judgement
 
 

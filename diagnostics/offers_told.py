@@ -16,19 +16,20 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.leak_places import PLACES
 from diagnostics.evidence.options.costing import Figure
 from diagnostics.evidence.options.lines import FLUIDS
-from diagnostics.evidence.options.offer import STANDS, Left, Offer
+from diagnostics.evidence.options.offer import Left, Offer
 from diagnostics.evidence.options.offers import least
 from diagnostics.evidence.options.option import Need, in_words, together, without
 from diagnostics.evidence.options.plans import PLACE, sees_to
 from diagnostics.evidence.options.prices import Line
 from diagnostics.evidence.options.turn import Turn, between
 from diagnostics.evidence.strips import axis
-from diagnostics.evidence.verdict_words import answer_words
+from diagnostics.evidence.verdict_words import TO_CUSTOMER, answer_words
 from diagnostics.offering import Ways
-from diagnostics.price_sheet import SOURCES, Sheet
+from diagnostics.price_sheet import Sheet
 from jobs import ledger, money
 from jobs.forms.prices import hours_words
 from jobs.models import CarState
+from jobs.models.changes import SOURCES
 
 MAIN = 5  # more of them nobody compares: our judgement
 PLACE_WORDS = {one.name: one.question for one in PLACES}
@@ -75,7 +76,7 @@ class OfferTold:
     percent: float | None
     lines: Sequence[LineTold]
     tax: str
-    cures: Sequence["CuresTold"]
+    cures: Sequence[CuresTold]
     leaves: Sequence[str]
     stands: str
     needs: Sequence[NeedTold]
@@ -129,7 +130,7 @@ def one_told(
         tax=of_cost(tax, sheet.currency) if tax else "",
         cures=list(cures_told(one, ways)),
         leaves=[left_told(left, ways) for left in one.leaves],
-        stands=STANDS[one.standing],
+        stands=TO_CUSTOMER[one.standing],
         needs=[need_told(need, made) for need in one.needs],
         against=[each.sentence for each in one.against],
     )
@@ -141,7 +142,7 @@ def left_told(left: Left, ways: Ways) -> str:
     if left.standing != "open" or all_of not in ("proved", "likely"):
         return left.words
     name, _, answers = in_words(left.cures).partition(": ")
-    return f"{name}, one of {answers} ({STANDS[all_of]})"
+    return f"{name}, one of {answers} ({TO_CUSTOMER[all_of]})"
 
 
 def cures_told(one: Offer, ways: Ways) -> Iterator[CuresTold]:
@@ -154,7 +155,7 @@ def cures_told(one: Offer, ways: Ways) -> Iterator[CuresTold]:
         if variable == PLACE:
             stands = car.standing({"tightness": ("leaks",)})
             named = ", ".join(lower(PLACE_WORDS[code]) for code in codes)
-            yield CuresTold(f"Leak at: {named}", stands, STANDS[stands])
+            yield CuresTold(f"Leak at: {named}", stands, TO_CUSTOMER[stands])
             continue
         all_of = {variable: tuple(codes)}
         stands = car.standing(all_of)
@@ -162,11 +163,13 @@ def cures_told(one: Offer, ways: Ways) -> Iterator[CuresTold]:
         which = "" if singly else "one of "
         name, _, answers = in_words(all_of).partition(": ")
         yield CuresTold(
-            f"{name}, {which}{answers}" if which else f"{name}: {answers}", stands, STANDS[stands]
+            f"{name}, {which}{answers}" if which else f"{name}: {answers}",
+            stands,
+            TO_CUSTOMER[stands],
         )
     if not seen and one.repairs:
         because = " ".join(dict.fromkeys(option.because for option in one.options))
-        yield CuresTold(because, one.standing, STANDS[one.standing], found=False)
+        yield CuresTold(because, one.standing, TO_CUSTOMER[one.standing], found=False)
 
 
 def line_told(line: Line, sheet: Sheet) -> LineTold:
@@ -325,7 +328,7 @@ def verdict_frozen(stands: Iterable[Stands]) -> list[dict[str, Any]]:
             "code": one.code,
             "standing": one.standing,
             "words": answer_words(one.variable, one.code),
-            "shown": STANDS[one.standing],
+            "shown": TO_CUSTOMER[one.standing],
             "steps": sorted({number for each in one.carried for number in each.steps}),
         }
         for one in told

@@ -14,8 +14,8 @@ from diagnostics.evidence.options.costing import Figure
 from diagnostics.evidence.options.repairs_clutch import PARTS_OF_CLUTCH
 from diagnostics.models import Decision
 from jobs.models import Change
+from jobs.models.closing import REPAIRED
 
-REPAIRED = ("repaired_verified", "repaired_not_verifiable")
 DUE = "compressor"  # the part that comes due
 THEN = ("compressor", "compressor_device", "electric_compressor")
 MONTH = timedelta(days=365.25 / 12)

@@ -11,7 +11,7 @@ from typing import Any
 
 from diagnostics.evidence.options.costing import Asked, Figure, Terms
 from diagnostics.evidence.options.lines import FLUIDS, GRAMS
-from diagnostics.evidence.options.prices import BROUGHT, PartPrice, Tax, Typed, rounded
+from diagnostics.evidence.options.prices import PartPrice, Tax, Typed, rounded
 from diagnostics.evidence.options.repairs import OPTIONS
 from diagnostics.models import PricesTyped
 from diagnostics.physics.units import UNITS
@@ -26,12 +26,6 @@ PRICE, AMOUNT, ASIDE = "price_", "amount_", "aside_"
 RATE = "rate"
 TERMS = ("keep_months", "shop_months", "shop_pays", "shop_left", "seller_months", "seller_pays")
 FIGURE = ("figure_came", "figure_of", "figure_basis", "figure_pair")
-SOURCES = {
-    "new": "New",
-    "remanufactured": "Remanufactured",
-    "used": "Used",
-    BROUGHT: "Brought by the customer",
-}
 PAYS = {"labor": "Labor", "parts": "Parts", "refrigerant": "Refrigerant and oil"}
 IN_MONEY = (RATE, PART, PRICE)
 SI_OF = {"refrigerant": "kg", "oil": "L"}  # what a price of the list is brought to

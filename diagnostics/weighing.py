@@ -30,12 +30,13 @@ from diagnostics.evidence.inference.states import WORKED_ON
 from diagnostics.evidence.inference.states import Change as Became
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
 from diagnostics.loop_as_told import as_told
-from diagnostics.loop_state import NEEDS_CLOSED, OPEN, LoopState, loop_state
+from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.models import Override
 from diagnostics.points import Gate, gates, must_not_run
 from diagnostics.since_changed import tells
@@ -49,8 +50,6 @@ UNREADABLE = (OSError, EOFError, pickle.UnpicklingError, zlib.error)  # a torn f
 # told nothing. Our judgement.
 STANDS_FOR = timedelta(hours=3)
 TOLD_NOTHING = 2
-# Tests that look into an open loop: none is offered while refrigerant may be in it.
-NEEDS_OPEN = frozenset(("debris", "oil_condition", "filter_second_look"))
 TAKEN_OUT = (*OPEN, "none", "closed", "recovered", "vacuum", "risen", "pumped", "spent")
 OF_LOOP = ("loop open", "loop closed", "loop empty")
 

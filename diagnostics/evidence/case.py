@@ -56,7 +56,7 @@ CLOSES = ("closed", "evacuated", "charged", "topped_up")
 
 
 @dataclass(frozen=True)
-class Made:
+class Step:
     """One step of a case: its kind, its readings, or its outcome where only that was told.
 
     `meaning` is None where it could not be made, or where only its outcome was told.
@@ -94,7 +94,7 @@ class Case:
     complaint: str
     failing: str
     changes: tuple[Change, ...]
-    steps: tuple[Made, ...]
+    steps: tuple[Step, ...]
     prices: Asked
     expect: Mapping[str, Any]
     is_open: bool = False
@@ -182,7 +182,7 @@ def step_of(
     system: System,
     failing: str,
     states: int,
-) -> Made:
+) -> Step:
     """One step."""
     where = f"steps[{number - 1}]"
     step = mapping(told, where)
@@ -198,17 +198,17 @@ def step_of(
     reasons = [reason.code for reason in kind.not_done]
     if "not_done" in step:
         reason = chosen(text(step, "not_done"), reasons, f"{where}.not_done")
-        return Made(number, kind, state, then, {}, "", None, reason)
+        return Step(number, kind, state, then, {}, "", None, reason)
     if "outcome" in step:
         codes = [one.code for one in kind.outcomes]
         code = chosen(text(step, "outcome"), codes, f"{where}.outcome")
         if kind.forbids(system):  # it says nothing there, however it was told
             barred = kind.meaning({}, Circumstances(system, then))
-            return Made(number, kind, state, then, {}, barred.outcome.code, barred)
-        return Made(number, kind, state, then, {}, code, None)
+            return Step(number, kind, state, then, {}, barred.outcome.code, barred)
+        return Step(number, kind, state, then, {}, code, None)
     read = readings_of(mapping(step.get("readings", {}), f"{where}.readings"), kind, where)
     meaning = kind.meaning(read, Circumstances(system, then))
-    return Made(number, kind, state, then, read, meaning.outcome.code, meaning)
+    return Step(number, kind, state, then, read, meaning.outcome.code, meaning)
 
 
 def readings_of(told: Mapping[str, Any], kind: Kind, where: str) -> Readings:

@@ -3,8 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from diagnostics.evidence.case import Case
-from diagnostics.evidence.case import Made as Step
+from diagnostics.evidence.case import Case, Step
 from diagnostics.evidence.evaluate_options import options
 from diagnostics.evidence.findings import FAILING_NOTES
 from diagnostics.evidence.inference.look import Looks
@@ -12,8 +11,10 @@ from diagnostics.evidence.inference.network import QUESTIONS
 from diagnostics.evidence.inference.states import EMPTIED
 from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
+from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.orders import ORDERS, PRESSURE_THERE, RUN, Made
-from diagnostics.evidence.plan import FIRST, WORTH_IT, Asked, Offer, Plan, minutes, plan
+from diagnostics.evidence.plan import WORTH_IT, Asked, Offer, Plan, minutes, plan
 from diagnostics.evidence.verdict_words import (
     BY_NAME,
     alone_words,
@@ -25,16 +26,6 @@ from diagnostics.evidence.verdict_words import (
 )
 from diagnostics.evidence.weigh import QUESTION, Verdict, questions_touched, weigh
 
-# What needs the loop closed, and what looks into an open one; common practice, no source.
-NEEDS_CLOSED = frozenset(
-    (
-        *("complaint_seen", "belt_drive", "hot_retest", "noise", "hv_command"),
-        *("gas_identity", "sealant_test", "static_pressure", "leak_search", "recovered_share"),
-        *("vacuum_hold", "nitrogen_hold", "running_pressures", "equalising"),
-        *("control_valve_duty", "condenser_face", "line_temperatures", "vent_temperature"),
-    )
-)
-NEEDS_OPEN = frozenset(("debris", "oil_condition", "filter_second_look"))
 # What was found by which it must not be run; that nobody could prove it dead is no finding.
 MUST_NOT_RUN = (*RUN, "gas_first", "dead_first")
 NO_FINDING = ("not_proven",)
@@ -226,18 +217,3 @@ def offer(one: Offer, kinds: Mapping[str, Kind]) -> dict[str, Any]:
         "leads_to": one.leads_to,
         "reason": reason(one, kinds),
     }
-
-
-def reason(one: Offer, kinds: Mapping[str, Kind]) -> str:
-    """Why a test is worth its minutes, in one sentence."""
-    about = BY_NAME[one.variable].words.lower()
-    if one.kind == FIRST:
-        return "Nobody has seen yet whether it does what the customer says."
-    if one.leads_to:
-        return (
-            f"It opens the way to «{kinds[one.leads_to].title}», which tells most about the"
-            f" {about}."
-        )
-    if one.proves:
-        return f"It can show what is wrong with the {about}, which is not shown yet."
-    return f"It tells most about the {about} for its minutes."

@@ -6,7 +6,7 @@ from typing import Any
 from diagnostics.evidence.case import Case
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.leak_places import PLACES
+from diagnostics.evidence.leak_places import PLACE_FOUND, PLACES
 from diagnostics.evidence.options.of_verdict import OfVerdict
 from diagnostics.evidence.options.offer import Offer
 from diagnostics.evidence.options.offers import offers
@@ -14,10 +14,8 @@ from diagnostics.evidence.options.one_more_test import one_more_test
 from diagnostics.evidence.options.plans import Car
 from diagnostics.evidence.options.turn import between
 from diagnostics.evidence.plan import Asked as AskedNext
-from diagnostics.evidence.plan import may_be_made, minutes
+from diagnostics.evidence.plan import free_kinds, minutes
 from diagnostics.evidence.weigh import Verdict
-
-PLACE_FOUND = ("found", "found_again")
 
 
 def options(
@@ -34,9 +32,7 @@ def options(
     found = offers(car, case.prices)
     free = [
         (tables[kind.name], minutes(kind, asked.setups))
-        for kind in kinds.values()
-        if kind.name in tables and kind.name not in asked.done
-        if not kind.forbids(case.system) and may_be_made(kind, asked)
+        for kind in free_kinds(asked, kinds, tables)
     ]
     scales = [one.scales for one in found]
     pays = one_more_test(weighed, free, scales, case.prices.typed.rate)

@@ -12,6 +12,7 @@ ANSWERS = (
     Answer("clean", "Clean"),
     Answer("no_reach", "Out of reach"),
 )
+PLACE_FOUND = ("found", "found_again")  # outcomes of a search that found a place
 # Name, what it is called, and on which systems it is there.
 _PLACES: tuple[tuple[str, str, SystemIs], ...] = (
     ("nose", "Compressor’s nose, shaft seal", {"drive": BELT}),

@@ -168,6 +168,18 @@ def may_be_made(kind: Kind, asked: Asked) -> bool:
     )
 
 
+def free_kinds(asked: Asked, kinds: Mapping[str, Kind], tables: Mapping[str, Looks]) -> list[Kind]:
+    """The kinds with a table that were not made and may be made now, in the catalogue's order."""
+    return [
+        kind
+        for kind in kinds.values()
+        if kind.name in tables
+        and kind.name not in asked.done
+        and not kind.forbids(asked.system)
+        and may_be_made(kind, asked)
+    ]
+
+
 def offered(
     kind: Kind,
     one: Worth,

@@ -45,7 +45,6 @@ class Spoken:
 
     steps: tuple[int, ...]
     sentence: str
-    speaks_for: bool
 
 
 @dataclass(frozen=True)
@@ -261,7 +260,7 @@ def numbers(carried: Iterable[Carries]) -> tuple[int, ...]:
 
 def spoken(one: Carries, found: Concluded, kinds: Mapping[str, Kind]) -> Spoken:
     """What a kind of test says of an answer."""
-    return Spoken(one.steps, carried_by(one, found.read, kinds), one.odds > 1)
+    return Spoken(one.steps, carried_by(one, found.read, kinds))
 
 
 def overturn_words(about: Stands, found: Concluded, kinds: Mapping[str, Kind]) -> Iterator[str]:

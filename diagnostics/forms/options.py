@@ -22,7 +22,6 @@ from diagnostics.price_sheet import (
     PRICE,
     RATE,
     SOURCE,
-    SOURCES,
     Sheet,
     amount_unit,
 )
@@ -32,6 +31,7 @@ from jobs.forms.fields import Line, OnJob, Tap, Taps, Typed
 from jobs.forms.prices import hours_words, minutes
 from jobs.forms.settings_figures import currency_of_shop
 from jobs.logbook import Told
+from jobs.models.changes import SOURCES
 from jobs.models.people import OWNER
 from jobs.money import DECIMALS, NotAnAmount, minor, plain
 from jobs.told import WAS, one_line

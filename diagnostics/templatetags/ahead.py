@@ -127,10 +127,10 @@ def read(job: Job, shop: ShopTold) -> list[Assessed]:
 
 def looked(job: Job, made: list[Assessed]) -> Looked:
     """What comes next and how the loop is, by the steps and changes that came with the job."""
-    loop = loop_state(made, standing(job.changes.all()), told=as_told(job))
     system, states = system_of(job.vehicle.system), list(job.car_states.all())
-    shut, changes = gates(system, made, states, loop), standing(job.changes.all())
-    let = overrides_of(job)
+    changes, let = standing(job.changes.all()), overrides_of(job)
+    loop = loop_state(made, changes, told=as_told(job))
+    shut = gates(system, made, states, loop)
     around = Around(system, job.failing_now, made, states, changes, loop, shut, let)
     found = weighed(around)
     step = next_of(found, around)

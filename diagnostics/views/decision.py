@@ -19,7 +19,7 @@ from diagnostics.decided import (
     who_and_when,
 )
 from diagnostics.entries import DECISION
-from diagnostics.evidence.options.offer import STANDS
+from diagnostics.evidence.verdict_words import TO_CUSTOMER
 from diagnostics.forms.decision import DecisionForm
 from diagnostics.job_now import JobNow
 from diagnostics.models import Decision
@@ -113,7 +113,9 @@ def warnings(one: OfferTold) -> list[str]:
     offer = one.offer
     told = [offer.warning] if offer.warning else []
     if offer.repairs and offer.seen != "proved" and not offer.warning:
-        told.append(f"What it cures is {STANDS[offer.seen]}: it may be paid and change nothing.")
+        told.append(
+            f"What it cures is {TO_CUSTOMER[offer.seen]}: it may be paid and change nothing."
+        )
     told += one.against
     told += offer.unshown
     if one.is_partial:

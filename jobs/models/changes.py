@@ -24,6 +24,8 @@ WHATS = {
 }
 NOTHING = "nothing"  # only of a correction: the change was entered by mistake
 NOTHING_WORDS = "Nothing changed, entered by mistake"
+UNPLUGGED = "unplugged"
+NO_REPAIR = ("opened", "closed", UNPLUGGED, NOTHING)  # after these nothing is repaired yet
 PARTS = {
     "clutch": "Clutch, complete",
     "coil": "Clutch coil",

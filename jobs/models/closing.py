@@ -36,6 +36,7 @@ class Ending:
         return self.words[:1].lower() + self.words[1:]
 
 
+REPAIRED = ("repaired_verified", "repaired_not_verifiable")
 ALWAYS = ("picked_up", "odometer_out")  # may wait at every ending
 ENDINGS: dict[str, Ending] = {
     one.code: one

@@ -6,8 +6,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from diagnostics.loop_state import NEEDS_CLOSED
-from diagnostics.weighing import NEEDS_OPEN
+from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
 from jobs.models.people import OWNER
 from tests.diagnostics.few_kinds import named_next
 from tests.diagnostics.jobs_told import HOLDS, Told, stood

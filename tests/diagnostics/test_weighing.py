@@ -11,9 +11,8 @@ from diagnostics import weighing
 from diagnostics.evidence.concluded import Concluded
 from diagnostics.evidence.inference.network import VARIABLES
 from diagnostics.evidence.inference.states import NEW, WORKED_ON
-from diagnostics.loop_state import NEEDS_CLOSED
+from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.weighing import (
-    NEEDS_OPEN,
     Around,
     around_of,
     changes_by_state,

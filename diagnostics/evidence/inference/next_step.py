@@ -107,12 +107,16 @@ def proving(
     return float(chances[shares[proof.variable][:, at].sum(axis=1) >= PROVED].sum())
 
 
+def decided(weighed: Weighed, name: str, table: Array) -> int:
+    """What would be decided of a variable now: 0, leave it; else the number of its remedy."""
+    return int((weighed.shares(name) @ table.T).argmin())
+
+
 def in_hand(weighed: Weighed, tables: Mapping[str, Array]) -> list[Proof]:
     """What would be mended if it were decided now and is not proved, the dearest first."""
     found = []
     for name, table in tables.items():
-        shares = weighed.shares(name)
-        best = int((shares @ table.T).argmin())
+        best = decided(weighed, name, table)
         if best:
             remedy = REMEDIES[name][best - 1]
             if weighed.share(name, remedy.cures) < PROVED:
@@ -122,10 +126,7 @@ def in_hand(weighed: Weighed, tables: Mapping[str, Array]) -> list[Proof]:
 
 def mended(weighed: Weighed) -> list[str]:
     """The variables in which something would be mended if it were decided now, proved or not."""
-    return [
-        name for name, table in tables_of(weighed).items()
-        if int((weighed.shares(name) @ table.T).argmin())
-    ]  # fmt: skip
+    return [name for name, table in tables_of(weighed).items() if decided(weighed, name, table)]
 
 
 def outcomes(weighed: Weighed, looks: Looks) -> Factor:

@@ -17,6 +17,7 @@ from diagnostics.evidence.options.prices import KINDS, Cost, Kind, Typed, labor
 
 Thing = tuple[str, str]  # (variable, answer)
 COUNTED = 20  # closed jobs from which the shop's own figure is used: our judgement
+KEPT = "How long the customer means to keep the car is not typed."
 
 
 class Standings(Protocol):
@@ -127,14 +128,6 @@ def split(cost: Cost, terms: Terms, fitted: bool, at_once: bool) -> Split | None
 def months(warranted: int, terms: Terms, at_once: bool) -> int:
     """How many of the months in question a warranty covers."""
     return int(warranted > 0) if at_once else min(warranted, terms.keep_months)
-
-
-def remains(uncured: Cures, stands: Standings) -> float:
-    """How likely it is that something of what a plan leaves uncured is so, all taken together."""
-    return stands.share_of(uncured) if uncured else 0.0
-
-
-KEPT = "How long the customer means to keep the car is not typed."
 
 
 @dataclass(frozen=True)

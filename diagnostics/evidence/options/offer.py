@@ -1,19 +1,13 @@
 """One plan as it is offered: what it cures, leaves and needs, what argues against it, its cost."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.options.costing import Scales
 from diagnostics.evidence.options.option import Cures, Need, Option, in_words
 from diagnostics.evidence.options.prices import Cost
+from diagnostics.evidence.verdict_words import TO_CUSTOMER
 
-STANDS: Mapping[Standing, str] = {
-    "proved": "shown by test",
-    "likely": "most likely",
-    "open": "not settled",
-    "ruled_out": "ruled out by test",
-}
 ALSO_POSSIBLE = "also possible"
 
 
@@ -27,7 +21,7 @@ class Left:
     @property
     def words(self) -> str:
         """In plain words: Tightness: leaks at a place (most likely)."""
-        return f"{in_words(self.cures)} ({STANDS[self.standing]})"
+        return f"{in_words(self.cures)} ({TO_CUSTOMER[self.standing]})"
 
 
 @dataclass(frozen=True)

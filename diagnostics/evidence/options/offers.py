@@ -16,7 +16,7 @@ from diagnostics.evidence.options.costing import (
     Thing,
     scales_of,
 )
-from diagnostics.evidence.options.offer import STANDS, Against, Left, Offer
+from diagnostics.evidence.options.offer import Against, Left, Offer
 from diagnostics.evidence.options.option import (
     Cures,
     Ground,
@@ -40,6 +40,7 @@ from diagnostics.evidence.options.prices import Cost, Typed, cost_now
 from diagnostics.evidence.options.repairs import OPTIONS
 from diagnostics.evidence.options.repairs_air import MAKE_SAFE, NOTHING
 from diagnostics.evidence.system import can_be_such
+from diagnostics.evidence.verdict_words import TO_CUSTOMER
 
 NAMED_FROM = 0.1  # what is left and less likely is not named to a customer: our judgement
 NO_REPAIR = "It repairs nothing: there is no later cost to set beside it."
@@ -87,7 +88,7 @@ def offers(car: Car, asked: Asked) -> list[Offer]:
 def order(offer: Offer) -> tuple[bool, bool, int, bool, int, int]:
     """What was found first, then by expected cost; unpriced: all of it first, then as it stands."""
     amount = offer.expected
-    stands = tuple(STANDS).index(offer.standing) if amount is None else 0
+    stands = tuple(TO_CUSTOMER).index(offer.standing) if amount is None else 0
     return (
         not offer.sees_to_found, amount is None, amount or 0, not offer.whole, stands, offer.extent
     )  # fmt: skip
@@ -243,7 +244,7 @@ def against(plan: Sequence[Option], things: Sequence[Thing], car: Car) -> Iterab
         meant = meant_for(one, car)
         if things and one.repairs and car.standing(meant) not in FOUND:
             yield Against(
-                f"{one.words}: what it is meant for is {STANDS[car.standing(meant)]}.", meant
+                f"{one.words}: what it is meant for is {TO_CUSTOMER[car.standing(meant)]}.", meant
             )
     if any(one.opens_loop for one in plan) and not asks_to_open(things):
         yield Against(OPENED)
@@ -284,6 +285,6 @@ def warning(offer: Offer) -> str:
     if offer.seen == "proved":
         return ""
     return (
-        f"It costs least today, and what it cures is {STANDS[offer.seen]}: it may be paid and"
+        f"It costs least today, and what it cures is {TO_CUSTOMER[offer.seen]}: it may be paid and"
         " change nothing."
     )

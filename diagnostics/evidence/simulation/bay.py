@@ -11,13 +11,13 @@ from diagnostics.evidence.bears import NOT_SHOWN, NOTHING, RUN_ON, SWITCHED_ON, 
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.loop_needs import NEEDS_OPEN
 from diagnostics.evidence.orders import ORDERS, RUN, Made
-from diagnostics.evidence.plan import Asked, may_be_made, minutes
+from diagnostics.evidence.plan import Asked, free_kinds, minutes
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 
-TAKES_OUT = ("recovered_share", "debris", "oil_condition", "filter_second_look")
-NEEDS_OPEN = ("debris", "oil_condition", "filter_second_look")
+TAKES_OUT = ("recovered_share", *NEEDS_OPEN)
 NEEDS_CHARGE = ("gas_identity", "sealant_test", "static_pressure", "leak_search", "recovered_share")
 # What a test opens and shuts by its readings, whatever came out (bears.py).
 BY_KIND: Mapping[str, Bears] = {
@@ -98,15 +98,7 @@ class Bay:
 
     def free(self) -> list[Kind]:
         """The kinds that may be made now, in the order of the catalogue."""
-        asked = self.asked()
-        return [
-            kind
-            for kind in self.shop.kinds.values()
-            if kind.name in self.shop.tables
-            and kind.name not in asked.done
-            and not kind.forbids(self.system)
-            and may_be_made(kind, asked)
-        ]
+        return free_kinds(self.asked(), self.shop.kinds, self.shop.tables)
 
     def make(self, name: str, outcome: str) -> None:
         """A test was made and read so; empty: nothing could be read, and it took its minutes."""

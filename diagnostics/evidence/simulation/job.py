@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from diagnostics.evidence.inference.network import OTHER
-from diagnostics.evidence.inference.next_step import tables_of
+from diagnostics.evidence.inference.next_step import decided, tables_of
 from diagnostics.evidence.inference.stakes import REMEDIES
 from diagnostics.evidence.inference.verdict import NOT_OK, Weighed
 from diagnostics.evidence.simulation.bay import Bay, Shop
@@ -78,7 +78,7 @@ def run(car: Car, world: World, policy: str, shop: Shop) -> Ended:
 
 def judged(car: Car, bay: Bay, before: Verdict, verdict: Verdict, slipped: list[int]) -> Ended:
     """The end of a job held to the car's hidden answers."""
-    cost, least, mended = decided(car, verdict.weighed)
+    cost, least, mended = decisions(car, verdict.weighed)
     known = {(o.variable, o.code) for o in verdict.stands if o.standing in ("proved", "likely")}
     at_fault = faults(car)
     missed = [
@@ -127,7 +127,7 @@ def stood(car: Car, verdict: Verdict) -> Iterator[Stood]:
             )
 
 
-def decided(car: Car, weighed: Weighed) -> tuple[float, float, set[str]]:
+def decisions(car: Car, weighed: Weighed) -> tuple[float, float, set[str]]:
     """What the best decisions cost on this car, what they would have with nothing hidden.
 
     And the variables whose fault is mended.
@@ -136,7 +136,7 @@ def decided(car: Car, weighed: Weighed) -> tuple[float, float, set[str]]:
     mended: set[str] = set()
     for name, table in tables_of(weighed).items():
         true = weighed.plain.at(name, car.answers[name])
-        best = int((weighed.shares(name) @ table.T).argmin())
+        best = decided(weighed, name, table)
         cost += float(table[best, true])
         least += float(table[:, true].min())
         if best and car.answers[name] in REMEDIES[name][best - 1].cures:

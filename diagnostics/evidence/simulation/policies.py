@@ -6,7 +6,7 @@ is left: as a careful technician with a list does.
 
 from collections.abc import Callable, Mapping
 
-from diagnostics.evidence.inference.next_step import in_hand, tables_of
+from diagnostics.evidence.inference.next_step import in_hand, mended, tables_of
 from diagnostics.evidence.inference.verdict import Weighed
 from diagnostics.evidence.plan import DEAR, minutes, plan
 from diagnostics.evidence.simulation.bay import Bay
@@ -41,9 +41,8 @@ def cheapest(bay: Bay, weighed: Weighed) -> str:
 
 def settled(weighed: Weighed) -> bool:
     """Whether something is to be mended and nothing dear of it is unproved."""
-    tables = tables_of(weighed)
-    mends = any(int((weighed.shares(name) @ table.T).argmin()) for name, table in tables.items())
-    return mends and not any(one.cost >= DEAR for one in in_hand(weighed, tables))
+    dear = (one.cost >= DEAR for one in in_hand(weighed, tables_of(weighed)))
+    return bool(mended(weighed)) and not any(dear)
 
 
 POLICIES: Mapping[str, Policy] = {"program": program, "fixed": fixed, "cheapest": cheapest}

@@ -10,11 +10,9 @@ from diagnostics.evidence.options.costing import (
     Scales,
     Split,
     Terms,
-    remains,
     scales_of,
     split,
 )
-from diagnostics.evidence.options.option import without
 from diagnostics.evidence.options.prices import Cost, Line, Typed
 from tests.evidence.options.stands import OfTable
 from tests.evidence.options.there import there
@@ -66,20 +64,6 @@ def test_expected_cost_is_the_mean_over_all_cars_of_what_each_would_pay(seed):
                 one += 9_000 + there(mending[thing].total)
         paid += share * one
     assert scales.expected(table) == pytest.approx(paid, abs=0.51)
-
-
-@pytest.mark.parametrize("seed", range(5))
-def test_what_remains_is_the_share_of_cars_with_anything_uncured(seed):
-    table = joint(seed)
-    concerned = {name: codes[1:] for name, codes in ANSWERS.items()}
-    cured = {"clutch": ("coil_open", "worn"), "tightness": ("leaks",)}
-    counted = sum(
-        share
-        for told, share in table.each()
-        if told["mechanics"] != "ok" or told["tightness"] == "leaks_hidden"
-    )
-    assert remains(without(concerned, cured), table) == pytest.approx(counted)
-    assert remains({}, table) == 0
 
 
 def test_something_that_is_not_typed_leaves_no_expected_cost():
