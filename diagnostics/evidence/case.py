@@ -18,7 +18,7 @@ from diagnostics.evidence.findings import Meaning
 from diagnostics.evidence.inference.states import Change
 from diagnostics.evidence.inference.told import FAILING, Test
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.options.costing import Asked
+from diagnostics.evidence.options.costing import Prices
 from diagnostics.evidence.readings import Reading, Readings, parse
 from diagnostics.evidence.system import System
 from diagnostics.physics.errors import Malformed
@@ -95,7 +95,7 @@ class Case:
     failing: str
     changes: tuple[Change, ...]
     steps: tuple[Step, ...]
-    prices: Asked
+    prices: Prices
     expect: Mapping[str, Any]
     is_open: bool = False
 
