@@ -7,7 +7,7 @@ import numpy as np
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.changed import DONE, FITTED
 from diagnostics.evidence.inference.factors import Factor
-from diagnostics.evidence.inference.next_step import outcomes, worth
+from diagnostics.evidence.inference.worth import outcomes, worth
 from diagnostics.evidence.plan import Asked, plan
 from diagnostics.evidence.tables import TABLES
 from tests.evidence.inference.cars import (
