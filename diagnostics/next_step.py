@@ -15,7 +15,7 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.loop_needs import NEEDS_CLOSED
 from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.orders import Made
-from diagnostics.evidence.plan import Offer, minutes
+from diagnostics.evidence.plan import NextTest, minutes
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.verdict_words import BY_NAME
 from diagnostics.loop_state import OPEN
@@ -128,7 +128,7 @@ def next_of(found: Concluded, around: Around) -> Next:
     )
 
 
-def offered(one: Offer, found: Concluded, told: set[str]) -> Offered:
+def offered(one: NextTest, found: Concluded, told: set[str]) -> Offered:
     """A test of the plan; one that is offered and was made before is made again."""
     kind = KINDS[one.kind]
     return Offered(kind, round(minutes(kind, found.setups)), reason(one, KINDS), one.kind in told)

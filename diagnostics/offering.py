@@ -14,7 +14,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.leak_places import PLACE_FOUND, PLACES
-from diagnostics.evidence.options.costing import Asked, Figure, Scales, Thing
+from diagnostics.evidence.options.costing import Figure, Prices, Scales, Thing
 from diagnostics.evidence.options.of_verdict import OfVerdict
 from diagnostics.evidence.options.offer import Offer
 from diagnostics.evidence.options.offers import cheapest_of_each, offers, scales_of_plan
@@ -45,7 +45,7 @@ class Ways:
     verdict: Verdict
     car: Car
     offers: Sequence[Offer]
-    asked: Asked
+    prices: Prices
 
     @cached_property
     def by_code(self) -> Mapping[str, Offer]:
@@ -72,7 +72,7 @@ class Ways:
             weighed,
             [(TABLES[kind.name], minutes(kind, setups)) for kind in free],
             compared(self),
-            self.asked.typed.rate,
+            self.prices.typed.rate,
         )
         return [KINDS[one.kind] for one in worth if one.net > 0][:PAY_MOST]
 
@@ -93,14 +93,14 @@ def compared(ways: Ways) -> list[Scales]:
     options = list(dict.fromkeys(option for one in priced for option in one.options))
     mended = {thing for option in options for thing in things_of(option.all_cures)}
     concerned = cures_of(apart & mended)
-    mending = cheapest_of_each(concerned, options, ways.car, ways.asked.typed)
+    mending = cheapest_of_each(concerned, options, ways.car, ways.prices.typed)
     return [
         scales_of_plan(
             one.options,
             one.cost,
             cures_of({*things_of(one.uncured)} & apart & mended),
             mending,
-            ways.asked,
+            ways.prices,
         )
         for one in priced
     ]
@@ -121,22 +121,22 @@ def cures_of(things: Iterable[Thing]) -> dict[str, tuple[str, ...]]:
 
 def ways(around: Around, sheet: Sheet, figures: Iterable[Figure] = ()) -> Ways:
     """All that can be offered. Nobody may change what is given."""
-    typed = sheet.asked
-    asked = Asked(typed.typed, typed.terms, (*typed.figures, *figures))
+    typed = sheet.prices
+    prices = Prices(typed.typed, typed.terms, (*typed.figures, *figures))
     changes = changes_by_state(around.states, around.changes)
-    told = Told(
+    told = ToOffer(
         around.system,
         tuple(what_was_told(around.steps)),
         [dict(one) for one in changes],
         places_found(around),
         sheet.set_aside,
-        asked,
+        prices,
     )
     return kept(told)
 
 
 @dataclass(frozen=True)
-class Told:
+class ToOffer:
     """Everything that the plans rest on."""
 
     system: System
@@ -144,7 +144,7 @@ class Told:
     changes: Sequence[Mapping[str, Any]]
     places: frozenset[str]
     set_aside: Mapping[str, str]
-    asked: Asked
+    prices: Prices
 
     @property
     def name(self) -> str:
@@ -152,7 +152,7 @@ class Told:
         return repr((self, sorted(self.places), tuple(KINDS)))
 
 
-def kept(told: Told) -> Ways:
+def kept(told: ToOffer) -> Ways:
     """As it was worked out last, where nothing new was told."""
     return _kept(told.name, ByName(told))
 
@@ -160,7 +160,7 @@ def kept(told: Told) -> Ways:
 class ByName:
     """What is worked out from: equal to any other, because the name beside it says it all."""
 
-    def __init__(self, told: Told) -> None:
+    def __init__(self, told: ToOffer) -> None:
         self.told = told
 
     def __eq__(self, other: object) -> bool:
@@ -177,7 +177,7 @@ def _kept(_name: str, by: ByName) -> Ways:
     weighed = verdict.weighed
     answers = {one.name: weighed.plain.answers[one.name] for one in weighed.plain.variables}
     car = Car(told.system, answers, OfVerdict(weighed), told.places, told.set_aside)
-    return Ways(verdict, car, tuple(offers(car, told.asked)), told.asked)
+    return Ways(verdict, car, tuple(offers(car, told.prices)), told.prices)
 
 
 def places_found(around: Around) -> frozenset[str]:

@@ -251,7 +251,7 @@ def beside(ways: Ways, main: Sequence[OfferTold], currency: str) -> Beside | Non
         if (one.offer.cost.total or 0) > least and one.offer.whole and does_more(one, cheap)
     ]
     dear = min(dearer, key=lambda one: one.offer.cost.total or 0, default=None)
-    found = between(cheap.offer, dear.offer, ways.asked) if dear else None
+    found = between(cheap.offer, dear.offer, ways.prices) if dear else None
     if dear is None or found is None:
         return None
     gap = of_cost(found.gap, currency)
@@ -260,7 +260,7 @@ def beside(ways: Ways, main: Sequence[OfferTold], currency: str) -> Beside | Non
         heading,
         list(sentences(found, cheap, dear, currency)),
         found.rests_on + (found.share_rests_on if found.pays else ()),
-        strip_of(found, ways.asked.figures, cheap, dear, currency),
+        strip_of(found, ways.prices.figures, cheap, dear, currency),
     )
 
 

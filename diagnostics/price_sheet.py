@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
-from diagnostics.evidence.options.costing import Asked, Figure, Terms
+from diagnostics.evidence.options.costing import Figure, Prices, Terms
 from diagnostics.evidence.options.lines import FLUIDS, GRAMS
 from diagnostics.evidence.options.prices import PartPrice, Tax, Typed, rounded
 from diagnostics.evidence.options.repairs import OPTIONS
@@ -72,9 +72,9 @@ class Sheet:
                 yield name.removeprefix(start), self.value(name)
 
     @property
-    def asked(self) -> Asked:
+    def prices(self) -> Prices:
         """The same as costs are worked out from it."""
-        return Asked(self.typed, self.terms, tuple(self.figures()))
+        return Prices(self.typed, self.terms, tuple(self.figures()))
 
     @property
     def typed(self) -> Typed:

@@ -26,8 +26,7 @@ from diagnostics.evidence.changed import became, together
 from diagnostics.evidence.concluded import Concluded, ToWeigh, conclude, plain_system
 from diagnostics.evidence.findings import FAILING_NOTES
 from diagnostics.evidence.inference.network import VARIABLES
-from diagnostics.evidence.inference.states import WORKED_ON
-from diagnostics.evidence.inference.states import Change as Became
+from diagnostics.evidence.inference.states import WORKED_ON, Changed
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
@@ -135,9 +134,9 @@ def weighs(one: Assessed) -> bool:
     return normal and tells(one) and one.step.failing_then in FAILING_NOTES
 
 
-def changes_by_state(states: Iterable[CarState], changes: Iterable[Change]) -> Iterator[Became]:
+def changes_by_state(states: Iterable[CarState], changes: Iterable[Change]) -> Iterator[Changed]:
     """What became of the car's variables with each state but the first."""
-    of_state: dict[int, list[Became]] = {}
+    of_state: dict[int, list[Changed]] = {}
     for one in changes:
         if one.what != NOTHING:
             of_state.setdefault(one.state_id, []).append(became(one.what, one.part))
@@ -147,7 +146,7 @@ def changes_by_state(states: Iterable[CarState], changes: Iterable[Change]) -> I
             yield together(told) if told else worked_on(state.touches)
 
 
-def worked_on(questions: Iterable[str]) -> Became:
+def worked_on(questions: Iterable[str]) -> Changed:
     """What a state did that something else than a change opened: it bears on these questions."""
     return {one.name: WORKED_ON for one in VARIABLES if one.question in questions}
 

@@ -15,10 +15,10 @@ from diagnostics.evidence.changed import DONE, FITTED, became, together
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Choice, Number
 from diagnostics.evidence.findings import Meaning
-from diagnostics.evidence.inference.states import Change
+from diagnostics.evidence.inference.states import Changed
 from diagnostics.evidence.inference.told import FAILING, Test
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.options.costing import Asked
+from diagnostics.evidence.options.costing import Prices
 from diagnostics.evidence.readings import Reading, Readings, parse
 from diagnostics.evidence.system import System
 from diagnostics.physics.errors import Malformed
@@ -93,9 +93,9 @@ class Case:
     system: System
     complaint: str
     failing: str
-    changes: tuple[Change, ...]
+    changes: tuple[Changed, ...]
     steps: tuple[Step, ...]
-    prices: Asked
+    prices: Prices
     expect: Mapping[str, Any]
     is_open: bool = False
 
@@ -152,7 +152,7 @@ def system_of(told: Mapping[str, Any]) -> System:
     return cast("System", dict(told))
 
 
-def changed(told: object, at: int) -> Change:
+def changed(told: object, at: int) -> Changed:
     """What opened a car state."""
     where = f"car_states[{at - 1}]"
     unknown(mapping(told, where), ("changes",), where)

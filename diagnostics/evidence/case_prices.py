@@ -5,7 +5,7 @@ from dataclasses import fields
 from typing import Any, TypeVar, cast
 
 from diagnostics.evidence.bad_case import BadCase, chosen, listed, mapping, text, unknown
-from diagnostics.evidence.options.costing import Asked, Figure, Terms
+from diagnostics.evidence.options.costing import Figure, Prices, Terms
 from diagnostics.evidence.options.lines import FLUIDS, OPERATIONS, PARTS
 from diagnostics.evidence.options.prices import KINDS, Kind, PartPrice, Tax, Typed
 from diagnostics.evidence.options.repairs import OPTIONS
@@ -14,7 +14,7 @@ SOURCES = ("", "new", "remanufactured", "used", "customer")
 Value = TypeVar("Value")
 
 
-def prices_of(told: Mapping[str, Any]) -> Asked:
+def prices_of(told: Mapping[str, Any]) -> Prices:
     """What was typed on a job; what is left out was not typed, which is never zero.
 
     Raises:
@@ -24,7 +24,7 @@ def prices_of(told: Mapping[str, Any]) -> Asked:
     unknown(told, ("typed", "terms", "figures"), "prices")
     typed = mapping(told.get("typed", {}), "prices.typed")
     unknown(typed, names(Typed), "prices.typed")
-    return Asked(
+    return Prices(
         Typed(
             rate=whole(typed["rate"], "prices.typed.rate") if "rate" in typed else None,
             minutes=each(typed, "minutes", OPERATIONS, whole),

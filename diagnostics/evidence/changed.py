@@ -9,14 +9,14 @@ from diagnostics.evidence.inference.states import (
     TOPPED_UP,
     WORKED_ON,
     Became,
-    Change,
+    Changed,
 )
 
 # By the part that was fitted or swapped. What comes with it, such as a new clutch on a new
 # compressor, is the job's to tell as a part of its own.
 COIL = ("coil_open", "melt_open", "coil_shorted", "fails_hot")
 WIRES = ("wire_open", "short_ground", "feed_resistance", "ground_resistance")
-FITTED: Mapping[str, Change] = {
+FITTED: Mapping[str, Changed] = {
     "clutch": {"clutch": NEW},
     "coil": {"clutch": COIL},
     "compressor": {
@@ -43,7 +43,7 @@ FITTED: Mapping[str, Change] = {
     "door": {"cabin": ("door",)},
     "cabin_filter": {"cabin": ("airflow",)},
 }  # fmt: skip
-DONE: Mapping[str, Change] = {
+DONE: Mapping[str, Changed] = {
     "gap_set": {"clutch": ("gap_wide", "gap_small")},
     "fuse": {"command": ("fuse",)},
     "cleaned": {"command": ("feed_resistance", "ground_resistance")},
@@ -61,18 +61,18 @@ ALL = (
     "command", "clutch", "belt", "mechanics", "seal", "tightness", "amount", "gas", "dirt", "flow",
     "oil", "outside", "cabin",
 )  # fmt: skip
-UNSAID: Change = dict.fromkeys(ALL, WORKED_ON)  # nobody said which, so none is left out
+UNSAID: Changed = dict.fromkeys(ALL, WORKED_ON)  # nobody said which, so none is left out
 FIRST = (NEW, FILLED, TOPPED_UP, EMPTIED)  # each says more of a variable than what follows it
 
 
-def became(what: str, part: str = "") -> Change:
+def became(what: str, part: str = "") -> Changed:
     """What one change did; a part that is fitted and named counts by its part."""
     if part in FITTED:
         return {**FITTED[part], **({} if what == "fitted" else DONE.get(what, {}))}
     return DONE.get(what, UNSAID)
 
 
-def together(changes: Iterable[Change]) -> Change:
+def together(changes: Iterable[Changed]) -> Changed:
     """What several changes of one car state did: what says most counts, answers mended add up."""
     found: dict[str, Became] = {}
     for change in changes:

@@ -14,7 +14,7 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.orders import ORDERS, PRESSURE_THERE, RUN, Made
-from diagnostics.evidence.plan import WORTH_IT, Asked, Offer, Plan, minutes, plan
+from diagnostics.evidence.plan import WORTH_IT, Asked, NextTest, Plan, minutes, plan
 from diagnostics.evidence.verdict_words import (
     BY_NAME,
     alone_words,
@@ -205,7 +205,7 @@ def standing(one: Stands, verdict: Verdict, kinds: Mapping[str, Kind]) -> dict[s
     }
 
 
-def offer(one: Offer, kinds: Mapping[str, Kind]) -> dict[str, Any]:
+def offer(one: NextTest, kinds: Mapping[str, Kind]) -> dict[str, Any]:
     """A test that may be made next."""
     return {
         "kind": one.kind,

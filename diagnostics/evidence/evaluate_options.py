@@ -13,15 +13,14 @@ from diagnostics.evidence.options.offers import offers
 from diagnostics.evidence.options.one_more_test import one_more_test
 from diagnostics.evidence.options.plans import Car
 from diagnostics.evidence.options.turn import between
-from diagnostics.evidence.plan import Asked as AskedNext
-from diagnostics.evidence.plan import free_kinds, minutes
+from diagnostics.evidence.plan import Asked, free_kinds, minutes
 from diagnostics.evidence.weigh import Verdict
 
 
 def options(
     case: Case,
     verdict: Verdict,
-    asked: AskedNext,
+    asked: Asked,
     kinds: Mapping[str, Kind],
     tables: Mapping[str, Looks],
 ) -> dict[str, Any]:

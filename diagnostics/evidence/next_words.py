@@ -3,11 +3,11 @@
 from collections.abc import Mapping
 
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.plan import FIRST, Offer
+from diagnostics.evidence.plan import FIRST, NextTest
 from diagnostics.evidence.verdict_words import BY_NAME
 
 
-def reason(one: Offer, kinds: Mapping[str, Kind]) -> str:
+def reason(one: NextTest, kinds: Mapping[str, Kind]) -> str:
     """Why a test is worth its minutes, in one sentence."""
     about = BY_NAME[one.variable].words.lower()
     if one.kind == FIRST:

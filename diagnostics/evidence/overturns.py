@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from diagnostics.evidence.inference.factors import Array
 from diagnostics.evidence.inference.look import Looks
-from diagnostics.evidence.inference.next_step import Worth
 from diagnostics.evidence.inference.verdict import FALLS, NOT_OK, Stands, Weighed
+from diagnostics.evidence.inference.worth import Worth
 
 NAMED = 2  # more of them say no more
 

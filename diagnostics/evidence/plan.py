@@ -8,8 +8,8 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from diagnostics.evidence.inference.look import Looks
-from diagnostics.evidence.inference.next_step import Proof, Worth, in_hand, mended, tables_of, worth
 from diagnostics.evidence.inference.verdict import Weighed
+from diagnostics.evidence.inference.worth import Proof, Worth, in_hand, mended, tables_of, worth
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made, Order, not_kept
 from diagnostics.evidence.runs import runs
@@ -57,7 +57,7 @@ class Asked:
 
 
 @dataclass(frozen=True)
-class Offer:
+class NextTest:
     """A test that may be made next, in minutes with its set-ups; `why` tells what it is good for.
 
     `leads_to` is the test whose way it opens, empty: it is worth it by itself.
@@ -84,9 +84,9 @@ class Plan:
     being shown; `left_out` are tests worth making that could not be made.
     """
 
-    best: Offer | None
-    others: tuple[Offer, ...] = ()
-    beside: tuple[Offer, ...] = ()
+    best: NextTest | None
+    others: tuple[NextTest, ...] = ()
+    beside: tuple[NextTest, ...] = ()
     left_out: tuple[str, ...] = ()
     unproved: tuple[Proof, ...] = ()
     worths: tuple[Worth, ...] = field(default=(), compare=False)
@@ -119,9 +119,7 @@ def plan(
     for kind in there:
         for opener, extra in openers(kind, asked, free):
             lent = offered(kind, found[kind.name], asked, dear, extra, tables[kind.name].direct)
-            offers.append(
-                Offer(opener.name, lent.minutes, lent.saves, lent.variable, lent.proves, kind.name)
-            )
+            offers.append(replace(lent, kind=opener.name, leads_to=kind.name))
     ranked = best_of_each(offers)
     turn = {*mended(weighed)} & {*AT_THE_SHAFT} and not {*TURNS} & asked.done
     best = best_of(ranked, begun=bool(weighed.told), turn=bool(turn))
@@ -137,7 +135,7 @@ def plan(
     )
 
 
-def best_of(ranked: Sequence[Offer], *, begun: bool, turn: bool) -> Offer | None:
+def best_of(ranked: Sequence[NextTest], *, begun: bool, turn: bool) -> NextTest | None:
     """The one to make; None: what is left saves less than it takes.
 
     `begun`: some test has told something. `turn`: something at the shaft is to be mended and the
@@ -187,7 +185,7 @@ def offered(
     dear: Sequence[Proof],
     extra: float,
     direct: Collection[str],
-) -> Offer:
+) -> NextTest:
     """A test with what it saves, and what a proof of something dear in hand is worth.
 
     `direct`: the variables that it looks at itself. It is offered for one of them, not for what
@@ -201,7 +199,8 @@ def offered(
             proves = proves or proof.variable
     looked_at = [name for name in direct if name in one.by_variable]
     variable = max(looked_at or one.by_variable, key=lambda name: one.by_variable[name])
-    return Offer(kind.name, minutes(kind, asked.setups) + extra, saves, proves or variable, proves)
+    takes = minutes(kind, asked.setups) + extra
+    return NextTest(kind.name, takes, saves, proves or variable, proves)
 
 
 def minutes(kind: Kind, standing: frozenset[str]) -> float:
@@ -254,9 +253,9 @@ def quickest(order: Order, free: Sequence[Kind], asked: Asked) -> Kind | None:
     return min(opening, key=lambda kind: minutes(kind, asked.setups), default=None)
 
 
-def best_of_each(offers: Iterable[Offer]) -> list[Offer]:
+def best_of_each(offers: Iterable[NextTest]) -> list[NextTest]:
     """Each kind once, as the best of its offers; the best first, and the order is always one."""
-    best: dict[str, Offer] = {}
+    best: dict[str, NextTest] = {}
     for one in sorted(offers, key=lambda one: (-one.per_minute, one.kind)):
         best.setdefault(one.kind, one)
     return list(best.values())

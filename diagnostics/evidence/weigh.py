@@ -12,7 +12,7 @@ from diagnostics.evidence.inference.joint import NotAlone, not_alone
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import model_of
 from diagnostics.evidence.inference.network import OTHER, VARIABLES
-from diagnostics.evidence.inference.states import Change, Sliced, sliced
+from diagnostics.evidence.inference.states import Changed, Sliced, sliced
 from diagnostics.evidence.inference.told import Test, Told, seen, told_by
 from diagnostics.evidence.inference.verdict import Stands, Weighed
 from diagnostics.evidence.system import System
@@ -61,7 +61,7 @@ class Verdict:
 def weigh(
     system: System,
     tests: Iterable[Test],
-    changes: Sequence[Change],
+    changes: Sequence[Changed],
     tables: Mapping[str, Looks],
 ) -> Verdict:
     """The verdict on a car of that system, after these tests; `changes[n]` opened state n + 1.
@@ -92,6 +92,6 @@ def is_of_now(network: Sliced, test: Test, tables: Mapping[str, Looks]) -> bool:
     return looks is None or {*seen(network, looks, test)} <= latest
 
 
-def questions_touched(change: Change) -> set[str]:
+def questions_touched(change: Changed) -> set[str]:
     """The questions that a change bears on."""
     return {QUESTION[name] for name in change}

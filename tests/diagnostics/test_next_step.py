@@ -8,9 +8,9 @@ from django.urls import reverse
 
 from diagnostics.evidence.bears import _LOOKS, _listened, _running, _switched_on
 from diagnostics.evidence.catalogue import KINDS
-from diagnostics.evidence.inference.next_step import Proof
+from diagnostics.evidence.inference.worth import Proof
 from diagnostics.evidence.orders import RUN
-from diagnostics.evidence.plan import Offer, Plan
+from diagnostics.evidence.plan import NextTest, Plan
 from diagnostics.evidence.runs import ASKS_FOR_COLD, runs
 from diagnostics.next_step import Next, next_of
 from diagnostics.weighing import around_of, weighed
@@ -115,7 +115,7 @@ def test_a_test_to_make_again_is_named_beside_one_that_is_worth_its_minutes():
     told = Told()
     told.test(COMES_NOT)
     told.change(**CLUTCH)
-    best = Offer("gas_identity", 6.0, 30.0, "gas", "")
+    best = NextTest("gas_identity", 6.0, 30.0, "gas", "")
     found = next_after(Plan(best), told)
     assert found.best
     assert found.best.kind.name == "gas_identity"

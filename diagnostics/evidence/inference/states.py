@@ -45,7 +45,7 @@ LEAKING = ("leaks", "leaks_hidden")
 FILLED_AND_LEAKS: Mapping[str, float] = {"ok": 0.88, "low": 0.09, "empty": 0.01, "too_much": 0.02}
 
 Became = str | tuple[str, ...]  # one of the above, or the answers that were mended
-Change = Mapping[str, Became]  # {variable: what became of it}
+Changed = Mapping[str, Became]  # {variable: what became of it}
 
 
 @dataclass(frozen=True)
@@ -69,7 +69,7 @@ class Sliced:
         return self.names[-1]
 
 
-def sliced(model: Model, changes: Sequence[Change]) -> Sliced:
+def sliced(model: Model, changes: Sequence[Changed]) -> Sliced:
     """The network with one more state for each change; a variable that this car has not is left."""
     names: list[dict[str, str]] = [{name: name for name in model.answers}]
     answers, factors = dict(model.answers), list(model.factors)
@@ -105,7 +105,7 @@ def without_barren(sliced: Sliced, told: Iterable[Factor]) -> Model:
     return replace(sliced.model, answers=answers, factors=tuple(kept))
 
 
-def touched(model: Model, change: Change) -> list[str]:
+def touched(model: Model, change: Changed) -> list[str]:
     """The variables with a new answer: those changed, and what hangs on them for the moment."""
     found = [name for name in change if name in model.answers]
     if "amount" in found and "command" not in found:

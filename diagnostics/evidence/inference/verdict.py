@@ -172,11 +172,11 @@ class Weighed:
             for chance, rival in zip((share, weaker), proved, strict=True)
         )
         alone = self._rests_on_one(standing, cases)
-        if standing == "proved" == weaker_standing or code in (NOT_OK, "ok", ""):
-            kept = standing
-        else:
-            kept = "likely" if standing == "proved" and alone else standing
-        return Stands(variable, code, kept, float(share), weaker_standing, carried, alone)
+        # A single answer names a part to buy: one test of usual strength is too little for that.
+        single = code not in (NOT_OK, "ok", "")
+        if single and alone and standing == "proved" != weaker_standing:
+            standing = "likely"
+        return Stands(variable, code, standing, float(share), weaker_standing, carried, alone)
 
     def _any(self, belief: Belief, cures: Cures) -> Array:
         """How likely any of the answers is, one number a case."""

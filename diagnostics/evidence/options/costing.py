@@ -84,7 +84,7 @@ class Figure:
 
 
 @dataclass(frozen=True)
-class Asked:
+class Prices:
     """What was typed on the job: prices, terms, the shop's own figures."""
 
     typed: Typed = field(default_factory=Typed)

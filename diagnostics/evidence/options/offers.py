@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from diagnostics.evidence.drives import look_first
 from diagnostics.evidence.findings import Standing
 from diagnostics.evidence.options.costing import (
-    Asked,
+    Prices,
     Scales,
     Standings,
     Thing,
@@ -70,16 +70,16 @@ class Remembered:
         return self.standings[key]
 
 
-def offers(car: Car, asked: Asked) -> list[Offer]:
+def offers(car: Car, prices: Prices) -> list[Offer]:
     """All plans that have a reason on this car, the least expected cost first, no repair last."""
     car = replace(car, stands=Remembered(car.stands))
     chosen, things = plans(car), found(car)
     singles = list(dict.fromkeys(one for plan in chosen for one in plan))
     concerned = together(*(meant_for(one, car) for one in singles))
-    mending = cheapest_of_each(concerned, singles, car, asked.typed)
-    made = [offer_of(plan, car, asked, things, concerned, mending) for plan in chosen]
+    mending = cheapest_of_each(concerned, singles, car, prices.typed)
+    made = [offer_of(plan, car, prices, things, concerned, mending) for plan in chosen]
     none = [
-        offer_of((OPTIONS[code],), car, asked, things, concerned, {})
+        offer_of((OPTIONS[code],), car, prices, things, concerned, {})
         for code in (MAKE_SAFE, NOTHING)
     ]
     return [*sorted(marked(made), key=order), *none]
@@ -120,7 +120,7 @@ def cheapest_of_each(
 def offer_of(
     plan: tuple[Option, ...],
     car: Car,
-    asked: Asked,
+    prices: Prices,
     things: Sequence[Thing],
     concerned: Cures,
     mending: Mapping[Thing, Cost],
@@ -128,11 +128,11 @@ def offer_of(
     """One plan with all that is to be said of it."""
     mends = cured(plan, car)
     meant = together(*(meant_for(one, car) for one in plan))
-    cost = cost_now(plan, asked.typed)
+    cost = cost_now(plan, prices.typed)
     left = without(concerned, mends)
     seen = [thing for thing in things if any(sees_to(one, thing) for one in plan)]
     standing = weakest(car.standing(meant_for(one, car)) if meant else "open" for one in plan)
-    scales = scales_of_plan(plan, cost, left, mending, asked)
+    scales = scales_of_plan(plan, cost, left, mending, prices)
     return Offer(
         options=plan,
         cures=meant,
@@ -176,18 +176,18 @@ def scales_of_plan(
     cost: Cost,
     left: Cures,
     mending: Mapping[Thing, Cost],
-    asked: Asked,
+    prices: Prices,
 ) -> Scales:
     """What weighs for or against a plan; of one that repairs nothing no figure means anything."""
     if not any(one.repairs for one in plan):
         return Scales(0.0, {}, (NO_REPAIR,))
     codes = {one.code for one in plan}
     figures = [
-        (one, cost_now((OPTIONS[one.then],), asked.typed))
-        for one in asked.figures
+        (one, cost_now((OPTIONS[one.then],), prices.typed))
+        for one in prices.figures
         if one.after in codes
     ]
-    return scales_of(cost, left, mending, figures, asked.terms, asked.typed)
+    return scales_of(cost, left, mending, figures, prices.terms, prices.typed)
 
 
 def what_is_left(left: Cures, car: Car) -> Iterable[Left]:

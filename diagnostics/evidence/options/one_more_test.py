@@ -14,9 +14,9 @@ from diagnostics.evidence.inference.ahead import afters
 from diagnostics.evidence.inference.factors import Array
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model
-from diagnostics.evidence.inference.next_step import outcomes
 from diagnostics.evidence.inference.present import present
 from diagnostics.evidence.inference.verdict import Weighed
+from diagnostics.evidence.inference.worth import outcomes
 from diagnostics.evidence.options.costing import Scales
 from diagnostics.evidence.options.prices import MINUTES
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from diagnostics.evidence.options.costing import Asked, Figure, later, split
+from diagnostics.evidence.options.costing import Figure, Prices, later, split
 from diagnostics.evidence.options.offer import Offer
 from diagnostics.evidence.options.prices import Cost, cost_now
 
@@ -36,20 +36,20 @@ class Turn:
     pays: str = ""
 
 
-def between(cheaper: Offer, dearer: Offer, asked: Asked) -> Turn | None:
+def between(cheaper: Offer, dearer: Offer, prices: Prices) -> Turn | None:
     """Two offers; what the cheaper one leaves is what the other one does on top."""
     on_top = [one for one in dearer.options if one not in cheaper.options]
     before, then = ({one.code for one in plan} for plan in (cheaper.options, on_top))
-    figure = next((one for one in asked.figures if one.after in before and one.then in then), None)
-    due = cost_now(on_top, asked.typed)
-    return turn((cheaper.code, cheaper.cost), (dearer.code, dearer.cost), due, asked, figure)
+    figure = next((one for one in prices.figures if one.after in before and one.then in then), None)
+    due = cost_now(on_top, prices.typed)
+    return turn((cheaper.code, cheaper.cost), (dearer.code, dearer.cost), due, prices, figure)
 
 
 def turn(
     cheaper: tuple[str, Cost],
     dearer: tuple[str, Cost],
     due: Cost,
-    asked: Asked,
+    prices: Prices,
     figure: Figure | None = None,
 ) -> Turn | None:
     """At what share of failures of what the cheaper one leaves the dearer one pays.
@@ -61,7 +61,7 @@ def turn(
     if less is None or more is None or more <= less:
         return None
     parts = cheaper[1].of("parts")
-    paid = split(later(due, asked.typed), asked.terms, fitted=False, at_once=False)
+    paid = split(later(due, prices.typed), prices.terms, fitted=False, at_once=False)
     share = Fraction(more - less, paid.customer) if paid and paid.customer > 0 else None
     own = figure.share if figure else None
     told = counted(figure) if figure and own is not None else NO_FIGURE

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from diagnostics.evidence.inference.network import OTHER
-from diagnostics.evidence.inference.next_step import decided, tables_of
 from diagnostics.evidence.inference.stakes import REMEDIES
 from diagnostics.evidence.inference.verdict import NOT_OK, Weighed
+from diagnostics.evidence.inference.worth import decided, tables_of
 from diagnostics.evidence.simulation.bay import Bay, Shop
 from diagnostics.evidence.simulation.cars import Car, faults
 from diagnostics.evidence.simulation.policies import AT_MOST, POLICIES

@@ -6,8 +6,8 @@ is left: as a careful technician with a list does.
 
 from collections.abc import Callable, Mapping
 
-from diagnostics.evidence.inference.next_step import in_hand, mended, tables_of
 from diagnostics.evidence.inference.verdict import Weighed
+from diagnostics.evidence.inference.worth import in_hand, mended, tables_of
 from diagnostics.evidence.plan import DEAR, minutes, plan
 from diagnostics.evidence.simulation.bay import Bay
 

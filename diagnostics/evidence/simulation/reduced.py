@@ -16,10 +16,10 @@ from diagnostics.evidence.inference.factors import Array
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model, alone, coupled, model_of
 from diagnostics.evidence.inference.network import COUPLINGS, IN_BETWEEN
-from diagnostics.evidence.inference.next_step import tables_of
 from diagnostics.evidence.inference.states import sliced
 from diagnostics.evidence.inference.told import Test, told_by
 from diagnostics.evidence.inference.verdict import Weighed
+from diagnostics.evidence.inference.worth import tables_of
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.plan import Asked, minutes, plan
 from diagnostics.evidence.system import System

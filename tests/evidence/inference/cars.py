@@ -6,7 +6,7 @@ from itertools import product
 
 from diagnostics.evidence.changed import DONE, FITTED, together
 from diagnostics.evidence.inference.look import Looks
-from diagnostics.evidence.inference.states import Change
+from diagnostics.evidence.inference.states import Changed
 from diagnostics.evidence.inference.told import FAILING, Test
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
@@ -60,7 +60,7 @@ def made(*told: tuple[str, str]) -> list[Test]:
 
 
 def verdict_on(
-    tests: Sequence[Test], system: System = CLUTCHED, changes: Sequence[Change] = ()
+    tests: Sequence[Test], system: System = CLUTCHED, changes: Sequence[Changed] = ()
 ) -> Verdict:
     """The verdict with all tables."""
     return weigh(system, tests, changes, TABLES)
@@ -88,7 +88,7 @@ def made_at_random(
     return found
 
 
-def changes_at_random(dice: random.Random, count: int) -> list[Change]:
+def changes_at_random(dice: random.Random, count: int) -> list[Changed]:
     """So many car states, each opened by one change or two."""
     each = [*FITTED.values(), *DONE.values()]
     return [together(dice.choices(each, k=dice.randint(1, 2))) for _ in range(count)]

@@ -5,9 +5,9 @@ import pytest
 
 from diagnostics.evidence.inference import ahead
 from diagnostics.evidence.inference.belief import Belief
-from diagnostics.evidence.inference.next_step import outcomes
 from diagnostics.evidence.inference.told import Test as Made
 from diagnostics.evidence.inference.verdict import Weighed
+from diagnostics.evidence.inference.worth import outcomes
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
 from diagnostics.evidence.weigh import weigh

@@ -9,7 +9,7 @@ from diagnostics.evidence.case import case_of
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.evaluate import asked_of, evaluate
 from diagnostics.evidence.inference.network import VARIABLES
-from diagnostics.evidence.inference.next_step import in_hand, tables_of
+from diagnostics.evidence.inference.worth import in_hand, tables_of
 from diagnostics.evidence.plan import Plan, plan
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System

@@ -12,12 +12,12 @@ from diagnostics.evidence.inference.factors import Factor
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import Model, model_of
 from diagnostics.evidence.inference.network import COUPLINGS
-from diagnostics.evidence.inference.next_step import worth
 from diagnostics.evidence.inference.rows import Row, Rows
 from diagnostics.evidence.inference.states import sliced
 from diagnostics.evidence.inference.told import Test as Made
 from diagnostics.evidence.inference.told import told_by
 from diagnostics.evidence.inference.verdict import LIKELY, Weighed, odds
+from diagnostics.evidence.inference.worth import worth
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
 from tests.evidence.inference.cars import (

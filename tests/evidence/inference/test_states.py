@@ -7,7 +7,7 @@ import pytest
 
 from diagnostics.evidence.changed import DONE, FITTED
 from diagnostics.evidence.inference.model import model_of
-from diagnostics.evidence.inference.states import NEW_PARTS, Change, touched
+from diagnostics.evidence.inference.states import NEW_PARTS, Changed, touched
 from diagnostics.evidence.inference.told import Test as Made
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
@@ -48,7 +48,7 @@ def test_what_a_change_does_not_touch_stays_exactly_as_it_stood(name):
 CAR = model_of(CLUTCHED)
 
 
-def elsewhere(kind: str) -> Change | None:
+def elsewhere(kind: str) -> Changed | None:
     """A change that touches nothing that a kind of test looks at."""
     given = {*TABLES[kind].rows.given}
     changes = (FITTED["cabin_filter"], FITTED["belt"], FITTED["fan"])
@@ -161,7 +161,7 @@ def test_a_change_on_a_part_that_the_car_has_not_changes_nothing():
     assert [each.share for each in one.stands] == [each.share for each in two.stands]
 
 
-def many_changes(states: int) -> tuple[list[Made], list[Change]]:
+def many_changes(states: int) -> tuple[list[Made], list[Changed]]:
     """A car whose loop was opened and filled again and again, and everything tested in between."""
     changes = [DONE["charged"], DONE["gap_set"], DONE["recovered"], FITTED["compressor"]]
     dice = random.Random(states)

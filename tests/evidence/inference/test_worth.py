@@ -7,7 +7,7 @@ import numpy as np
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.changed import DONE, FITTED
 from diagnostics.evidence.inference.factors import Factor
-from diagnostics.evidence.inference.next_step import outcomes, worth
+from diagnostics.evidence.inference.worth import outcomes, worth
 from diagnostics.evidence.plan import Asked, plan
 from diagnostics.evidence.tables import TABLES
 from tests.evidence.inference.cars import (
@@ -52,4 +52,4 @@ def test_no_test_makes_deciding_dearer_on_the_whole():
 def test_a_next_step_is_found_after_every_change_of_a_car():
     for change in (*FITTED.values(), *DONE.values()):
         weighed = verdict_on(made_at_random(random.Random(3)), CLUTCHED, [change]).weighed
-        assert plan(weighed, Asked(CLUTCHED), KINDS, TABLES) is not None
+        assert plan(weighed, Asked(CLUTCHED), KINDS, TABLES).best, change

@@ -3,7 +3,7 @@
 import pytest
 
 from diagnostics.evidence.inference import told
-from diagnostics.evidence.options.costing import Asked
+from diagnostics.evidence.options.costing import Prices
 from diagnostics.evidence.options.of_verdict import OfVerdict
 from diagnostics.evidence.options.offers import offers
 from diagnostics.evidence.options.plans import Car
@@ -20,7 +20,7 @@ def read(*tests) -> Car:
 
 
 def by_code(*tests):
-    return {one.code: one for one in offers(read(*tests), Asked())}
+    return {one.code: one for one in offers(read(*tests), Prices())}
 
 
 COIL_OPEN = (("coil_resistance", "open"), ("coil_power", "no_current"))

@@ -5,7 +5,7 @@ import pytest
 
 from diagnostics.evidence.cautions import STOP_DRIVING
 from diagnostics.evidence.drives import NOT_NOTED
-from diagnostics.evidence.options.costing import Asked, Figure, Terms
+from diagnostics.evidence.options.costing import Figure, Prices, Terms
 from diagnostics.evidence.options.offer import Offer
 from diagnostics.evidence.options.offers import NAMED_FROM, OPENED, offers
 from diagnostics.evidence.options.plans import Car
@@ -19,10 +19,10 @@ from tests.evidence.options.test_repairs import CLAIMS
 from tests.evidence.options.there import there
 from tests.evidence.test_kind import BANNED
 
-NOTHING_TYPED = Asked()
-PRICED = Asked(FULL, Terms(24))
+NOTHING_TYPED = Prices()
+PRICED = Prices(FULL, Terms(24))
 PRICES = {"coil": 8_000, "clutch": 28_000, "compressor": 60_000}
-DIFFERENT = Asked(
+DIFFERENT = Prices(
     replace(
         FULL, parts={**FULL.parts, **{code: PartPrice(p, "new") for code, p in PRICES.items()}}
     ),
@@ -30,8 +30,8 @@ DIFFERENT = Asked(
 )
 
 
-def by_code(told, asked=NOTHING_TYPED, **fields) -> dict[str, Offer]:
-    return {one.code: one for one in offers(car(told, **fields), asked)}
+def by_code(told, prices=NOTHING_TYPED, **fields) -> dict[str, Offer]:
+    return {one.code: one for one in offers(car(told, **fields), prices)}
 
 
 def test_made_safe_and_nothing_stand_last_on_every_car_and_are_also_possible():
@@ -130,7 +130,7 @@ def test_where_the_cheapest_cures_something_unproved_it_says_so():
 def test_the_warning_goes_with_the_price_not_with_the_size_of_the_repair():
     used = PartPrice(100, "used")
     typed = replace(FULL, parts={**FULL.parts, "clutch": used}, rate=0)
-    found = by_code({("clutch", "coil_open"): 0.9}, Asked(typed, Terms(24)))
+    found = by_code({("clutch", "coil_open"): 0.9}, Prices(typed, Terms(24)))
     assert next(iter(found)) == "clutch_in_car"
     assert found["clutch_in_car"].warning
     assert not found["coil"].warning
@@ -268,7 +268,7 @@ def test_no_word_of_an_offer_claims_too_much_or_shows_a_chance(told, drive):
 
 
 def test_every_repair_offered_says_what_it_leaves_and_what_comes_first():
-    for one in offers(car(COIL | LEAK, rest=0.03), Asked(Typed())):
+    for one in offers(car(COIL | LEAK, rest=0.03), Prices(Typed())):
         assert one.leaves_words
         assert one.needs
 

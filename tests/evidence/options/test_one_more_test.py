@@ -4,9 +4,9 @@ import pytest
 from diagnostics.evidence.inference import told
 from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.model import model_of
-from diagnostics.evidence.inference.next_step import outcomes
 from diagnostics.evidence.inference.states import sliced
 from diagnostics.evidence.inference.verdict import Weighed
+from diagnostics.evidence.inference.worth import outcomes
 from diagnostics.evidence.looks import coil_resistance, hub_turn
 from diagnostics.evidence.options.costing import Scales
 from diagnostics.evidence.options.one_more_test import one_more_test

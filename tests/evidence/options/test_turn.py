@@ -2,7 +2,7 @@ from fractions import Fraction
 
 import pytest
 
-from diagnostics.evidence.options.costing import Asked, Figure, Terms
+from diagnostics.evidence.options.costing import Figure, Prices, Terms
 from diagnostics.evidence.options.prices import Cost, Typed, labor
 from diagnostics.evidence.options.turn import NO_FIGURE, PRICES_ONLY, turn
 from tests.evidence.options.test_costing import AGAIN, cost
@@ -10,7 +10,7 @@ from tests.evidence.options.there import there
 
 CLUTCH = ("coil", cost(22_800, 28_600))  # 514.00
 COMPRESSOR = ("compressor", cost(25_000, 30_000, 5_100))  # 601.00
-TWO_YEARS = Asked(AGAIN, Terms(keep_months=24))
+TWO_YEARS = Prices(AGAIN, Terms(keep_months=24))
 
 
 def test_the_turning_point_of_a_hand_worked_example():
@@ -42,7 +42,7 @@ def test_what_the_shop_promised_to_pay_moves_it():
     Labor of the visit: 90.00 + 250.00 = 340.00; the customer pays 691.00 - 170.00 = 521.00.
     """
     terms = Terms(24, 12, ("labor",), shop_left=True)
-    found = there(turn(CLUTCH, COMPRESSOR, COMPRESSOR[1], Asked(AGAIN, terms)))
+    found = there(turn(CLUTCH, COMPRESSOR, COMPRESSOR[1], Prices(AGAIN, terms)))
     assert found.later == 52_100
     assert found.share == Fraction(8_700, 52_100)
 
@@ -82,10 +82,10 @@ def test_there_is_no_turning_point_where_nothing_stands_against_a_price(cheaper,
     assert turn(cheaper, dearer, dearer[1], TWO_YEARS) is None
 
 
-@pytest.mark.parametrize("asked", [Asked(AGAIN), Asked(Typed(), Terms(24))])
-def test_where_the_time_or_the_visit_is_not_typed_today_s_prices_still_turn_on_the_parts(asked):
+@pytest.mark.parametrize("prices", [Prices(AGAIN), Prices(Typed(), Terms(24))])
+def test_where_the_time_or_the_visit_is_not_typed_today_s_prices_still_turn_on_the_parts(prices):
     figure = Figure("coil", "compressor", 9, 20)
-    found = there(turn(CLUTCH, COMPRESSOR, COMPRESSOR[1], asked, figure))
+    found = there(turn(CLUTCH, COMPRESSOR, COMPRESSOR[1], prices, figure))
     assert found.parts == 37_300
     assert found.rests_on == (PRICES_ONLY,)
     assert found.share is None

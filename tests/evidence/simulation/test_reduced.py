@@ -5,7 +5,7 @@ from itertools import product
 import pytest
 
 from diagnostics.evidence.catalogue import KINDS
-from diagnostics.evidence.inference.next_step import tables_of
+from diagnostics.evidence.inference.worth import tables_of
 from diagnostics.evidence.simulation.reduced import (
     Choose,
     Reduced,
