@@ -239,5 +239,5 @@ def reason(one: Offer, kinds: Mapping[str, Kind]) -> str:
             f" {about}."
         )
     if one.proves:
-        return f"It can show what is wrong with the {about}, which is not shown yet."
+        return f"It may show by test whether the fault lies in the {about}."
     return f"It tells most about the {about} for its minutes."
