@@ -132,9 +132,12 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
 
 def to_be_done(context: dict[str, Any], job: Job) -> str:
     """What was decided and is not begun, in words; empty: nothing."""
-    changes, decision = context.get("changes"), last_of(decisions_of(job))
+    decision = last_of(decisions_of(job))
+    if decision is None:
+        return ""
+    changes = context.get("changes")
     told = standing(changes_of(job)) if changes is None else changes
-    return decision.words if decision and is_to_be_done(decision, told) else ""
+    return decision.words if is_to_be_done(decision, told) else ""
 
 
 def what_next(context: dict[str, Any], job: Job, made: list[Assessed]) -> Next:
