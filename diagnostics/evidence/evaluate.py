@@ -235,7 +235,7 @@ def reason(one: Offer, kinds: Mapping[str, Kind]) -> str:
         return "Nobody has seen yet whether it does what the customer says."
     if one.leads_to:
         return (
-            f"It opens the way to «{kinds[one.leads_to].title}», which tells most about the"
+            f"It opens the way to “{kinds[one.leads_to].title}”, which tells most about the"
             f" {about}."
         )
     if one.proves:

@@ -35,6 +35,7 @@ IN_ORDER = "in order"
 # So many answers are named where one of them is at fault, if they leave out no more than that share
 # of it. Our judgement.
 FEW = 3
+HARDLY = 2  # odds below which a test hardly speaks of an answer (verdict_words.SCALE)
 LEFT_OUT = 0.05
 ORDER: Mapping[Standing, int] = {"proved": 0, "likely": 1, "open": 2, "ruled_out": 3}
 
@@ -197,7 +198,7 @@ def part_of(variable: Variable, found: Concluded, kinds: Mapping[str, Kind]) -> 
         tuple(words_of(one, variable) for one in out),
         tuple(words_of(one, variable) for one in answers if not one.carried),
         words_of(about, variable),
-        tuple(spoken(one, found, kinds) for one in about.carried),
+        tuple(spoken(one, found, kinds) for one in heard(about)),
         tuple(note for note in notes if note),
         tuple(overturn_words(about, found, kinds)),
     )
@@ -269,9 +270,15 @@ def shown(one: Stands, variable: Variable, of: Sequence[Stands] = ()) -> AnswerS
     return AnswerShown(
         either(of, variable) if of else words_of(one, variable),
         one.standing,
-        numbers(each for each in one.carried if each.odds > 1),
-        numbers(each for each in one.carried if each.odds <= 1),
+        numbers(each for each in heard(one) if each.odds > 1),
+        numbers(each for each in heard(one) if each.odds <= 1),
     )
+
+
+def heard(one: Stands) -> list[Carries]:
+    """What carries an answer; what hardly speaks of it only where nothing speaks louder."""
+    loud = [each for each in one.carried if max(each.odds, 1 / each.odds) >= HARDLY]
+    return loud or list(one.carried)
 
 
 def numbers(carried: Iterable[Carries]) -> tuple[int, ...]:
