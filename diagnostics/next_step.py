@@ -142,7 +142,8 @@ def untested(around: Around) -> set[str]:
 def offered(one: Offer, found: Concluded, told: set[str]) -> Offered:
     """A test of the plan; one that is offered and was made before is made again."""
     kind = KINDS[one.kind]
-    return Offered(kind, round(minutes(kind, found.setups)), reason(one, KINDS), one.kind in told)
+    why = reason(one, KINDS, instead=one != found.plan.best)
+    return Offered(kind, round(minutes(kind, found.setups)), why, one.kind in told)
 
 
 def again_of(found: Concluded, around: Around, done: Sequence[Made]) -> Offered | None:

@@ -63,8 +63,8 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
             "decide": chosen.decide and not not_sure(chosen, asked, kinds),
             "look_first": not_sure(chosen, asked, kinds),
             "best": offer(chosen.best, kinds) if chosen.best else None,
-            "others": [offer(one, kinds) for one in chosen.others],
-            "beside": [offer(one, kinds) for one in chosen.beside],
+            "others": [offer(one, kinds, instead=True) for one in chosen.others],
+            "beside": [offer(one, kinds, instead=True) for one in chosen.beside],
             "left_out": list(chosen.left_out),
             "unproved": [
                 {"variable": one.variable, "words": one.words, "cures": list(one.cures)}
@@ -214,8 +214,8 @@ def standing(one: Stands, verdict: Verdict, kinds: Mapping[str, Kind]) -> dict[s
     }
 
 
-def offer(one: Offer, kinds: Mapping[str, Kind]) -> dict[str, Any]:
-    """A test that may be made next."""
+def offer(one: Offer, kinds: Mapping[str, Kind], *, instead: bool = False) -> dict[str, Any]:
+    """A test that may be made next, or instead of that."""
     return {
         "kind": one.kind,
         "title": kinds[one.kind].title,
@@ -224,20 +224,24 @@ def offer(one: Offer, kinds: Mapping[str, Kind]) -> dict[str, Any]:
         "about": BY_NAME[one.variable].words,
         "proves": one.proves,
         "leads_to": one.leads_to,
-        "reason": reason(one, kinds),
+        "reason": reason(one, kinds, instead=instead),
     }
 
 
-def reason(one: Offer, kinds: Mapping[str, Kind]) -> str:
-    """Why a test is worth its minutes, in one sentence."""
+def reason(one: Offer, kinds: Mapping[str, Kind], *, instead: bool = False) -> str:
+    """Why a test is worth its minutes, in one sentence.
+
+    What tells most is the one named first: what may be made `instead` does not claim it too.
+    """
     about = BY_NAME[one.variable].words.lower()
+    much = "of" if instead else "most about"
     if one.kind == FIRST:
         return "Nobody has seen yet whether it does what the customer says."
     if one.leads_to:
-        return (
-            f"It opens the way to “{kinds[one.leads_to].title}”, which tells most about the"
-            f" {about}."
-        )
+        opened = kinds[one.leads_to].title
+        return f"It opens the way to “{opened}”, which tells {much} the {about}."
     if one.proves:
         return f"It may show by test whether the fault lies in the {about}."
+    if instead:
+        return f"It tells of the {about}, less for its minutes."
     return f"It tells most about the {about} for its minutes."
