@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from django.db.models import QuerySet
 
 from diagnostics.models import Decision
-from jobs.models import Job
+from jobs.models import Change, Job
 from jobs.models.changes import NO_REPAIR, standing
 from jobs.models.wordings import CONSENT_WAYS, in_shop_time, words
 
 OTHER_WAY = "other"
+NOTHING = "nothing"
 OTHER_WORDS = "Something else than was offered"
 DECIDERS = {
     "customer": "The customer",
@@ -84,6 +85,12 @@ def was_open(one: Decision) -> list[str]:
     """What the way that was chosen did not rest on when it was chosen, in sentences."""
     row = next((row for row in one.offered if row["chosen"]), None)
     return [text for text in (row["warning"], *row["unshown"]) if text] if row else []
+
+
+def is_to_be_done(one: Decision, changes: Iterable[Change]) -> bool:
+    """Whether what was decided asks for work, and none is noted since."""
+    since = (change for change in changes if change.entry.happened_at >= one.entry.happened_at)
+    return one.plan != NOTHING and not any(change.what not in NO_REPAIR for change in since)
 
 
 def lacks_decision(job: Job) -> bool:

@@ -1,8 +1,9 @@
 """What comes next on a job: the test that is worth its minutes most, or that enough is known.
 
 Since the car was changed, a test to make again is named too, the first in the fixed order of the
-catalogue, and comes next where no other is worth its minutes: that something was put right is not
-shown yet, and the network, which takes a new part to be a good one, has little to say of it.
+catalogue: that something was put right is not shown yet, and the network, which takes a new part to
+be a good one, has little to say of it. It comes next where it was made before and no test looked
+there since, else where no other is worth its minutes.
 """
 
 from collections.abc import Iterable, Sequence
@@ -15,12 +16,12 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.loop_needs import NEEDS_CLOSED
 from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.orders import Made
-from diagnostics.evidence.plan import NextTest, minutes
+from diagnostics.evidence.plan import FIRST, NextTest, minutes
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.verdict_words import BY_NAME
 from diagnostics.loop_state import OPEN
 from diagnostics.points import must_not_run
-from diagnostics.since_changed import to_make_again
+from diagnostics.since_changed import not_tested_since, to_make_again
 from diagnostics.weighing import Around, waits_for_loop
 
 SEE_FIRST = "see_first"
@@ -28,6 +29,7 @@ ONLY_HOT = "hot_retest"  # a look before all others, but of cars that fail when 
 OTHERS = 3
 CHANGED = "The car was changed in what this looks at."
 TESTED_BEFORE = "The car was changed since this was tested."
+NOT_SEEN_SINCE = "Nobody has looked since the change whether it still does what the customer says."
 LOOP_OPEN = "The loop is open: what needs it closed waits."
 LOOP_FULL = "What is looked at inside the loop waits until the refrigerant is out."
 
@@ -102,8 +104,12 @@ def next_of(found: Concluded, around: Around) -> Next:
     done, plan = around.made_before(), found.plan
     told = {one.step.kind for one in around.steps if one.stands}
     again = again_of(found, around, done)
-    best = offered(plan.best, found, told) if plan.best else again
-    planned = [offered(one, found, told) for one in plan.others]
+    planned = [offered(one, found, told) for one in (plan.best, *plan.others) if one]
+    best = planned[0] if plan.best else again
+    if again and (
+        again.kind.name == FIRST or (again.again and again.kind.about in untested(around))
+    ):
+        best = again
     others = {one.kind.name: one for one in ([again] if again else []) + planned}
     if best:
         others.pop(best.kind.name, None)
@@ -128,21 +134,44 @@ def next_of(found: Concluded, around: Around) -> Next:
     )
 
 
+def untested(around: Around) -> set[str]:
+    """The questions that a change touched and no test has looked at since."""
+    since = not_tested_since(around.states, around.steps)
+    return {question for _, questions in since for question in questions}
+
+
 def offered(one: NextTest, found: Concluded, told: set[str]) -> Offered:
     """A test of the plan; one that is offered and was made before is made again."""
     kind = KINDS[one.kind]
-    return Offered(kind, round(minutes(kind, found.setups)), reason(one, KINDS), one.kind in told)
+    why = reason(one, KINDS, instead=one != found.plan.best)
+    return Offered(kind, round(minutes(kind, found.setups)), why, one.kind in told)
 
 
 def again_of(found: Concluded, around: Around, done: Sequence[Made]) -> Offered | None:
-    """The first test to make since the car was changed, in the fixed order; None: none may be."""
-    unable = found.unable
-    for kind in to_make_again(around.states, around.steps):
+    """The first test to make since the car was changed, in the fixed order; None: none may be.
+
+    What was changed comes first, then whether the car still does what the customer says.
+    """
+    unable, kinds = found.unable, to_make_again(around.states, around.steps)
+    if kinds_open := untested(around):
+        kinds = sorted(kinds, key=lambda kind: kind.about not in kinds_open)
+    elif not_seen_since(around):
+        kinds = [KINDS[FIRST], *kinds]
+    for kind in kinds:
         if kind.name not in unable and around.may_be_made(kind, done):
             before = any(one.stands and one.step.kind == kind.name for one in around.steps)
             why = TESTED_BEFORE if before else CHANGED
+            if kind.name == FIRST:
+                why = NOT_SEEN_SINCE
             return Offered(kind, round(minutes(kind, found.setups)), why, before)
     return None
+
+
+def not_seen_since(around: Around) -> bool:
+    """Whether what the customer says was looked for before the car was changed, and not since."""
+    now = max((state.number for state in around.states), default=0)
+    looks = [one for one in around.steps if one.stands and one.step.kind == FIRST]
+    return bool(looks) and all(one.step.state_then < now for one in looks)
 
 
 def waiting(found: Concluded, around: Around, done: Sequence[Made]) -> Iterable[str]:

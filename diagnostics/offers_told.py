@@ -36,6 +36,10 @@ PLACE_WORDS = {one.name: one.question for one in PLACES}
 NOTHING_FOUND = (
     "No test has shown or made likely yet what is at fault. Every way below would be a guess."
 )
+NOTHING_SINCE = (
+    "Since the car was changed no test has shown or made likely that anything is at fault. Every"
+    " way below would be a guess."
+)
 
 
 @dataclass(frozen=True)

@@ -54,8 +54,8 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
             "decide": chosen.decide and not not_sure(chosen, asked, kinds),
             "look_first": not_sure(chosen, asked, kinds),
             "best": offer(chosen.best, kinds) if chosen.best else None,
-            "others": [offer(one, kinds) for one in chosen.others],
-            "beside": [offer(one, kinds) for one in chosen.beside],
+            "others": [offer(one, kinds, instead=True) for one in chosen.others],
+            "beside": [offer(one, kinds, instead=True) for one in chosen.beside],
             "left_out": list(chosen.left_out),
             "unproved": [
                 {"variable": one.variable, "words": one.words, "cures": list(one.cures)}
@@ -205,8 +205,8 @@ def standing(one: Stands, verdict: Verdict, kinds: Mapping[str, Kind]) -> dict[s
     }
 
 
-def offer(one: NextTest, kinds: Mapping[str, Kind]) -> dict[str, Any]:
-    """A test that may be made next."""
+def offer(one: NextTest, kinds: Mapping[str, Kind], *, instead: bool = False) -> dict[str, Any]:
+    """A test that may be made next, or instead of that."""
     return {
         "kind": one.kind,
         "title": kinds[one.kind].title,
@@ -215,5 +215,5 @@ def offer(one: NextTest, kinds: Mapping[str, Kind]) -> dict[str, Any]:
         "about": BY_NAME[one.variable].words,
         "proves": one.proves,
         "leads_to": one.leads_to,
-        "reason": reason(one, kinds),
+        "reason": reason(one, kinds, instead=instead),
     }

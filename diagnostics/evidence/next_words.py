@@ -7,16 +7,20 @@ from diagnostics.evidence.plan import FIRST, NextTest
 from diagnostics.evidence.verdict_words import BY_NAME
 
 
-def reason(one: NextTest, kinds: Mapping[str, Kind]) -> str:
-    """Why a test is worth its minutes, in one sentence."""
+def reason(one: NextTest, kinds: Mapping[str, Kind], *, instead: bool = False) -> str:
+    """Why a test is worth its minutes, in one sentence.
+
+    What tells most is the one named first: what may be made `instead` does not claim it too.
+    """
     about = BY_NAME[one.variable].words.lower()
+    much = "of" if instead else "most about"
     if one.kind == FIRST:
         return "Nobody has seen yet whether it does what the customer says."
     if one.leads_to:
-        return (
-            f"It opens the way to «{kinds[one.leads_to].title}», which tells most about the"
-            f" {about}."
-        )
+        opened = kinds[one.leads_to].title
+        return f"It opens the way to “{opened}”, which tells {much} the {about}."
     if one.proves:
-        return f"It can show what is wrong with the {about}, which is not shown yet."
+        return f"It may show by test whether the fault lies in the {about}."
+    if instead:
+        return f"It tells of the {about}, less for its minutes."
     return f"It tells most about the {about} for its minutes."

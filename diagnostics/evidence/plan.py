@@ -33,6 +33,11 @@ AT_THE_SHAFT = ("clutch", "belt")
 TURNS = ("hub_turn", "limiter")  # either tells whether the shaft is free
 # A look that comes first, and what has been done better once that was made.
 LOOKED_BEFORE: Mapping[str, str] = {"walk_round": "hub_turn"}
+# Volts are lost under current only, and none flows through a coil that was found open.
+UNDER_CURRENT = ("feed_drop", "ground_drop")
+COIL_OPEN: Mapping[str, str] = {"coil_power": "no_current", "coil_resistance": "open"}
+# Minutes against the better part of an hour: whether the loop is empty says how it is searched.
+READ_BEFORE: Mapping[str, str] = {"leak_search": "static_pressure"}
 # What an identifier sips from the loop goes through it: leak-stop ends it as it ends a machine.
 NOT_WITH: Mapping[str, str] = {"gas_identity": "leak_stop_first"}
 SHOWN = 0.5  # saved minutes below which a test is not named at all
@@ -108,6 +113,7 @@ def plan(
         and kind.name not in asked.done
         and LOOKED_BEFORE.get(kind.name) not in asked.done
         and not kind.forbids(asked.system)
+        and not (kind.name in UNDER_CURRENT and coil_is_open(asked.made))
     ]
     found = {one.kind: one for one in worth(weighed, [tables[kind.name] for kind in there])}
     hand = tuple(in_hand(weighed, tables_of(weighed)))
@@ -146,7 +152,15 @@ def best_of(ranked: Sequence[NextTest], *, begun: bool, turn: bool) -> NextTest 
         return by_kind[FIRST]
     if turn and "hub_turn" in by_kind:
         return replace(by_kind["hub_turn"], proves="mechanics")
-    return next((one for one in ranked if one.per_minute >= WORTH_IT), None)
+    best = next((one for one in ranked if one.per_minute >= WORTH_IT), None)
+    before = by_kind.get(READ_BEFORE.get(best.kind, "")) if best else None
+    return replace(before, leads_to=best.kind, variable=best.variable) if best and before else best
+
+
+def coil_is_open(made: Iterable[Made]) -> bool:
+    """Whether the newest test of the coil, on the coil as it is, found no current going through."""
+    tests = [one for one in made if one.kind in COIL_OPEN]
+    return bool(tests) and not tests[-1].touched and tests[-1].outcome == COIL_OPEN[tests[-1].kind]
 
 
 def stands_ready(kind: Kind, asked: Asked) -> bool:

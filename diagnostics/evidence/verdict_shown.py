@@ -4,7 +4,7 @@ Nothing is said of what no test bears on but that it was not tested: what cars u
 finding. No number and no share is in here.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from diagnostics.evidence.concluded import Concluded
@@ -35,6 +35,7 @@ IN_ORDER = "in order"
 # So many answers are named where one of them is at fault, if they leave out no more than that share
 # of it. Our judgement.
 FEW = 3
+HARDLY = 2  # odds below which a test hardly speaks of an answer (verdict_words.SCALE)
 LEFT_OUT = 0.05
 ORDER: Mapping[Standing, int] = {"proved": 0, "likely": 1, "open": 2, "ruled_out": 3}
 
@@ -64,8 +65,8 @@ class AnswerShown:
     @property
     def bears(self) -> str:
         """Which steps bear on it."""
-        sides = (("for", self.by_for), ("against", self.by_against))
-        said = [f"{side} {listed(steps)}" for side, steps in sides if steps]
+        sides = (("for it", self.by_for), ("against it", self.by_against))
+        said = [f"{side}: {numbered(steps)}" for side, steps in sides if steps]
         return " · ".join(said) or NO_TEST_BEARS
 
 
@@ -164,7 +165,9 @@ def in_a_line(parts: tuple[Part, ...]) -> tuple[Standing, str]:
         return "open", "tested, not settled"
     left = [one for one in parts if one not in fine]
     names = ", ".join(one.words.lower() for one in left)
-    return "open", f"{', '.join(one.words.lower() for one in fine)} {IN_ORDER}; open: {names}"
+    sure = "" if all(one.standing == "proved" for one in fine) else f"{TO_CUSTOMER['likely']} "
+    in_order = f"{sure}{', '.join(one.words.lower() for one in fine)} {IN_ORDER}"
+    return "open", f"{in_order}; open: {names}"
 
 
 def part_of(variable: Variable, found: Concluded, kinds: Mapping[str, Kind]) -> Part:
@@ -175,7 +178,9 @@ def part_of(variable: Variable, found: Concluded, kinds: Mapping[str, Kind]) -> 
         return Part(variable.name, variable.words, "open", NOT_TESTED)
     about = subject(tested)
     looked_at = any(name == variable.name for name, _ in found.spoken)
-    answers = [one for one in sorted(stands, key=by_strength) if one.code != NOT_OK]
+    few = few_of(about, stands)
+    rest = [one for one in stands if one.code != NOT_OK and one not in few]
+    answers = sorted(rest, key=by_strength)
     out = [one for one in answers if one.carried and one.standing == "ruled_out"]
     named = [one for one in answers if one.carried and one not in out]
     notes = (weaker_words(about), alone_words(about, kinds))
@@ -185,11 +190,14 @@ def part_of(variable: Variable, found: Concluded, kinds: Mapping[str, Kind]) -> 
         about.standing if about.standing in ("proved", "likely") else "open",
         said_of(about, variable, stands, looked_at=looked_at),
         looked_at,
-        tuple(shown(one, variable) for one in named),
+        (
+            *([shown(about, variable, of=few)] if few else ()),
+            *(shown(one, variable) for one in named),
+        ),
         tuple(words_of(one, variable) for one in out),
         tuple(words_of(one, variable) for one in answers if not one.carried),
         words_of(about, variable),
-        tuple(spoken(one, found, kinds) for one in about.carried),
+        tuple(spoken(one, found, kinds) for one in heard(about)),
         tuple(note for note in notes if note),
         tuple(overturn_words(about, found, kinds)),
     )
@@ -229,13 +237,26 @@ def said_of(about: Stands, variable: Variable, stands: Iterable[Stands], *, look
 
 def one_of(about: Stands, variable: Variable, stands: Iterable[Stands]) -> str:
     """What is not in order: the few answers it lies between, where a few are enough."""
+    few = few_of(about, stands)
+    return either(few, variable) if few else "not in order, what is open"
+
+
+def few_of(about: Stands, stands: Iterable[Stands]) -> list[Stands]:
+    """The few answers between which it lies, likeliest first; none where it takes many."""
+    if about.code != NOT_OK or about.standing not in ("proved", "likely"):
+        return []
     single = [one for one in stands if one.code not in ("ok", NOT_OK) and one.standing == "open"]
     likeliest = sorted(single, key=lambda one: -one.share)
     for count in range(1, FEW + 1):
         few = likeliest[:count]
         if sum(one.share for one in few) >= (1 - LEFT_OUT) * about.share:
-            return " or ".join(words_of(one, variable) for one in few)
-    return "not in order, what is open"
+            return few
+    return []
+
+
+def either(few: Iterable[Stands], variable: Variable) -> str:
+    """Coil open or the coil's melt fuse open."""
+    return " or ".join(words_of(one, variable) for one in few)
 
 
 def words_of(one: Stands, variable: Variable) -> str:
@@ -243,14 +264,20 @@ def words_of(one: Stands, variable: Variable) -> str:
     return "not in order" if one.code == NOT_OK else variable.answer(one.code).words
 
 
-def shown(one: Stands, variable: Variable) -> AnswerShown:
-    """An answer on which tests bear."""
+def shown(one: Stands, variable: Variable, of: Sequence[Stands] = ()) -> AnswerShown:
+    """An answer on which tests bear, or the few `of` which one it is."""
     return AnswerShown(
-        words_of(one, variable),
+        either(of, variable) if of else words_of(one, variable),
         one.standing,
-        numbers(each for each in one.carried if each.odds > 1),
-        numbers(each for each in one.carried if each.odds <= 1),
+        numbers(each for each in heard(one) if each.odds > 1),
+        numbers(each for each in heard(one) if each.odds <= 1),
     )
+
+
+def heard(one: Stands) -> list[Carries]:
+    """What carries an answer; what hardly speaks of it only where nothing speaks louder."""
+    loud = [each for each in one.carried if max(each.odds, 1 / each.odds) >= HARDLY]
+    return loud or list(one.carried)
 
 
 def numbers(carried: Iterable[Carries]) -> tuple[int, ...]:
@@ -272,9 +299,9 @@ def overturn_words(about: Stands, found: Concluded, kinds: Mapping[str, Kind]) -
             yield f"{kind.title}, if it came out as: {words}"
 
 
-def listed(steps: Iterable[int]) -> str:
-    """Numbers of steps: 3, 7."""
-    return ", ".join(str(number) for number in steps)
+def numbered(steps: Sequence[int]) -> str:
+    """Steps by their numbers: step 3; steps 3, 7."""
+    return f"step{'s' * (len(steps) > 1)} {', '.join(str(number) for number in steps)}"
 
 
 def plain_words(questions: Iterable[Question]) -> Iterator[str]:

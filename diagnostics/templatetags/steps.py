@@ -6,6 +6,7 @@ from typing import Any
 from django import template
 
 from diagnostics.assess import Assessed, overrides_of, readings_of, steps_of, system_of
+from diagnostics.decided import decisions_of, is_to_be_done, last_of
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.runs import runs
@@ -123,7 +124,20 @@ def next_step(context: dict[str, Any], job: Job | None, made: list[Assessed]) ->
     loop = context.get("loop")
     step = what_next(context, job, made)
     told = {"job": job, "step": step, "last": last_made(made), "count": count(made)}
-    return told | {"loop_open": bool(loop and loop.code in OPEN)}
+    return told | {
+        "loop_open": bool(loop and loop.code in OPEN),
+        "decided": to_be_done(context, job),
+    }
+
+
+def to_be_done(context: dict[str, Any], job: Job) -> str:
+    """What was decided and is not begun, in words; empty: nothing."""
+    decision = last_of(decisions_of(job))
+    if decision is None:
+        return ""
+    changes = context.get("changes")
+    told = standing(changes_of(job)) if changes is None else changes
+    return decision.words if is_to_be_done(decision, told) else ""
 
 
 def what_next(context: dict[str, Any], job: Job, made: list[Assessed]) -> Next:
@@ -196,8 +210,13 @@ def just_told(job: Job | None, made: list[Assessed]) -> dict[str, Any]:
 
 
 def seen_now(job: Job, made: list[Assessed]) -> Assessed | None:
-    """The last look at the complaint, where it was there and nobody turned the switch."""
-    looks = [one for one in made if one.stands and one.step.kind == "complaint_seen"]
+    """The last look at the complaint on the car as it is, where nobody turned the switch."""
+    now = max((one.number for one in job.car_states.all()), default=0)
+    looks = [
+        one
+        for one in made
+        if one.stands and one.step.kind == "complaint_seen" and one.step.state_then >= now
+    ]
     last = looks[-1] if looks and not job.failing_now else None
     return last if last and readings_of(last.step).get("there") == "yes" else None
 

@@ -13,7 +13,7 @@ from diagnostics.entries import PRICES_TYPED
 from diagnostics.evidence.options.repairs import OPTIONS
 from diagnostics.evidence.options.repairs_clutch import PARTS_OF_CLUTCH
 from diagnostics.forms.options import OptionsForm, filled
-from diagnostics.offers_told import NOTHING_FOUND, beside, of_cost, parted
+from diagnostics.offers_told import NOTHING_FOUND, NOTHING_SINCE, beside, of_cost, parted
 from diagnostics.options_now import OptionsNow, options_now
 from diagnostics.own_figures import THEN
 from diagnostics.price_sheet import AMOUNT, ASIDE, HOURS, SOURCE, Sheet
@@ -68,7 +68,7 @@ def show_options(request: HttpRequest, job: Job, form: OptionsForm | None) -> Ht
         "others": others,
         "none": none,
         "bars": [*main, *none],
-        "nothing_found": "" if main else NOTHING_FOUND,
+        "nothing_found": "" if main else nothing_found(job),
         "beside": beside(now.ways, main, now.sheet.currency),
         "pays": now.tests_that_pay,
         "missing": list(dict.fromkeys(text for one in priced for text in one.cost.missing)),
@@ -80,6 +80,11 @@ def show_options(request: HttpRequest, job: Job, form: OptionsForm | None) -> Ht
         "may_test": role_of(request) in BAY,
     }
     return render(request, "diagnostics/options.html", said)
+
+
+def nothing_found(job: Job) -> str:
+    """That nothing is shown, on the car as it came in or as it was changed."""
+    return NOTHING_SINCE if job.car_states.exists() else NOTHING_FOUND
 
 
 def starts(sheet: Sheet, now: OptionsNow) -> dict[str, Any]:

@@ -282,6 +282,16 @@ def test_the_jobs_page_says_it_in_one_line():
     assert "Clutch parts, in the car. Decided by the customer, by phone; noted by" in shown
 
 
+def test_what_was_decided_is_done_next_until_work_is_noted():
+    told = gap_job()
+    decide(told)
+    address = reverse("job"), {"job": str(told.job.key)}
+    assert "No work is noted since" in words(browser_of().get(*address).content.decode())
+    told.change(what="fitted", part="clutch", source="new")
+    shown = words(browser_of().get(*address).content.decode())
+    assert "No work is noted since" not in shown
+
+
 def test_a_decision_that_arrives_at_a_closed_job_is_booked_and_open():
     told = gap_job()
     stood(told.close("tested_only", reason="Goes home.", picked_up="customer"))

@@ -67,6 +67,13 @@ def test_a_step_that_saw_it_asks_for_the_switch_until_that_is_told(client: Clien
     assert "tap Yes?" not in page(client, told)
 
 
+def test_what_was_seen_before_the_car_was_changed_asks_for_nothing(client: Client):
+    told = Told()
+    told.test(SEEN)
+    told.change(what="fitted", part="coil", source="new")
+    assert "tap Yes?" not in page(client, told)
+
+
 def test_an_override_says_on_the_points_page_which_order_it_lets_go(client: Client):
     told = Told()
     stood(told.override("charge_first"))

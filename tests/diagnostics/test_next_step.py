@@ -20,6 +20,7 @@ from tests.diagnostics.test_gates import LIVE, LOCKED, MIXED
 from tests.diagnostics.test_loop_state import VACUUM
 from tests.factories import make_person
 
+SEEN = {"test_kind": "complaint_seen", "engages": "yes", "there": "yes"}
 pytestmark = pytest.mark.django_db
 FINDS = [({}, LOCKED), ({}, MIXED), ({}, VACUUM), ({"drive": "electric_hv"}, LIVE)]
 
@@ -111,15 +112,30 @@ def test_since_the_car_was_changed_a_test_to_make_again_comes_before_a_decision(
     assert not found.decide
 
 
-def test_a_test_to_make_again_is_named_beside_one_that_is_worth_its_minutes():
+def test_what_was_put_right_is_tested_again_before_another_test_worth_its_minutes():
     told = Told()
     told.test(COMES_NOT)
     told.change(**CLUTCH)
     best = NextTest("gas_identity", 6.0, 30.0, "gas", "")
     found = next_after(Plan(best), told)
     assert found.best
+    assert found.best.kind.name == "coil_power"
+    assert [one.kind.name for one in found.others] == ["gas_identity"]
+
+
+def test_after_what_was_changed_is_tested_the_complaint_is_looked_for_again():
+    told = Told()
+    told.test(SEEN)
+    told.test(COMES_NOT)
+    told.change(**CLUTCH)
+    told.test(HOLDS)
+    found = next_after(Plan(NextTest("gas_identity", 6.0, 30.0, "gas", "")), told)
+    assert found.best
+    assert (found.best.kind.name, found.best.again) == ("complaint_seen", True)
+    told.test(SEEN)
+    found = next_after(Plan(NextTest("gas_identity", 6.0, 30.0, "gas", "")), told)
+    assert found.best
     assert found.best.kind.name == "gas_identity"
-    assert [one.kind.name for one in found.others] == ["coil_power"]
 
 
 def test_a_decision_leads_to_what_can_be_done(client, monkeypatch):

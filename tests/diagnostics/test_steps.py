@@ -146,12 +146,13 @@ def test_the_desk_reads_steps_and_gets_no_link_to_make_one(client):
 def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_assert_num_queries):
     job = make_job()
     step_of(tell(job))
-    # session, person, job, states, overrides, steps, instruments, shop, changes, photos, notes
-    with django_assert_num_queries(14):
+    # session, person, job, states, overrides, steps, instruments, shop, changes, decisions, photos,
+    # notes
+    with django_assert_num_queries(15):
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
-    with django_assert_num_queries(14):
+    with django_assert_num_queries(15):
         page_of(signed_in, job)
 
 
@@ -321,8 +322,8 @@ def test_what_the_job_shows_of_its_steps_costs_a_fixed_number_of_queries(
         step_of(tell(job))
     person = make_person()
     prefetch_related_objects([job], "car_states")  # as the job's page has them
-    # steps, the instruments that they name, overrides, shop, changes
-    with django_assert_num_queries(5):
+    # steps, the instruments that they name, overrides, shop, changes, decisions
+    with django_assert_num_queries(6):
         on_the_job(job, person)
 
 

@@ -268,3 +268,17 @@ def test_29_of_two_changes_between_two_readings_neither_gets_the_credit():
     found = evaluate(case_of(car, KINDS), KINDS, TABLES)["standings"]
     proved = {(one["variable"], one["code"]) for one in found if one["standing"] == "proved"}
     assert not {variable for variable, _ in proved} & {"command", "clutch"}
+
+
+@pytest.mark.parametrize("told", [("coil_power", "no_current"), ("coil_resistance", "open")])
+def test_no_drop_under_current_is_offered_through_a_coil_that_is_open(told):
+    found = next_steps(("complaint_seen", "not_engaging"), ("hub_turn", "free"), told)
+    assert not {"feed_drop", "ground_drop"} & offered(found)
+
+
+def test_whether_the_loop_is_empty_is_read_before_a_leak_is_searched():
+    told = (("gas_identity", "as_label"), ("hub_turn", "free"), ("coil_power", "no_current"))
+    found = next_steps(("complaint_seen", "not_engaging"), *told, ("coil_resistance", "open"))
+    best = found.best
+    assert best
+    assert best.kind != "leak_search"
