@@ -33,11 +33,12 @@ def test_something_would_overturn_what_stands():
     assert {(one.variable, one.code) for one in FOUND.overturns} <= standing
 
 
-@pytest.mark.parametrize("one", FOUND.overturns, ids=lambda one: f"{one.variable} {one.code}")
+# A second reading of a kind hangs on the first, and is told otherwise.
+MADE_ONCE = [one for one in FOUND.overturns if one.kind not in {test.kind for test in TOLD}]
+
+
+@pytest.mark.parametrize("one", MADE_ONCE, ids=lambda one: f"{one.variable} {one.code}")
 def test_an_outcome_that_would_overturn_it_does_so_once_it_is_read(one):
-    """It is told as a test of a person who had not made that kind before."""
-    if any(test.kind == one.kind for test in TOLD):
-        pytest.skip("a second reading of a kind hangs on the first")
     after = weigh(BELT, [*TOLD, told.Test(9, one.kind, one.outcome, "yes")], [], TABLES)
     before = next(s for s in FOUND.stands if (s.variable, s.code) == (one.variable, one.code))
     share, least = after.of(one.variable, one.code).share, FALLS[before.standing]
