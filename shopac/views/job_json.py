@@ -32,7 +32,6 @@ from diagnostics.since_changed import to_make_again
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
-from diagnostics.weighing import Around
 from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
 from jobs.models.changes import standing
 from jobs.models.handovers import not_taken_over
@@ -114,8 +113,6 @@ def told(
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points = all_points(of_job, steps, states, job)
     seen = looked(job, steps)
-    shut = gates(system, steps, states, loop, overrides)
-    around = Around(system, job.failing_now, steps, states, changes, loop, shut, overrides)
     return {
         "key": str(job.key),
         "number": job.number,
@@ -129,7 +126,7 @@ def told(
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop.text,
-        "gates": [gate_told(one) for one in shut],
+        "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
         "handover": note_told(note, steps, changes) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
         "again": [kind.name for kind in to_make_again(states, steps)],
@@ -143,7 +140,7 @@ def told(
         "danger": seen.ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "decision": decision_told(job),
-        "options": options_told(job, around, prices),
+        "options": options_told(job, seen.around, prices),
         "units": shop.units.as_json(),
         "air": shop.around(system).air.pa,
         "as_of": timezone.now().isoformat(),
