@@ -28,7 +28,6 @@ from diagnostics.overridden import with_end
 from diagnostics.points import Gate, StepPoint, against_loop, gates
 from diagnostics.price_sheet import ShopPrices, shop_prices
 from diagnostics.shop_told import ShopTold, shop_told
-from diagnostics.since_changed import to_make_again
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
@@ -129,7 +128,6 @@ def told(
         "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
         "handover": note_told(note, steps, changes) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
-        "again": [kind.name for kind in to_make_again(states, steps)],
         "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
@@ -156,7 +154,6 @@ def next_told(seen: Looked) -> dict[str, Any]:
         "title": ahead.title,
         "words": ahead.next,
         "said": ahead.said,
-        "decide": step.decide,
         "waits": list(step.waits),
         "planned": [
             {"kind": one.kind.name, "reason": one.reason, "words": as_next(one.line)}
