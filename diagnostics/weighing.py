@@ -48,7 +48,7 @@ UNREADABLE = (OSError, EOFError, pickle.UnpicklingError, zlib.error)  # a torn f
 # How long after a test its set-up is taken to stand, and how often a test is offered again that
 # told nothing. Our judgement.
 STANDS_FOR = timedelta(hours=3)
-TOLD_NOTHING = 2
+TRIES = 2
 TAKEN_OUT = (*OPEN, "none", "closed", "recovered", "vacuum", "risen", "pumped", "spent")
 OF_LOOP = ("loop open", "loop closed", "loop empty")
 
@@ -175,10 +175,10 @@ def unable(steps: Sequence[Assessed], states: Sequence[CarState]) -> Iterator[st
         if one.step.superseded_by_id or touched_since(one, states):
             continue
         if one.step.not_done:
-            silent[one.step.kind] = TOLD_NOTHING
+            silent[one.step.kind] = TRIES
         elif one.stands:
             silent[one.step.kind] = 0 if tells(one) else silent[one.step.kind] + 1
-    yield from (kind for kind, times in silent.items() if times >= TOLD_NOTHING)
+    yield from (kind for kind, times in silent.items() if times >= TRIES)
 
 
 def standing_setups(

@@ -52,6 +52,7 @@ class Looked:
     ahead: Ahead
     step: Next
     found: Concluded
+    around: Around
 
 
 def as_next(words: str) -> str:
@@ -136,7 +137,7 @@ def looked(job: Job, made: list[Assessed]) -> Looked:
     step = next_of(found, around)
     name, title = (step.best.kind.name, step.best.kind.title) if step.best else ("", "")
     danger = " ".join(dangers(loop, shut))
-    return Looked(Ahead(name, title, step.words, loop.words, danger), step, found)
+    return Looked(Ahead(name, title, step.words, loop.words, danger), step, found, around)
 
 
 def dangers(loop: LoopState, shut: list[Gate]) -> Iterator[str]:

@@ -28,11 +28,9 @@ from diagnostics.overridden import with_end
 from diagnostics.points import Gate, StepPoint, against_loop, gates
 from diagnostics.price_sheet import ShopPrices, shop_prices
 from diagnostics.shop_told import ShopTold, shop_told
-from diagnostics.since_changed import to_make_again
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
-from diagnostics.weighing import Around
 from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
 from jobs.models.changes import standing
 from jobs.models.handovers import not_taken_over
@@ -114,8 +112,6 @@ def told(
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points = all_points(of_job, steps, states, job)
     seen = looked(job, steps)
-    shut = gates(system, steps, states, loop, overrides)
-    around = Around(system, job.failing_now, steps, states, changes, loop, shut, overrides)
     return {
         "key": str(job.key),
         "number": job.number,
@@ -129,10 +125,9 @@ def told(
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop.text,
-        "gates": [gate_told(one) for one in shut],
+        "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
         "handover": note_told(note, steps, changes) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
-        "again": [kind.name for kind in to_make_again(states, steps)],
         "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
@@ -143,7 +138,7 @@ def told(
         "danger": seen.ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "decision": decision_told(job),
-        "options": options_told(job, around, prices),
+        "options": options_told(job, seen.around, prices),
         "units": shop.units.as_json(),
         "air": shop.around(system).air.pa,
         "as_of": timezone.now().isoformat(),
@@ -159,7 +154,6 @@ def next_told(seen: Looked) -> dict[str, Any]:
         "title": ahead.title,
         "words": ahead.next,
         "said": ahead.said,
-        "decide": step.decide,
         "waits": list(step.waits),
         "planned": [
             {"kind": one.kind.name, "reason": one.reason, "words": as_next(one.line)}
