@@ -192,7 +192,7 @@ def part_of(variable: Variable, found: Concluded, kinds: Mapping[str, Kind]) -> 
         looked_at,
         (
             *([shown(about, variable, of=few)] if few else ()),
-            *(shown(one, variable) for one in named),
+            *together(shown(one, variable) for one in named),
         ),
         tuple(words_of(one, variable) for one in out),
         tuple(words_of(one, variable) for one in answers if not one.carried),
@@ -274,6 +274,18 @@ def shown(one: Stands, variable: Variable, of: Sequence[Stands] = ()) -> AnswerS
     )
 
 
+def together(answers: Iterable[AnswerShown]) -> Iterator[AnswerShown]:
+    """Open answers against which the same steps speak stand in one line: a list, no finding."""
+    weak: dict[tuple[int, ...], list[AnswerShown]] = {}
+    for one in answers:
+        if one.standing == "open" and not one.by_for:
+            weak.setdefault(one.by_against, []).append(one)
+        else:
+            yield one
+    for steps, alike in weak.items():
+        yield AnswerShown(", ".join(one.words for one in alike), "open", (), steps)
+
+
 def heard(one: Stands) -> list[Carries]:
     """What carries an answer; what hardly speaks of it only where nothing speaks louder."""
     loud = [each for each in one.carried if max(each.odds, 1 / each.odds) >= HARDLY]
@@ -310,4 +322,4 @@ def plain_words(questions: Iterable[Question]) -> Iterator[str]:
         for part in question.parts:
             if part.standing in ("proved", "likely") and part.said != IN_ORDER:
                 words = part.to_customer
-                yield f"{words[:1].upper()}{words[1:]}: {part.words.lower()}: {part.said}."
+                yield f"{words[:1].upper()}{words[1:]}: {part.said} ({part.words.lower()})."

@@ -84,3 +84,29 @@ def test_every_sentence_of_a_part_names_its_steps():
     spoken = [one for question in told for part in question.parts for one in part.spoken]
     assert {number for one in spoken for number in one.steps} == {1, 2}
     assert all(one.steps for one in spoken)
+
+
+def clutch_of(*outcomes: tuple[str, str]) -> Part:
+    questions = questions_shown(found(*outcomes), KINDS)
+    parts = [one for question in questions for one in question.parts]
+    return next(one for one in parts if one.name == "clutch")
+
+
+def test_the_few_answers_between_which_the_fault_lies_stand_first_and_as_one():
+    told = clutch_of(("coil_power", "no_current"), ("coil_resistance", "open"))
+    first = told.answers[0]
+    assert first.words == told.said
+    assert "coil open" in first.words
+    assert first.standing == told.standing
+    assert not any("coil open" in words for words in told.untested)
+
+
+def test_open_answers_that_the_same_steps_speak_against_stand_in_one_line():
+    told = clutch_of(("coil_power", "no_current"), ("coil_resistance", "open"))
+    weak = [one.by_against for one in told.answers if one.standing == "open" and not one.by_for]
+    assert len(weak) == len(set(weak))
+
+
+def test_a_part_that_is_only_likely_in_order_is_not_told_as_shown():
+    parts = (part("likely", IN_ORDER), part("open", NOT_TESTED, looked_at=False, words="Gas"))
+    assert in_a_line(parts) == ("open", "most likely belt in order; open: gas")

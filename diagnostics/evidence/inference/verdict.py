@@ -1,7 +1,7 @@
 """How each answer stands after all tests, and what carries it."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -159,7 +159,9 @@ class Weighed:
         }
         name = next(iter(there)) if len(there) == 1 else ""
         proved = (self._proved(name, self.now), self._proved(name, self.weak)) if name else ("", "")
-        return self._stands(there, name, "", proved)
+        found = self._stands(there, name, "", proved)
+        single = name and len(there[name]) == 1 and there[name] != ("ok",)
+        return replace(found, standing=as_single(found)) if single else found
 
     def _stands(self, cures: Cures, variable: str, code: str, proved: tuple[str, str]) -> Stands:
         share, weaker = self._any(self.now, cures)[0], self._any(self.weak, cures)[0]
@@ -172,11 +174,8 @@ class Weighed:
             for chance, rival in zip((share, weaker), proved, strict=True)
         )
         alone = self._rests_on_one(standing, cases)
-        # A single answer names a part to buy: one test of usual strength is too little for that.
-        single = code not in (NOT_OK, "ok", "")
-        if single and alone and standing == "proved" != weaker_standing:
-            standing = "likely"
-        return Stands(variable, code, standing, float(share), weaker_standing, carried, alone)
+        one = Stands(variable, code, standing, float(share), weaker_standing, carried, alone)
+        return one if code in (NOT_OK, "ok", "") else replace(one, standing=as_single(one))
 
     def _any(self, belief: Belief, cures: Cures) -> Array:
         """How likely any of the answers is, one number a case."""
@@ -320,6 +319,15 @@ class Weighed:
 def without_test(standing: Standing, tested: bool) -> Standing:
     """What no test speaks for is not likely, however usual: a missing reading is no pass."""
     return standing if tested or standing != "likely" else "open"
+
+
+def as_single(one: Stands) -> Standing:
+    """One answer that rests on one test of usual strength is likely, not proved.
+
+    It names a part to buy, and one such test is too little for that.
+    """
+    weak = one.standing == "proved" != one.weaker
+    return "likely" if weak and one.alone else one.standing
 
 
 def odds(share: float) -> float:

@@ -282,3 +282,10 @@ def test_whether_the_loop_is_empty_is_read_before_a_leak_is_searched():
     best = found.best
     assert best
     assert best.kind != "leak_search"
+
+
+def test_options_call_no_single_answer_shown_that_the_verdict_calls_likely():
+    after = verdict_after(("gas_identity", "as_label"), ("static_pressure", "empty"))
+    for one in after.stands:
+        if one.code not in ("ok", "not_ok"):
+            assert after.weighed.of_set({one.variable: (one.code,)}).standing == one.standing
