@@ -135,9 +135,9 @@ def ways(around: Around, sheet: Sheet, figures: Iterable[Figure] = ()) -> Ways:
     return kept(told)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class ToOffer:
-    """Everything that the plans rest on."""
+    """Everything that the plans rest on. What is told the same is the same."""
 
     system: System
     tests: tuple[Test, ...]
@@ -146,33 +146,21 @@ class ToOffer:
     set_aside: Mapping[str, str]
     prices: Prices
 
-    @property
+    @cached_property
     def name(self) -> str:
         """The same for the same told; kinds may be taken out by tests."""
         return repr((self, sorted(self.places), tuple(KINDS)))
 
-
-def kept(told: ToOffer) -> Ways:
-    """As it was worked out last, where nothing new was told."""
-    return _kept(told.name, ByName(told))
-
-
-class ByName:
-    """What is worked out from: equal to any other, because the name beside it says it all."""
-
-    def __init__(self, told: ToOffer) -> None:
-        self.told = told
-
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, ByName)
+        return isinstance(other, ToOffer) and self.name == other.name
 
     def __hash__(self) -> int:
-        return 0
+        return hash(self.name)
 
 
 @lru_cache(maxsize=KEPT)
-def _kept(_name: str, by: ByName) -> Ways:
-    told = by.told
+def kept(told: ToOffer) -> Ways:
+    """As it was worked out last, where nothing new was told."""
     verdict = weigh(told.system, told.tests, told.changes, TABLES)
     weighed = verdict.weighed
     answers = {one.name: weighed.plain.answers[one.name] for one in weighed.plain.variables}

@@ -248,13 +248,8 @@ def by_time(steps: Sequence[Assessed], states: Sequence[CarState]) -> Told:
 
 def shut_by(order: Order, told: Told) -> tuple[Assessed, Made] | None:
     """The test that shut an order, where none opened it since; None: nobody looked yet."""
-    last = None
-    for step, one in told:
-        if order.is_opened_by(one):
-            last = None
-        elif order.is_shut_by(one):
-            last = (step, one)
-    return last
+    at = order.shut_at(one for _, one in told)
+    return None if at is None else told[at]
 
 
 def of_order(order: Order, act: str, opens: str, shut: tuple[Assessed, Made] | None) -> Gate:

@@ -28,7 +28,6 @@ WRITING = {
 # name is listed with its reason.
 WRITERS = re.compile(r"(jobs|diagnostics)/(actions/\w+|actions|logbook)\.py")
 OTHER_CALLS = {
-    "diagnostics/evidence/inference/belief.py:add": "a set of numbers",
     "diagnostics/forms/step.py:update": "what a form starts with",
     "diagnostics/weighing.py:set": "a conclusion, in a file that may be thrown away",
     "jobs/forms/fields.py:add": "a set of names",

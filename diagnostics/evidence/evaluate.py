@@ -140,13 +140,9 @@ def is_taken_out(case: Case) -> bool:
 
 def is_shut(code: str, made: Sequence[Made], case: Case) -> bool:
     """Whether something found says that the car must not be run."""
-    order, shut = ORDERS[code], False
-    for one in made:
-        if order.is_opened_by(one):
-            shut = False
-        elif order.is_shut_by(one) and one.outcome not in NO_FINDING:
-            shut = True
-    return shut and order.holds_on(case.system)
+    order = ORDERS[code]
+    found = (one for one in made if one.outcome not in NO_FINDING or order.is_opened_by(one))
+    return order.is_shut(found, case.system)
 
 
 def steps_made(case: Case) -> list[dict[str, Any]]:

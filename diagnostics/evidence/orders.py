@@ -80,6 +80,20 @@ class Order:
                 kept, found = False, True
         return kept
 
+    def shut_at(self, made: Iterable[Made]) -> int | None:
+        """Which of what was made, oldest first, shut it, where none opened it since."""
+        last = None
+        for at, one in enumerate(made):
+            if self.is_opened_by(one):
+                last = None
+            elif self.is_shut_by(one):
+                last = at
+        return last
+
+    def is_shut(self, made: Iterable[Made], system: System) -> bool:
+        """Whether something found shut it, which holds on such a system."""
+        return self.holds_on(system) and self.shut_at(made) is not None
+
     def is_opened_by(self, one: Made) -> bool:
         """Whether a test opens it, by its outcome or by what was read."""
         return one.outcome in self.opened.get(one.kind, ()) or self.code in one.opens

@@ -65,10 +65,7 @@ def of_answer(
 
 def share_after(weighed: Weighed, one: Stands, shares: Array) -> Array:
     """How likely the answer would be after each outcome."""
-    codes = weighed.plain.answers[one.variable]
-    if one.code == NOT_OK:
-        at = [codes.index(code) for code in weighed.faults(one.variable)]
-        rest: Array = shares[:, at].sum(axis=1)
-        return rest
-    out: Array = shares[:, codes.index(one.code)]
+    there = weighed.plain.answers[one.variable]
+    codes = weighed.faults(one.variable) if one.code == NOT_OK else (one.code,)
+    out: Array = shares[:, [there.index(code) for code in codes]].sum(axis=1)
     return out

@@ -53,6 +53,7 @@ class Looked:
     step: Next
     found: Concluded
     around: Around
+    loop: LoopState
 
 
 def as_next(words: str) -> str:
@@ -137,7 +138,7 @@ def looked(job: Job, made: list[Assessed]) -> Looked:
     step = next_of(found, around)
     name, title = (step.best.kind.name, step.best.kind.title) if step.best else ("", "")
     danger = " ".join(dangers(loop, shut))
-    return Looked(Ahead(name, title, step.words, loop.words, danger), step, found, around)
+    return Looked(Ahead(name, title, step.words, loop.words, danger), step, found, around, loop)
 
 
 def dangers(loop: LoopState, shut: list[Gate]) -> Iterator[str]:

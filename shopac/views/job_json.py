@@ -20,7 +20,7 @@ from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, override_touched, system_of, touched_since
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import all_points
-from diagnostics.loop_as_told import as_told, notes_told, waits_told
+from diagnostics.loop_as_told import notes_told, waits_told
 from diagnostics.loop_state import loop_state
 from diagnostics.models import Override, Step
 from diagnostics.options_kept import decision_told, options_told, with_decisions
@@ -32,7 +32,6 @@ from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
 from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
-from jobs.models.changes import standing
 from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
@@ -105,13 +104,12 @@ def told(
     overrides = list(job.overrides.all())
     steps = assess_all(job.steps.all(), system, states, overrides, shop)
     state = states[-1] if states else None
-    changes = standing(job.changes.all())
-    loop = loop_state(steps, changes, told=as_told(job))
+    seen = looked(job, steps)
+    changes, loop = seen.around.changes, seen.loop
     note = not_taken_over(job.handovers.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
     points = all_points(of_job, steps, states, job)
-    seen = looked(job, steps)
     return {
         "key": str(job.key),
         "number": job.number,

@@ -49,13 +49,5 @@
     });
   }
 
-  /** The job as it is shown. @type {any} */
-  let told = null;
-  const again = () => show(told).catch(() => {}); // the page may be going away
-
-  document.addEventListener("shopac:job", (event) => {
-    if (!told) window.shopac.onKept(again);
-    told = /** @type {CustomEvent} */ (event).detail;
-    again();
-  });
+  window.shopac.onJob(show);
 })();

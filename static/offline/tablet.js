@@ -2,7 +2,8 @@
  * What every page does on a tablet: says in its header what is kept here, keeps the open jobs ahead,
  * and starts the worker that keeps the pages.
  *
- * For other scripts: shopac.jobJson(key), shopac.enteredHere(key, asOf), shopac.onKept(listener).
+ * For other scripts: shopac.jobJson(key), shopac.enteredHere(key, asOf), shopac.onKept(listener),
+ * shopac.onJob(show).
  */
 "use strict";
 
@@ -255,7 +256,22 @@
     if (window.shopac.able) outbox.on(listener);
   }
 
-  Object.assign(window.shopac, { jobJson, jobsKept, enteredHere, onKept });
+  /**
+   * Show a page's job each time it is told, and again at every change of what is kept here.
+   * @param {(job: any) => Promise<void>} show
+   */
+  function onJob(show) {
+    /** The job as it is shown. @type {any} */
+    let told = null;
+    const again = () => show(told).catch(() => {}); // the page may be going away
+    document.addEventListener("shopac:job", (event) => {
+      if (!told) onKept(again);
+      told = /** @type {CustomEvent} */ (event).detail;
+      again();
+    });
+  }
+
+  Object.assign(window.shopac, { jobJson, jobsKept, enteredHere, onKept, onJob });
   if (!window.shopac.able) return;
   const quietly = (/** @type {() => Promise<any>} */ work) => work().catch(() => {});
   const show = () => quietly(showKept);

@@ -8,7 +8,7 @@ would be wide, so they are shared out to a few.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from math import prod
 from string import ascii_letters
 
@@ -40,7 +40,10 @@ def afters(
     scopes = frozenset(in_order(one.names) for one in plain)
     sizes = tuple(sorted(now.sizes.items()))
     shared = shared_out(scopes, sizes, tuple(in_order(one.names) for one in told))
-    trees = {number: Ahead(now, names, wanted) for number, names in enumerate(shared)}
+    trees = {
+        number: Ahead(Belief(now.sizes, now.factors, names), wanted)
+        for number, names in enumerate(shared)
+    }
     at = {names: number for number, some in enumerate(shared) for names in some}
     return [trees[at[in_order(one.names)]].after(one) for one in told]
 
@@ -68,13 +71,13 @@ def shared_out(
 
 
 class Ahead:
-    """A belief of one case, made ready for tables over these sets of variables.
+    """A belief of one case, made ready for tables over variables that its groups have together.
 
     `wanted` are the variables whose shares are asked for.
     """
 
-    def __init__(self, now: Belief, scopes: Iterable[Names], wanted: Sequence[str]) -> None:
-        self.now = Belief(now.sizes, now.factors, tuple(scopes))
+    def __init__(self, now: Belief, wanted: Iterable[str]) -> None:
+        self.now = now
         self.wanted = tuple(wanted)
         self._within: dict[tuple[int, Names], Array] = {}
         self._sides: dict[tuple[int, int], Side] = {}
@@ -84,7 +87,7 @@ class Ahead:
 
         Shares of variables that nothing joins to it come with one case.
         """
-        at, given = self.home(told.names), told.names
+        at, given = self.now.home(told.names), told.names
         found = {
             name: met(told, self.within(at, also(given, [name])), also(given, [name]), [name])
             for name in self.now.tree.groups[at]
@@ -100,26 +103,13 @@ class Ahead:
                     "os,sk->ok", here.reshape(count, -1), side.table.reshape(-1, columns)
                 )
                 found |= self.parted(side.names, values)
-        chances = met(told, self.within(at, given), given, []) / self.within(at, given).sum()
         shares = {
             name: found[name] / found[name].sum(axis=1, keepdims=True)
             if name in found
             else self.now.alone(name)
             for name in self.wanted
         }
-        return chances, shares
-
-    @cached_property
-    def by_size(self) -> list[int]:
-        """The groups, the smallest first."""
-        groups = self.now.tree.groups
-        return sorted(
-            range(len(groups)), key=lambda at: prod(self.now.sizes[n] for n in groups[at])
-        )
-
-    def home(self, names: Names) -> int:
-        """The smallest group that has all of these variables."""
-        return next(at for at in self.by_size if {*names} <= {*self.now.tree.groups[at]})
+        return self.now.chances(told), shares
 
     def within(self, at: int, names: Names) -> Array:
         """What a group's variables weigh together, an axis each in that order."""

@@ -4,7 +4,7 @@ Messages go from the leaves of the tree to its roots and back (Shafer and Shenoy
 no division, so a table may have zeros).
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 from math import prod
 
@@ -35,7 +35,6 @@ class Belief:
         self.factors = tuple(factors)
         scopes = frozenset(tuple(sorted(names)) for names in (*(f.names for f in factors), *among))
         self._alone: dict[str, Array] = {}
-        self._links: dict[tuple[int, Names, Names, bool], tuple[Names, Array]] = {}
         self.tree: Tree = tree_of(scopes, tuple(sorted(self.sizes.items())))
 
     @cached_property
@@ -113,18 +112,19 @@ class Belief:
     def alone(self, name: str) -> Array:
         """The shares of one variable, the cases first."""
         if name not in self._alone:
-            values = self.groups[self.smallest[name]].kept([name]).values
+            values = self.groups[self.home((name,))].kept([name]).values
             self._alone[name] = values / values.sum(axis=1, keepdims=True)
         return self._alone[name]
 
     @cached_property
-    def smallest(self) -> dict[str, int]:
-        """For each variable the smallest group that has it."""
-        found: dict[str, int] = {}
-        order = range(len(self.tree.groups))
-        for at in sorted(order, key=lambda at: -prod(self.sizes[n] for n in self.tree.groups[at])):
-            found |= dict.fromkeys(self.tree.groups[at], at)
-        return found
+    def by_size(self) -> list[int]:
+        """The groups, the smallest first."""
+        groups = self.tree.groups
+        return sorted(range(len(groups)), key=lambda at: prod(self.sizes[n] for n in groups[at]))
+
+    def home(self, names: Names) -> int:
+        """The smallest group that has all of these variables."""
+        return next(at for at in self.by_size if {*names} <= {*self.tree.groups[at]})
 
     @cached_property
     def joined(self) -> list[list[tuple[int, Names]]]:
@@ -136,80 +136,10 @@ class Belief:
                 found[parent].append((at, self.tree.shared[at]))
         return found
 
-    def after(self, told: Factor, wanted: Collection[str] = ()) -> tuple[Array, dict[str, Array]]:
-        """Each case of one more table: how likely it was (to a common factor), and shares then.
-
-        Messages go outward from the group that has the table's variables, as far as `wanted` lie
-        (all, if none is named). Shares of variables that nothing joins to it come with one case.
-        """
-        names = tuple(wanted) or tuple(self.sizes)
-        start = self.tree.home(told.names)
-        weight = self.passed(start, told, (), first=True).values
-        way = self.ways[start]
-        heard = {start: told}
-        for here in self.needed(start, {self.smallest[name] for name in names}):
-            shared = dict(self.joined[here])[way[here]]
-            heard[here] = self.passed(way[here], heard[way[here]], shared, way[here] == start)
-        shares: dict[str, Array] = {}
-        for name in names:
-            at = self.smallest[name]
-            if at in heard:
-                values = self.passed(at, heard[at], (name,), at == start).values
-                shares[name] = values / values.sum(axis=1, keepdims=True)
-            else:
-                shares[name] = self.alone(name)
-        return weight / self.groups[start].values.sum(), shares
-
-    def needed(self, start: int, wanted: set[int]) -> list[int]:
-        """The groups on the way from one to those wanted, without the first, in their order."""
-        way, found = self.ways[start], {start}
-        for end in wanted:
-            at = end
-            while at in way and at not in found:
-                found.add(at)
-                at = way[at]
-        return [one for one in way if one in found and one != start]
-
-    def passed(self, at: int, heard: Factor, wanted: Names, first: bool) -> Factor:
-        """What a group says of `wanted` after what it heard of some of its variables.
-
-        What the first one heard is a table to multiply with, what others heard are shares.
-        """
-        key = (at, heard.names, wanted, first)
-        if key not in self._links:
-            self._links[key] = self._link(*key)
-        both, values = self._links[key]
-        letter = {name: chr(97 + number) for number, name in enumerate(both)}
-        into, link, out = (
-            "".join(letter[name] for name in names) for names in (heard.names, both, wanted)
-        )
-        found = np.einsum(f"Z{into},{link}->Z{out}", heard.values, values)
-        return Factor(wanted, found)
-
-    def _link(self, at: int, heard: Names, wanted: Names, first: bool) -> tuple[Names, Array]:
-        group = self.groups[at]
-        both = tuple(name for name in group.names if name in heard or name in wanted)
-        values = group.kept(both).values[0]
-        if not first:
-            gone = tuple(number for number, name in enumerate(both) if name not in heard)
-            whole = values.sum(axis=gone, keepdims=True)
-            values = values / np.where(whole > 0, whole, 1.0)
-        return both, values
-
-    @cached_property
-    def ways(self) -> list[dict[int, int]]:
-        """From each group: the group before each one that is reached, in the order reached."""
-        found = []
-        for start in range(len(self.tree.groups)):
-            way = {start: start}
-            waiting = [start]
-            while waiting:
-                here = waiting.pop(0)
-                for there, _ in self.joined[here]:
-                    if there not in way:
-                        way[there] = here
-                        waiting.append(there)
-            found.append(way)
+    def chances(self, told: Factor) -> Array:
+        """How likely each case of one more table is, to a common factor."""
+        weights = self.of(told.names)[0]
+        found: Array = told.values.reshape(len(told.values), -1) @ weights.reshape(-1)
         return found
 
     def also(self, factors: Iterable[Factor]) -> "Belief":

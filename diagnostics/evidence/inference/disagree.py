@@ -111,13 +111,12 @@ def tail(weighed: Weighed, one: Told) -> float:
     plain = weighed.plain
     state = min(one.tests[0].state, len(weighed.sliced.names) - 1)
     names = [weighed.sliced.names[state][name] for name in one.looks.given(plain)]
-    read = one.looks.true(plain) @ one.looks.slips()
-    after = Factor(tuple(names), np.moveaxis(read, -1, 0) / one.factor.values)
-    chances, _ = weighed.now.after(after, names[:1])
+    read = Factor(tuple(names), np.moveaxis(one.looks.read(plain), -1, 0))
+    chances = weighed.now.chances(Factor(read.names, read.values / one.factor.values))
     chances = chances / chances.sum()
     read_as = [one.looks.outcomes.index(test.outcome) for test in one.tests]
     at = min(read_as, key=lambda number: chances[number])  # of several the least to be expected
-    anyway, _ = weighed.before.after(Factor(tuple(names), np.moveaxis(read, -1, 0)), names[:1])
+    anyway = weighed.before.chances(read)
     if chances[at] * LESS > anyway[at] / anyway.sum():
         return 1.0  # it is seldom read at all: the others have no part in it
     return float(chances[chances <= chances[at] + 1e-12].sum())

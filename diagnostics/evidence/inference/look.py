@@ -54,6 +54,11 @@ class Looks:
             model.memo[id(self)] = (self, self.rows.shares(model.answers, self.outcomes))
         return model.memo[id(self)][1]
 
+    def read(self, model: Model) -> Array:
+        """How often each outcome is read, slips among them, the last axis; before it as in true."""
+        found: Array = self.true(model) @ self.slips()
+        return found
+
     def given(self, model: Model) -> tuple[str, ...]:
         """The variables it sees on that car, the axes of its table."""
         return self.rows.there(model.answers)

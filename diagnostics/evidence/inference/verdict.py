@@ -7,6 +7,7 @@ from functools import cached_property
 import numpy as np
 
 from diagnostics.evidence.findings import Standing
+from diagnostics.evidence.inference.ahead import Ahead
 from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.model import Model
@@ -97,7 +98,8 @@ class Weighed:
         """
         latest = {one.name: self.sliced.latest[one.name] for one in self.plain.variables}
         tables = [Factor(one.factor.names, 1 / one.factor.values) for one in self.told]
-        back = [self.now.after(table, list(latest.values()))[1] for table in tables]
+        ahead = Ahead(self.now, latest.values())
+        back = [ahead.after(table)[1] for table in tables]
         rows = {name: [shares[since] for shares in back] for name, since in latest.items()}
         answers = self.plain.answers
         return {

@@ -133,7 +133,7 @@ def outcomes(weighed: Weighed, looks: Looks) -> Factor:
     """A table with one case for each outcome on the car as it is, the last: nothing is read."""
     plain = weighed.plain
     readable = looks.readable(plain)
-    read = (looks.true(plain) @ looks.slips()) * readable
+    read = looks.read(plain) * readable
     nothing = np.broadcast_to(1 - readable, (*read.shape[:-1], 1))
     cases = np.concatenate([read, nothing], axis=-1) if readable.min() < 1 else read
     return Factor(looks.given(plain), np.moveaxis(cases, -1, 0))

@@ -73,23 +73,13 @@ class Bay:
         done = frozenset(one.kind for one in self.tests)
         return Asked(
             self.system, tuple(self.made), done, self.setups, self.unable, self.shut(),
-            any(self.is_shut(code) for code in RUN),
+            any(ORDERS[code].is_shut(self.made, self.system) for code in RUN),
         )  # fmt: skip
 
     def shut(self) -> frozenset[str]:
         """What the loop closes off: what needs it open while it is full, and the other way."""
         taken_out = any(one.kind in TAKES_OUT for one in self.tests)
         return frozenset(NEEDS_CHARGE if taken_out else NEEDS_OPEN)
-
-    def is_shut(self, code: str) -> bool:
-        """Whether something found shut that order, which holds on this car."""
-        order, shut = ORDERS[code], False
-        for one in self.made:
-            if order.is_opened_by(one):
-                shut = False
-            elif order.is_shut_by(one):
-                shut = True
-        return shut and order.holds_on(self.system)
 
     def so_far(self) -> object:
         """The sort of car and every test with its outcome, in order."""

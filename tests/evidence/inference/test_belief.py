@@ -7,7 +7,7 @@ import numpy as np
 import pyagrum as gum
 import pytest
 
-from diagnostics.evidence.inference.ahead import afters
+from diagnostics.evidence.inference.ahead import Ahead, afters
 from diagnostics.evidence.inference.belief import Belief, Contradiction
 from diagnostics.evidence.inference.factors import Array, Factor, product
 from tests.evidence.inference.reference import Reference, fill
@@ -138,7 +138,7 @@ def test_one_more_table_walked_outward_is_the_same_as_told_from_the_start():
         network = small(seed)
         more = one_more(network, seed)
         before = Belief(network.sizes, network.factors, [more.names])
-        assert_as_told(before, more, *before.after(more))
+        assert_as_told(before, more, *Ahead(before, network.sizes).after(more))
 
 
 def test_looking_ahead_at_several_tables_is_the_same_as_telling_each():
