@@ -5,6 +5,7 @@ from django.urls import URLPattern, path
 from jobs.views.board import board, board_first
 from jobs.views.conditions import conditions
 from jobs.views.consent import consent
+from jobs.views.copy_check import copy_check
 from jobs.views.customer import customer
 from jobs.views.equipment import (
     equipment,
@@ -53,6 +54,7 @@ urlpatterns: list[URLPattern] = [
     path("waiting/end/", waiting_end, name="waiting_end"),
     path("system/", system, name="system"),
     path("consent/", consent, name="consent"),
+    path("copy_check/", copy_check, name="copy_check"),
     path("equipment/", equipment, name="equipment"),
     path("equipment/check/", equipment_check, name="equipment_check"),
     path("equipment/enter/", equipment_enter, name="equipment_enter"),

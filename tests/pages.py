@@ -53,6 +53,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     ),
     "conditions": ("", "?job={bare}", "?job={whole}"),
     "consent": ("", "?job={bare}", "?job={whole}"),
+    "copy_check": ("",),
     "customer": ("", "?job={bare}", "?job={whole}"),
     "decision": (
         *("", *EACH_CAR),

@@ -31,6 +31,7 @@ from jobs.models.stages import moves_of
 from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
 from jobs.paper.frozen_people import Human
+from jobs.paper.parts import differing
 
 NOT_COMPARED = "The issue before cannot be read as it was frozen: not compared with it."
 FIRST = "Issue 1: nothing came before it."
@@ -241,27 +242,8 @@ def authors(entries: list[Entry]) -> list[Person]:
     return [entry.author for entry in entries]
 
 
-PARTS = {
-    "facts": "customer, car or stage",
-    "closing": "how the job ended",
-    "stages": "its stages",
-    "let": "what an owner waived or overrode",
-    "said": "what the customer told",
-    "system": "the system",
-    "states": "the car states",
-    "steps": "the findings",
-    "not_done": "what could not be done",
-    "not_tested": "what was not tested",
-    "photos": "the photos",
-    "open_points": "the open points",
-    "consents": "the consents",
-    "equipment": "the equipment",
-    "corrections": "the corrections",
-}
-
 
 def differences(before: frozen.RecordData, after: frozen.RecordData) -> list[str]:
     """Which parts of the paper differ from the issue before, in one sentence; none if none does."""
-    old, new = dict(before), dict(after)
-    changed = [words for part, words in PARTS.items() if old.get(part) != new[part]]
+    changed = differing(before, after)
     return [f"Other than in the issue before: {', '.join(changed)}."] if changed else []

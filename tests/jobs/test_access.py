@@ -34,6 +34,7 @@ PAGES: dict[str, frozenset[str]] = {
     "close": STAFF,
     "conditions": STAFF,
     "consent": STAFF,
+    "copy_check": STAFF,
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
     "decision": STAFF,

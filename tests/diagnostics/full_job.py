@@ -1,0 +1,104 @@
+"""A whole job of sixteen tests, told as in the shop: found, decided, repaired, tested again."""
+
+from typing import Any
+
+from diagnostics.entries import DECISION, PRICES_TYPED
+from jobs.models import Person
+from jobs.models.people import OWNER
+from tests.diagnostics.jobs_told import Told, stood
+from tests.evidence.trial import fine_on
+from diagnostics.evidence.catalogue import KINDS
+from tests.factories import make_person
+
+BRANCHES = {"branches": ["front"]}
+CAR: dict[str, Any] = {
+    "plate": "QD.3358T",
+    "vin": None,
+    "make_model": "Maribel Teasel 1.8",
+    "customer_name": "Orla Vandermeer",
+    "label_charge": "650",
+    "gap_low": "0.35",
+    "gap_high": "0.65",
+    "gap_source": "workshop_data",
+    "complaint": "Blows warm since last week. All the time, not only in the heat.",
+}
+
+
+def fine(kind: str, **more: Any) -> dict[str, Any]:
+    """A test where nothing was found, as its button for fine tells it."""
+    return {"test_kind": kind, **fine_on(KINDS[kind], BRANCHES), **more}
+
+
+SOAKED = {"where": "places", "soaked": "yes"}
+BEFORE: tuple[dict[str, Any], ...] = (
+    fine("walk_round", turned="fine", gas="fine"),
+    fine("gas_identity", share="99.6", air="0.2"),
+    {"test_kind": "static_pressure", "low": "588", "temperature": "24", **SOAKED},
+    {"test_kind": "hub_turn", "turns": "free", "warmth": "cold"},
+    {"test_kind": "complaint_seen", "engages": "no", "there": "yes", "blower": "yes", "cold": "no"},
+    {"test_kind": "command_data", "power": "on", "asked": "yes", "commanded": "yes"},
+    {
+        **{"test_kind": "coil_power", "engine": "off", "ground": "good", "volts": "12.38"},
+        **{"amps": "3.05", "temperature": "48", "magnet": "yes", "holds": "no", "pushed": "yes"},
+    },
+    {
+        **{"test_kind": "feed_voltage", "load": "coil", "commanded": "yes", "volts": "13.2"},
+        **{"battery": "13.4", "black": "pin", "carries": "yes", "amps": "3.0"},
+    },
+    {"test_kind": "air_gap", "gap_1": "0.92", "gap_2": "0.95", "gap_3": "0.90", "shims": "none"},
+    {"test_kind": "shaft_seal", "nose": "dry", "dye": "none", "detector": "silent"},
+    {
+        **fine("leak_search", method="electronic", setting="g7", pressure="549"),
+        **{"evaporator": "no_reach"},
+    },
+    fine("debris"),
+)  # fmt: skip
+AFTER: tuple[dict[str, Any], ...] = (
+    {"test_kind": "air_gap", "gap_1": "0.48", "gap_2": "0.47", "gap_3": "0.49"},
+    {
+        **{"test_kind": "vacuum_hold", "gauge": "system", "depth": "430", "pumped": "25"},
+        **{"temperature": "24", "t1": "5", "p1": "520", "t2": "10", "p2": "580"},
+        **{"t3": "14", "p3": "620"},
+    },
+    {
+        **{"test_kind": "running_pressures", "low": "200", "high": "1000", "ambient": "24"},
+        **{"shaft": "yes", "charge_known": "weighed_in", "rpm": "1500", "vents": "cold"},
+        **{"cycles": "no"},
+    },
+    {
+        **{"test_kind": "vent_temperature", "branch": "front", "vent": "7.1", "intake": "24"},
+        **{"humidity": "45", "recirculation": "recirculated", "blower": "high"},
+        **{"doors": "closed", "rpm": "1500", "minutes": "8"},
+    },
+)  # fmt: skip
+PRICES: dict[str, Any] = {
+    "hours_clutch_in_car": "1.5",
+    "part_clutch": "286",
+    "source_clutch": "new",
+    "rate": "96",
+    "keep_months": "3 years",
+    "aside_gap_set": "No shim is left to take out.",
+}
+CHOICE: dict[str, Any] = {"plan": "clutch_in_car", "decided_by": "customer", "reasons": ["shown"]}
+
+
+def full_job(bay: Person | None = None) -> Told:
+    """The whole job, by one technician; it is not closed."""
+    bay = bay or make_person(name="R. Sand")
+    told = Told(**CAR)
+    told.failing("yes")
+    for fields in BEFORE:
+        told.test(fields, author=bay)
+    stood(told.tell(PRICES_TYPED, **PRICES))
+    stood(told.tell(DECISION, **CHOICE, told_how="phone", why="Drives to the lake with it."))
+    told.change(what="fitted", part="clutch", source="new", serial="88 1034", part_number="CL-2207")
+    told.change(what="gap_set", where="Shim of 0.3 mm.")
+    for fields in AFTER:
+        told.test(fields, author=bay)
+    told.failing("no")
+    return told
+
+
+def owner() -> Person:
+    """Who issues it."""
+    return make_person(OWNER, name="E. Quist")
