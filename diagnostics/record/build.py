@@ -15,8 +15,10 @@ from diagnostics.loop_state import LoopState
 from diagnostics.physics.shown_units import ShownIn
 from diagnostics.record import job as parts
 from diagnostics.record import stages
+from diagnostics.record.customer import customer_page
 from diagnostics.record.decisions import decisions
 from diagnostics.record.issues import entries_of
+from diagnostics.record.opinion import opinion, questions_of
 from diagnostics.record.qualifications import cards_of, in_one
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import DECIDED, STANDS, iso, kind_words, numbers, several
@@ -73,21 +75,27 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     still, waived = parted(listed, waivers_of(job))
     points = [*map(point_of, still), *(point_of(one.point, one.waiver.said) for one in waived)]
     moves = moves_of(job)
+    overrides = overrides_of(job)
+    questions = questions_of(job, made, states, standing(changes), overrides)
+    stood = stands(job, made, (len(still), len(waived)), times_changed(changes))
+    ended = stages.closing(job, moves)
     data: frozen.RecordData = {
         "schema": frozen.SCHEMA,
         "record": issue_of(job, shop, heading),
         "shop": shop_of(shop, heading.moment),
         "facts": parts.facts(job),
-        "stands": stands(job, made, (len(still), len(waived)), times_changed(changes)),
-        "closing": stages.closing(job, moves),
+        "stands": stood,
+        "customer": customer_page(job, ended, stood, questions, made.assessed, standing(changes)),
+        "closing": ended,
         "stages": stages.stages(moves),
-        "let": stages.let(overrides_of(job), waivers_of(job), waived, states),
+        "let": stages.let(overrides, waivers_of(job), waived, states),
         "decisions": decisions(job),
         "said": parts.said(job),
         "cautions": parts.cautions(job),
         "system": parts.system(job.vehicle, ShownIn(shop.units)),
         "states": parts.states(states, changes),
         "steps": made.steps,
+        "opinion": opinion(questions),
         "not_done": made.not_done,
         "not_tested": not_tested(job, made),
         "photos": parts.photos(job, names, made.numbers),

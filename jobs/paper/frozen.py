@@ -12,6 +12,7 @@ import hashlib
 import json
 from typing import Literal, TypedDict
 
+from jobs.paper.frozen_customer import Concluded, Customer
 from jobs.paper.frozen_decisions import Decided
 from jobs.paper.frozen_drawing import Drawing
 from jobs.paper.frozen_people import Equipment, Human, ReadWith
@@ -20,7 +21,7 @@ from jobs.paper.frozen_shared import Times as Times  # noqa: PLC0414
 from jobs.paper.frozen_shared import Value as Value  # noqa: PLC0414
 from jobs.paper.frozen_stages import Closing, Let, Moved
 
-SCHEMA = 1
+SCHEMA = 2
 
 
 class Issue(TypedDict):
@@ -344,6 +345,7 @@ class RecordData(TypedDict):
     shop: Shop
     facts: list[Label]
     stands: Stands
+    customer: Customer
     closing: Closing | None
     stages: list[Moved]
     let: list[Let]
@@ -353,6 +355,7 @@ class RecordData(TypedDict):
     system: list[Label]
     states: list[CarState]
     steps: list[Step]
+    opinion: list[Concluded]
     not_done: list[NotDone]
     not_tested: list[NotTested]
     photos: list[Photo]

@@ -105,7 +105,7 @@ def test_the_record_that_other_tests_use_holds_to_it():
     ("spoil", "fault"),
     [
         (lambda data: data.pop("schema"), "record.schema lacks"),
-        (lambda data: data.update(schema=2), "record.schema: 2 cannot be"),
+        (lambda data: data.update(schema=1), "record.schema: 1 cannot be"),
         (lambda data: data["steps"][0].pop("outcome"), "record.steps[0].outcome lacks"),
         (lambda data: data["steps"][0].update(mood="fine"), "record.steps[0].mood is not known"),
         (lambda data: data["steps"][0].update(at="25 Aug 2026"), "record.steps[0].at: "),

@@ -73,6 +73,8 @@ SHARED_RULES: dict[str, Callable[[Any], bool]] = {
     "quantity": is_code,
     "valid_from": is_day,
     "valid_to checked_on until": optional(is_day),
+    "question variable": is_code,
+    "shop_months seller_months": whole_or_null,
     "code how_code failing_now basis payer label_charge_source": optional(is_code),
     "coil_milliohm_source gap_source": optional(is_code),
     "drive displacement voltage switched_side expansion": optional(is_code),

@@ -112,7 +112,7 @@ def step_data(number: int = 1, **changed: Any) -> Step:
 def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
     """A job with one step, one that could not be done, one consent; then changed as told."""
     data: RecordData = {
-        "schema": 1,
+        "schema": 2,
         "record": {
             "number": "26-0001",
             "issue": 1,
@@ -162,6 +162,30 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "seen_at": "2026-08-25T15:10:00-04:00",
             },
         },
+        "customer": {
+            "states": {
+                "text": "Testing is not finished.",
+                "under": "Nothing was repaired.",
+                "code": "testing",
+            },
+            "back": {"text": "Come back if it blows warm again", "under": "", "code": ""},
+            "found": [
+                {
+                    "text": "The plate holds when pushed. We conclude: gap too wide, most likely.",
+                    "standing": "likely",
+                    "steps": [1],
+                }
+            ],
+            "did": ["Relay: fitted or swapped, new"],
+            "remains": ["The charge is not shown to be right."],
+            "warranty": {
+                "text": ["Labor, for 12 months."],
+                "shop_months": 12,
+                "shop_pays": ["labor"],
+                "seller_months": None,
+                "seller_pays": [],
+            },
+        },
         "closing": None,
         "stages": [],
         "let": [],
@@ -204,6 +228,25 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             },
         ],
         "steps": [step_data()],
+        "opinion": [
+            {
+                "question": "clutch",
+                "name": "Clutch",
+                "text": "clutch and hub: air gap too wide",
+                "standing": "likely",
+                "words": "most likely",
+                "steps": [1],
+                "by_part": [
+                    {
+                        "variable": "clutch",
+                        "text": "Clutch and hub: air gap too wide",
+                        "standing": "likely",
+                        "steps": [1],
+                        "notes": ["Rests on one test: Power straight at the coil."],
+                    }
+                ],
+            }
+        ],
         "not_done": [
             {
                 "number": 2,
