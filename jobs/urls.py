@@ -24,7 +24,7 @@ from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
 from jobs.views.place import place
-from jobs.views.record import record, record_paper
+from jobs.views.record import record, record_customer, record_paper
 from jobs.views.redact import redact
 from jobs.views.repair import repair
 from jobs.views.screen import screen
@@ -70,6 +70,7 @@ urlpatterns: list[URLPattern] = [
     path("photos/<str:digest>/original/", photos_original, name="photos_original"),
     path("photos/<uuid:entry>/<int:number>/", photos_view, name="photos_view"),
     path("record/", record, name="record"),
+    path("record/customer/", record_customer, name="record_customer"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),
     path("handover/", handover, name="handover"),

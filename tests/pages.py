@@ -127,6 +127,7 @@ NOT_DRAWN = {
     "ping": "for scripts",
     "points_override": "posted to only",
     "points_waive": "posted to only",
+    "record_customer": "a file",
     "record_paper": "a file",
     "settings_change": "posted to only",
     "settings_price": "posted to only",

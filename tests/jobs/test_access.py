@@ -74,6 +74,7 @@ PAGES: dict[str, frozenset[str]] = {
     "points_waive": OWNERS,
     "place": STAFF,
     "record": STAFF,
+    "record_customer": STAFF,
     "record_paper": STAFF,
     "redact": OWNERS,
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
