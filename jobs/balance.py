@@ -15,8 +15,8 @@ from diagnostics.physics.errors import Impossible, OutOfRange
 from diagnostics.physics.recovery import MACHINES, InCar, least_share, loss_per_day
 from diagnostics.physics.uncertainty import Measured
 
-CAR, CYLINDER, HOSE = "car", "cylinder", "hose"
-NEW = "new"  # the kind of cylinder whose refrigerant was in no car before
+CAR, HOSE = "car", "hose"
+CYLINDERS = ("cylinder", "unnamed")  # one that is entered here, and one that is not
 # Tested with R-12 and R-134a; of the second the others here are near enough, R-744 is not.
 NOT_JUDGED = ("R-744", "other", "")
 KG = 1_000_000  # mg
@@ -45,7 +45,7 @@ class Flow:
 class Cycle:
     """What was taken out, then what was put in, until something is taken out again; all in mg.
 
-    `pulls` are the recoveries one by one. `remainder`: at most so much the machine may have left,
+    `pulls` are the recoveries one by one, `charges` what left which kind of cylinder, (kind, mg). `remainder`: at most so much the machine may have left,
     by the least `share` of the charge that it takes out; None: no bound is known. `vented` went into neither cylinder nor hose. `hose` is what stayed in
     the hose of what was drawn, below zero where more came out of it than went in.
     """
@@ -54,8 +54,7 @@ class Cycle:
     remainder: int | None
     share: float | None
     vented: int
-    cleaned: int
-    new: int
+    charges: tuple[tuple[str, int], ...]
     hose: int
     began: datetime
     charged_at: datetime | None
@@ -68,7 +67,7 @@ class Cycle:
     @property
     def drawn(self) -> int:
         """What left the cylinders to be charged."""
-        return self.cleaned + self.new
+        return sum(mg for _, mg in self.charges)
 
     @property
     def into_car(self) -> int:
@@ -204,35 +203,30 @@ def takes_out(flow: Flow) -> bool:
 
 def puts_in(flow: Flow) -> bool:
     """Drawn to be charged, or into the car."""
-    drawn = flow.from_place == CYLINDER and flow.to_place == HOSE
+    drawn = flow.from_place in CYLINDERS and flow.to_place == HOSE
     return flow.to_place == CAR or drawn
 
 
 def cycle_of(flows: list[Flow], shares: Mapping[str, float | None]) -> Cycle:
     """The sums of one cycle."""
-    pulls: dict[str, int] = {}
-    vented = 0
+    pulls = [one for one in flows if takes_out(one) and one.to_place in CYLINDERS]
+    taken = sum(one.amount for one in flows if takes_out(one))
+    share = worst([shares.get(one.work) for one in pulls])
+    charges: dict[str, int] = {}
     for one in flows:
-        if takes_out(one) and one.to_place == CYLINDER:
-            pulls[one.work] = pulls.get(one.work, 0) + one.amount
-        elif takes_out(one):
-            vented += one.amount
-    share = worst([shares.get(work) for work in pulls])
-    drawn = [one for one in flows if puts_in(one) and one.from_place != HOSE]
-    new = sum(one.amount for one in drawn if one.kind == NEW)
-    put = sum(one.amount for one in drawn)
+        if puts_in(one) and one.from_place != HOSE:
+            charges[one.kind] = charges.get(one.kind, 0) + one.amount
     into_car = sum(one.amount for one in flows if one.to_place == CAR)
     into_car -= sum(one.amount for one in flows if (one.from_place, one.to_place) == (CAR, HOSE))
     return Cycle(
-        tuple(pulls.values()),
-        None if share is None else remainder_of(sum(pulls.values()) + vented, share),
-        share,
-        vented,
-        put - new,
-        new,
-        put - into_car,
-        flows[0].at,
-        max((one.at for one in flows if puts_in(one)), default=None),
+        pulls=tuple(one.amount for one in pulls),
+        remainder=None if share is None else remainder_of(taken, share),
+        share=share,
+        vented=taken - sum(one.amount for one in pulls),
+        charges=tuple(charges.items()),
+        hose=sum(charges.values()) - into_car,
+        began=flows[0].at,
+        charged_at=max((one.at for one in flows if puts_in(one)), default=None),
     )
 
 

@@ -16,6 +16,8 @@ TOLERANCE = round(LABEL_TOLERANCE * KG)
 # bar: what was weighed. unknown: dotted, what may be there. length: an end-to-end line, worked out.
 # back: open, taken back off what was drawn.
 Looks = Literal["bar", "unknown", "length", "back"]
+# By the kind of cylinder it came from; whether it was cleaned before is the book's to tell.
+FROM = {"new": "new", "refillable": "from a refillable cylinder", "machine": "from the machine"}
 CANNOT_TELL = "it leaked out or was not in it; we cannot tell which"
 ON_TOP = "How far the scale may be off is not counted in."
 
@@ -96,13 +98,10 @@ def put_in(cycle: Cycle, group: int, unit: str) -> Iterator[Row]:
     if not cycle.charged_at:
         return
     end = 0
-    for code, words, mg in (
-        ("cleaned", "Charged, cleaned", cycle.cleaned),
-        ("new", "Charged, new", cycle.new),
-    ):
-        if mg:
-            yield Row(code, words, shown_mass(mg, unit), end, end + mg, "bar", group)
-            end += mg
+    for kind, mg in cycle.charges:
+        words = f"Charged, {FROM[kind]}" if kind in FROM else "Charged"
+        yield Row("drawn", words, shown_mass(mg, unit), end, end + mg, "bar", group)
+        end += mg
     if cycle.hose > 0:
         number = f"{MINUS}{NO_BREAK}{shown_mass(cycle.hose, unit)}"
         yield Row("hose", "Left in the hose", number, end - cycle.hose, end, "back", group)

@@ -12,6 +12,7 @@ from jobs.views.equipment import (
     equipment_enter,
     equipment_tablet,
 )
+from jobs.views.evacuation import evacuation
 from jobs.views.find import find
 from jobs.views.follows import follows
 from jobs.views.handover import handover, handover_taken
@@ -19,6 +20,7 @@ from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
 from jobs.views.job import job, job_failing
 from jobs.views.merge import merge
+from jobs.views.oil import oil
 from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
@@ -70,6 +72,8 @@ urlpatterns: list[URLPattern] = [
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),
+    path("oil/", oil, name="oil"),
+    path("evacuation/", evacuation, name="evacuation"),
     path("handover/", handover, name="handover"),
     path("handover/taken/", handover_taken, name="handover_taken"),
     path("tag/", tag, name="tag"),

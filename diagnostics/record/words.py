@@ -41,6 +41,8 @@ KIND_WORDS = {
     "consent": "consent",
     "failing_now": "failing now",
     "change": "change on the car",
+    "oil": "oil",
+    "evacuation": "evacuation",
     "place": "where the car is",
     "waiting": "what the car waits for",
     "waiting_end": "waits no longer",

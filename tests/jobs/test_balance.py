@@ -42,7 +42,7 @@ def test_rows_are_those_of_the_drawing_worked_by_hand():
         ("Recovered", "385\xa0g"),
         ("Unknown remainder", "up to 20\xa0g"),
         ("Missing", "at least 115\xa0g"),
-        ("Charged, cleaned", "385\xa0g"),
+        ("Charged, from a refillable cylinder", "385\xa0g"),
         ("Charged, new", "143\xa0g"),
         ("Left in the hose", "−\xa013\xa0g"),
         ("Charged into the car", "515\xa0g"),
@@ -51,11 +51,11 @@ def test_rows_are_those_of_the_drawing_worked_by_hand():
 
 
 def test_each_row_begins_where_the_one_before_ended():
-    ends = {row.code: (row.start, row.end) for row in rows(told(WHOLE))}
+    ends = {row.code: (row.start, row.end) for row in rows(told(WHOLE))}  # of alike ones the last
     assert ends["recovered"] == (0, 385_000)
     assert ends["unknown"] == (385_000, 405_263)
     assert ends["missing"] == (405_263, 520_000)
-    assert ends["new"] == (385_000, 528_000)
+    assert ends["drawn"] == (385_000, 528_000)
     assert ends["hose"] == (515_000, 528_000)
     assert ends["charged"] == (0, 515_000)
 
@@ -106,6 +106,12 @@ def test_a_second_pull_adds_to_the_first_and_has_its_own_row():
     assert named == [("Recovered, pull 1", 0), ("Recovered, pull 2", 370_000)]
 
 
+def test_two_pulls_of_one_entry_are_told_apart_as_well():
+    one = Flow(T0, 370 * G, "car", "cylinder", "", "r")
+    other = Flow(T0, 15 * G, "car", "unnamed", "", "r")
+    assert balance_of([one, other], None, {"r": 0.95}).cycles[0].pulls == (370_000, 15_000)
+
+
 def test_of_two_machines_the_worse_one_bounds_what_is_left():
     balance = balance_of([out(1, 370), out(2, 15)], 520 * G, {"1": 0.95, "2": 0.82})
     assert balance.cycles[0].remainder == 84_512  # 385 / 0.82 - 385
@@ -129,8 +135,9 @@ def test_a_car_charged_without_recovery_says_nothing_of_what_is_in_it():
 
 
 def test_a_service_machine_that_does_all_at_one_moment_is_one_cycle():
-    at = [Flow(T0, 400 * G, "cylinder", "car", "machine", "m"), Flow(T0, 385 * G, "car", "cylinder", "", "m")]  # noqa: E501  fmt: skip
-    (cycle,) = balance_of(at, None, {"m": 0.95}).cycles
+    put_in = Flow(T0, 400 * G, "cylinder", "car", "machine", "m")
+    taken_out = Flow(T0, 385 * G, "car", "cylinder", "", "m")
+    (cycle,) = balance_of([put_in, taken_out], None, {"m": 0.95}).cycles
     assert (cycle.recovered, cycle.into_car) == (385_000, 400_000)
 
 
