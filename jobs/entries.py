@@ -27,6 +27,7 @@ from jobs.actions.redact import redact
 from jobs.actions.shop import change_shop, set_up_shop
 from jobs.actions.tag import write_tag
 from jobs.actions.waiting import begin_waiting, end_waiting
+from jobs.forms.charge import ChargeForm
 from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
@@ -37,6 +38,8 @@ from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
+from jobs.forms.loop_work import LoopWorkForm
+from jobs.forms.machine_cycle import MachineCycleForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.oil import OilForm
 from jobs.forms.people import PersonChange, PersonEntry
@@ -44,6 +47,7 @@ from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
 from jobs.forms.prices import ListedForm, PriceForm, TaxForm
 from jobs.forms.qualification import QualificationForm
+from jobs.forms.recovery import RecoveryForm
 from jobs.forms.redact import RedactForm
 from jobs.forms.repair import RepairForm
 from jobs.forms.settings import shop_change_form
@@ -94,14 +98,10 @@ def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return record_change(entry, cast("RepairForm", form).changed())
 
 
-def apply_oil(entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """Oil out of the loop, and into it."""
-    return record_loop_work(entry, cast("OilForm", form).worked())
-
-
-def apply_evacuation(entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """The loop pumped down."""
-    return record_loop_work(entry, cast("EvacuationForm", form).worked())
+def apply_loop_work(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Refrigerant or oil out or in, or the air out."""
+    told = cast("LoopWorkForm | OilForm | EvacuationForm", form)
+    return record_loop_work(entry, told.worked())
 
 
 def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -252,8 +252,11 @@ VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
-OIL = EntryKind("oil", 1, OilForm, apply_oil, BAY, fact=True)
-EVACUATION = EntryKind("evacuation", 1, EvacuationForm, apply_evacuation, BAY, fact=True)
+RECOVERY = EntryKind("recovery", 1, RecoveryForm, apply_loop_work, BAY, fact=True)
+CHARGE = EntryKind("charge", 1, ChargeForm, apply_loop_work, BAY, fact=True)
+MACHINE_CYCLE = EntryKind("machine_cycle", 1, MachineCycleForm, apply_loop_work, BAY, fact=True)
+OIL = EntryKind("oil", 1, OilForm, apply_loop_work, BAY, fact=True)
+EVACUATION = EntryKind("evacuation", 1, EvacuationForm, apply_loop_work, BAY, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
@@ -300,6 +303,9 @@ ENTRIES: dict[str, EntryKind] = {
         SYSTEM,
         CONSENT,
         CHANGE,
+        RECOVERY,
+        CHARGE,
+        MACHINE_CYCLE,
         OIL,
         EVACUATION,
         PLACE,

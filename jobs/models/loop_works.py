@@ -13,6 +13,7 @@ from jobs.models.changes import CHARGE, CLEANLINESS, QUESTIONS
 from jobs.models.jobs import CarState, Job
 
 DID = {
+    "recovery": "Recovery, and how much came out is not told",
     "recovered": "Refrigerant recovered",
     "nothing_came": "Recovery, and next to nothing came out",
     "oil_out": "Oil came out",

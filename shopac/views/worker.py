@@ -33,5 +33,6 @@ def kept_pages() -> list[str]:
     names += ["place", "waiting", "handover", "conditions", "screen", "unsent"]
     names += ["oil", "evacuation"]
     names += ["verdict", "options", "decision"]
+    names += ["recovery", "charge", "machine_cycle"]
     pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]
