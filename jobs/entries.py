@@ -33,6 +33,7 @@ from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
+from jobs.forms.evacuation import EvacuationForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
@@ -40,6 +41,7 @@ from jobs.forms.intake import IntakeForm
 from jobs.forms.loop_work import LoopWorkForm
 from jobs.forms.machine_cycle import MachineCycleForm
 from jobs.forms.merge import MergeForm
+from jobs.forms.oil import OilForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
@@ -99,6 +101,16 @@ def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
 def apply_loop_work(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Refrigerant taken out or put in."""
     return record_loop_work(entry, cast("LoopWorkForm", form).worked())
+
+
+def apply_oil(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Oil out of the loop, and into it."""
+    return record_loop_work(entry, cast("OilForm", form).worked())
+
+
+def apply_evacuation(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """The loop pumped down."""
+    return record_loop_work(entry, cast("EvacuationForm", form).worked())
 
 
 def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -252,6 +264,8 @@ CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 RECOVERY = EntryKind("recovery", 1, RecoveryForm, apply_loop_work, BAY, fact=True)
 CHARGE = EntryKind("charge", 1, ChargeForm, apply_loop_work, BAY, fact=True)
 MACHINE_CYCLE = EntryKind("machine_cycle", 1, MachineCycleForm, apply_loop_work, BAY, fact=True)
+OIL = EntryKind("oil", 1, OilForm, apply_oil, BAY, fact=True)
+EVACUATION = EntryKind("evacuation", 1, EvacuationForm, apply_evacuation, BAY, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
@@ -301,6 +315,8 @@ ENTRIES: dict[str, EntryKind] = {
         RECOVERY,
         CHARGE,
         MACHINE_CYCLE,
+        OIL,
+        EVACUATION,
         PLACE,
         WAITING,
         WAITING_END,

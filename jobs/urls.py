@@ -13,6 +13,7 @@ from jobs.views.equipment import (
     equipment_enter,
     equipment_tablet,
 )
+from jobs.views.evacuation import evacuation
 from jobs.views.find import find
 from jobs.views.follows import follows
 from jobs.views.handover import handover, handover_taken
@@ -21,6 +22,7 @@ from jobs.views.intake import intake, intake_known
 from jobs.views.job import job, job_failing
 from jobs.views.machine_cycle import machine_cycle
 from jobs.views.merge import merge
+from jobs.views.oil import oil
 from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
@@ -76,6 +78,8 @@ urlpatterns: list[URLPattern] = [
     path("recovery/", recovery, name="recovery"),
     path("charge/", charge, name="charge"),
     path("machine_cycle/", machine_cycle, name="machine_cycle"),
+    path("oil/", oil, name="oil"),
+    path("evacuation/", evacuation, name="evacuation"),
     path("handover/", handover, name="handover"),
     path("handover/taken/", handover_taken, name="handover_taken"),
     path("tag/", tag, name="tag"),

@@ -44,6 +44,8 @@ KIND_WORDS = {
     "recovery": "recovery",
     "charge": "charge",
     "machine_cycle": "cycle of a service machine",
+    "oil": "oil",
+    "evacuation": "evacuation",
     "place": "where the car is",
     "waiting": "what the car waits for",
     "waiting_end": "waits no longer",

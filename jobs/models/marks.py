@@ -15,6 +15,7 @@ from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
 from jobs.models.odd_gas import GAS_ODD
+from jobs.models.odd_loop import OIL_ODD, VACUUM_ODD
 from jobs.models.people import Person
 from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words, kept_as_typed
 from jobs.models.wordings import in_shop_time
@@ -48,6 +49,8 @@ ODD = {
     "rpm_out": ("Engine speed", "A usual test speed is 500 to 4000 rpm."),
     "flat_tubes": ("On which part", FLAT_TUBES),
     **GAS_ODD,
+    **OIL_ODD,
+    **VACUUM_ODD,
     **{code: ("Cylinder", words) for code, words in cylinder_limits.SENTENCES.items()},
 }
 # Who typed it where and when. {name} is its author's.

@@ -1,0 +1,35 @@
+"""The loop pumped down: how deep, how long, and how it held. What the rise shows, a test tells."""
+
+from typing import Any
+
+from django.http import HttpRequest
+from django.http.response import HttpResponseBase
+
+from jobs.entries import EVACUATION, WAITING
+from jobs.forms.evacuation import EvacuationForm
+from jobs.forms.waiting import MINUTES
+from jobs.models import Job
+from jobs.models.evacuations import HELD_ROWS, PUMPED_ROWS
+from jobs.views.access import signed_in
+from jobs.views.loop_work import loop_work_page
+
+
+@signed_in()
+def evacuation(request: HttpRequest) -> HttpResponseBase:
+    """One evacuation."""
+    return loop_work_page(request, EVACUATION, EvacuationForm, nothing, beside)
+
+
+def nothing(job: Job) -> dict[str, str]:  # noqa: ARG001  each vacuum is read anew
+    """What it begins with."""
+    return {}
+
+
+def beside(job: Job | None) -> dict[str, Any]:  # noqa: ARG001  the same for every car
+    """The rows of readings, and how long a timer may run."""
+    return {
+        "pumped_rows": PUMPED_ROWS,
+        "held_rows": HELD_ROWS,
+        "timer_minutes": MINUTES,
+        "timer": WAITING,
+    }
