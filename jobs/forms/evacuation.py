@@ -9,8 +9,7 @@ from typing import Any
 from diagnostics.physics.units import to_si
 from jobs.forms.fields import Lines, Tap, WhatWasWrong, WhyAsked
 from jobs.forms.oil import MISTAKE
-from jobs.forms.quantity import Quantity, Read, WithQuantities, as_typed
-from jobs.models import LoopWork
+from jobs.forms.quantity import Quantity, WithQuantities
 from jobs.models.evacuations import GAUGES, HELD_ROWS, PUMPED_ROWS, in_a_line
 from jobs.models.loop_works import touched_by
 from jobs.models.shop import Shop
@@ -38,6 +37,11 @@ def reading(row: str) -> Quantity:
     return Quantity(
         f"Reading {row}", DEPTHS, *ends, "vacuum_read_out", absolute=True, tells_range=False
     )
+
+
+def air_here() -> float:
+    """What the air presses with at the shop, in Pa; at sea level where that was not set."""
+    return Shop.objects.values_list("air_pa", flat=True).first() or SEA_LEVEL
 
 
 class EvacuationForm(WithQuantities):
@@ -68,8 +72,9 @@ class EvacuationForm(WithQuantities):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         for rows, minutes, pressures in ((PUMPED_ROWS, "m", "v"), (HELD_ROWS, "t", "p")):
             for row in rows:
-                self.base_fields.setdefault(f"{minutes}{row}", minute(str(row)))
-                self.base_fields.setdefault(f"{pressures}{row}", reading(str(row)))
+                words = f"{row}, pump on" if minutes == "m" else f"{row}"
+                self.base_fields.setdefault(f"{minutes}{row}", minute(words))
+                self.base_fields.setdefault(f"{pressures}{row}", reading(words))
         super().__init__(*args, **kwargs)
 
     def clean(self) -> dict[str, Any]:
@@ -88,7 +93,7 @@ class EvacuationForm(WithQuantities):
 
     def beyond_the_air(self) -> Iterator[tuple[str, str]]:
         """No vacuum, and one that is deeper than perfect where the shop stands."""
-        air = Shop.objects.values_list("air_pa", flat=True).first() or SEA_LEVEL
+        air = air_here()
         for name, read in self.read.items():
             if name[0] in "dpv" and name != "pumped" and read["si"] > air:
                 yield name, "vacuum_above_air"
@@ -129,10 +134,3 @@ class EvacuationForm(WithQuantities):
             marks=self.marks,
         )
 
-
-def typed_in(work: LoopWork | None) -> dict[str, str]:
-    """Work as it was typed, to begin its correction with."""
-    return as_typed(work.told) if work else {}
-
-
-__all__ = ["EvacuationForm", "Read", "typed_in"]

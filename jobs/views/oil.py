@@ -9,11 +9,11 @@ from diagnostics.physics.units import table
 from jobs.entries import OIL
 from jobs.forms.oil import VOLUMES, OilForm, first_told
 from jobs.models import Job
-from jobs.models.oil_works import oil_balance
+from jobs.models.balances import oil_of_job, oil_told
 from jobs.models.shop import units_chosen
 from jobs.models.vehicles import WITH_HIGH_VOLTAGE
 from jobs.views.access import signed_in
-from jobs.views.loop_work import loop_work_page
+from jobs.views.loop_work_page import loop_work_page
 
 
 @signed_in()
@@ -27,7 +27,7 @@ def beside(job: Job | None) -> dict[str, Any]:
     units = units_chosen()
     drive = job.vehicle.system.drive if job else ""
     return {
-        "oil": oil_balance(job, units) if job else None,
+        "oil": oil_told(oil_of_job(job), units) if job else None,
         "high_voltage": not drive or drive in WITH_HIGH_VOLTAGE,
         "unit_data": table(VOLUMES),
     }
