@@ -99,9 +99,18 @@ def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
 
 
 def apply_loop_work(entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """Refrigerant or oil out or in, or the air out."""
-    told = cast("LoopWorkForm | OilForm | EvacuationForm", form)
-    return record_loop_work(entry, told.worked())
+    """Refrigerant taken out or put in."""
+    return record_loop_work(entry, cast("LoopWorkForm", form).worked())
+
+
+def apply_oil(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Oil out of the loop, and into it."""
+    return record_loop_work(entry, cast("OilForm", form).worked())
+
+
+def apply_evacuation(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """The loop pumped down."""
+    return record_loop_work(entry, cast("EvacuationForm", form).worked())
 
 
 def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -255,8 +264,8 @@ CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 RECOVERY = EntryKind("recovery", 1, RecoveryForm, apply_loop_work, BAY, fact=True)
 CHARGE = EntryKind("charge", 1, ChargeForm, apply_loop_work, BAY, fact=True)
 MACHINE_CYCLE = EntryKind("machine_cycle", 1, MachineCycleForm, apply_loop_work, BAY, fact=True)
-OIL = EntryKind("oil", 1, OilForm, apply_loop_work, BAY, fact=True)
-EVACUATION = EntryKind("evacuation", 1, EvacuationForm, apply_loop_work, BAY, fact=True)
+OIL = EntryKind("oil", 1, OilForm, apply_oil, BAY, fact=True)
+EVACUATION = EntryKind("evacuation", 1, EvacuationForm, apply_evacuation, BAY, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)

@@ -12,6 +12,8 @@ from jobs.forms.fields import Tap, Why
 from jobs.forms.loop_work import CylinderTap, LoopWorkForm, by_scale, grams, milliliters
 from jobs.forms.quantity import Quantity
 from jobs.ledger import CHARGE_TOLERANCE_MG, shown_mass
+from jobs.models import Job
+from jobs.models.loop_works import is_emptied
 from jobs.told import Moved
 
 FILLS = {"full": "The whole charge", "top_up": "On top of what is in it"}
@@ -146,5 +148,12 @@ class ChargeForm(IntoCar):
         """Charge: 650 g from Cylinder 3."""
         where = f" from {self.cylinder_said()}" if self.cylinder_said() else ""
         what = "Charge" if self.is_full else "Topped up"
-        told = f": {self.shown(self.charged)}{where}" if self.charged else f"{where}, grams not told"
+        told = (
+            f": {self.shown(self.charged)}{where}" if self.charged else f"{where}, grams not told"
+        )
         return f"{what}{told}{self.leak_said()}"
+
+
+def first_charge(job: Job) -> dict[str, str]:
+    """What it begins with: the whole charge, where the loop was emptied since it was filled."""
+    return {"fill": "full"} if is_emptied(job.car_states.all()) else {}

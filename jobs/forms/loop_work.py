@@ -20,8 +20,10 @@ from jobs.logbook import Told
 from jobs.models import Cylinder, Job, LoopWork
 from jobs.models.amounts import CYLINDER, CYLINDER_KINDS
 from jobs.models.cylinders import held_by
-from jobs.models.loop_works import touched_by
-from jobs.models.vehicles import System
+from jobs.models.loop_works import touched_by, works_of
+from jobs.models.shop import units_chosen
+from jobs.models.vehicles import BRANCHES, System
+from jobs.models.wordings import words
 from jobs.told import LoopWorked, Moved, as_key
 
 UNNAMED = "unnamed"
@@ -77,7 +79,9 @@ def by_scale(label: str, hint: str = "") -> Quantity:
 
 def milliliters(label: str, hint: str = "") -> Quantity:
     """A volume of oil or dye."""
-    return Quantity(label, VOLUMES, (0, 500), (0, 20_000), "oil_amount_out", hint, tells_range=False)
+    return Quantity(
+        label, VOLUMES, (0, 500), (0, 20_000), "oil_amount_out", hint, tells_range=False
+    )
 
 
 class LoopWorkForm(WithQuantities):
@@ -238,9 +242,7 @@ class LoopWorkForm(WithQuantities):
             return LoopWorked(self.WHAT, {}, MISTAKE, (), (), (), why, True, self.marks)
         did, moved = list(dict.fromkeys(self.did())), list(self.moved())
         told, touches = self.told_values(), touched_by(did)
-        return LoopWorked(
-            self.WHAT, told, self.words(), did, touches, moved, why, marks=self.marks
-        )
+        return LoopWorked(self.WHAT, told, self.words(), did, touches, moved, why, marks=self.marks)
 
     def did(self) -> Iterator[str]:
         """What was done to the loop, in its order: codes of loop_works.DID."""
@@ -253,3 +255,19 @@ class LoopWorkForm(WithQuantities):
     def words(self) -> str:
         """The work in a few words."""
         raise NotImplementedError
+
+
+def beside(job: Job | None) -> dict[str, Any]:
+    """What the page shows beside its form: what was done to the loop, and what the label says."""
+    if job is None:
+        return {}
+    return {"works": list(works_of(job)), "label": label_words(job.vehicle.system)}
+
+
+def label_words(system: System) -> str:
+    """What the label says: 520 g (18.3 oz) of R-134a, front; empty: nothing is noted."""
+    mg = system.label_charge_mg
+    charge = ledger.both(mg, units_chosen().unit("g")) if mg else ""
+    told = " of ".join(one for one in (charge, system.refrigerant) if one)
+    branches = ", ".join(words(BRANCHES, one).lower() for one in system.branches)
+    return f"{told}, {branches}" if told and branches else told

@@ -136,4 +136,3 @@ class RecoveryForm(OutOfCar):
 def is_next_to_nothing(mg: int) -> bool:
     """Whether a scale tells so little from nothing."""
     return mg / 1e6 <= measured(mg / 1e6, 0.001, "scale").expanded
-

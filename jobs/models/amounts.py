@@ -159,7 +159,8 @@ class LoopWork(Keyed):
 
     `key` is its entry's. `told` has by field what its form read: {"si", "typed", "unit"} of a
     number, else the code or the words; "words" is the work in a few words, "did" and "touches" are
-    what it tells of its car state, "mistake" that it was entered by mistake. `state` is the car state that it opened, null: none. Never
+    what it tells of its car state, "mistake" that it was entered by mistake.
+    `state` is the car state that it opened, null: none. Never
     changed, only superseded.
     """
 

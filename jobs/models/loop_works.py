@@ -27,6 +27,7 @@ DID = {
 # was found before stays found: only what is put in bears on a question anew.
 TOUCHES = {"oil_in": (CLEANLINESS,), "charged": (CHARGE,), "topped_up": (CHARGE,)}
 FILLS = ("charged", "topped_up")
+EMPTIES = ("recovered", "recovery", "nothing_came", "evacuated", "pumped")
 
 
 def touched_by(did: Iterable[str]) -> list[str]:
@@ -45,10 +46,9 @@ def standing_works(works: Iterable[LoopWork]) -> list[LoopWork]:
     return [one for one in works if not one.superseded_by_id and not one.mistake]
 
 
-def since_filled(states: Iterable[CarState]) -> list[str]:
-    """What was done to the loop since it was last filled; the states come in their order."""
-    done: list[str] = []
-    for state in states:
-        for code in state.did:
-            done = [] if code in FILLS else [*done, code]
-    return done
+def is_emptied(states: Iterable[CarState]) -> bool:
+    """Whether it was recovered or pumped on since it was filled; the states come in order."""
+    emptied = False
+    for code in (code for state in states for code in state.did):
+        emptied = code not in FILLS and (emptied or code in EMPTIES)
+    return emptied

@@ -6,7 +6,10 @@ GAS_ODD = {
     "scale_turned": ("Scale", "The scale went the other way: look at both readings."),
     "scale_far": ("Scale", "The scale changed by more than any car holds: look at both readings."),
     "scale_differs": ("Grams", "{said} are told, and the scale changed by {scale}."),
-    "oil_amount_out": ("Oil or dye", "More than a car’s loop holds (up to 500 mL): check the unit."),
+    "oil_amount_out": (
+        "Oil or dye",
+        "More than a car’s loop holds (up to 500 mL): check the unit.",
+    ),
     "bay_out": ("Temperature in the bay", "Outside what a bay has (0 to 45 °C)."),
     "came_back_out": ("Pressure that came back", "More than a loop comes back to while empty."),
     "hose_out": ("Length of the hose", "Hoses here have 0.3 to 5 m."),

@@ -4,12 +4,13 @@ from django.http import HttpRequest
 from django.http.response import HttpResponseBase
 
 from jobs.entries import CHARGE
-from jobs.forms.charge import ChargeForm
+from jobs.forms.charge import ChargeForm, first_charge
+from jobs.forms.loop_work import beside
 from jobs.views.access import signed_in
-from jobs.views.loop_work import of_loop
+from jobs.views.loop_work import loop_work_page
 
 
 @signed_in()
 def charge(request: HttpRequest) -> HttpResponseBase:
     """The form, about one job or none."""
-    return of_loop(request, CHARGE, ChargeForm, "jobs/charge.html")
+    return loop_work_page(request, CHARGE, ChargeForm, first_charge, beside)
