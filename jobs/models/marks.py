@@ -10,10 +10,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from jobs import ledger
+from jobs import cylinder_limits, ledger
 from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
+from jobs.models.odd_gas import GAS_ODD
+from jobs.models.odd_loop import OIL_ODD, VACUUM_ODD
 from jobs.models.people import Person
 from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words, kept_as_typed
 from jobs.models.wordings import in_shop_time
@@ -46,6 +48,10 @@ ODD = {
     "ambient_out": ("Air outside the car", "A bay has −10 to 50 °C."),
     "rpm_out": ("Engine speed", "A usual test speed is 500 to 4000 rpm."),
     "flat_tubes": ("On which part", FLAT_TUBES),
+    **GAS_ODD,
+    **OIL_ODD,
+    **VACUUM_ODD,
+    **{code: ("Cylinder", words) for code, words in cylinder_limits.SENTENCES.items()},
 }
 # Who typed it where and when. {name} is its author's.
 OF_TYPING = {
@@ -89,6 +95,8 @@ class Said:
 
 def odd_words(code: str, figures: Mapping[str, Any]) -> str:
     """The sentence about an odd value; a mass is given as {"mg", "unit"}."""
+    if code in cylinder_limits.SENTENCES:
+        return cylinder_limits.in_words(code, figures)
     told = dict(figures)
     if "mg" in told:
         told["mass"] = ledger.shown_mass(int(told["mg"]), str(told["unit"]))
