@@ -15,6 +15,7 @@ from diagnostics.loop_state import LoopState
 from diagnostics.physics.shown_units import ShownIn
 from diagnostics.record import job as parts
 from diagnostics.record import stages
+from diagnostics.record.amounts import amounts
 from diagnostics.record.customer import customer_page
 from diagnostics.record.decisions import decisions
 from diagnostics.record.issues import entries_of
@@ -99,6 +100,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "not_done": made.not_done,
         "not_tested": not_tested(job, made),
         "photos": parts.photos(job, names, made.numbers),
+        "amounts": amounts(job, ShownIn(shop.units)),
         "open_points": points,
         "consents": parts.consents(consents, parts.names_gone(job, entries)),
         "people": people(job, entries, made, heading),

@@ -11,8 +11,9 @@ from diagnostics.models import Decision
 from diagnostics.price_sheet import PAYS, Sheet, sheet_of, shop_prices
 from diagnostics.record.opinion import steps_of
 from diagnostics.record.words import STANDING_WORDS, in_parts, several
-from jobs.models import Change, Job
+from jobs.models import Change, Job, LoopWork
 from jobs.models.changes import NOTHING
+from jobs.models.loop_works import standing_works, works_of
 from jobs.paper import frozen, frozen_stages
 from jobs.paper import frozen_customer as told
 
@@ -45,7 +46,7 @@ def customer_page(
         "states": states(end, stands),
         "back": back(end),
         "found": found(row, questions, steps),
-        "did": did(changes),
+        "did": did(changes, standing_works(works_of(job))),
         "remains": remains(end, row, questions, stands)[:REMAINS_MOST],
         "warranty": warranty(sheet_of(job, typed, shop_prices())),
     }
@@ -117,14 +118,27 @@ def best(variable: str, numbers: Sequence[int], steps: Sequence[Assessed]) -> As
     return next(iter([*reversed(direct), *reversed(odd)]), None)
 
 
-def did(changes: Iterable[Change]) -> list[str]:
-    """What was changed on the car; that tests tell of several changes together only."""
+def did(changes: Iterable[Change], works: Iterable[LoopWork]) -> list[str]:
+    """What was changed on the car and done to its loop, in its order.
+
+    Tests after several changes tell of all of them together.
+    """
+    done = [one for one in works if one.what != "oil" or one.told.get("added")]
     made = [one for one in changes if one.what != NOTHING]
-    listed = [one.words + (f", serial number {one.serial}" if one.serial else "") for one in made]
+    told = [
+        *((one.entry.happened_at, words_of(one)) for one in made),
+        *((one.entry.happened_at, in_parts(one.words)) for one in done),
+    ]
+    listed = [words for _, words in sorted(told, key=lambda one: one[0])]
     if len(made) > 1:
         count = {2: "Two things", 3: "Three things"}.get(len(made), f"{len(made)} things")
         listed.append(SEVERAL_CHANGED.format(count))
     return listed
+
+
+def words_of(change: Change) -> str:
+    """A change with the number of the part."""
+    return f"{change.words}, serial number {change.serial}" if change.serial else change.words
 
 
 def remains(
@@ -137,7 +151,7 @@ def remains(
     listed = [end["not_said"]] if end and end["not_said"] else []
     chosen = next((row for row in (decision.offered if decision else ()) if row["chosen"]), None)
     if chosen:
-        listed += [in_parts(text) for text in (*chosen["leaves"], chosen["warning"]) if text]
+        listed += [in_parts(text) for text in chosen["leaves"] if text]
         listed += [in_parts(text) for text in chosen["unshown"]]
     untold = [one.name for one in questions if one.standing == "open"]
     if untold:

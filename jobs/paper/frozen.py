@@ -12,6 +12,7 @@ import hashlib
 import json
 from typing import Literal, TypedDict
 
+from jobs.paper.frozen_amounts import Amounts
 from jobs.paper.frozen_customer import Concluded, Customer
 from jobs.paper.frozen_decisions import Decided
 from jobs.paper.frozen_drawing import Drawing
@@ -359,6 +360,7 @@ class RecordData(TypedDict):
     not_done: list[NotDone]
     not_tested: list[NotTested]
     photos: list[Photo]
+    amounts: Amounts
     open_points: list[Point]
     consents: list[Consent]
     people: list[Human]

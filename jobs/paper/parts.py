@@ -16,6 +16,7 @@ PARTS = {
     "opinion": "what is concluded",
     "not_done": "what could not be done",
     "not_tested": "what was not tested",
+    "amounts": "refrigerant and oil",
     "photos": "the photos",
     "open_points": "the open points",
     "consents": "the consents",

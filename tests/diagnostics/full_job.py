@@ -5,7 +5,7 @@ from typing import Any
 from django.db.models import F
 
 from diagnostics.entries import DECISION, PRICES_TYPED
-from jobs.entries import CHANGE, FAILING_NOW
+from jobs.entries import CHANGE, CHARGE, EVACUATION, FAILING_NOW, OIL, RECOVERY
 from jobs.models import Entry, Person
 from jobs.models.people import DESK, OWNER
 from tests.diagnostics.jobs_told import Told, stood
@@ -74,6 +74,20 @@ AFTER: tuple[dict[str, Any], ...] = (
         **{"doors": "closed", "rpm": "1500", "minutes": "8"},
     },
 )  # fmt: skip
+# Work on the loop, in its order.
+RECOVERED = {
+    **{"grams_out": "410", "machine": "newer", "temperature": "24", "gas": "identified"},
+    **{"cylinder": "unnamed", "cylinder_named": "Machine 1", "oil_out": "6"},
+}
+OILED = {"oil": "pag_46", "added": "60", "how": "poured"}
+EVACUATED = {
+    **{"gauge": "system", "depth": "430", "pumped": "25", "temperature": "24"},
+    **{"t1": "5", "p1": "520", "t2": "10", "p2": "580", "t3": "14", "p3": "620"},
+}
+CHARGED = {
+    **{"grams_in": "650", "hose": "into_car", "fill": "full", "leak": "none"},
+    **{"cylinder": "unnamed", "cylinder_named": "Machine 1"},
+}
 PRICES: dict[str, Any] = {
     "hours_clutch_in_car": "1.5",
     "part_clutch": "286",
@@ -99,8 +113,11 @@ def full_job(bay: Person | None = None) -> Told:
         told.test(fields, author=bay)
     stood(told.tell(PRICES_TYPED, desk, **PRICES))
     stood(told.tell(DECISION, desk, **CHOICE, told_how="phone", why="Drives to the lake with it."))
+    stood(told.tell(RECOVERY, bay, **RECOVERED))
     stood(told.tell(CHANGE, bay, **CLUTCH))
     stood(told.tell(CHANGE, bay, what="gap_set", where="Shim of 0.3 mm."))
+    for kind, fields in ((OIL, OILED), (EVACUATION, EVACUATED), (CHARGE, CHARGED)):
+        stood(told.tell(kind, bay, **fields))
     for fields in AFTER:
         told.test(fields, author=bay)
     stood(told.tell(FAILING_NOW, bay, failing="no"))

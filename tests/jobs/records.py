@@ -276,6 +276,20 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             }
         ],
         "photos": [],
+        "amounts": {
+            "text": "No refrigerant was moved in this job, as far as is noted.",
+            "rows": [],
+            "says": [],
+            "label_mg": 520_000,
+            "recovered_mg": None,
+            "remainder_mg": None,
+            "missing_least_mg": None,
+            "charged_mg": None,
+            "oil": [],
+            "oil_says": [],
+            "works": [],
+            "moves": [],
+        },
         "open_points": [
             {"text": "Hub not turned by hand yet.", "code": "hub_first", "step": None, "waived": ""}
         ],
