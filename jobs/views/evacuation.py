@@ -15,7 +15,7 @@ from jobs.forms.waiting import MINUTES
 from jobs.models import Job
 from jobs.models.evacuations import HELD_ROWS, PUMPED_ROWS
 from jobs.views.access import signed_in
-from jobs.views.loop_work_page import loop_work_page
+from jobs.views.loop_work import loop_work_page
 
 
 @signed_in()

@@ -13,7 +13,7 @@ from jobs.models.balances import oil_of_job, oil_told
 from jobs.models.shop import units_chosen
 from jobs.models.vehicles import WITH_HIGH_VOLTAGE
 from jobs.views.access import signed_in
-from jobs.views.loop_work_page import loop_work_page
+from jobs.views.loop_work import loop_work_page
 
 
 @signed_in()
