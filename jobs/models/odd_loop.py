@@ -1,7 +1,6 @@
 """What is odd about oil and vacuum and kept all the same: {code: (what it is about, sentence)}."""
 
 OIL_ODD = {
-    "oil_amount_out": ("Amount of oil", "A car’s loop holds 0 to 500 mL of oil."),
     "dye_out": ("Dye", "A loop takes up to 30 mL of dye."),
     "oil_arrived_without": (
         "Oil in the new part",
