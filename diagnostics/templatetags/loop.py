@@ -24,3 +24,17 @@ def bars_pumping(job: Job | None) -> list[Gate]:
     loop = loop_state(steps, standing(changes_of(job)), told=as_told(job))
     shut = gates(system_of(job.vehicle.system), steps, states, loop, overrides_of(job))
     return [gate for gate in shut if gate.act == "pump" and gate.found]
+
+
+@register.simple_tag
+def bars_work(job: Job | None, page: str) -> list[Gate]:
+    """What was found, or not looked at, by which that work on the loop is not to be done yet.
+
+    It bars what is offered, and no entry: what was done is recorded all the same.
+    """
+    if job is None:
+        return []
+    steps, states = steps_of(job), list(job.car_states.all())
+    loop = loop_state(steps, standing(changes_of(job)), told=as_told(job))
+    shut = gates(system_of(job.vehicle.system), steps, states, loop, overrides_of(job))
+    return [gate for gate in shut if page in gate.works]
