@@ -23,8 +23,11 @@ EVENTS = {
 }
 RECOVERED = ("recovered", "recovery", "nothing_came")
 # A weighed charge is refrigerant in the loop; on top of an unknown rest it is none that is known.
-OPENS = {**dict.fromkeys(RECOVERED, ("recovered_first",)), "charged": ("charge_first",)}
-SHUTS = dict.fromkeys(("charged", "topped_up"), ("recovered_first",))
+OPENS: dict[str, tuple[str, ...]] = {
+    **dict.fromkeys(RECOVERED, ("recovered_first",)),
+    "charged": ("charge_first",),
+}
+SHUTS: dict[str, tuple[str, ...]] = dict.fromkeys(("charged", "topped_up"), ("recovered_first",))
 WORK = "work"  # among the tests made
 
 

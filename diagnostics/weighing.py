@@ -115,7 +115,7 @@ def weighed(around: Around) -> Concluded:
     )
 
 
-def what_was_told(steps: Iterable[Assessed], states: Sequence[CarState]) -> Iterator[Test]:
+def what_was_told(steps: Iterable[Assessed], states: Sequence[CarState] = ()) -> Iterator[Test]:
     """The tests that stand and tell something, by their numbers, each in the state it tells of."""
     for one in sorted(steps, key=lambda each: each.step.number):
         if one.stands and one.meaning and weighs(one):

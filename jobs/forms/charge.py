@@ -105,6 +105,12 @@ class IntoCar(LoopWorkForm):
         """The refrigerant that went in: the cylinder's, else as the label says."""
         return (self.chosen.refrigerant if self.chosen else "") or self.label_gas
 
+    def charge_sums(self) -> dict[str, int]:
+        """What went into the car, and what stayed in the hose."""
+        if not (self.charged or self.in_hose):
+            return {}
+        return {"in_mg": self.charged, "hose_mg": self.in_hose}
+
     def charge_moved(self) -> Iterator[Moved]:
         """Into the car, into the hose, and the dye."""
         gas = self.charge_gas()
@@ -139,6 +145,10 @@ class ChargeForm(IntoCar):
     def did(self) -> Iterator[str]:
         """Charged, or topped up."""
         yield "charged" if self.is_full and self.charged else "topped_up"
+
+    def sums(self) -> dict[str, int]:
+        """As charged."""
+        return self.charge_sums()
 
     def moved(self) -> Iterator[Moved]:
         """All of the charge."""

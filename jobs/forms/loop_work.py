@@ -127,7 +127,8 @@ class LoopWorkForm(WithQuantities):
         """The cylinder tapped; None: none, or one that is not listed."""
         if not told or told == UNNAMED:
             return None
-        found = Cylinder.objects.filter(key=as_key(told)).first()
+        key = as_key(told)
+        found = Cylinder.objects.filter(key=key).first() if key else None
         if found is None:
             self.add_error("cylinder", NO_SUCH_CYLINDER)
         return found
@@ -241,11 +242,15 @@ class LoopWorkForm(WithQuantities):
         if self.cleaned_data.get("mistake"):
             return LoopWorked(self.WHAT, {}, MISTAKE, (), (), (), why, True, self.marks)
         did, moved = list(dict.fromkeys(self.did())), list(self.moved())
-        told, touches = self.told_values(), touched_by(did)
+        told, touches = self.told_values() | self.sums(), touched_by(did)
         return LoopWorked(self.WHAT, told, self.words(), did, touches, moved, why, marks=self.marks)
 
     def did(self) -> Iterator[str]:
         """What was done to the loop, in its order: codes of loop_works.DID."""
+        raise NotImplementedError
+
+    def sums(self) -> dict[str, int]:
+        """Whole mg as they are booked, by what they are: out_mg, in_mg, hose_mg."""
         raise NotImplementedError
 
     def moved(self) -> Iterator[Moved]:

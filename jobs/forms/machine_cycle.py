@@ -78,6 +78,11 @@ class MachineCycleForm(OutOfCar, IntoCar):
         if self.charged:
             yield "charged" if self.is_full else "topped_up"
 
+    def sums(self) -> dict[str, int]:
+        """What came out and what went in."""
+        told = {"out_mg": self.out} if "grams_out" in self.read else {}
+        return told | self.charge_sums()
+
     def moved(self) -> Iterator[Moved]:
         """The same moves as by hand."""
         yield from self.into(self.out, self.gas_code())

@@ -119,6 +119,10 @@ class RecoveryForm(OutOfCar):
         both = {"scale_before", "scale_after"} <= set(self.read)
         return both or "grams_out" in self.read or "grams_again" in self.read
 
+    def sums(self) -> dict[str, int]:
+        """What came out, both pulls together; none where nobody told."""
+        return {"out_mg": self.first + self.again} if self.is_told else {}
+
     def moved(self) -> Iterator[Moved]:
         """Each pull, and the oil."""
         for mg in (self.first, self.again):
