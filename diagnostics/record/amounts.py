@@ -97,7 +97,8 @@ def work_of(work: LoopWork) -> frozen.Work:
     """One piece of work, superseded or not."""
     read = list(readings(work))
     note = str(work.told.get("note", ""))
-    shown = details(work.told) if work.what == "evacuation" else [line(one) for one in read]
+    new = [one for one in read if one["text"] not in work.words]
+    shown = details(work.told) if work.what == "evacuation" else [line(one) for one in new]
     lines = shown if work.what == "evacuation" or not note else [*shown, note]
     return {
         "key": str(work.key),

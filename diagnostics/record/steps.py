@@ -71,7 +71,8 @@ def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> 
 def step_of(one: Assessed) -> frozen.Step:
     """One step. A superseded one keeps its readings, but no longer says what they mean."""
     step = one.step
-    shown = shown_meaning(None if step.superseded_by else one.meaning)
+    normal = bool(one.came_out and one.came_out.normal)
+    shown = shown_meaning(None if step.superseded_by else one.meaning, normal=normal)
     return {
         "number": step.number,
         "key": str(step.key),

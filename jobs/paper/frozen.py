@@ -140,12 +140,13 @@ class Limit(TypedDict):
 class Outcome(TypedDict):
     """The code of what came out of a test.
 
-    `carries`: it bears on a question. `basis` says what a number was held against: "vehicle" (its
+    `carries`: it bears on a question. `normal`: nothing wrong was seen. `basis` says what a number was held against: "vehicle" (its
     own specification), "general" (what such parts show) or "".
     """
 
     code: str
     carries: bool
+    normal: bool
     basis: str
 
 

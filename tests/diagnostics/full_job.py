@@ -11,12 +11,12 @@ from jobs.models.people import DESK, OWNER
 from tests.diagnostics.jobs_told import Told, stood
 from tests.evidence.trial import fine_on
 from diagnostics.evidence.catalogue import KINDS
-from tests.factories import make_person
+from tests.factories import make_person, qualify
 
 BRANCHES = {"branches": ["front"]}
 CAR: dict[str, Any] = {
     "plate": "QD.3358T",
-    "vin": None,
+    "vin": "ZZ9MT6TL2GT003358",
     "make_model": "Maribel Teasel 1.8",
     "customer_name": "Orla Vandermeer",
     "label_charge": "650",
@@ -79,7 +79,7 @@ RECOVERED = {
     **{"grams_out": "410", "machine": "newer", "temperature": "24", "gas": "identified"},
     **{"cylinder": "unnamed", "cylinder_named": "Machine 1", "oil_out": "6"},
 }
-OILED = {"oil": "pag_46", "added": "60", "how": "poured"}
+OILED = {"oil": "pag46", "added": "60", "how": "part", "arrived": "dry"}
 EVACUATED = {
     **{"gauge": "system", "depth": "430", "pumped": "25", "temperature": "24"},
     **{"t1": "5", "p1": "520", "t2": "10", "p2": "580", "t3": "14", "p3": "620"},
@@ -106,6 +106,7 @@ CHOICE: dict[str, Any] = {"plan": "clutch_in_car", "decided_by": "customer", "re
 def full_job(bay: Person | None = None) -> Told:
     """The whole job, by one technician; it is not closed."""
     bay = bay or make_person(name="R. Sand")
+    qualify(bay)
     desk = make_person(DESK, name="M. Oyelaran")
     told = Told(desk, **CAR)
     stood(told.tell(FAILING_NOW, bay, failing="yes"))
