@@ -4,6 +4,7 @@ from django.urls import URLPattern, path
 
 from jobs.views.board import board, board_first
 from jobs.views.charge import charge
+from jobs.views.claim import claim
 from jobs.views.conditions import conditions
 from jobs.views.consent import consent
 from jobs.views.copy_check import copy_check
@@ -60,6 +61,7 @@ urlpatterns: list[URLPattern] = [
     path("waiting/end/", waiting_end, name="waiting_end"),
     path("system/", system, name="system"),
     path("consent/", consent, name="consent"),
+    path("claim/", claim, name="claim"),
     path("copy_check/", copy_check, name="copy_check"),
     path("equipment/", equipment, name="equipment"),
     path("equipment/check/", equipment_check, name="equipment_check"),

@@ -46,6 +46,7 @@ EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "close
 # How a page is opened, by its name: what stands behind its address.
 DRAWN: dict[str, tuple[str, ...]] = {
     "board": ("", "?kept"),
+    "claim": EACH_CAR,
     "close": (
         *EACH_CAR,
         *(f"?job={{mended}}&closing_kind={code}" for code in ENDINGS),

@@ -172,4 +172,3 @@ def moves(job: Job) -> list[frozen.Moved]:
 def named(cylinder: Any) -> str | None:
     """A cylinder's name; None: no cylinder, or one that is not entered."""
     return cylinder.name if cylinder else None
-

@@ -252,7 +252,6 @@ def authors(entries: list[Entry]) -> list[Person]:
     return [entry.author for entry in entries]
 
 
-
 def differences(before: frozen.RecordData, after: frozen.RecordData) -> list[str]:
     """Which parts of the paper differ from the issue before, in one sentence; none if none does."""
     changed = differing(before, after)

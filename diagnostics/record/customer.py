@@ -39,7 +39,10 @@ def customer_page(
     steps: Sequence[Assessed],
     changes: Sequence[Change],
 ) -> told.Customer:
-    """All of it. `end` is how the job was closed, None: it is open; `changes` are those that stand."""
+    """All of it. `end` is how the job was closed, None: it is open; `changes` are those that stand.
+
+    `stands` and `questions` are those of the record.
+    """
     row = last_of(decisions_of(job))
     typed = job.prices_typed.select_related("entry__author")
     return {

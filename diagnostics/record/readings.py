@@ -37,7 +37,8 @@ def shown_meaning(meaning: Meaning | None, *, normal: bool = False) -> Shown:
     """The paper's texts for what a step means; nothing where no meaning is known.
 
     Shares are said in parts: no percent sign stands on the paper, so that none is read as a chance.
-    `normal`: nothing wrong was seen. A band is no number that was worked out; what a number was held against stands as such.
+    A band is no number that was worked out; what a number was held against stands as such.
+    `normal`: nothing wrong was seen.
     """
     if meaning is None:
         return Shown(None, [], None, [], [], [], "", [])

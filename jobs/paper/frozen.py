@@ -140,8 +140,8 @@ class Limit(TypedDict):
 class Outcome(TypedDict):
     """The code of what came out of a test.
 
-    `carries`: it bears on a question. `normal`: nothing wrong was seen. `basis` says what a number was held against: "vehicle" (its
-    own specification), "general" (what such parts show) or "".
+    `carries`: it bears on a question. `normal`: nothing wrong was seen. `basis` says what a number
+    was held against: "vehicle" (its own specification), "general" (what such parts show) or "".
     """
 
     code: str

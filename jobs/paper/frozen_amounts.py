@@ -103,5 +103,3 @@ class Amounts(TypedDict):
     oil_says: list[str]
     works: list[Work]
     moves: list[Moved]
-
-

@@ -5,12 +5,12 @@ from typing import Any
 from django.db.models import F
 
 from diagnostics.entries import DECISION, PRICES_TYPED
+from diagnostics.evidence.catalogue import KINDS
 from jobs.entries import CHANGE, CHARGE, EVACUATION, FAILING_NOW, OIL, RECOVERY
 from jobs.models import Entry, Person
 from jobs.models.people import DESK, OWNER
 from tests.diagnostics.jobs_told import Told, stood
 from tests.evidence.trial import fine_on
-from diagnostics.evidence.catalogue import KINDS
 from tests.factories import make_person, qualify
 
 BRANCHES = {"branches": ["front"]}
@@ -41,52 +41,69 @@ BEFORE: tuple[dict[str, Any], ...] = (
     {"test_kind": "complaint_seen", "engages": "no", "there": "yes", "blower": "yes", "cold": "no"},
     {"test_kind": "command_data", "power": "on", "asked": "yes", "commanded": "yes"},
     {
-        **{"test_kind": "coil_power", "engine": "off", "ground": "good", "volts": "12.38"},
-        **{"amps": "3.05", "temperature": "48", "magnet": "yes", "holds": "no", "pushed": "yes"},
+        "test_kind": "coil_power", "engine": "off", "ground": "good", "volts": "12.38",
+        "amps": "3.05", "temperature": "48", "magnet": "yes", "holds": "no", "pushed": "yes",
     },
     {
-        **{"test_kind": "feed_voltage", "load": "coil", "commanded": "yes", "volts": "13.2"},
-        **{"battery": "13.4", "black": "pin", "carries": "yes", "amps": "3.0"},
+        "test_kind": "feed_voltage", "load": "coil", "commanded": "yes", "volts": "13.2",
+        "battery": "13.4", "black": "pin", "carries": "yes", "amps": "3.0",
     },
     {"test_kind": "air_gap", "gap_1": "0.92", "gap_2": "0.95", "gap_3": "0.90", "shims": "none"},
     {"test_kind": "shaft_seal", "nose": "dry", "dye": "none", "detector": "silent"},
     {
         **fine("leak_search", method="electronic", setting="g7", pressure="549"),
-        **{"evaporator": "no_reach"},
+        "evaporator": "no_reach",
     },
     fine("debris"),
 )  # fmt: skip
 AFTER: tuple[dict[str, Any], ...] = (
     {"test_kind": "air_gap", "gap_1": "0.48", "gap_2": "0.47", "gap_3": "0.49"},
     {
-        **{"test_kind": "vacuum_hold", "gauge": "system", "depth": "430", "pumped": "25"},
-        **{"temperature": "24", "t1": "5", "p1": "520", "t2": "10", "p2": "580"},
-        **{"t3": "14", "p3": "620"},
+        "test_kind": "vacuum_hold", "gauge": "system", "depth": "430", "pumped": "25",
+        "temperature": "24", "t1": "5", "p1": "520", "t2": "10", "p2": "580",
+        "t3": "14", "p3": "620",
     },
     {
-        **{"test_kind": "running_pressures", "low": "200", "high": "1000", "ambient": "24"},
-        **{"shaft": "yes", "charge_known": "weighed_in", "rpm": "1500", "vents": "cold"},
-        **{"cycles": "no"},
+        "test_kind": "running_pressures", "low": "200", "high": "1000", "ambient": "24",
+        "shaft": "yes", "charge_known": "weighed_in", "rpm": "1500", "vents": "cold",
+        "cycles": "no",
     },
     {
-        **{"test_kind": "vent_temperature", "branch": "front", "vent": "7.1", "intake": "24"},
-        **{"humidity": "45", "recirculation": "recirculated", "blower": "high"},
-        **{"doors": "closed", "rpm": "1500", "minutes": "8"},
+        "test_kind": "vent_temperature", "branch": "front", "vent": "7.1", "intake": "24",
+        "humidity": "45", "recirculation": "recirculated", "blower": "high",
+        "doors": "closed", "rpm": "1500", "minutes": "8",
     },
 )  # fmt: skip
 # Work on the loop, in its order.
 RECOVERED = {
-    **{"grams_out": "410", "machine": "newer", "temperature": "24", "gas": "identified"},
-    **{"cylinder": "unnamed", "cylinder_named": "Machine 1", "oil_out": "6"},
+    "grams_out": "410",
+    "machine": "newer",
+    "temperature": "24",
+    "gas": "identified",
+    "cylinder": "unnamed",
+    "cylinder_named": "Machine 1",
+    "oil_out": "6",
 }
 OILED = {"oil": "pag46", "added": "60", "how": "part", "arrived": "dry"}
 EVACUATED = {
-    **{"gauge": "system", "depth": "430", "pumped": "25", "temperature": "24"},
-    **{"t1": "5", "p1": "520", "t2": "10", "p2": "580", "t3": "14", "p3": "620"},
+    "gauge": "system",
+    "depth": "430",
+    "pumped": "25",
+    "temperature": "24",
+    "t1": "5",
+    "p1": "520",
+    "t2": "10",
+    "p2": "580",
+    "t3": "14",
+    "p3": "620",
 }
 CHARGED = {
-    **{"grams_in": "650", "hose": "into_car", "fill": "full", "leak": "none"},
-    **{"cylinder": "unnamed", "cylinder_named": "Machine 1"},
+    "grams_in": "650",
+    "hose": "into_car",
+    "fill": "full",
+    "leak": "none",
+    "cylinder": "unnamed",
+    "cylinder_named": "Machine 1",
 }
 PRICES: dict[str, Any] = {
     "hours_clutch_in_car": "1.5",
@@ -97,8 +114,11 @@ PRICES: dict[str, Any] = {
     "aside_gap_set": "No shim is left to take out.",
 }
 CLUTCH: dict[str, Any] = {
-    **{"what": "fitted", "part": "clutch", "source": "new"},
-    **{"serial": "88 1034", "part_number": "CL-2207"},
+    "what": "fitted",
+    "part": "clutch",
+    "source": "new",
+    "serial": "88 1034",
+    "part_number": "CL-2207",
 }
 CHOICE: dict[str, Any] = {"plan": "clutch_in_car", "decided_by": "customer", "reasons": ["shown"]}
 

@@ -31,6 +31,7 @@ PAGES: dict[str, frozenset[str]] = {
     "board": STAFF,
     "board_first": STAFF,  # leads to the board
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
+    "claim": STAFF,
     "close": STAFF,
     "conditions": STAFF,
     "consent": STAFF,
