@@ -91,7 +91,7 @@ def reading_of(
         return {**reading, "text": told, "typed": told}
     return {
         **reading,
-        "text": number_text(told, *units_of(asked, told, units)),
+        "text": in_parts(number_text(told, *units_of(asked, told, units))),
         "typed": told.typed,
         "unit": told.unit,
         "si": told.si,

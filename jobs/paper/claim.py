@@ -10,7 +10,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-NOT_NOTED = "Not noted in this record."
+from jobs.models.photos import ABOUT
+from jobs.models.wordings import words
+
 NOT_FLUSHED = "No flush is noted."
 OF_A_CLAIM = ("serial", "damage", "debris", "leak", "old_part", "new_part", "before", "after")
 MEASURED = ("static_pressure", "running_pressures", "vent_temperature", "vacuum_hold")
@@ -246,9 +248,12 @@ def has_number(cards: Iterable[Mapping[str, Any]]) -> bool:
 
 
 def photos_of(data: Data) -> list[dict[str, Any]]:
-    """The photos of parts and what was found, without those that show somebody."""
+    """The photos of parts and what was found, without those that show somebody.
+
+    `what` says what one is of, without the words that somebody wrote beside it.
+    """
     return [
-        one
+        one | {"what": f"{one['place_text']}: {words(ABOUT, one['about'])}".rstrip(": ")}
         for one in data["photos"]
         if not one["personal"] and one["shown"] and (one["about"] in OF_A_CLAIM or one["step"])
     ]

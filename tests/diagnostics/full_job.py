@@ -60,8 +60,8 @@ AFTER: tuple[dict[str, Any], ...] = (
     {"test_kind": "air_gap", "gap_1": "0.48", "gap_2": "0.47", "gap_3": "0.49"},
     {
         "test_kind": "vacuum_hold", "gauge": "system", "depth": "430", "pumped": "25",
-        "temperature": "24", "t1": "5", "p1": "520", "t2": "10", "p2": "580",
-        "t3": "14", "p3": "620",
+        "temperature": "24", "t1": "5", "p1": "440", "t2": "10", "p2": "445",
+        "t3": "15", "p3": "447", "t4": "20", "p4": "448",
     },
     {
         "test_kind": "running_pressures", "low": "200", "high": "1000", "ambient": "24",
@@ -91,11 +91,13 @@ EVACUATED = {
     "pumped": "25",
     "temperature": "24",
     "t1": "5",
-    "p1": "520",
+    "p1": "440",
     "t2": "10",
-    "p2": "580",
-    "t3": "14",
-    "p3": "620",
+    "p2": "445",
+    "t3": "15",
+    "p3": "447",
+    "t4": "20",
+    "p4": "448",
 }
 CHARGED = {
     "grams_in": "650",

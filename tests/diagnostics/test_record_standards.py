@@ -1,4 +1,4 @@
-"""What texts on records ask stands where the developers' tables say: in the data and on the paper."""
+"""What texts on records ask stands where the developers' tables say: in data and on paper."""
 
 import functools
 import json
@@ -51,7 +51,7 @@ def once() -> tuple[Any, str]:
 
 
 @pytest.fixture
-def built(db: None) -> tuple[Any, str]:  # noqa: ARG001  its rows are gone after the first test
+def built(db: None) -> tuple[Any, str]:
     return once()
 
 
@@ -108,4 +108,4 @@ def test_what_an_inspection_looks_at_is_a_field_of_its_test(row: Row):
 def test_what_an_inspection_looked_at_is_in_a_built_record(built: Any):
     read = {(step["kind"], one["field"]) for step in built[0]["steps"] for one in step["readings"]}
     asked = {tuple(path.split(".")) for row in CCR for path in paths(row[2])}
-    assert asked - read == {("walk_round", "fan_clutch")}  # this car was told to have none looked at
+    assert asked - read == {("walk_round", "fan_clutch")}  # of this car nothing was told

@@ -190,7 +190,7 @@ def test_a_step_s_texts_are_on_the_paper_and_none_says_a_chance_or_condemns():
     data = data_of(job)
     found = printed(typeset(exact_text(data)).pdf)
     step = data["steps"][0]
-    texts = [step["finding"], *step["not_tested"], step["source"], step["remark"]]
+    texts = [step["finding"], *step["not_tested"], *step["notes"], step["remark"]]
     assert not [text for text in texts if squeezed(text) not in found]
     ours = found.replace(squeezed(step["remark"]), "")
     assert "%" not in ours

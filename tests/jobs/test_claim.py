@@ -167,9 +167,13 @@ def test_an_issue_of_before_there_were_amounts_can_still_be_told():
 def test_a_photo_that_shows_somebody_is_not_on_it():
     def photos(data: Any) -> None:
         first = {"number": 1, "shown": "a" * 64, "about": "serial", "step": None, "personal": False}
+        first |= {"place_text": "Compressor", "about_text": "Serial number, label. For Mrs. Marwell"}
         data["photos"] = [first, {**first, "number": 2, "personal": True}]
 
-    assert [one["number"] for one in sheet(photos).photos] == [1]
+    told = sheet(photos).photos
+    assert [(one["number"], one["what"]) for one in told] == [
+        (1, "Compressor: Serial number, label")
+    ]
 
 
 # ---- the page ------------------------------------------------------------------------------------

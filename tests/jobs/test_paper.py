@@ -305,6 +305,6 @@ NOT_SHOWN = frozenset(
     "schema job address paper key kind version standing"
     " at arrived_at unit si si_unit currency values field code outcome failing_now role author"
     " stage touches entry how_code replaced seen_at"
-    # in the data alone: what one step says of a thing; the opinion says what all of them do
-    " bearings by_part shop_pays seller_pays question".split()
+    # in the data alone: what one step says of a thing, and how a limit was worked out
+    " bearings by_part source shop_pays seller_pays question".split()
 )
