@@ -11,6 +11,7 @@ from diagnostics.models import Override, Waiver
 from diagnostics.points import Gate, StepPoint, gates, step_points
 from diagnostics.still_around import still_around
 from diagnostics.waived import Waived, parted, waivers_of
+from diagnostics.work_points import work_points
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
 from jobs.models.marks import marks_in_words
@@ -36,6 +37,9 @@ WHAT = {
     "step": "A test",
     "change": "A change on the car",
     "decision": "A decision",
+    "recovery": "A recovery",
+    "charge": "A charge",
+    "machine_cycle": "A machine’s cycle",
     "customer": "What was told of the customer",
     "consent": "A consent",
     "vehicle": "What was told of the car",
@@ -103,8 +107,10 @@ def job_now(job: Job) -> JobNow:
 def all_points(
     of_job: Iterable[OpenPoint], steps: Sequence[Assessed], states: Iterable[CarState], job: Job
 ) -> Points:
-    """All that is open, waived or not: of the job as it comes, of its steps, of what came late."""
-    return [*of_job, *step_points(steps, states), *undecided(job), *after_closed(job)]
+    """All that is open, waived or not: of the job, of steps and work on the loop, of what came late."""
+    begun = list(states)
+    of_tests = [*step_points(steps, begun), *work_points(job, steps, begun)]
+    return [*of_job, *of_tests, *undecided(job), *after_closed(job)]
 
 
 def undecided(job: Job) -> list[StepPoint]:

@@ -25,8 +25,8 @@ NEVER_OPENS = ("gap_set", "fuse", "cleaned", "wire", "unplugged", NOTHING)
 GAS = ("gas", "put_in", "spent")
 ENDS_GAS = (*OPEN, "vacuum")
 BY_COUPLER = ("none", "low", "side_low", "nothing_came")
-SHOWS_CHARGE = ("liquid", "ran")
-SHOWS_PRESSURE = (*SHOWS_CHARGE, "pressure", "ran_low")
+SHOWS_CHARGE = ("liquid", "ran", "charged")
+SHOWS_PRESSURE = ("liquid", "ran", "pressure", "ran_low")
 
 
 @dataclass(frozen=True)
@@ -35,7 +35,8 @@ class Known:
 
     `head` is the last that told how the loop is. `opened` stands until a vacuum was read, `gas` (no
     refrigerant) until a vacuum or an identified gas, `emptied` until a charge is shown, `perhaps`
-    (a change that may have opened it) until the next head; `oil` may have left with it. `told` is
+    (a change that may have opened it) until the next head; `oil` may have left with it, `drained`
+    is known to have, or the loop was open: both until oil is noted back in. `told` is
     what somebody told last, at one moment, beside the head and until the next one.
     """
 
@@ -45,6 +46,7 @@ class Known:
     emptied: Event | None = None
     perhaps: Event | None = None
     oil: Event | None = None
+    drained: Event | None = None
     told: tuple[Event, ...] = ()
 
 
@@ -53,7 +55,8 @@ class LoopState:
     """The state in words: what was last told and when, what follows for running it, what is not.
 
     `code` is that of the event, "not_looked_at" without one; `run` is empty where nothing follows.
-    `was_open`: it was opened, and no vacuum was read since.
+    `was_open`: it was opened, and no vacuum was read since; `oil_out`: since when oil is known to
+    be out, or the loop was open, and none is noted back in; empty: it is not.
     """
 
     code: str
@@ -62,6 +65,7 @@ class LoopState:
     run: str
     not_told: tuple[str, ...]
     was_open: bool = False
+    oil_out: str = ""
 
     @property
     def text(self) -> str:
@@ -89,9 +93,9 @@ def loop_state(
         return LoopState("not_looked_at", None, NOT_LOOKED_AT, run_words(known), (not_told,))
     opened = known.opened is not None
     not_told_now = tuple(not_told_by(known))
-    return LoopState(
-        code_of(known), last.moment, words_of(known), run_words(known), not_told_now, opened
-    )
+    told_now = code_of(known), last.moment, words_of(known), run_words(known)
+    drained = known.drained.at if known.drained else ""
+    return LoopState(*told_now, not_told_now, opened, drained)
 
 
 def code_of(known: Known) -> str:
@@ -166,6 +170,9 @@ def after(known: Known, event: Event) -> Known:
         return replace(known, perhaps=event)
     if code == "as_label":
         return replace(known, gas=None)
+    if code in ("oil_out", "oil_in"):
+        out = event if code == "oil_out" else None
+        return replace(known, oil=out, drained=out)
     still_open = code in OPEN and was in OPEN
     told: dict[str, Any] = {
         "head": known.head if still_open else event,
@@ -180,6 +187,8 @@ def after(known: Known, event: Event) -> Known:
         told["opened"] = None if code == "vacuum" else known.opened or event
     if code in (*OPEN, "closed", "recovered"):
         told["oil"] = event
+    if code in OPEN:
+        told["drained"] = known.drained or event
     return replace(known, **told)
 
 
@@ -226,6 +235,8 @@ def not_told_by(known: Known) -> Iterator[str]:
         yield "Whether the coupler opened the port’s valve: not told."
     if code == "recovered":
         yield "What stayed behind in it: not told."
+    if code in ("charged", "topped_up"):
+        yield "How much is in it now: what went in is known, what leaves is not."
     if known.opened and code not in (*OPEN, "closed"):
         yield f"Evacuated since it was open ({known.opened.at}): not noted."
     if known.oil:

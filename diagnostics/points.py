@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from django.urls import reverse
 from django.utils import timezone
 
-from diagnostics.assess import Assessed, made
+from diagnostics.assess import Assessed, made, tests_made
 from diagnostics.evidence.bears import OPENED_AT
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS, Made, Order
@@ -18,7 +18,7 @@ from diagnostics.models import Override
 from diagnostics.since_changed import in_words, not_tested_since
 from jobs.models import CarState
 from jobs.models.handovers import STANDS
-from jobs.models.points import THROWN_AWAY
+from jobs.models.points import PAGES, THROWN_AWAY
 from jobs.models.qualifications import PAPERS, day_words
 
 
@@ -129,6 +129,15 @@ LOOP_OPEN = (
     "The loop is open, as far as is noted: note that it is closed, with the drier fitted last."
 )
 WAS_OPEN = "The loop was open: evacuate it first."
+OIL_OUT = "Oil first: since {at} it is out, or the loop was open, and none is noted back in."
+# What each work on the loop waits for, by its page: what a gate bars, and gates beside those.
+WORKS = {
+    "recovery": ("hoses", "recover"),
+    "charge": ("hoses", "charge"),
+    "evacuation": ("pump",),
+    "machine_cycle": ("hoses", "recover"),
+}
+WORKS_BESIDE = {"charge": ("closed_first",), "machine_cycle": ("closed_first",)}
 DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."
 
 MUST_NOT_RUN = "Must not be run"
@@ -158,6 +167,16 @@ class Gate:
     opens: str
     found: bool = False
     number: int | None = None
+    page: str = "repair"  # where it is opened, without a test
+
+    @property
+    def works(self) -> list[str]:
+        """The pages of work on the loop that it bars."""
+        return [
+            page
+            for page, acts in WORKS.items()
+            if self.act in acts or self.code in WORKS_BESIDE.get(page, ())
+        ]
 
     @property
     def bars_running(self) -> bool:
@@ -189,12 +208,12 @@ class Gate:
     @property
     def address(self) -> str:
         """Of the page where it is opened, without the job."""
-        return reverse("step", args=[self.opens]) if self.opens else reverse("repair")
+        return reverse("step", args=[self.opens]) if self.opens else reverse(self.page)
 
     @property
     def page_words(self) -> str:
         """That page as people say it."""
-        return KINDS[self.opens].title if self.opens else "Repair"
+        return KINDS[self.opens].title if self.opens else PAGES[self.page]
 
 
 Told = Sequence[tuple[Assessed, Made]]
@@ -243,7 +262,9 @@ def by_time(steps: Sequence[Assessed], states: Sequence[CarState]) -> Told:
     standing = sorted(
         (one for one in steps if one.stands and one.meaning), key=lambda one: one.step.made_at
     )
-    return list(zip(standing, made(standing, states), strict=True))
+    return [
+        (one, told) for one, (_, told) in zip(standing, tests_made(standing, states), strict=True)
+    ]
 
 
 def shut_by(order: Order, told: Told) -> tuple[Assessed, Made] | None:
@@ -273,6 +294,9 @@ def of_loop(loop: LoopState) -> Iterator[Gate]:
         yield Gate("closed_first", "pump", LOOP_OPEN, "", found=True)
     if loop.was_open:
         yield Gate("evacuated_first", "charge", WAS_OPEN, "vacuum_hold", found=True)
+    if loop.oil_out:
+        why = OIL_OUT.format(at=loop.oil_out)
+        yield Gate("oil_first", "charge", why, "", page="oil")
 
 
 def of_findings(system: System, told: Told) -> Iterator[Gate]:
@@ -306,7 +330,7 @@ def looked_for_debris(step: Assessed) -> bool:
     return step.step.kind == "debris" and read.get("expansion") in OPENED_AT
 
 
-_PRESSURE = ("liquid", "pressure", "little", "ran", "ran_low")
+_PRESSURE = ("liquid", "pressure", "little", "ran", "ran_low", "charged", "topped_up")
 _NO_AIR = ("vacuum", "low")
 _GAS = ("gas", "put_in")
 # What a hand-over note tells of the loop, and the states by which it stands otherwise.

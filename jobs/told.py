@@ -172,6 +172,25 @@ class Worked:
     marks: Sequence[Mark] = ()
 
 
+@dataclass(frozen=True)
+class LoopWorked:
+    """One piece of work on the loop as told: what its row keeps, what it moved, its car state.
+
+    `what` is a code of WORKS, `told` as LoopWork.told, `words` the work in a few words. `did` are
+    codes of loop_works.DID, `touches` questions. `mistake`: what it corrects did not happen.
+    """
+
+    what: str
+    told: Mapping[str, Any]
+    words: str
+    did: Sequence[str]
+    touches: Sequence[str]
+    moved: Sequence[Moved]
+    corrected_why: str = ""
+    mistake: bool = False
+    marks: Sequence[Mark] = ()
+
+
 SETTLED = "settled"  # a field: names of conflicts where what stands is right
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
 

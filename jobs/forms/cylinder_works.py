@@ -2,6 +2,7 @@
 
 from datetime import date, datetime
 from typing import Any
+from uuid import UUID
 
 from django import forms
 from django.utils import timezone
@@ -30,7 +31,7 @@ from jobs.models.cylinders import as_held, by_gas, held_by
 from jobs.models.shop import units_chosen
 from jobs.told import Worked, as_key
 
-NOT_HERE = "What this corrects is no such work of this cylinder."
+NOT_HERE = "What this is to correct is no such work on a cylinder."
 HOW_MUCH = "Type how much it was."
 NEW = "new"
 # From a breath of gas to what one cylinder holds; our judgement.
@@ -90,11 +91,18 @@ class WorkForm(EntryForm):
     def clean(self) -> dict[str, Any]:
         """What was wrong, where the page asked for it; then what each kind reads."""
         said = super().clean() or {}
+        if self.corrects and not self.corrected and self.is_here(self.corrects):
+            self.add_error(None, NOT_HERE)
         if self.corrects and said.get("why_asked") and not said.get("corrected_why"):
             self.add_error("corrected_why", SAY_WHAT_WAS_WRONG)
         if not self.taken and "cylinder" not in self.errors:
             self.read(said)
         return said
+
+    @staticmethod
+    def is_here(key: UUID) -> bool:
+        """Whether the logbook has that entry; one that comes later may still be of this sort."""
+        return Entry.objects.filter(key=key).exists()
 
     def read(self, said: dict[str, Any]) -> None:
         """Read and ask what this kind needs."""

@@ -16,6 +16,7 @@ from jobs.models.wordings import words
 ENDS = {
     "car": ("the car", "the car"),
     "hose": ("hoses", "hoses"),
+    "unnamed": ("a cylinder that is not listed", "a cylinder that is not listed"),
     "supplier": ("bought", "given back to the supplier"),
     "stock": ("oil shelf", "oil shelf"),
     "part": ("a new part", "a new part"),

@@ -14,6 +14,8 @@ from jobs import cylinder_limits, ledger
 from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
+from jobs.models.odd_gas import GAS_ODD
+from jobs.models.odd_loop import OIL_ODD, VACUUM_ODD
 from jobs.models.people import Person
 from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words, kept_as_typed
 from jobs.models.wordings import in_shop_time
@@ -48,6 +50,9 @@ ODD = {
     "flat_tubes": ("On which part", FLAT_TUBES),
     "cylinder_mass_odd": ("Mass", "{mass} is not what is expected here ({low} to {high})."),
     "cylinder_lighter": ("Scale", "{mass} is less than the tare of {tare}: scale or tare is off."),
+    **GAS_ODD,
+    **OIL_ODD,
+    **VACUUM_ODD,
     **{code: ("Cylinder", words) for code, words in cylinder_limits.SENTENCES.items()},
 }
 # Who typed it where and when. {name} is its author's.

@@ -5,7 +5,7 @@ same: which cars stand in the shop, and what was typed on it, names and phones o
 until it is sent and for a fortnight after (static/offline/store.js).
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 from uuid import UUID
@@ -18,10 +18,12 @@ from django.views.decorators.http import condition, require_safe
 
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, override_touched, system_of, touched_since
+from diagnostics.booked import all_booked
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import all_points
 from diagnostics.loop_as_told import notes_told, waits_told
 from diagnostics.loop_state import loop_state
+from diagnostics.loop_worked import work_made
 from diagnostics.models import Override, Step
 from diagnostics.options_kept import decision_told, options_told, with_decisions
 from diagnostics.overridden import with_end
@@ -31,10 +33,12 @@ from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
-from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
+from jobs.forms.loop_work import cylinder_words, label_words, listed_cylinders
+from jobs.models import CarState, Change, Entry, Handover, Job, LoopWork, Person, Waiting
 from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
+from jobs.models.loop_works import is_emptied, standing_works
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
@@ -49,7 +53,8 @@ def job_json(request: HttpRequest) -> JsonResponse:
     if not isinstance(request.user, Person):
         return JsonResponse({"state": "sign_in"}, status=401)
     job = rows().get(pk=asked_job(request).pk)
-    return JsonResponse(told(job, conflicts_of([job]), shop_told(), shop_prices()))
+    of_all = conflicts_of([job]), shop_told(), shop_prices(), cylinders_told()
+    return JsonResponse(told(job, *of_all))
 
 
 @require_safe
@@ -74,7 +79,7 @@ def last_entry(_request: HttpRequest) -> str:
 def open_jobs(_request: HttpRequest) -> JsonResponse:
     """The newest open jobs, found through the index on their stage."""
     newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
-    of_all = conflicts_of(newest), shop_told(), shop_prices()
+    of_all = conflicts_of(newest), shop_told(), shop_prices(), cylinders_told()
     return JsonResponse({"jobs": [told(job, *of_all) for job in newest]})
 
 
@@ -83,10 +88,12 @@ def rows() -> QuerySet[Job]:
     with_others = Step.objects.select_related("entry__author", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
+    works = LoopWork.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         *("consents", "car_states", "waivers"),
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
+        Prefetch("loop_works", works),
         Prefetch("steps", steps),
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),
@@ -95,7 +102,11 @@ def rows() -> QuerySet[Job]:
 
 
 def told(
-    job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold, prices: ShopPrices
+    job: Job,
+    conflicts: Mapping[UUID, list[OpenPoint]],
+    shop: ShopTold,
+    prices: ShopPrices,
+    cylinders: Sequence[Mapping[str, str]] = (),
 ) -> dict[str, Any]:
     """What a tablet keeps of one job; `conflicts` are points by the job's key."""
     car = job.vehicle
@@ -123,12 +134,17 @@ def told(
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop.text,
+        "label": label_words(car.system),
+        "cylinders": list(cylinders),
+        "emptied": is_emptied(states),
+        "booked": all_booked(standing_works(job.loop_works.all())),
         "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
         "handover": note_told(note, steps, changes) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
         "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
+        "works": [work_told(one) for one in states if one.did],
         "place": place_told(job),
         "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
         "next": next_told(seen),
@@ -193,6 +209,27 @@ def override_told(one: Override, states: list[CarState]) -> dict[str, Any]:
     }
 
 
+def work_told(state: CarState) -> dict[str, Any]:
+    """Work on the loop: what it was, and in the shape of a test what it opened and shut."""
+    made = work_made(state)
+    return {
+        "kind": made.kind,
+        "outcome": "",
+        "what": state.what,
+        "state": state.number,
+        "made_at": state.opened_at.isoformat(),
+        "stands": True,
+        "touched": False,
+        "opens": made.opens,
+        "shuts": made.shuts,
+    }
+
+
+def cylinders_told() -> list[dict[str, str]]:
+    """The shop's cylinders as they are tapped; without what they hold."""
+    return [{"key": one.key.hex, "words": cylinder_words(one)} for one in listed_cylinders()]
+
+
 def change_told(one: Change) -> dict[str, Any]:
     """A change on the car that stands."""
     return {
@@ -247,7 +284,7 @@ def day_words(day: date) -> str:
 
 def gate_told(gate: Gate) -> dict[str, Any]:
     """What must not be done yet, and where it is opened."""
-    named = ("code", "act", "what", "why", "found", "bars_running", "run_words")
+    named = ("code", "act", "what", "why", "found", "bars_running", "run_words", "works")
     names = (*named, "address", "page_words")
     return {name: getattr(gate, name) for name in names}
 

@@ -41,6 +41,7 @@ PAGES: dict[str, frozenset[str]] = {
     "equipment_check": OWNERS,
     "equipment_enter": OWNERS,
     "equipment_tablet": BAY,
+    "evacuation": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "find": STAFF,
     "follows": STAFF,
     "history": STAFF,
@@ -56,6 +57,7 @@ PAGES: dict[str, frozenset[str]] = {
     "merge": OFFICE,
     "manifest": EVERYBODY,  # names and icon of the program
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
+    "oil": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "offline": EVERYBODY,  # holds nothing of the shop's
     "options": STAFF,
     "people": OWNERS,
@@ -107,12 +109,14 @@ KINDS: dict[str, frozenset[str]] = {
     "equipment": OWNERS,
     "equipment_check": OWNERS,
     "equipment_tablet": BAY,
+    "evacuation": BAY,
     "failing_now": STAFF,
     "follows": STAFF,
     "handover": STAFF,
     "intake": STAFF,
     "issue": BAY,
     "merge": OFFICE,
+    "oil": BAY,
     "override": OWNERS,
     "person": OWNERS,
     "place": STAFF,
