@@ -27,6 +27,7 @@ GAS = ("gas", "put_in", "spent")
 ENDS_GAS = (*OPEN, "vacuum")
 BY_COUPLER = ("none", "low", "side_low", "nothing_came")
 SHOWS_CHARGE = ("liquid", "ran", "charged")
+FILLED = ("charged", "topped_up")
 SHOWS_PRESSURE = ("liquid", "ran", "pressure", "ran_low")
 
 
@@ -245,7 +246,7 @@ def not_told_by(known: Known) -> Iterator[str]:
         yield "Whether the coupler opened the port’s valve: not told."
     if code == "recovered":
         yield "What stayed behind in it: not told."
-    if code in ("charged", "topped_up"):
+    if code in FILLED:
         yield "How much is in it now: what went in is known, what leaves is not."
     if known.opened and code not in (*OPEN, "closed"):
         yield f"Evacuated since it was open ({known.opened.at}): not noted."

@@ -55,7 +55,7 @@
     if (!next || !found.kinds.length) return; // the shop server said what comes next
     const tests = !role || role === "technician" || role === "owner";
     const free = tests ? found.next : undefined;
-    document.querySelector("[data-for-repair]")?.toggleAttribute("hidden", !tests);
+    for (const one of document.querySelectorAll("[data-for-repair]")) one.toggleAttribute("hidden", !tests);
     for (const bar of next.querySelectorAll("[data-next]")) {
       bar.toggleAttribute("hidden", bar.getAttribute("data-next") !== free?.name);
     }
