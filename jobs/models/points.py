@@ -65,6 +65,8 @@ THROWN = {
     "system": ("system", "Air conditioning"),
     "change": ("repair", "Change on the car"),
     "recovery": ("recovery", "Recovery"),
+    "oil": ("oil", "Oil"),
+    "evacuation": ("evacuation", "Evacuation"),
     "charge": ("charge", "Charge"),
     "machine_cycle": ("machine_cycle", "Machine cycle"),
 }

@@ -39,6 +39,7 @@ from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
 from jobs.models.loop_works import is_emptied, standing_works
+from jobs.models.oil_works import out_before
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
@@ -137,6 +138,7 @@ def told(
         "label": label_words(car.system),
         "cylinders": list(cylinders),
         "emptied": is_emptied(states),
+        "oil_before": out_before(job.loop_works.all()),
         "booked": all_booked(standing_works(job.loop_works.all())),
         "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
         "handover": note_told(note, steps, changes) if note else None,
