@@ -77,11 +77,11 @@ def test_whether_it_is_the_whole_charge_is_asked():
 
 def test_what_is_contaminated_goes_into_no_car_unless_it_is_done_already():
     job = make_job()
-    mixed = a_cylinder("Mixed", kind="contaminated", holds=5000)
+    mixed = a_cylinder("Mixed", kind="contaminated")
     told = FULL | {"cylinder": mixed.key.hex}
     assert "never goes into a car" in problems(job, **told)["cylinder"]
     assert tell(CHARGE, job, **told, is_done="done").stands
-    assert held(Move.objects.all())[mixed.pk] == 4_480_000
+    assert held(Move.objects.all())[mixed.pk] == -520_000
 
 
 def test_more_than_the_cylinder_holds_is_asked_and_booked_below_zero_once_done():
