@@ -34,7 +34,9 @@ PUMPED_OPEN = "begun while the loop was open, as far as is noted."
 NO_DRIER = "the loop was open, and no new drier is noted before it."
 DRIER_FIRST = "the drier is fitted last, and after it came: {what}."
 WHY_TWICE = "with_refrigerant_why"
-TWICE = "oil out with the refrigerant is told by a recovery, too. Is it the same? Then correct this."
+TWICE = (
+    "oil out with the refrigerant is told by a recovery, too. Is it the same? Then correct this."
+)
 REPLACES_NOTHING = "was to replace work that is not in this job, and replaces nothing."
 
 
