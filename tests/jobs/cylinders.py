@@ -1,23 +1,61 @@
-"""Cylinders to test with, as rows: how one is told of is tested with its own page."""
+"""A shop's cylinders to test with: told of through the door, and what they hold."""
 
-import uuid
 from typing import Any
 
-from jobs.actions.amounts import book
-from jobs.models import Cylinder, Entry
-from jobs.told import Moved
-from tests.factories import make_job
+from jobs.cylinder_entries import CYLINDER, PURCHASE, RECLAIM, TRANSFER, WEIGHING
+from jobs.logbook import EntryKind, Outcome, enter
+from jobs.models import Cylinder
+from jobs.models.cylinders import by_gas, held_by
+from jobs.models.people import OWNER
+from tests.factories import make_person, make_shop, make_told
+
+KINDS = {
+    "purchase": PURCHASE,
+    "weighing": WEIGHING,
+    "transfer": TRANSFER,
+    "reclaim": RECLAIM,
+}
 
 
-def make_cylinder(name: str = "Cylinder 3", *, holds: int = 0, **columns: Any) -> Cylinder:
-    """One cylinder of R-134a for recovered refrigerant, with so many grams bought into it."""
-    entry = Entry.objects.get(pk=make_job(plate="CY.1000L").entry_id)
-    entry.pk, entry.key, entry.job_key = None, uuid.uuid4(), None
-    entry.kind = "cylinder"
-    entry.save()
-    first: dict[str, Any] = {"kind": "refillable", "refrigerant": "R-134a"}
-    made = Cylinder.objects.create(key=entry.key, entry=entry, name=name, **(first | columns))
-    if holds:
-        into = Moved("refrigerant", holds * 1000, "supplier", "cylinder", "R-134a")
-        book(entry, None, [Moved(**(vars(into) | {"to_cylinder": made.key}))])
-    return made
+def told(kind: EntryKind, fields: dict[str, Any], **more: Any) -> Outcome:
+    """Tell the logbook, as an owner unless an author is given."""
+    author = more.pop("author", None) or make_person(OWNER)
+    return enter(kind, make_told(fields, author, **more))
+
+
+def stood(outcome: Outcome) -> Outcome:
+    """The outcome, which has to stand."""
+    assert outcome.stands, outcome.form and outcome.form.errors
+    return outcome
+
+
+def make_cylinder(kind: str = "refillable", **fields: str) -> Cylinder:
+    """A cylinder of the shop: 12 kg of water, 7 kg empty, for R-134a."""
+    make_shop()
+    first = {"kind": kind, "tare": "7 kg", "water_capacity": "12 kg"}
+    if kind not in ("contaminated", "nitrogen", "tracer"):
+        first["refrigerant"] = "R-134a"
+    outcome = stood(told(CYLINDER, {**first, **fields}))
+    return Cylinder.objects.get(key=outcome.key)
+
+
+def buy(cylinder: Cylinder, amount: str, **more: Any) -> Outcome:
+    """Refrigerant bought into a cylinder of the list."""
+    fields = {"cylinder": cylinder.key.hex, "amount": amount, "is_done": "done"}
+    return told(PURCHASE, fields, **more)
+
+
+def mg_in(cylinder: Cylinder) -> int:
+    """What it holds by the book."""
+    return held_by(cylinder).mg
+
+
+def all_held() -> dict[int, int]:
+    """What each cylinder holds, by its pk."""
+    return {pk: sum(gases.values()) for pk, gases in by_gas().items()}
+
+
+def errors(outcome: Outcome) -> dict[str, str]:
+    """The sentences by field of what came back to its form."""
+    assert outcome.form is not None, outcome.state
+    return {name: " ".join(map(str, texts)) for name, texts in outcome.form.errors.items()}

@@ -8,8 +8,7 @@ from jobs.models import CarState, Job, LoopWork, Move
 from jobs.models.amounts import held
 from jobs.models.loop_works import is_emptied
 from tests.factories import make_job, make_person, said_of, tell
-from tests.jobs.cylinders import make_cylinder
-from tests.jobs.test_recovery import moved, recovery
+from tests.jobs.test_recovery import a_cylinder, moved, recovery
 
 pytestmark = pytest.mark.django_db
 FULL = {"fill": "full", "grams_in": "520", "hose": "machine"}  # the label says 520 g
@@ -23,7 +22,7 @@ def problems(job: Job, **fields: str) -> dict[str, str]:
 
 
 def test_a_charge_leaves_its_cylinder_and_touches_the_charge():
-    job, five = make_job(), make_cylinder("Cylinder 5", holds=5000)
+    job, five = make_job(), a_cylinder("Cylinder 5", holds=5000)
     assert tell(CHARGE, job, **FULL, cylinder=five.key.hex).stands
     assert held(Move.objects.all())[five.pk] == 4_480_000
     state = CarState.objects.get(job=job, number=1)
@@ -36,7 +35,7 @@ def test_what_stays_in_the_hose_as_liquid_is_a_move_to_the_hose():
 
     The density: ASHRAE Handbook, Fundamentals, R-134a; from memory.
     """
-    job, five = make_job(), make_cylinder(holds=5000)
+    job, five = make_job(), a_cylinder(holds=5000)
     told = FULL | {"grams_in": "560", "hose": "liquid"}
     assert tell(CHARGE, job, **told, cylinder=five.key.hex).stands
     (_, into_car, _, _), (_, in_hose, _, place) = moved(job)
@@ -78,15 +77,15 @@ def test_whether_it_is_the_whole_charge_is_asked():
 
 def test_what_is_contaminated_goes_into_no_car_unless_it_is_done_already():
     job = make_job()
-    mixed = make_cylinder("Mixed", kind="contaminated", refrigerant="", holds=5000)
+    mixed = a_cylinder("Mixed", kind="contaminated")
     told = FULL | {"cylinder": mixed.key.hex}
     assert "never goes into a car" in problems(job, **told)["cylinder"]
     assert tell(CHARGE, job, **told, is_done="done").stands
-    assert held(Move.objects.all())[mixed.pk] == 4_480_000
+    assert held(Move.objects.all())[mixed.pk] == -520_000
 
 
 def test_more_than_the_cylinder_holds_is_asked_and_booked_below_zero_once_done():
-    job, five = make_job(), make_cylinder(holds=300)
+    job, five = make_job(), a_cylinder(holds=300)
     told = FULL | {"cylinder": five.key.hex}
     assert "weigh it" in problems(job, **told)["cylinder"]
     assert tell(CHARGE, job, **told, is_done="done").stands
@@ -94,7 +93,7 @@ def test_more_than_the_cylinder_holds_is_asked_and_booked_below_zero_once_done()
 
 
 def test_another_refrigerant_than_the_labels_is_asked():
-    job, yf = make_job(), make_cylinder(refrigerant="R-1234yf")
+    job, yf = make_job(), a_cylinder(refrigerant="R-1234yf")
     said = problems(job, **FULL, cylinder=yf.key.hex)["cylinder"]
     assert "the label says R-134a" in said
 

@@ -7,8 +7,7 @@ from jobs.entries import MACHINE_CYCLE
 from jobs.models import CarState, Job, LoopWork, Move
 from jobs.models.amounts import held
 from tests.factories import make_job, make_person, tell
-from tests.jobs.cylinders import make_cylinder
-from tests.jobs.test_recovery import moved
+from tests.jobs.test_recovery import a_cylinder, moved
 
 pytestmark = pytest.mark.django_db
 CYCLE = {
@@ -27,7 +26,7 @@ CYCLE = {
 
 
 def test_one_cycle_makes_the_moves_of_recovery_oil_and_charge():
-    job, tank = make_job(), make_cylinder("Tank", kind="machine", holds=4000)
+    job, tank = make_job(), a_cylinder("Tank", kind="machine", holds=4000)
     assert tell(MACHINE_CYCLE, job, **CYCLE, cylinder=tank.key.hex).stands
     assert held(Move.objects.all())[tank.pk] == 3_890_000
     assert sorted(moved(job)) == [
@@ -60,7 +59,7 @@ def test_a_charge_alone_without_recovery_and_vacuum_is_a_top_up():
 
 
 def test_the_tank_may_give_what_came_out_just_before():
-    job, tank = make_job(), make_cylinder("Tank", kind="machine", holds=200)
+    job, tank = make_job(), a_cylinder("Tank", kind="machine", holds=200)
     assert tell(MACHINE_CYCLE, job, **CYCLE, cylinder=tank.key.hex).stands
     assert held(Move.objects.all())[tank.pk] == 90_000
 

@@ -8,13 +8,21 @@ from django.urls import reverse
 
 from jobs.entries import CHARGE, RECOVERY
 from jobs.logbook import enter
-from jobs.models import CarState, Job, LoopWork, Move
+from jobs.models import CarState, Cylinder, Job, LoopWork, Move
 from jobs.models.amounts import held
 from jobs.models.people import DESK
 from tests.factories import make_job, make_person, make_told, said_of, tell
-from tests.jobs.cylinders import make_cylinder
+from tests.jobs.cylinders import buy, make_cylinder, stood
 
 pytestmark = pytest.mark.django_db
+
+
+def a_cylinder(name: str = "Cylinder 3", *, holds: int = 0, **fields: str) -> Cylinder:
+    """One of the shop, with so many grams bought into it."""
+    made = make_cylinder(fields.pop("kind", "refillable"), name=name, **fields)
+    if holds:
+        stood(buy(made, f"{holds} g"))
+    return made
 
 
 def recovery(cylinder: Any = None, **more: str) -> dict[str, str]:
@@ -37,7 +45,7 @@ def moved(job: Job) -> list[tuple[str, int, str, str]]:
 
 
 def test_recovered_grams_lie_in_the_cylinder_and_open_the_next_car_state():
-    job, three = make_job(), make_cylinder()
+    job, three = make_job(), a_cylinder()
     assert tell(RECOVERY, job, **recovery(three)).stands
     assert held(Move.objects.all()) == {three.pk: 410_000}
     state = CarState.objects.get(job=job, number=1)
@@ -46,21 +54,21 @@ def test_recovered_grams_lie_in_the_cylinder_and_open_the_next_car_state():
 
 
 def test_a_second_pull_is_a_move_of_its_own_and_counts():
-    job, three = make_job(), make_cylinder()
+    job, three = make_job(), a_cylinder()
     tell(RECOVERY, job, **recovery(three, waited="again", grams_again="12"))
     assert [amount for _, amount, _, _ in moved(job)] == [410_000, 12_000]
     assert LoopWork.objects.get().told["out_mg"] == 422_000
 
 
 def test_the_scale_alone_tells_the_grams():
-    job, three = make_job(), make_cylinder()
+    job, three = make_job(), a_cylinder()
     scale = {"scale_before": "14.250", "scale_after": "14.662"}
     tell(RECOVERY, job, **recovery(three, **scale) | {"grams_out": ""})
     assert moved(job) == [("refrigerant", 412_000, "car", "cylinder")]
 
 
 def test_grams_that_differ_from_the_scale_are_asked_and_kept_with_why():
-    job, three = make_job(), make_cylinder()
+    job, three = make_job(), a_cylinder()
     scale = {"scale_before": "14.250", "scale_after": "14.310"}
     assert "410\u00a0g are told" in problems(job, **recovery(three, **scale))["grams_out"]
     kept = tell(RECOVERY, job, **recovery(three, **scale, grams_out_why="Hose pulled on it."))
@@ -120,22 +128,22 @@ def test_what_no_car_holds_is_kept_as_typed_and_never_booked():
 
 
 def test_unknown_gas_asks_for_a_cylinder_of_its_own_and_is_booked_where_it_went():
-    job, three = make_job(), make_cylinder()
+    job, three = make_job(), a_cylinder()
     told = recovery(three, gas="unknown")
     assert "contaminated" in problems(job, **told)["cylinder"]
     assert tell(RECOVERY, job, **told, is_done="done").stands
     assert Move.objects.get(job=job).gas == ""
-    own = make_cylinder("Mixed", kind="contaminated", refrigerant="")
+    own = a_cylinder("Mixed", kind="contaminated")
     assert tell(RECOVERY, make_job(plate="ZL.1473C"), **recovery(own, gas="unknown")).stands
 
 
 def test_a_second_refrigerant_in_one_cylinder_is_asked():
-    three = make_cylinder(refrigerant="R-1234yf")
+    three = a_cylinder(refrigerant="R-1234yf")
     assert "one refrigerant to a cylinder" in problems(make_job(), **recovery(three))["cylinder"]
 
 
 def test_a_correction_takes_back_what_the_first_moved_and_counts_alone():
-    job, three, four = make_job(), make_cylinder(), make_cylinder("Cylinder 4")
+    job, three, four = make_job(), a_cylinder(), a_cylinder("Cylinder 4")
     first = tell(RECOVERY, job, **recovery(three))
     told = recovery(four, grams_out="401", corrected_why="Wrong cylinder.")
     assert enter(RECOVERY, make_told(told, job_key=job.key, corrects=first.key)).stands
@@ -145,7 +153,7 @@ def test_a_correction_takes_back_what_the_first_moved_and_counts_alone():
 
 
 def test_a_recovery_that_did_not_happen_moves_nothing_and_did_nothing_to_the_loop():
-    job, three = make_job(), make_cylinder()
+    job, three = make_job(), a_cylinder()
     first = tell(RECOVERY, job, **recovery(three))
     told = {"mistake": "yes", "corrected_why": "The other car."}
     assert enter(RECOVERY, make_told(told, job_key=job.key, corrects=first.key)).stands
@@ -154,7 +162,7 @@ def test_a_recovery_that_did_not_happen_moves_nothing_and_did_nothing_to_the_loo
 
 
 def test_a_correction_that_arrives_first_counts_once_the_other_is_here():
-    job, three, key = make_job(), make_cylinder(), uuid.uuid4()
+    job, three, key = make_job(), a_cylinder(), uuid.uuid4()
     told = recovery(three, grams_out="401")
     assert enter(RECOVERY, make_told(told, job_key=job.key, corrects=key)).stands
     assert enter(RECOVERY, make_told(recovery(three), job_key=job.key, key=key)).stands
@@ -163,7 +171,7 @@ def test_a_correction_that_arrives_first_counts_once_the_other_is_here():
 
 
 def test_the_same_recovery_sent_twice_is_booked_once():
-    job, three, key = make_job(), make_cylinder(), uuid.uuid4()
+    job, three, key = make_job(), a_cylinder(), uuid.uuid4()
     told = make_told(recovery(three), job_key=job.key, key=key)
     assert [enter(RECOVERY, told).state, enter(RECOVERY, told).state] == ["accepted", "again"]
     assert held(Move.objects.all()) == {three.pk: 410_000}
@@ -192,7 +200,7 @@ def test_a_recovery_while_it_is_decided_begins_the_repair():
 
 
 def test_the_page_shows_what_was_recovered_and_begins_a_correction_as_it_was_typed(client):
-    job, three = make_job(), make_cylinder()
+    job, three = make_job(), a_cylinder()
     made = tell(RECOVERY, job, **recovery(three, temperature="70 °F"))
     client.force_login(make_person())
     page = client.get(f"{reverse('recovery')}?job={job.key}").content.decode()
