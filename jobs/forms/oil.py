@@ -42,7 +42,7 @@ class OilForm(WithQuantities):
     drained_old = volume("Drained from the old part")
     floor = volume("Maker’s floor", "Never less than this goes in, however little came out.")
     allotted = volume("For other parts replaced", "By the maker’s table; nobody measures it.")
-    arrived = Tap("The new compressor came", ARRIVED)
+    arrived = Tap("How did it come?", ARRIVED)
     drained_new = volume("Drained from the new part", "It never was in the car.")
     prefilled = volume("Left in the new part", "What it was fitted with.")
     system = volume("The whole loop’s oil", "By its label, with every branch.")

@@ -52,7 +52,7 @@ def parts(told: Mapping[str, Any]) -> Iterator[str]:
 
 
 def details(told: Mapping[str, Any]) -> list[str]:
-    """All else that was told, one line each."""
+    """What else was read and done, one line each."""
     lines = [GAUGES.get(str(told.get("gauge", "")), "")]
     for rows, letters, words in (
         (PUMPED_ROWS, "mv", "While pumping"),
@@ -67,7 +67,7 @@ def details(told: Mapping[str, Any]) -> list[str]:
             lines.append(f"{words}: {', '.join(pairs)}")
     if told.get("nitrogen") in ("once", "more"):
         lines.append("Broken with dry nitrogen in between")
-    return [line for line in [*lines, str(told.get("note", ""))] if line]
+    return [line for line in lines if line]
 
 
 def hold_of(work: LoopWork) -> dict[str, str]:

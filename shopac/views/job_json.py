@@ -135,7 +135,7 @@ def told(
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop.text,
-        "label": label_words(car.system),
+        "label": label_words(car.system, shop.units),
         "cylinders": list(cylinders),
         "emptied": is_emptied(states),
         "oil_before": out_before(job.loop_works.all()),
