@@ -45,6 +45,7 @@ SENTENCES = {
     ),
     "cylinder_never_charged": "What is in this cylinder never goes into a car.",
     "cylinder_contaminates": "Contaminated refrigerant makes what is in the other cylinder so too.",
+    "cylinder_not_empty": "By the book it still holds {holds}: weigh it, or empty it first.",
     "cylinder_gone": "By the book the shop has not had this cylinder since {day}.",
 }
 

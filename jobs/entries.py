@@ -27,6 +27,7 @@ from jobs.actions.redact import redact
 from jobs.actions.shop import change_shop, set_up_shop
 from jobs.actions.tag import write_tag
 from jobs.actions.waiting import begin_waiting, end_waiting
+from jobs.cylinder_entries import CYLINDER_ENTRIES
 from jobs.forms.charge import ChargeForm
 from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
@@ -336,6 +337,7 @@ ENTRIES: dict[str, EntryKind] = {
         EQUIPMENT,
         EQUIPMENT_CHECK,
         EQUIPMENT_TABLET,
+        *CYLINDER_ENTRIES,
         SHOP,
         SHOP_CHANGE,
         PRICE,

@@ -1,7 +1,7 @@
 """What forms say, in the shape in which actions write it. Neither of the two imports the other."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Required, TypedDict
 from uuid import UUID
@@ -149,6 +149,27 @@ class Moved:
     gas: str = ""
     from_cylinder: UUID | None = None
     to_cylinder: UUID | None = None
+
+
+@dataclass(frozen=True)
+class Worked:
+    """Work on a cylinder as told: names as the columns of CylinderWork, cylinders by their keys.
+
+    `cylinder` None: the new one that is bought here, with its `new` columns.
+    """
+
+    what: str
+    cylinder: UUID | None
+    to_cylinder: UUID | None = None
+    amount_mg: int | None = None
+    gross_mg: int | None = None
+    tare_mg: int | None = None
+    stands_mg: int | None = None
+    told: Mapping[str, Any] = field(default_factory=dict)
+    new: Mapping[str, Any] = field(default_factory=dict)
+    taken_back: bool = False
+    corrected_why: str = ""
+    marks: Sequence[Mark] = ()
 
 
 @dataclass(frozen=True)

@@ -3,12 +3,14 @@
 from django.urls import URLPattern, path
 
 from jobs.views.board import board, board_first
+from jobs.views.book import book, book_csv
 from jobs.views.charge import charge
 from jobs.views.claim import claim
 from jobs.views.conditions import conditions
 from jobs.views.consent import consent
 from jobs.views.copy_check import copy_check
 from jobs.views.customer import customer
+from jobs.views.cylinders import cylinders, cylinders_tell
 from jobs.views.equipment import (
     equipment,
     equipment_check,
@@ -63,6 +65,10 @@ urlpatterns: list[URLPattern] = [
     path("consent/", consent, name="consent"),
     path("claim/", claim, name="claim"),
     path("copy_check/", copy_check, name="copy_check"),
+    path("book/", book, name="book"),
+    path("book/moves.csv", book_csv, name="book_csv"),
+    path("cylinders/", cylinders, name="cylinders"),
+    path("cylinders/<str:do>/", cylinders_tell, name="cylinders_tell"),
     path("equipment/", equipment, name="equipment"),
     path("equipment/check/", equipment_check, name="equipment_check"),
     path("equipment/enter/", equipment_enter, name="equipment_enter"),

@@ -5,6 +5,7 @@ stands there to be asked: it is booked, and what is wrong with it is a mark.
 """
 
 from collections.abc import Iterable
+from datetime import datetime
 
 from django.utils import timezone
 
@@ -42,7 +43,11 @@ def ask_limits(form: EntryForm, name: str, limits: Iterable[Limit], unit: str = 
 
 def is_late(told: Told) -> bool:
     """Whether it happened so long ago that whoever did it is past being asked."""
-    now = timezone.now()
+    return timezone.now() - happened_at(told) > LATE
+
+
+def happened_at(told: Told) -> datetime:
+    """When it happened, as the logbook will have it."""
     said_at = told.happened_at or told.typed_at
-    happened_at, _ = when(said_at, told.clock_offset_ms, told.clock_offset_sent_ms, now)
-    return now - happened_at > LATE
+    offsets = told.clock_offset_ms, told.clock_offset_sent_ms
+    return when(said_at, *offsets, timezone.now())[0]

@@ -15,7 +15,7 @@ from jobs.models.loop_works import touched_by
 from jobs.models.shop import Shop
 from jobs.told import LoopWorked
 
-DEPTHS = ("micron", "Pa", "mbar", "inHg")
+DEPTHS = ("micron", "Pa", "mbar")
 MINUTES = ("min", "s", "h")
 NO_PRESSURE = (0.0, 770_000.0)  # micron: perfect vacuum, and more than the air presses anywhere
 SEA_LEVEL = 101_325.0  # Pa, ISO 2533; where the shop's air is not set

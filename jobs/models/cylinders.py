@@ -35,7 +35,8 @@ def held_by(cylinder: Cylinder, *, at: datetime | None = None, without: Iterable
     moves = Move.objects.filter(until(at)) if at else Move.objects.all()
     left_out = list(without)
     if left_out:
-        moves = moves.exclude(entry__in=left_out).exclude(undoes__entry__in=left_out)
+        moves = moves.exclude(entry__in=left_out, undoes=None)
+        moves = moves.exclude(undoes__entry__in=left_out)
     return as_held(cylinder, by_gas([cylinder.pk], moves).get(cylinder.pk, {}))
 
 

@@ -48,6 +48,8 @@ ODD = {
     "ambient_out": ("Air outside the car", "A bay has −10 to 50 °C."),
     "rpm_out": ("Engine speed", "A usual test speed is 500 to 4000 rpm."),
     "flat_tubes": ("On which part", FLAT_TUBES),
+    "cylinder_mass_odd": ("Mass", "{mass} is not what is expected here ({low} to {high})."),
+    "cylinder_lighter": ("Scale", "{mass} is less than the tare of {tare}: scale or tare is off."),
     **GAS_ODD,
     **OIL_ODD,
     **VACUUM_ODD,
@@ -94,12 +96,13 @@ class Said:
 
 
 def odd_words(code: str, figures: Mapping[str, Any]) -> str:
-    """The sentence about an odd value; a mass is given as {"mg", "unit"}."""
+    """The sentence about an odd value; a mass is {"mg", "unit"}, another one `{name}_mg`."""
     if code in cylinder_limits.SENTENCES:
         return cylinder_limits.in_words(code, figures)
     told = dict(figures)
-    if "mg" in told:
-        told["mass"] = ledger.shown_mass(int(told["mg"]), str(told["unit"]))
+    for name in [one for one in told if one == "mg" or one.endswith("_mg")]:
+        mass = ledger.shown_mass(int(told[name]), str(told["unit"]))
+        told[name.removesuffix("_mg") if name != "mg" else "mass"] = mass
     return ODD[code][1].format(**told)
 
 
