@@ -136,3 +136,4 @@ class EvacuationForm(WithQuantities):
             mistake=mistake,
             marks=self.marks,
         )
+

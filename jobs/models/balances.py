@@ -77,11 +77,7 @@ def oil_told(oil: OilBalance, units: ShownIn) -> dict[str, Any]:
         return units.text(amount * 1e-9, "mL")
 
     groups = [
-        (
-            words,
-            [(one.words, volume(one.amount), one.measured) for one in rows],
-            volume(total(rows)),
-        )
+        (words, [(one.words, volume(one.amount), one.measured) for one in rows], volume(total(rows)))
         for words, rows in (
             ("Out of the car", oil.out),
             ("Into the car", oil.into),
