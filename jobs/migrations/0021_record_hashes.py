@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0019_loop_work'),
+        ('jobs', '0020_cylinder_works'),
     ]
 
     operations = [
