@@ -10,6 +10,7 @@ from jobs.actions.conditions import note_conditions
 from jobs.actions.consent import give_consent
 from jobs.actions.discard import throw_away
 from jobs.actions.equipment import add_check, lay_beside, tell_of
+from jobs.actions.estimate import write_estimate
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
 from jobs.actions.follows import tell_follows
@@ -31,6 +32,7 @@ from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
+from jobs.forms.estimate import EstimateForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
@@ -84,6 +86,12 @@ def apply_consent(entry: Entry, form: forms.Form) -> dict[str, Any]:
     if agreed:
         give_consent(job, entry, agreed)
     return {"url": address(job)}
+
+
+def apply_estimate(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A version of the estimate."""
+    told = cast("EstimateForm", form)
+    return write_estimate(entry, told.priced(), told.from_what)
 
 
 def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -238,6 +246,7 @@ CUSTOMER = EntryKind("customer", 1, CustomerForm, apply_part, ALL, fact=True)
 VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
+ESTIMATE = EntryKind("estimate", 1, EstimateForm, apply_estimate, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
@@ -284,6 +293,7 @@ ENTRIES: dict[str, EntryKind] = {
         VEHICLE,
         SYSTEM,
         CONSENT,
+        ESTIMATE,
         CHANGE,
         PLACE,
         WAITING,

@@ -138,6 +138,31 @@ class Filed:
     step_key: UUID | None
 
 
+@dataclass(frozen=True)
+class PricedTold:
+    """Lines and what they come to; names and shapes as the columns of Priced."""
+
+    currency: str
+    lines: Sequence[Mapping[str, Any]]
+    taxes: Sequence[Mapping[str, Any]]
+    tax_rounding: str
+    tax_halves: str
+    subtotal: int | None
+    tax: int | None
+    total: int | None
+    note: str
+
+
+@dataclass(frozen=True)
+class Proposed:
+    """Lines to begin an estimate with, where they come from, and the decision's key."""
+
+    lines: Sequence[dict[str, Any]]
+    words: str
+    plan: str = ""
+    decision: UUID | None = None
+
+
 SETTLED = "settled"  # a field: names of conflicts where what stands is right
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
 

@@ -12,6 +12,7 @@ from jobs.views.equipment import (
     equipment_enter,
     equipment_tablet,
 )
+from jobs.views.estimate import estimate, estimate_sums
 from jobs.views.find import find
 from jobs.views.follows import follows
 from jobs.views.handover import handover, handover_taken
@@ -53,6 +54,8 @@ urlpatterns: list[URLPattern] = [
     path("waiting/end/", waiting_end, name="waiting_end"),
     path("system/", system, name="system"),
     path("consent/", consent, name="consent"),
+    path("estimate/", estimate, name="estimate"),
+    path("estimate/sums/", estimate_sums, name="estimate_sums"),
     path("equipment/", equipment, name="equipment"),
     path("equipment/check/", equipment_check, name="equipment_check"),
     path("equipment/enter/", equipment_enter, name="equipment_enter"),

@@ -39,6 +39,7 @@ KIND_WORDS = {
     "vehicle": "car",
     "system": "air conditioning",
     "consent": "consent",
+    "estimate": "estimate",
     "failing_now": "failing now",
     "change": "change on the car",
     "place": "where the car is",
