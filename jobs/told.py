@@ -163,6 +163,19 @@ class Proposed:
     decision: UUID | None = None
 
 
+@dataclass(frozen=True)
+class Moved:
+    """One move as told: codes of places, cylinders by their keys, whole mg or µL."""
+
+    substance: str
+    amount: int
+    from_place: str
+    to_place: str
+    gas: str = ""
+    from_cylinder: UUID | None = None
+    to_cylinder: UUID | None = None
+
+
 SETTLED = "settled"  # a field: names of conflicts where what stands is right
 WAS = "was_"  # before a field's name: its value as shown when the form was opened
 

@@ -4,6 +4,7 @@ Beside them stand words and rules that tables and pages share, without a table o
 (ac_places, closing, holds, moments, points, said and others): import those from their file.
 """
 
+from jobs.models.amounts import Cylinder, LoopWork, Move
 from jobs.models.changes import Change
 from jobs.models.conditions import Conditions
 from jobs.models.customers import Customer
@@ -33,6 +34,7 @@ __all__ = [
     "Conditions",
     "Consent",
     "Customer",
+    "Cylinder",
     "Entry",
     "Equipment",
     "Estimate",
@@ -40,6 +42,8 @@ __all__ = [
     "Handover",
     "Invoice",
     "Job",
+    "LoopWork",
+    "Move",
     "Person",
     "Photo",
     "Place",
