@@ -16,6 +16,7 @@ from jobs.actions.fill import fill_job
 from jobs.actions.follows import tell_follows
 from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
+from jobs.actions.invoice import write_invoice
 from jobs.actions.job import address, job_of
 from jobs.actions.merge import merge
 from jobs.actions.people import add_person, change_person
@@ -37,6 +38,7 @@ from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
+from jobs.forms.invoice import InvoiceForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
@@ -92,6 +94,12 @@ def apply_estimate(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """A version of the estimate."""
     told = cast("EstimateForm", form)
     return write_estimate(entry, told.priced(), told.from_what)
+
+
+def apply_invoice(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """An invoice."""
+    told = cast("InvoiceForm", form)
+    return write_invoice(entry, told.priced(), told.cleaned_data)
 
 
 def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -246,6 +254,7 @@ CUSTOMER = EntryKind("customer", 1, CustomerForm, apply_part, ALL, fact=True)
 VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
+INVOICE = EntryKind("invoice", 1, InvoiceForm, apply_invoice, OFFICE, fact=False, online=True)
 ESTIMATE = EntryKind("estimate", 1, EstimateForm, apply_estimate, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
@@ -294,6 +303,7 @@ ENTRIES: dict[str, EntryKind] = {
         SYSTEM,
         CONSENT,
         ESTIMATE,
+        INVOICE,
         CHANGE,
         PLACE,
         WAITING,

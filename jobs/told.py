@@ -143,8 +143,8 @@ class PricedTold:
     """Lines and what they come to; names and shapes as the columns of Priced."""
 
     currency: str
-    lines: Sequence[Mapping[str, Any]]
-    taxes: Sequence[Mapping[str, Any]]
+    lines: Sequence[dict[str, Any]]
+    taxes: Sequence[dict[str, Any]]
     tax_rounding: str
     tax_halves: str
     subtotal: int | None

@@ -18,6 +18,7 @@ from jobs.views.follows import follows
 from jobs.views.handover import handover, handover_taken
 from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
+from jobs.views.invoice import invoice, invoice_sums
 from jobs.views.job import job, job_failing
 from jobs.views.merge import merge
 from jobs.views.people import people, people_add, people_change, people_qualify
@@ -56,6 +57,8 @@ urlpatterns: list[URLPattern] = [
     path("consent/", consent, name="consent"),
     path("estimate/", estimate, name="estimate"),
     path("estimate/sums/", estimate_sums, name="estimate_sums"),
+    path("invoice/", invoice, name="invoice"),
+    path("invoice/sums/", invoice_sums, name="invoice_sums"),
     path("equipment/", equipment, name="equipment"),
     path("equipment/check/", equipment_check, name="equipment_check"),
     path("equipment/enter/", equipment_enter, name="equipment_enter"),

@@ -40,6 +40,7 @@ KIND_WORDS = {
     "system": "air conditioning",
     "consent": "consent",
     "estimate": "estimate",
+    "invoice": "invoice",
     "failing_now": "failing now",
     "change": "change on the car",
     "place": "where the car is",

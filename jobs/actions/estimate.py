@@ -28,7 +28,7 @@ def write_estimate(entry: Entry, told: PricedTold, from_what: dict[str, Any]) ->
         plan=from_what["plan"],
         decision=from_what["decision"],
         before=kept.get(from_what["on"]),
-        changed=changed(last, list(told.lines), columns) if last else [],
+        changed=changed(last, told.lines, columns) if last else [],
         **columns,
     )
     if last:

@@ -14,6 +14,7 @@ from jobs.models.discards import thrown_away
 from jobs.models.entries import Entry
 from jobs.models.jobs import Consent, Job
 from jobs.models.marks import Said
+from jobs.models.priced_points import of_priced
 from jobs.models.said import AFTER_YES, ASKED, SAID, in_a_line
 from jobs.models.wordings import in_shop_time
 
@@ -36,10 +37,13 @@ class OpenPoint:
 PAGES = {
     "customer": "Customer",
     "consent": "Consent",
+    "estimate": "Estimate",
+    "invoice": "Invoice",
     "vehicle": "Car",
     "system": "Air conditioning",
     "repair": "Repair",
 }
+ASKS_SERVER = ("estimate", "invoice")  # pages that no tablet keeps
 CORRECTS_NOTHING = "was to replace a change that is not in this job, and replaces nothing"
 # The fields of an intake that another page than the customer's asks for.
 TAKEN_IN = {
@@ -55,6 +59,7 @@ THROWN = {
     "failing_now": ("customer", "Whether it fails now"),
     "customer": ("customer", "Customer"),
     "consent": ("consent", "Consent"),
+    "estimate": ("estimate", "Estimate"),
     "vehicle": ("vehicle", "Car"),
     "system": ("system", "Air conditioning"),
     "change": ("repair", "Change on the car"),
@@ -71,9 +76,16 @@ def open_points(
 ) -> list[OpenPoint]:
     """All at once, in the order in which they are asked at the counter.
 
-    Makes no query of its own when the job came with car, customer and system.
+    Makes no query of its own when the job came with car, customer and system, and with its
+    estimates and invoices.
     """
-    return [*of_people(job, consents), *of_car(job), *of_system(job), *of_changes(changes)]
+    return [
+        *of_people(job, consents),
+        *of_prices(job, consents),
+        *of_car(job),
+        *of_system(job),
+        *of_changes(changes),
+    ]
 
 
 def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> list[OpenPoint]:
@@ -155,6 +167,14 @@ def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
         last = counting[-1]
         sentence = f"Consent no. {last.number}: how it was given"
         yield OpenPoint("consent_how", sentence, "consent", f"{last.number}")
+
+
+def of_prices(job: Job, consents: Iterable[Consent]) -> Iterator[OpenPoint]:
+    """Estimates that left another out, invoices beyond what is agreed."""
+    counting = [one for one in consents if one.counts]
+    agreed = (counting[-1].amount, counting[-1].currency) if counting else None
+    for point in of_priced(job.estimates.all(), list(job.invoices.all()), agreed):
+        yield OpenPoint(*point)
 
 
 def of_car(job: Job) -> Iterator[OpenPoint]:

@@ -1,4 +1,4 @@
-"""What is open about estimates and invoices. No sentence has an amount: points go to tablets too."""
+"""What is open about estimates and invoices; without amounts, for points go to tablets too."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple

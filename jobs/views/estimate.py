@@ -16,10 +16,13 @@ from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
-from jobs.views.priced import asked_row, paper_of, sums_part, sums_said
+from jobs.views.priced import ADD_UP, asked_row, paper_of, sums_part, sums_said
 
-ADD_UP = "add_up"  # a button that a page without script has: it records nothing
 FROM_DECISION = "decision"
+NO_WORK = (
+    "An estimate is no bill and no consent. Work begins when you agree to it, and what goes beyond"
+    " it needs your agreement again."
+)
 
 
 @signed_in()
@@ -34,8 +37,9 @@ def estimate(request: HttpRequest) -> HttpResponse:
         return answer(request, outcome, lambda form: show_form(request, job, versions, form))
     version = asked_row(request, versions, "version")
     if version:
-        said = paper_of(job, version) | {"versions": versions, "title": version.words}
-        return render(request, "jobs/estimate.html", said)
+        return render(
+            request, "jobs/estimate.html", sheet_of(job, version) | {"versions": versions}
+        )
     return show_form(request, job, versions, to_begin(request, job, versions))
 
 
@@ -46,6 +50,17 @@ def estimate_sums(request: HttpRequest) -> HttpResponse:
     return sums_part(request, typed_so_far(request, asked_job(request)))
 
 
+def sheet_of(job: Job, one: Estimate) -> dict[str, Any]:
+    """What is printed of one version."""
+    standing = []
+    if one.superseded_by:
+        later = f"estimate {one.number + 1}"
+        standing.append(f"Superseded by {later}: this one counts no more.")
+    if one.total is None:
+        standing.append(f"This has {one.total_words}. Nobody can agree to it yet.")
+    return paper_of(job, one) | {"standing": standing, "after": [NO_WORK], "title": one.words}
+
+
 def versions_of(job: Job) -> list[Estimate]:
     """All versions, the newest first."""
     rows = job.estimates.select_related("entry__author", "before", "superseded_by__entry")
@@ -54,7 +69,9 @@ def versions_of(job: Job) -> list[Estimate]:
 
 def typed_so_far(request: HttpRequest, job: Job) -> EstimateForm:
     """The form as it is typed, to be added up."""
-    return EstimateForm(request.POST, job_key=job.key)
+    form = EstimateForm(request.POST, job_key=job.key)
+    form.is_valid()
+    return form
 
 
 def to_begin(request: HttpRequest, job: Job, versions: list[Estimate]) -> EstimateForm:

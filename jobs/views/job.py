@@ -21,7 +21,14 @@ from jobs.models.handovers import handovers_of, not_taken_over
 from jobs.models.jobs import FAILING
 from jobs.models.marks import Said, marks_in_words
 from jobs.models.people import BAY
-from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, open_points
+from jobs.models.points import (
+    ASKS_SERVER,
+    PAGES,
+    in_page_order,
+    of_conflicts,
+    of_discards,
+    open_points,
+)
 from jobs.models.said import SAID, answered
 from jobs.models.shop import units_chosen
 from jobs.models.vehicles import (
@@ -43,7 +50,8 @@ from jobs.views.posted import told_from_post
 def job(request: HttpRequest) -> HttpResponse:
     """The job in the address; without one, the neutral page that a tablet keeps and fills."""
     if asked_key(request) is None:
-        said = {"job": None, "failing": FAILING, "key": "", "part_pages": PAGES, "may_repair": True}
+        said = {"job": None, "failing": FAILING, "key": "", "may_repair": True}
+        said["part_pages"] = {page: PAGES[page] for page in PAGES if page not in ASKS_SERVER}
         main = render_to_string("jobs/_job_main.html", said, request)
         return render(request, "jobs/job.html", {"job": None, "main": main})
     return show_job(request, asked_job(request))

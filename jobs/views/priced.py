@@ -9,12 +9,14 @@ from django.shortcuts import render
 
 from jobs.forms.priced import PricedForm, missing_words
 from jobs.models import Job, Shop
+from jobs.models.agreed import AgreedNow
 from jobs.models.line_words import in_words, rounding_words, said, tax_words, taxes_in_words
 from jobs.models.priced import BELOW_ZERO, NO_TOTAL, Priced
 from jobs.money import shown
 from jobs.views.asked import asked_key
 
 PAPERS = {"a4": "A4", "us-letter": "Letter"}
+ADD_UP = "add_up"  # a button that a page without script has: it records nothing
 MEND = "No total: mend the lines first."
 
 
@@ -26,10 +28,11 @@ class SumsSaid:
     total: str
     why_not: str
     amounts: Sequence[tuple[int, str]]
+    over: str = ""
 
 
-def sums_said(form: PricedForm) -> SumsSaid:
-    """The sums of a form that was read."""
+def sums_said(form: PricedForm, agreed: AgreedNow | None = None) -> SumsSaid:
+    """The sums of a form that was read, held against what is agreed where that is asked."""
     currency, sums = form.currency, form.sums
     amounts = [
         (number, said(form.lines[number], currency).amount if number in form.lines else "")
@@ -45,7 +48,8 @@ def sums_said(form: PricedForm) -> SumsSaid:
         )
         for one in sums.taxes
     ]
-    return SumsSaid(rows, shown(sums.total, currency), "", amounts)
+    over = agreed.over_words(sums.total, currency) if agreed else ""
+    return SumsSaid(rows, shown(sums.total, currency), "", amounts, over)
 
 
 def why_not(form: PricedForm) -> str:
@@ -58,10 +62,12 @@ def why_not(form: PricedForm) -> str:
     return f"{BELOW_ZERO[:1].upper()}{BELOW_ZERO[1:]}." if form.sums.below_zero else ""
 
 
-def sums_part(request: HttpRequest, form: PricedForm) -> HttpResponse:
+def sums_part(
+    request: HttpRequest, form: PricedForm, agreed: AgreedNow | None = None
+) -> HttpResponse:
     """The sums of what is typed so far; nothing is recorded."""
-    form.is_valid()
-    return render(request, "jobs/_priced_sums.html", {"sums": sums_said(form), "part": True})
+    said = {"sums": sums_said(form, agreed), "part": True}
+    return render(request, "jobs/_priced_sums.html", said)
 
 
 def asked_row(request: HttpRequest, rows: Sequence[Any], name: str) -> Any:

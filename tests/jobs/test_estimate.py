@@ -147,9 +147,9 @@ def test_a_version_never_changes_another_and_says_what_it_changed():
     job = make_job()
     taxed()
     first = write(job, LABOR, PART)
-    before = Estimate.objects.filter(pk=first.pk).values().get()
+    before: dict[str, Any] = dict(Estimate.objects.filter(pk=first.pk).values().get())
     second = write(job, LABOR | {"quantity": "3"}, GAS, on=str(first.key), note="Drier too.")
-    after = Estimate.objects.filter(pk=first.pk).values().get()
+    after: dict[str, Any] = dict(Estimate.objects.filter(pk=first.pk).values().get())
     assert {name for name in before if before[name] != after[name]} == {"superseded_by_id"}
     assert (second.number, second.before, second.skipped) == (2, first, False)
     assert [one.replace("\u00a0", " ") for one in second.changed] == [
@@ -203,7 +203,7 @@ def decided(**prices: str) -> Told:
     told = Told(plate="QD.3358T", vin=None, customer_name="Orla Vandermeer")
     told.test(COMES_NOT)
     told.test(LIQUID)
-    first = {"rate": "96", "hours_clutch_in_car": "1.5", "part_clutch": "286"}
+    first: dict[str, Any] = {"rate": "96", "hours_clutch_in_car": "1.5", "part_clutch": "286"}
     stood(told.tell(PRICES_TYPED, **{**first, "source_clutch": "new", **prices}))
     return told
 

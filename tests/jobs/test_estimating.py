@@ -90,7 +90,7 @@ def test_random_estimates_come_to_what_a_sum_in_decimals_says():
         sums = summed(lines, taxes, rounding, how)
         tax = 0
         for one in taxes:
-            bases = [line.amount for line in lines if line.taxed in one.on]
+            bases = [line.amount or 0 for line in lines if line.taxed in one.on]
             parts = bases if rounding == LINE else [sum(bases)]
             tax += sum(by_decimal(one.millionths, part, how) for part in parts)
         assert sums.tax == tax
