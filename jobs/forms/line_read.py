@@ -16,7 +16,7 @@ MASSES, VOLUMES = ("g", "kg", "oz", "lb"), ("mL", "L", "fl oz")
 LENGTHS = ("m", "ft")
 PERS = {
     "h": "an hour",
-    "time": "all of it",
+    "time": "once, all of it",
     "piece": "a piece",
     "m": "a meter",
     "ft": "a foot",
@@ -78,7 +78,7 @@ def line_of(told: Mapping[str, str], currency: str) -> Line:
         "price": price_of(told, currency),
         "per": told["per"] or PER.get(sort, ""),
         "amount": None,
-        "source": told["source"],
+        "source": told["source"] if sort == "part" else "",
         "taxed": "" if told["taxed"] == NO_TAX else told["taxed"] or TAXED.get(sort, ""),
     }
     if sort in SHARES and typed.rstrip().endswith("%"):

@@ -70,16 +70,18 @@ class PricedForm(OnJob):
         self.sums = Sums()
         self.taxes: list[TaxOf] = []
         self.numbers: list[int] = []
-        self.filled = 0
-        found = {int(match[1]) for match in map(FIELD.fullmatch, data or ()) if match}
-        self.make_rows(max(found, default=0))
+        self.filled = self.sent = 0
+        sent = {name: int(match[1]) for name in data or () if (match := FIELD.fullmatch(name))}
+        self.sent = max(sent.values(), default=0)
+        self.make_rows(max((at for name, at in sent.items() if is_typed(data, name)), default=0))
 
     def make_rows(self, filled: int) -> None:
-        """As many rows as are filled, and some empty ones."""
+        """As many rows as are filled, or were sent, and some empty ones."""
         self.filled = filled
+        filled = max(filled, self.sent - SPARE)
         for number in range(len(self.numbers) + 1, min(filled + SPARE, LINES_MOST) + 1):
             self.numbers.append(number)
-            for name, field in row_fields(number, self.currency).items():
+            for name, field in row_fields().items():
                 self.fields[f"{name}_{number}"] = field
 
     def begin(self, lines: Sequence[Kept], currency: str) -> None:
@@ -195,17 +197,22 @@ class PricedForm(OnJob):
         )
 
 
-def row_fields(number: int, currency: str) -> dict[str, forms.Field]:
+def is_typed(data: MultiValueDict[str, str] | None, name: str) -> bool:
+    """Whether somebody typed something in a field of a line."""
+    typed = name.partition("_")[0] in ("words", "quantity", "price")
+    return bool(typed and data and data.get(name, "").strip())
+
+
+def row_fields() -> dict[str, forms.Field]:
     """The fields of one line."""
-    at = f"Line {number}"
     return {
-        "words": Line(300, f"{at}: what it is"),
-        "sort": listed(f"{at}: sort", {"": "Sort", **SORTS}),
-        "quantity": Typed(f"{at}: how much", number=False),
-        "price": Typed(f"{at}: price for one", unit=currency, number=False),
-        "per": listed(f"{at}: the price is for", {"": "As its sort", **PERS}),
-        "source": listed(f"{at}: part", {"": "Not said", **SOURCES}),
-        "taxed": listed(f"{at}: taxed as", {"": "As its sort", **TAXED, NO_TAX: "Not taxed"}),
+        "words": Line(300, "What it is"),
+        "sort": listed("Sort", {"": "Choose", **SORTS}),
+        "quantity": Typed("How much", number=False),
+        "price": Typed("Price of one", number=False),
+        "per": listed("That is of", {"": "By its sort", **PERS}),
+        "source": listed("The part is", {"": "Not said", **SOURCES}),
+        "taxed": listed("Taxed as", {"": "By its sort", **TAXED, NO_TAX: "Not taxed"}),
         "code": forms.CharField(required=False, max_length=40, widget=forms.HiddenInput),
         "out": forms.BooleanField(required=False, label="Take out"),
     }

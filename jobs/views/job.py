@@ -79,13 +79,13 @@ def drawn(
     request: HttpRequest, asked: Job, form: Any = None, taken: Any = None
 ) -> tuple[str, bool]:
     """What stands below the heading, and whether anything in it goes by the clock."""
+    prefetch_related_objects([asked], "car_states", "estimates", "invoices")
     consents = list(asked.consents.select_related("superseded_by", "withdrawn_by"))
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))
     changes = list(changes_of(asked))
     told_oddly = [*of_conflicts(entries, noted), *of_discards(entries)]
     points = [*open_points(asked, consents, changes), *told_oddly]
-    prefetch_related_objects([asked], "car_states")
     under = last_conditions(asked)
     may_repair = role_of(request) in BAY
     said = {

@@ -36,7 +36,7 @@ def sums_said(form: PricedForm, agreed: AgreedNow | None = None) -> SumsSaid:
     currency, sums = form.currency, form.sums
     amounts = [
         (number, said(form.lines[number], currency).amount if number in form.lines else "")
-        for number in form.numbers
+        for number in form.numbers[: form.sent]
     ]
     if sums.total is None or sums.subtotal is None:
         return SumsSaid([], "", why_not(form), amounts)
