@@ -10,8 +10,10 @@ from jobs.models.conditions import Conditions
 from jobs.models.customers import Customer
 from jobs.models.entries import Entry, Reused
 from jobs.models.equipment import Check, Equipment, TabletSet
+from jobs.models.estimates import Estimate
 from jobs.models.find import FoundBy
 from jobs.models.handovers import Handover
+from jobs.models.invoices import Invoice
 from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.people import Person
 from jobs.models.photos import Photo
@@ -35,8 +37,10 @@ __all__ = [
     "Cylinder",
     "Entry",
     "Equipment",
+    "Estimate",
     "FoundBy",
     "Handover",
+    "Invoice",
     "Job",
     "LoopWork",
     "Move",
