@@ -19,6 +19,8 @@ from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
 from jobs.views.job import job, job_failing
 from jobs.views.merge import merge
+from jobs.views.named import named
+from jobs.views.old_part import old_part
 from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
@@ -53,6 +55,8 @@ urlpatterns: list[URLPattern] = [
     path("waiting/end/", waiting_end, name="waiting_end"),
     path("system/", system, name="system"),
     path("consent/", consent, name="consent"),
+    path("named/", named, name="named"),
+    path("old_part/", old_part, name="old_part"),
     path("equipment/", equipment, name="equipment"),
     path("equipment/check/", equipment_check, name="equipment_check"),
     path("equipment/enter/", equipment_enter, name="equipment_enter"),

@@ -9,7 +9,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0017_photos'),
+        ('jobs', '0018_amounts'),
     ]
 
     operations = [

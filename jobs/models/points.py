@@ -10,9 +10,11 @@ from dataclasses import dataclass
 from jobs import vin
 from jobs.models.changes import Change, standing
 from jobs.models.conflicts import open_in_jobs, what_of
+from jobs.models.consent_points import of_agreed
+from jobs.models.consents import Consent
 from jobs.models.discards import thrown_away
 from jobs.models.entries import Entry
-from jobs.models.jobs import Consent, Job
+from jobs.models.jobs import Job
 from jobs.models.marks import Said
 from jobs.models.said import AFTER_YES, ASKED, SAID, in_a_line
 from jobs.models.wordings import in_shop_time
@@ -36,6 +38,7 @@ class OpenPoint:
 PAGES = {
     "customer": "Customer",
     "consent": "Consent",
+    "old_part": "Old parts",
     "vehicle": "Car",
     "system": "Air conditioning",
     "repair": "Repair",
@@ -55,6 +58,8 @@ THROWN = {
     "failing_now": ("customer", "Whether it fails now"),
     "customer": ("customer", "Customer"),
     "consent": ("consent", "Consent"),
+    "named": ("consent", "Who may say yes"),
+    "old_part": ("old_part", "Old parts"),
     "vehicle": ("vehicle", "Car"),
     "system": ("system", "Air conditioning"),
     "change": ("repair", "Change on the car"),
@@ -71,9 +76,11 @@ def open_points(
 ) -> list[OpenPoint]:
     """All at once, in the order in which they are asked at the counter.
 
-    Makes no query of its own when the job came with car, customer and system.
+    Makes no query of its own when the job came with car, customer and system, and with its
+    estimates, the persons named and what was chosen of old parts.
     """
-    return [*of_people(job, consents), *of_car(job), *of_system(job), *of_changes(changes)]
+    agreed = [OpenPoint(*one) for one in of_agreed(job, consents, changes)]
+    return [*of_people(job), *agreed, *of_car(job), *of_system(job), *of_changes(changes)]
 
 
 def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> list[OpenPoint]:
@@ -139,22 +146,12 @@ def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:
             yield OpenPoint("serial", sentence, "repair", str(change.key))
 
 
-def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
-    """Whom to call, who pays, what was asked, what was agreed."""
+def of_people(job: Job) -> Iterator[OpenPoint]:
+    """Whom to call, who pays, what was asked."""
     told = {"phone": job.customer.phone, "payer": job.payer}
     yield from missing("customer", "customer", "Not noted yet", told)
     asked = {name: job.complaint_answers.get(name) for name in ASKED if name not in AFTER_YES}
     yield from missing("asked", "customer", "Not asked yet", asked)
-    counting = [one for one in consents if one.counts]
-    if not consents:
-        yield OpenPoint("consent", "Consent no. 1, to find the fault: not given yet", "consent")
-    elif not counting:
-        sentence, last = "Consent to find the fault: none counts any more", consents[-1]
-        yield OpenPoint("consent", sentence, "consent", f"after {last.number}")
-    elif not counting[-1].how:
-        last = counting[-1]
-        sentence = f"Consent no. {last.number}: how it was given"
-        yield OpenPoint("consent_how", sentence, "consent", f"{last.number}")
 
 
 def of_car(job: Job) -> Iterator[OpenPoint]:

@@ -84,7 +84,7 @@ def rows() -> QuerySet[Job]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
-        *("consents", "car_states", "waivers"),
+        *("consents", "estimates", "named", "old_part_choices", "car_states", "waivers"),
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
         Prefetch("steps", steps),
