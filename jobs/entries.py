@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from jobs.actions.change import record_change
 from jobs.actions.conditions import note_conditions
-from jobs.actions.consent import give_consent
+from jobs.actions.consent import consent_told
 from jobs.actions.discard import throw_away
 from jobs.actions.equipment import add_check, lay_beside, tell_of
 from jobs.actions.estimate import write_estimate
@@ -19,6 +19,8 @@ from jobs.actions.intake import take_in
 from jobs.actions.invoice import write_invoice
 from jobs.actions.job import address, job_of
 from jobs.actions.merge import merge
+from jobs.actions.named import name_somebody
+from jobs.actions.old_part import tell_choice
 from jobs.actions.people import add_person, change_person
 from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.place import put_place
@@ -40,6 +42,8 @@ from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.invoice import InvoiceForm
 from jobs.forms.merge import MergeForm
+from jobs.forms.named import NamedForm
+from jobs.forms.old_part import OldPartForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
@@ -81,12 +85,9 @@ def apply_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
 
 
 def apply_consent(entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """A consent given after intake."""
-    told = cast("ConsentForm", form)
+    """Somebody was asked to agree, after intake."""
     job = job_of(entry)
-    agreed = told.agreed(job.customer.name)
-    if agreed:
-        give_consent(job, entry, agreed)
+    consent_told(entry, job, cast("ConsentForm", form).told(job.customer.name))
     return {"url": address(job)}
 
 
@@ -100,6 +101,16 @@ def apply_invoice(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """An invoice."""
     told = cast("InvoiceForm", form)
     return write_invoice(entry, told.priced(), told.cleaned_data)
+
+
+def apply_named(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Who else may say yes."""
+    return name_somebody(entry, form.cleaned_data)
+
+
+def apply_old_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """What becomes of the old parts."""
+    return tell_choice(entry, form.cleaned_data)
 
 
 def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -253,7 +264,10 @@ FAILING_NOW = EntryKind("failing_now", 1, FailingNowForm, apply_failing_now, ALL
 CUSTOMER = EntryKind("customer", 1, CustomerForm, apply_part, ALL, fact=True)
 VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
-CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
+# One to a version that was replaced is refused; whatever else was said is kept as any fact is.
+CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=False)
+NAMED = EntryKind("named", 1, NamedForm, apply_named, ALL, fact=True)
+OLD_PART = EntryKind("old_part", 1, OldPartForm, apply_old_part, ALL, fact=True)
 INVOICE = EntryKind("invoice", 1, InvoiceForm, apply_invoice, OFFICE, fact=False, online=True)
 ESTIMATE = EntryKind("estimate", 1, EstimateForm, apply_estimate, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
@@ -304,6 +318,8 @@ ENTRIES: dict[str, EntryKind] = {
         CONSENT,
         ESTIMATE,
         INVOICE,
+        NAMED,
+        OLD_PART,
         CHANGE,
         PLACE,
         WAITING,

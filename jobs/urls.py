@@ -21,6 +21,8 @@ from jobs.views.intake import intake, intake_known
 from jobs.views.invoice import invoice, invoice_sums
 from jobs.views.job import job, job_failing
 from jobs.views.merge import merge
+from jobs.views.named import named
+from jobs.views.old_part import old_part
 from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
@@ -59,6 +61,8 @@ urlpatterns: list[URLPattern] = [
     path("estimate/sums/", estimate_sums, name="estimate_sums"),
     path("invoice/", invoice, name="invoice"),
     path("invoice/sums/", invoice_sums, name="invoice_sums"),
+    path("named/", named, name="named"),
+    path("old_part/", old_part, name="old_part"),
     path("equipment/", equipment, name="equipment"),
     path("equipment/check/", equipment_check, name="equipment_check"),
     path("equipment/enter/", equipment_enter, name="equipment_enter"),

@@ -89,6 +89,8 @@ DRAWN: dict[str, tuple[str, ...]] = {
     ),
     "issue": EACH_CAR,
     "job": ("", *EACH_CAR),
+    "named": ("", "?job={bare}", "?job={whole}"),
+    "old_part": ("", "?job={bare}", "?job={whole}"),
     "merge": (
         *("?customer={customer}", "?customer={customer}&other={other_customer}"),
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),

@@ -41,6 +41,8 @@ KIND_WORDS = {
     "consent": "consent",
     "estimate": "estimate",
     "invoice": "invoice",
+    "named": "who may say yes",
+    "old_part": "what becomes of the old parts",
     "failing_now": "failing now",
     "change": "change on the car",
     "place": "where the car is",

@@ -147,7 +147,7 @@ class PricedForm(OnJob):
     def add_up(self) -> None:
         """Shares of other lines, the taxes in force, and the total."""
         for line in self.lines.values():
-            if line["unit"] == "%":
+            if line["unit"] == "%" and not self.errors:  # of lines that all could be read
                 line["amount"] = self.share(line)
         self.taxes = [
             TaxOf(one.name, one.millionths, tuple(one.taken_on))

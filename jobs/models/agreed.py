@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from jobs.models.estimates import Estimate, in_force
+from jobs.models.consents import in_force
+from jobs.models.estimates import Estimate
 from jobs.models.jobs import Job
 from jobs.models.wordings import in_shop_time
 from jobs.money import shown
@@ -27,12 +28,11 @@ class AgreedNow:
 
 def agreed_now(job: Job) -> AgreedNow:
     """By the consent that was given last and counts."""
-    counting = [one for one in job.consents.select_related("entry") if one.counts]
-    if not counting:
+    last = in_force(job.consents.select_related("estimate"))
+    if last is None:
         return AgreedNow()
-    last = counting[-1]
     words = (
-        f"Agreed: up to {shown(last.amount, last.currency)}, consent no. {last.number} of"
+        f"Agreed: {last.about_words}, up to {last.amount_words}, consent no. {last.number} of"
         f" {in_shop_time(last.given_at)}"
     )
-    return AgreedNow(last.amount, last.currency, in_force(job.estimates.all()), f"{words}.")
+    return AgreedNow(last.amount, last.currency, last.estimate, f"{words}.")

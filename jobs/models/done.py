@@ -1,4 +1,4 @@
-"""What was done and used on a car, in sentences, as it stands on the job."""
+"""What was done and used on a car, and the old parts, in sentences, as it stands on the job."""
 
 from collections.abc import Iterable, Iterator
 
@@ -6,6 +6,7 @@ from jobs.ledger import both
 from jobs.models.amounts import CAR, DYE, OIL, REFRIGERANT, Move
 from jobs.models.changes import NOTHING, changes_of, standing
 from jobs.models.jobs import Job
+from jobs.models.old_parts import chosen
 
 
 def done_words(job: Job) -> Iterator[str]:
@@ -22,6 +23,12 @@ def done_words(job: Job) -> Iterator[str]:
             told = {"out": out, "in": into}
             said = [f"{shown_amount(much, substance)} {way}" for way, much in told.items() if much]
             yield f"{name}: {', '.join(said)}."
+
+
+def old_parts_words(job: Job) -> str:
+    """What the customer chose of the old parts; empty: nobody asked."""
+    choice = chosen(job.old_part_choices.all())
+    return f"Chosen by the customer: {choice.words}." if choice else ""
 
 
 def moves_of(job: Job) -> Iterable[Move]:

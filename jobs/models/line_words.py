@@ -50,9 +50,14 @@ def said(line: Line, currency: str) -> LineSaid:
         words(SOURCES, line["source"]) if line["source"] else "",
         how_much(line),
         at(line, currency),
-        NOT_TOLD if line["amount"] is None else shown(line["amount"], currency),
+        NOT_TOLD if line["amount"] is None else signed(line["amount"], currency),
         line["amount"] is None,
     )
+
+
+def signed(amount: int, currency: str) -> str:
+    """An amount that may be below zero, with a minus sign and not a dash."""
+    return shown(amount, currency).replace("-", "\u2212")
 
 
 def how_much(line: Line) -> str:

@@ -46,6 +46,10 @@ ODD = {
     "ambient_out": ("Air outside the car", "A bay has −10 to 50 °C."),
     "rpm_out": ("Engine speed", "A usual test speed is 500 to 4000 rpm."),
     "flat_tubes": ("On which part", FLAT_TUBES),
+    "consent_sum": (
+        "Revised total",
+        "Agreed before and added cost come to another sum than the revised total.",
+    ),
 }
 # Who typed it where and when. {name} is its author's.
 OF_TYPING = {
@@ -63,6 +67,10 @@ OF_TYPING = {
     "corrected_since": "A later correction of this was here already; that one stands.",
     "discarded_stands": (
         "What was thrown away on the tablet had reached the shop server before: it stands."
+    ),
+    "agreed_meanwhile": (
+        "While this page was open another amount was agreed; the text of this consent says what the"
+        " page showed."
     ),
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }

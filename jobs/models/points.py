@@ -10,9 +10,11 @@ from dataclasses import dataclass
 from jobs import vin
 from jobs.models.changes import Change, standing
 from jobs.models.conflicts import open_in_jobs, what_of
+from jobs.models.consent_points import of_agreed
+from jobs.models.consents import Consent, in_force
 from jobs.models.discards import thrown_away
 from jobs.models.entries import Entry
-from jobs.models.jobs import Consent, Job
+from jobs.models.jobs import Job
 from jobs.models.marks import Said
 from jobs.models.priced_points import of_priced
 from jobs.models.said import AFTER_YES, ASKED, SAID, in_a_line
@@ -39,6 +41,7 @@ PAGES = {
     "consent": "Consent",
     "estimate": "Estimate",
     "invoice": "Invoice",
+    "old_part": "Old parts",
     "vehicle": "Car",
     "system": "Air conditioning",
     "repair": "Repair",
@@ -60,6 +63,8 @@ THROWN = {
     "customer": ("customer", "Customer"),
     "consent": ("consent", "Consent"),
     "estimate": ("estimate", "Estimate"),
+    "named": ("consent", "Who may say yes"),
+    "old_part": ("old_part", "Old parts"),
     "vehicle": ("vehicle", "Car"),
     "system": ("system", "Air conditioning"),
     "change": ("repair", "Change on the car"),
@@ -77,10 +82,12 @@ def open_points(
     """All at once, in the order in which they are asked at the counter.
 
     Makes no query of its own when the job came with car, customer and system, and with its
-    estimates and invoices.
+    estimates and invoices, the persons named and what was chosen of old parts.
     """
+    agreed = [OpenPoint(*one) for one in of_agreed(job, consents, changes)]
     return [
-        *of_people(job, consents),
+        *of_people(job),
+        *agreed,
         *of_prices(job, consents),
         *of_car(job),
         *of_system(job),
@@ -151,28 +158,18 @@ def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:
             yield OpenPoint("serial", sentence, "repair", str(change.key))
 
 
-def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
-    """Whom to call, who pays, what was asked, what was agreed."""
+def of_people(job: Job) -> Iterator[OpenPoint]:
+    """Whom to call, who pays, what was asked."""
     told = {"phone": job.customer.phone, "payer": job.payer}
     yield from missing("customer", "customer", "Not noted yet", told)
     asked = {name: job.complaint_answers.get(name) for name in ASKED if name not in AFTER_YES}
     yield from missing("asked", "customer", "Not asked yet", asked)
-    counting = [one for one in consents if one.counts]
-    if not consents:
-        yield OpenPoint("consent", "Consent no. 1, to find the fault: not given yet", "consent")
-    elif not counting:
-        sentence, last = "Consent to find the fault: none counts any more", consents[-1]
-        yield OpenPoint("consent", sentence, "consent", f"after {last.number}")
-    elif not counting[-1].how:
-        last = counting[-1]
-        sentence = f"Consent no. {last.number}: how it was given"
-        yield OpenPoint("consent_how", sentence, "consent", f"{last.number}")
 
 
 def of_prices(job: Job, consents: Iterable[Consent]) -> Iterator[OpenPoint]:
     """Estimates that left another out, invoices beyond what is agreed."""
-    counting = [one for one in consents if one.counts]
-    agreed = (counting[-1].amount, counting[-1].currency) if counting else None
+    last = in_force(consents)
+    agreed = (last.amount or 0, last.currency) if last else None
     for point in of_priced(job.estimates.all(), list(job.invoices.all()), agreed):
         yield OpenPoint(*point)
 

@@ -14,7 +14,7 @@ from jobs.forms.line_read import decimal_text
 from jobs.logbook import enter
 from jobs.models import Invoice, Job
 from jobs.models.agreed import agreed_now
-from jobs.models.done import charged, done_words
+from jobs.models.done import charged, done_words, old_parts_words
 from jobs.models.estimates import in_force
 from jobs.models.priced import Line
 from jobs.views.access import role_of, signed_in
@@ -76,6 +76,7 @@ def to_begin(job: Job, counting: Invoice | None) -> InvoiceForm:
         form.initial["note"] = counting.note
         form.initial["old_parts"] = counting.old_parts
         return form
+    form.initial["old_parts"] = old_parts_words(job)
     estimate = agreed_now(job).estimate or in_force(job.estimates.all())
     if estimate:
         used = charged(job)

@@ -34,10 +34,7 @@ class SumsSaid:
 def sums_said(form: PricedForm, agreed: AgreedNow | None = None) -> SumsSaid:
     """The sums of a form that was read, held against what is agreed where that is asked."""
     currency, sums = form.currency, form.sums
-    amounts = [
-        (number, said(form.lines[number], currency).amount if number in form.lines else "")
-        for number in form.numbers[: form.sent]
-    ]
+    amounts = [(number, amount_said(form, number)) for number in form.numbers[: form.sent]]
     if sums.total is None or sums.subtotal is None:
         return SumsSaid([], "", why_not(form), amounts)
     rows = [("Without tax", shown(sums.subtotal, currency))]
@@ -50,6 +47,14 @@ def sums_said(form: PricedForm, agreed: AgreedNow | None = None) -> SumsSaid:
     ]
     over = agreed.over_words(sums.total, currency) if agreed else ""
     return SumsSaid(rows, shown(sums.total, currency), "", amounts, over)
+
+
+def amount_said(form: PricedForm, number: int) -> str:
+    """What one line comes to; empty: it has no line, or rests on one that is to be mended."""
+    line = form.lines.get(number)
+    if line is None or (form.errors and line["unit"] == "%"):
+        return ""
+    return said(line, form.currency).amount
 
 
 def why_not(form: PricedForm) -> str:

@@ -59,6 +59,8 @@ PAGES: dict[str, frozenset[str]] = {
     "jobs_json": STAFF,
     "merge": OFFICE,
     "manifest": EVERYBODY,  # names and icon of the program
+    "named": STAFF,
+    "old_part": STAFF,
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
     "offline": EVERYBODY,  # holds nothing of the shop's
     "options": STAFF,
@@ -119,6 +121,8 @@ KINDS: dict[str, frozenset[str]] = {
     "invoice": OFFICE,
     "issue": BAY,
     "merge": OFFICE,
+    "named": STAFF,
+    "old_part": STAFF,
     "override": OWNERS,
     "person": OWNERS,
     "place": STAFF,

@@ -10,11 +10,12 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.entries import CHANGE, CONSENT, INVOICE
+from jobs.entries import CHANGE, CONSENT, INVOICE, OLD_PART
 from jobs.logbook import AGAIN, FORBIDDEN, REFUSED, Outcome, enter
 from jobs.models import Estimate, Invoice, Job, Move
 from jobs.models.people import DESK, TECHNICIAN
 from tests.factories import make_job, make_person, make_told, tell
+from tests.jobs.agreeing import ask
 from tests.jobs.test_estimate import GAS, LABOR, LONG, PART, taxed, typed, write
 
 pytestmark = pytest.mark.django_db
@@ -81,6 +82,23 @@ def test_the_page_begins_with_the_lines_of_the_estimate_in_force(desk):
     assert 'value="Drier"' in shown
 
 
+def test_it_begins_with_what_was_agreed_and_not_with_a_version_nobody_agreed_to(desk):
+    job = make_job()
+    first = write(job, LABOR)
+    ask(job, first)
+    write(job, PART | {"words": "Drier"}, on=str(first.key))
+    shown = page_of(desk, job)
+    assert 'value="Air gap set"' in shown
+    assert 'value="Drier"' not in shown
+    assert "Agreed: estimate 1, up to 216.00\u00a0EUR" in shown
+
+
+def test_what_the_customer_chose_of_the_old_parts_stands_there_already(desk):
+    job = make_job()
+    tell(OLD_PART, job, choice="returned", how="in_person")
+    assert "Chosen by the customer: Give them back to the customer." in page_of(desk, job)
+
+
 def test_refrigerant_begins_with_the_grams_that_were_booked_into_the_car(desk):
     job = make_job()
     write(job, GAS | {"code": "refrigerant"})
@@ -99,7 +117,8 @@ def test_refrigerant_begins_with_the_grams_that_were_booked_into_the_car(desk):
 
 def test_what_was_done_and_used_and_agreed_is_frozen_with_it():
     job = make_job()
-    write(job, LABOR, PART)
+    estimate = write(job, LABOR, PART)
+    ask(job, estimate)
     tell(CHANGE, job, what="fitted", part="clutch", source="new", serial="8812-B")
     moved(job, 60_000, into=True, substance="oil")
     row = billed(job, LABOR, PART | {"price": "290"}, old_parts="Given back.")
@@ -109,8 +128,9 @@ def test_what_was_done_and_used_and_agreed_is_frozen_with_it():
     tell(CONSENT, job, consent_amount="900", consent_how="phone")
     row.refresh_from_db()
     assert len(row.done) == 2
-    assert (row.agreed, row.old_parts) == (15_000, "Given back.")
-    assert row.agreed_words.startswith("Agreed: up to 150.00\u00a0EUR")
+    assert (row.agreed, row.old_parts) == (50_200, "Given back.")
+    assert row.estimate == estimate
+    assert row.agreed_words.startswith("Agreed: estimate 1, up to 502.00\u00a0EUR")
     assert "286.00\u00a0EUR → 290.00\u00a0EUR" in row.changed[0]
 
 
@@ -123,7 +143,7 @@ def test_an_invoice_changes_no_estimate():
 
 
 def points(client: Client, job: Job) -> str:
-    return client.get(reverse("job"), {"job": job.key}).content.decode()
+    return client.get(f"{reverse('job')}?job={job.key}").content.decode()
 
 
 def test_more_than_was_agreed_is_recorded_printed_and_an_open_point_until_it_is_agreed(desk):
@@ -246,14 +266,15 @@ def test_the_sums_say_by_how_much_they_are_more_than_is_agreed(desk):
 
 def test_the_sheet_says_what_was_done_and_keeps_long_words_of_any_script(desk):
     job = make_job()
-    write(job, PART)
+    ask(job, write(job, PART))
     tell(CHANGE, job, what="fitted", part="clutch", source="new")
     row = billed(job, PART | {"words": LONG.strip()}, note="Danke", old_parts="Dem Kunden gezeigt")
     shown = page_of(desk, job, version=row.key)
     sheet = shown[shown.index("<article") : shown.index("</article>")]
     for text in (
         f"Invoice {row.label}", LONG.strip(), "Done and used", "Otherwise than on estimate 1",
-        "Old parts: Dem Kunden gezeigt", "Danke", "Agreed: up to", f"End of Invoice {row.label}",
+        "Old parts: Dem Kunden gezeigt", "Danke", "Agreed: estimate 1, up to",
+        f"End of Invoice {row.label}",
     ):  # fmt: skip
         assert text in sheet
 
