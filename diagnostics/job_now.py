@@ -31,6 +31,7 @@ WHERE = {  # the page where a late fact is looked at
     "change": ("repair", PAGES["repair"]),
     "decision": ("decision", "Decision"),
     **{page: (page, words) for page, words in PAGES.items()},
+    "named": ("consent", PAGES["consent"]),
 }
 # The facts of a car that are looked at where they arrive after its job was closed.
 WHAT = {
@@ -42,6 +43,8 @@ WHAT = {
     "machine_cycle": "A machine’s cycle",
     "customer": "What was told of the customer",
     "consent": "A consent",
+    "named": "Who may say yes",
+    "old_part": "What becomes of the old parts",
     "vehicle": "What was told of the car",
     "system": "What was told of the air conditioning",
     "failing_now": "Whether it fails",

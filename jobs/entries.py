@@ -7,17 +7,21 @@ from django.urls import reverse
 
 from jobs.actions.change import record_change
 from jobs.actions.conditions import note_conditions
-from jobs.actions.consent import give_consent
+from jobs.actions.consent import consent_told
 from jobs.actions.discard import throw_away
 from jobs.actions.equipment import add_check, lay_beside, tell_of
+from jobs.actions.estimate import write_estimate
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
 from jobs.actions.follows import tell_follows
 from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
+from jobs.actions.invoice import write_invoice
 from jobs.actions.job import address, job_of
 from jobs.actions.loop_work import record_loop_work
 from jobs.actions.merge import merge
+from jobs.actions.named import name_somebody
+from jobs.actions.old_part import tell_choice
 from jobs.actions.people import add_person, change_person
 from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.place import put_place
@@ -35,6 +39,7 @@ from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
 from jobs.forms.evacuation import EvacuationForm
+from jobs.forms.estimate import EstimateForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
@@ -43,6 +48,10 @@ from jobs.forms.loop_work import LoopWorkForm
 from jobs.forms.machine_cycle import MachineCycleForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.oil import OilForm
+from jobs.forms.invoice import InvoiceForm
+from jobs.forms.merge import MergeForm
+from jobs.forms.named import NamedForm
+from jobs.forms.old_part import OldPartForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
@@ -85,13 +94,32 @@ def apply_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
 
 
 def apply_consent(entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """A consent given after intake."""
-    told = cast("ConsentForm", form)
+    """Somebody was asked to agree, after intake."""
     job = job_of(entry)
-    agreed = told.agreed(job.customer.name)
-    if agreed:
-        give_consent(job, entry, agreed)
+    consent_told(entry, job, cast("ConsentForm", form).told(job.customer.name))
     return {"url": address(job)}
+
+
+def apply_estimate(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A version of the estimate."""
+    told = cast("EstimateForm", form)
+    return write_estimate(entry, told.priced(), told.from_what)
+
+
+def apply_invoice(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """An invoice."""
+    told = cast("InvoiceForm", form)
+    return write_invoice(entry, told.priced(), told.cleaned_data)
+
+
+def apply_named(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Who else may say yes."""
+    return name_somebody(entry, form.cleaned_data)
+
+
+def apply_old_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """What becomes of the old parts."""
+    return tell_choice(entry, form.cleaned_data)
 
 
 def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -260,7 +288,12 @@ FAILING_NOW = EntryKind("failing_now", 1, FailingNowForm, apply_failing_now, ALL
 CUSTOMER = EntryKind("customer", 1, CustomerForm, apply_part, ALL, fact=True)
 VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
-CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
+# One to a version that was replaced is refused; whatever else was said is kept as any fact is.
+CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=False)
+NAMED = EntryKind("named", 1, NamedForm, apply_named, ALL, fact=True)
+OLD_PART = EntryKind("old_part", 1, OldPartForm, apply_old_part, ALL, fact=True)
+INVOICE = EntryKind("invoice", 1, InvoiceForm, apply_invoice, OFFICE, fact=False, online=True)
+ESTIMATE = EntryKind("estimate", 1, EstimateForm, apply_estimate, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 RECOVERY = EntryKind("recovery", 1, RecoveryForm, apply_loop_work, BAY, fact=True)
 CHARGE = EntryKind("charge", 1, ChargeForm, apply_loop_work, BAY, fact=True)
@@ -312,6 +345,10 @@ ENTRIES: dict[str, EntryKind] = {
         VEHICLE,
         SYSTEM,
         CONSENT,
+        ESTIMATE,
+        INVOICE,
+        NAMED,
+        OLD_PART,
         CHANGE,
         RECOVERY,
         CHARGE,

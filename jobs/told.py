@@ -30,13 +30,33 @@ class Mark(TypedDict, total=False):
 
 @dataclass(frozen=True)
 class Agreed:
-    """A consent as told. `amount` counts the currency's smallest unit."""
+    """One time that somebody was asked to agree: names as the columns of Consent.
 
-    amount: int
+    Money counts the currency's smallest unit. `text` is the exact text of a consent to find the
+    fault; of another it is made of what is told, with the wording `wording`. `estimate` and
+    `named` are keys, `chosen` says what becomes of the old parts (empty: not asked).
+    """
+
+    amount: int | None
     currency: str
     given_by: str
     how: str
     text: str
+    about: str = "find_fault"
+    outcome: str = "agreed"
+    estimate: UUID | None = None
+    work: str = ""
+    added: int | None = None
+    before: int | None = None
+    giver: str = ""
+    named: UUID | None = None
+    number_called: str = ""
+    tries: Sequence[datetime] = ()
+    strokes: Sequence[Sequence[int]] = ()
+    signed_name: str = ""
+    wording: str = ""
+    chosen: str = ""
+    marks: Sequence[Mark] = ()
 
 
 @dataclass(frozen=True)
@@ -136,6 +156,31 @@ class Filed:
     note: str
     personal: bool
     step_key: UUID | None
+
+
+@dataclass(frozen=True)
+class PricedTold:
+    """Lines and what they come to; names and shapes as the columns of Priced."""
+
+    currency: str
+    lines: Sequence[dict[str, Any]]
+    taxes: Sequence[dict[str, Any]]
+    tax_rounding: str
+    tax_halves: str
+    subtotal: int | None
+    tax: int | None
+    total: int | None
+    note: str
+
+
+@dataclass(frozen=True)
+class Proposed:
+    """Lines to begin an estimate with, where they come from, and the decision's key."""
+
+    lines: Sequence[dict[str, Any]]
+    words: str
+    plan: str = ""
+    decision: UUID | None = None
 
 
 @dataclass(frozen=True)

@@ -18,15 +18,19 @@ from jobs.views.equipment import (
     equipment_tablet,
 )
 from jobs.views.evacuation import evacuation
+from jobs.views.estimate import estimate, estimate_sums
 from jobs.views.find import find
 from jobs.views.follows import follows
 from jobs.views.handover import handover, handover_taken
 from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
+from jobs.views.invoice import invoice, invoice_sums
 from jobs.views.job import job, job_failing
 from jobs.views.machine_cycle import machine_cycle
 from jobs.views.merge import merge
 from jobs.views.oil import oil
+from jobs.views.named import named
+from jobs.views.old_part import old_part
 from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
@@ -69,6 +73,12 @@ urlpatterns: list[URLPattern] = [
     path("book/moves.csv", book_csv, name="book_csv"),
     path("cylinders/", cylinders, name="cylinders"),
     path("cylinders/<str:do>/", cylinders_tell, name="cylinders_tell"),
+    path("estimate/", estimate, name="estimate"),
+    path("estimate/sums/", estimate_sums, name="estimate_sums"),
+    path("invoice/", invoice, name="invoice"),
+    path("invoice/sums/", invoice_sums, name="invoice_sums"),
+    path("named/", named, name="named"),
+    path("old_part/", old_part, name="old_part"),
     path("equipment/", equipment, name="equipment"),
     path("equipment/check/", equipment_check, name="equipment_check"),
     path("equipment/enter/", equipment_enter, name="equipment_enter"),

@@ -61,7 +61,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     """
     shop = Shop.objects.first() or Shop(name="", currency="")
     entries = list(entries_of(job))
-    around = ("entry__author", "superseded_by", "withdrawn_by")
+    around = ("entry__author", "superseded_by", "withdrawn_by", "estimate")
     consents = list(job.consents.select_related(*around))
     changes = list(changes_of(job))
     states = list(job.car_states.select_related("opened_by"))

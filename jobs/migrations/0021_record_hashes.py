@@ -7,6 +7,7 @@ class Migration(migrations.Migration):
 
     dependencies = [
         ('jobs', '0020_cylinder_works'),
+        ('jobs', '0020_consents'),
     ]
 
     operations = [

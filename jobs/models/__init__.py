@@ -7,13 +7,18 @@ Beside them stand words and rules that tables and pages share, without a table o
 from jobs.models.amounts import Cylinder, LoopWork, Move
 from jobs.models.changes import Change
 from jobs.models.conditions import Conditions
+from jobs.models.consents import Consent
 from jobs.models.customers import Customer
 from jobs.models.cylinder_works import CylinderWork
 from jobs.models.entries import Entry, Reused
 from jobs.models.equipment import Check, Equipment, TabletSet
+from jobs.models.estimates import Estimate
 from jobs.models.find import FoundBy
 from jobs.models.handovers import Handover
-from jobs.models.jobs import CarState, Consent, Job
+from jobs.models.invoices import Invoice
+from jobs.models.jobs import CarState, Job
+from jobs.models.named import Named
+from jobs.models.old_parts import OldPartChoice
 from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.places import Place
@@ -37,11 +42,15 @@ __all__ = [
     "CylinderWork",
     "Entry",
     "Equipment",
+    "Estimate",
     "FoundBy",
     "Handover",
+    "Invoice",
     "Job",
     "LoopWork",
     "Move",
+    "Named",
+    "OldPartChoice",
     "Person",
     "Photo",
     "Place",

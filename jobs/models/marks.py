@@ -54,6 +54,10 @@ ODD = {
     **OIL_ODD,
     **VACUUM_ODD,
     **{code: ("Cylinder", words) for code, words in cylinder_limits.SENTENCES.items()},
+    "consent_sum": (
+        "Revised total",
+        "Agreed before and added cost come to another sum than the revised total.",
+    ),
 }
 # Who typed it where and when. {name} is its author's.
 OF_TYPING = {
@@ -71,6 +75,10 @@ OF_TYPING = {
     "corrected_since": "A later correction of this was here already; that one stands.",
     "discarded_stands": (
         "What was thrown away on the tablet had reached the shop server before: it stands."
+    ),
+    "agreed_meanwhile": (
+        "While this page was open another amount was agreed; the text of this consent says what the"
+        " page showed."
     ),
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }

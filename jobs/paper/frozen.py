@@ -276,10 +276,14 @@ class Point(TypedDict):
 
 
 class Consent(Times):
-    """What the customer agreed to: the exact text with its hash.
+    """One time that somebody was asked to agree: the exact text with its hash, and what came of it.
 
     `given_by` is in words where it would name somebody who is not the customer any more, `gone`
-    says why one counts no more.
+    says why one counts no more. `about` and `outcome` are codes, their words stand beside them;
+    `estimate` is the number of the version. `added` is the added cost, `amount` the revised total;
+    empty: none was told. `tried` are the times at which nobody could be reached, `signed` says how
+    it was signed, `signature` is the path of a drawn one, 1000 wide and 300 high. No number that
+    was called is here.
     """
 
     number: int
@@ -290,9 +294,19 @@ class Consent(Times):
     asked_by: str
     text: str
     sha256: str
+    about: str
+    about_text: str
+    estimate: int | None
+    outcome: str
+    outcome_text: str
+    added: str
+    added_units: int | None
     amount: str
-    smallest_units: int
+    smallest_units: int | None
     currency: str
+    tried: list[str]
+    signed: str
+    signature: str
     counts: bool
     gone: str
     superseded_by: int | None

@@ -7,12 +7,12 @@ from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
-from jobs import money
 from jobs.entries import CHANGE
 from jobs.forms.repair import RepairForm
 from jobs.logbook import enter
-from jobs.models import Change, Job
+from jobs.models import Change, Consent, Job
 from jobs.models.changes import changes_of
+from jobs.models.consents import agreed_to, to_work
 from jobs.models.people import BAY
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
@@ -59,10 +59,10 @@ def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -
     return render(request, "jobs/repair.html", said)
 
 
-def agreed(job: Job) -> list[str]:
-    """Up to how much was agreed, by each consent that counts: all of them are to find the fault."""
-    counting = [one for one in job.consents.all() if one.counts]
-    return [money.shown(one.amount, one.currency) for one in counting]
+def agreed(job: Job) -> list[Consent]:
+    """What is agreed to: the one in force, and before any work each to find the fault."""
+    consents = list(job.consents.select_related("estimate"))
+    return to_work(consents)[-1:] or agreed_to(consents)
 
 
 def typed_in(change: Change | None) -> dict[str, Any]:

@@ -32,7 +32,7 @@ def kept_pages() -> list[str]:
     names = ["job", "intake", "customer", "vehicle", "system", "consent", "repair", "photo"]
     names += ["place", "waiting", "handover", "conditions", "screen", "unsent"]
     names += ["oil", "evacuation"]
-    names += ["verdict", "options", "decision"]
     names += ["recovery", "charge", "machine_cycle"]
+    names += ["verdict", "options", "decision", "named", "old_part"]
     pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

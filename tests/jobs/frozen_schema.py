@@ -80,8 +80,8 @@ SHARED_RULES: dict[str, Callable[[Any], bool]] = {
     "coil_milliohm_source gap_source": optional(is_code),
     "drive displacement voltage switched_side expansion": optional(is_code),
     "odometer model_year label_charge_mg superseded_by": whole_or_null,
-    "coil_milliohm gap_low_um gap_high_um": whole_or_null,
-    "smallest_units version state tests issue points changes": is_whole,
+    "coil_milliohm gap_low_um gap_high_um smallest_units": whole_or_null,
+    "version state tests issue points changes": is_whole,
 }
 RULES |= {name: rule for names, rule in SHARED_RULES.items() for name in names.split()}
 

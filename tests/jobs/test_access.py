@@ -40,6 +40,8 @@ PAGES: dict[str, frozenset[str]] = {
     "entries": EVERYBODY,  # by an author's pass
     "decision": STAFF,
     "equipment": STAFF,
+    "estimate": STAFF,
+    "estimate_sums": STAFF,
     "equipment_check": OWNERS,
     "equipment_enter": OWNERS,
     "equipment_tablet": BAY,
@@ -51,6 +53,8 @@ PAGES: dict[str, frozenset[str]] = {
     "handover_taken": STAFF,
     "intake": STAFF,
     "intake_known": STAFF,
+    "invoice": STAFF,
+    "invoice_sums": STAFF,
     "issue": BAY,
     "job": STAFF,
     "job_failing": STAFF,
@@ -58,6 +62,8 @@ PAGES: dict[str, frozenset[str]] = {
     "jobs_json": STAFF,
     "merge": OFFICE,
     "manifest": EVERYBODY,  # names and icon of the program
+    "named": STAFF,
+    "old_part": STAFF,
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
     "oil": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "offline": EVERYBODY,  # holds nothing of the shop's
@@ -119,13 +125,17 @@ KINDS: dict[str, frozenset[str]] = {
     "equipment_check": OWNERS,
     "equipment_tablet": BAY,
     "evacuation": BAY,
+    "estimate": STAFF,
     "failing_now": STAFF,
     "follows": STAFF,
     "handover": STAFF,
     "intake": STAFF,
+    "invoice": OFFICE,
     "issue": BAY,
     "merge": OFFICE,
     "oil": BAY,
+    "named": STAFF,
+    "old_part": STAFF,
     "override": OWNERS,
     "person": OWNERS,
     "place": STAFF,
