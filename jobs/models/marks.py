@@ -46,6 +46,8 @@ ODD = {
     "ambient_out": ("Air outside the car", "A bay has −10 to 50 °C."),
     "rpm_out": ("Engine speed", "A usual test speed is 500 to 4000 rpm."),
     "flat_tubes": ("On which part", FLAT_TUBES),
+    "label_below_zero": ("Grams on the service label", ledger.BELOW_ZERO),
+    "label_beyond": ("Grams on the service label", ledger.BEYOND),
 }
 # Who typed it where and when. {name} is its author's.
 OF_TYPING = {
