@@ -14,7 +14,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.readings import Reading, Readings, number, taps
 from diagnostics.evidence.showable import Cold, Switch, too_cold
-from diagnostics.evidence.shown import Shown, Tapped, Test, stand
+from diagnostics.evidence.shown import Shown, Tapped, Tried, stand
 from diagnostics.evidence.to_show import CAPS, LABEL, Item, again, kinds_of, to_show
 from diagnostics.evidence.twin_rules import NO_TWIN
 from diagnostics.evidence.twins import Twin, parts_of
@@ -147,7 +147,7 @@ def items_of(around: Around) -> list[Item]:
     return items
 
 
-def test_of(one: Assessed, twins: Mapping[tuple[str, str], Twin]) -> Test:
+def test_of(one: Assessed, twins: Mapping[tuple[str, str], Twin]) -> Tried:
     """A test as the list takes it."""
     readings = readings_of(one.step)
     outcome = one.meaning.outcome.code if one.meaning else ""
@@ -156,7 +156,7 @@ def test_of(one: Assessed, twins: Mapping[tuple[str, str], Twin]) -> Test:
     unlike = ""
     if found and found.now and found.now.step == one.step.number and not found.compared:
         unlike = "Not under the conditions of before: no difference is worked out."
-    return Test(
+    return Tried(
         one.step.number,
         one.step.state_then,
         one.step.kind,
@@ -167,7 +167,6 @@ def test_of(one: Assessed, twins: Mapping[tuple[str, str], Twin]) -> Test:
         taps(readings),
         frozenset(readings),
         unlike,
-        one.failing_note,
     )
 
 

@@ -17,9 +17,19 @@ from django.template.loader import render_to_string
 from django.test import Client, override_settings
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
-from diagnostics.entries import DECISION, PRICES_TYPED
+from diagnostics.entries import DECISION, PRICES_TYPED, VERIFIED
 from diagnostics.evidence.catalogue import KINDS
-from jobs.entries import CHANGE, EQUIPMENT_CHECK, HANDOVER, PLACE, PRICE, TAG, TAX, WAITING
+from jobs.entries import (
+    CHANGE,
+    CONDITIONS,
+    EQUIPMENT_CHECK,
+    HANDOVER,
+    PLACE,
+    PRICE,
+    TAG,
+    TAX,
+    WAITING,
+)
 from jobs.forms.settings import PARTS as PARTS_OF_SETTINGS
 from jobs.logbook import enter
 from jobs.models import Price, Tax
@@ -30,6 +40,7 @@ from shopac.one_time import BEGIN, NEW_PASSWORD
 from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, LIQUID, Told, stood
 from tests.diagnostics.test_issue import freeze
 from tests.diagnostics.test_record_steps import make_step
+from tests.diagnostics.verified_jobs import shown
 from tests.factories import (
     INTAKE_FIELDS,
     make_job,
@@ -102,6 +113,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
     "verdict": ("", *EACH_CAR),
+    "verification": ("", *EACH_CAR, "?job={verified}"),
     "waiting": ("", "?job={bare}", "?job={whole}", "?job={back}"),
 }
 NOT_DRAWN = {
@@ -181,6 +193,7 @@ def make_cars() -> dict[str, str]:
         **make_visits(),
         **make_decided(),
         **make_lists(),
+        "verified": make_verified(),
     }
 
 
@@ -232,6 +245,15 @@ def make_decided() -> dict[str, str]:
     made = stood(told.tell(DECISION, **choice, why="Drives to the lake with it."))
     told.test(LIQUID)
     return {"decided": str(told.job.key), "decision": str(made.key)}
+
+
+def make_verified() -> str:
+    """A car measured before and after its new clutch, with caps and label told, in the cold."""
+    told = shown(plate="TL.6604N", vin=None, customer_name="Orla Vandermeer")
+    stood(told.tell(CONDITIONS, ambient="9"))
+    label = {"label": "updated", "label_refrigerant": "R-134a", "label_grams": "520"}
+    stood(told.tell(VERIFIED, caps="missing", **label))
+    return str(told.job.key)
 
 
 def make_lists() -> dict[str, str]:

@@ -23,7 +23,7 @@ IS_DONE: tuple[Stands, ...] = ("shown",)
 
 
 @dataclass(frozen=True)
-class Test:
+class Tried:
     """A test since the car was changed. `told` are its taps, `read` the names of its readings.
 
     `not_done`: why it could not be made; empty: it was. `tells`: it came out as more than that
@@ -41,7 +41,6 @@ class Test:
     told: Mapping[str, str] = field(default_factory=dict)
     read: frozenset[str] = frozenset()
     unlike: str = ""
-    not_failing: str = ""
 
 
 @dataclass(frozen=True)
@@ -80,7 +79,7 @@ class Shown:
 
 def stand(
     items: Iterable[Item],
-    tests: Sequence[Test],
+    tests: Sequence[Tried],
     changed: Mapping[str, int],
     tapped: Mapping[str, Tapped],
     cold: Cold | None,
@@ -99,7 +98,7 @@ def since(item: Item, changed: Mapping[str, int]) -> int:
 
 
 def stands_of(
-    item: Item, tests: Sequence[Test], state: int, tapped: Tapped | None, cold: Cold | None
+    item: Item, tests: Sequence[Tried], state: int, tapped: Tapped | None, cold: Cold | None
 ) -> Shown:
     """How one stands, by the last test that speaks of it."""
     if not item.by:
@@ -132,7 +131,7 @@ def before_words(older: bool) -> str:
     return "It was told before the car was changed in this; that counts no more." if older else ""
 
 
-def speaks(item: Item, test: Test) -> Iterator[Shown]:
+def speaks(item: Item, test: Tried) -> Iterator[Shown]:
     """How it stands by one test; nothing where that test does not speak of it."""
     if test.not_done or not test.tells:
         return
@@ -145,12 +144,12 @@ def speaks(item: Item, test: Test) -> Iterator[Shown]:
         return
 
 
-def counts(by: By, test: Test) -> bool:
+def counts(by: By, test: Tried) -> bool:
     """Whether a test is of the branch that is meant."""
     return all(test.told.get(name) in answers for name, answers in by.only.items())
 
 
-def by_test(item: Item, by: By, test: Test) -> Stands:
+def by_test(item: Item, by: By, test: Tried) -> Stands:
     """How it stands by a test that speaks of it."""
     fine = test.told.get(by.asked) in by.told if by.asked else test.outcome in by.outcomes
     if not fine:
@@ -160,7 +159,7 @@ def by_test(item: Item, by: By, test: Test) -> Stands:
     return "not_compared" if item.compares and test.unlike else "shown"
 
 
-def because(item: Item, by: By, test: Test) -> str:
+def because(item: Item, by: By, test: Tried) -> str:
     """By which step, what it found, and what it does not tell."""
     found = by.says[test.told[by.asked]] if by.asked else test.finding
     said = [f"Step {test.step}: {found}"]

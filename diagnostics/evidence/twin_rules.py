@@ -22,7 +22,8 @@ class Like:
 
     `within`: no more apart, in SI; None: the same answer, one of `only` where that is not empty.
     `of`: the readings that hang on it, empty: all. `instead`: what may stand for it where it was
-    read neither time. `on`: the systems on which it is asked for.
+    read neither time. `on`: the systems on which it is asked for; one of which that is not known
+    counts among them, with `noted` only where the condition was told.
     """
 
     name: str
@@ -31,6 +32,7 @@ class Like:
     of: tuple[str, ...] = ()
     instead: str = ""
     on: SystemIs = field(default_factory=dict)
+    noted: bool = False
 
 
 AMBIENT = Like("ambient", ALIKE["ambient"])
@@ -66,9 +68,9 @@ LIKE: Mapping[str, tuple[Like, ...]] = {
     "running_pressures": (
         AMBIENT,
         RPM,
-        Like("stroke", 0.05, on={"displacement": ("variable_outer", "speed")}),
-        Like("rear", on={"branches": ("rear",)}),
-        Like("battery", on={"branches": ("battery",)}),
+        Like("stroke", 0.05, on={"displacement": ("variable_outer", "speed")}, noted=True),
+        Like("rear", on={"branches": ("rear",)}, noted=True),
+        Like("battery", on={"branches": ("battery",)}, noted=True),
     ),
     "equalising": (Like("pumped", only=("yes",)), AMBIENT),
     "control_valve_duty": (

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from diagnostics.evidence.fields import Field, Number, shown_reading
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.readings import Reading, Readings
-from diagnostics.evidence.system import System, can_be_such
+from diagnostics.evidence.system import System, can_be_such, is_such
 from diagnostics.evidence.twin_rules import AROUND, LIKE, MEASURED, PARTED_BY, SPREAD, Like
 from diagnostics.evidence.twin_words import apart_words, limit_words, spread, typed
 from diagnostics.physics.shown_units import ShownIn
@@ -147,10 +147,17 @@ def beside(
     conditions = tuple(
         condition(one, kind, then, now, units)
         for one in LIKE[kind.name]
-        if can_be_such(one.on, system) and (not one.of or read & set(one.of))
+        if bears(one, then, now, system) and (not one.of or read & set(one.of))
     )
     rows = rows_of(kind, then, now, conditions, system, units)
     return Twin(kind.name, kind.title, part, then, now, rows, conditions)
+
+
+def bears(like: Like, then: Once, now: Once, system: System) -> bool:
+    """Whether such a car has that condition."""
+    if like.noted and not (then.told(like.name) or now.told(like.name)):
+        return is_such(like.on, system)
+    return can_be_such(like.on, system)
 
 
 def condition(like: Like, kind: Kind, then: Once, now: Once, units: ShownIn) -> Condition:

@@ -5,7 +5,6 @@ from typing import Any
 from urllib.parse import urlencode
 
 from django.http import HttpRequest, HttpResponse
-from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.urls import reverse
 
@@ -29,24 +28,17 @@ COLUMNS = ("caps", "label", "label_refrigerant", "label_oil", "label_on")
 
 
 @signed_in()
-def verification(request: HttpRequest) -> HttpResponseBase:
+def verification(request: HttpRequest) -> HttpResponse:
     """The verification of the job in the address; without one, the page that a tablet fills."""
-    if request.method == "POST":
-        return record(request)
-    if asked_key(request) is None:
+    if request.method != "POST" and asked_key(request) is None:
         return show(request, None, VerifiedForm())
     job = asked_job(request)
+    if request.method == "POST":  # the logbook takes it from those who work on the car
+        outcome = enter(VERIFIED, told_from_post(request, VERIFIED.version, job.key))
+        return answer(request, outcome, lambda form: show(request, job, form))
     corrected = asked_original(request, Verified.objects.filter(job=job))
     form = VerifiedForm(job_key=job.key, initial=typed_in(corrected))
     return show(request, job, form, str(corrected.key) if corrected else "")
-
-
-@signed_in(*BAY)
-def record(request: HttpRequest) -> HttpResponse:
-    """Caps and label, told on the job's page by those who work on the car."""
-    job = asked_job(request)
-    outcome = enter(VERIFIED, told_from_post(request, VERIFIED.version, job.key))
-    return answer(request, outcome, lambda form: show(request, job, form))
 
 
 def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -> HttpResponse:
