@@ -17,20 +17,18 @@ from django.template.loader import render_to_string
 from django.test import Client, override_settings
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
-from diagnostics.entries import DECISION, PRICES_TYPED
+from diagnostics.entries import DECISION, PRICES_TYPED, VERIFIED
 from diagnostics.evidence.catalogue import KINDS
 from jobs.entries import (
     CHANGE,
+    CONDITIONS,
     EQUIPMENT_CHECK,
-    HANDOVER,
-    PLACE,
-    PRICE,
-    RECOVERY,
     ESTIMATE,
     HANDOVER,
     INVOICE,
     PLACE,
     PRICE,
+    RECOVERY,
     TAG,
     TAX,
     WAITING,
@@ -45,6 +43,7 @@ from shopac.one_time import BEGIN, NEW_PASSWORD
 from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, LIQUID, Told, stood
 from tests.diagnostics.test_issue import freeze
 from tests.diagnostics.test_record_steps import make_step
+from tests.diagnostics.verified_jobs import shown
 from tests.factories import (
     INTAKE_FIELDS,
     make_job,
@@ -138,6 +137,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
     "verdict": ("", *EACH_CAR),
+    "verification": ("", *EACH_CAR, "?job={verified}"),
     "waiting": ("", "?job={bare}", "?job={whole}", "?job={back}"),
 }
 NOT_DRAWN = {
@@ -222,6 +222,7 @@ def make_cars() -> dict[str, str]:
         **make_recovered(),
         **make_priced(),
         **make_lists(),
+        "verified": make_verified(),
     }
 
 
@@ -301,6 +302,13 @@ def make_priced() -> dict[str, str]:
         "version": str(second.key),
         "invoice": str(stood(enter(INVOICE, billed)).key),
     }
+def make_verified() -> str:
+    """A car measured before and after its new clutch, with caps and label told, in the cold."""
+    told = shown(plate="TL.6604N", vin=None, customer_name="Orla Vandermeer")
+    stood(told.tell(CONDITIONS, ambient="9"))
+    label = {"label": "updated", "label_refrigerant": "R-134a", "label_grams": "520"}
+    stood(told.tell(VERIFIED, caps="missing", **label))
+    return str(told.job.key)
 
 
 def make_lists() -> dict[str, str]:

@@ -56,6 +56,7 @@ KIND_WORDS = {
     "step": "test step",
     "prices_typed": "hours and prices typed",
     "decision": "decision",
+    "verified": "caps and service label",
     "stage": "stage",
     "close": "closing of the job",
     "waive": "point waived",

@@ -58,6 +58,8 @@ ODD = {
         "Revised total",
         "Agreed before and added cost come to another sum than the revised total.",
     ),
+    "label_below_zero": ("Grams on the service label", ledger.BELOW_ZERO),
+    "label_beyond": ("Grams on the service label", ledger.BEYOND),
 }
 # Who typed it where and when. {name} is its author's.
 OF_TYPING = {

@@ -32,6 +32,7 @@ from diagnostics.price_sheet import ShopPrices, shop_prices
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
+from diagnostics.verification_kept import verification_told, with_verification
 from diagnostics.waived import parted
 from jobs.forms.loop_work import cylinder_words, label_words, listed_cylinders
 from jobs.models import CarState, Change, Entry, Handover, Job, LoopWork, Person, Waiting
@@ -103,6 +104,7 @@ def rows() -> QuerySet[Job]:
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),
         *with_decisions(),
+        *with_verification(),
     )
 
 
@@ -155,6 +157,7 @@ def told(
         "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
         "next": next_told(seen),
         "verdict": verdict_told(seen.found),
+        "verification": verification_told(job, seen.around, shop),
         "danger": seen.ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "decision": decision_told(job),

@@ -33,6 +33,6 @@ def kept_pages() -> list[str]:
     names += ["place", "waiting", "handover", "conditions", "screen", "unsent"]
     names += ["oil", "evacuation"]
     names += ["recovery", "charge", "machine_cycle"]
-    names += ["verdict", "options", "decision", "named", "old_part"]
+    names += ["verdict", "verification", "options", "decision", "named", "old_part"]
     pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

@@ -161,10 +161,12 @@
         ![...job.steps, ...(job.changes || [])].some((/** @type {any} */ one) => one.key === item.key),
     );
     const found = window.shopac.nextStep(job, here);
+    const changed = Boolean(job.verification) || here.some((/** @type {any} */ one) => one.kind === "change");
     const still = (/** @type {() => void} */ change) => () => job === told && change(); // not told anew
     window.shopac.inPlace(still(() => {
       showDone(job, here);
       document.querySelector("[data-loop-here]")?.toggleAttribute("hidden", !here.length);
+      document.querySelector("[data-verification-link]")?.toggleAttribute("hidden", !changed);
       showTests(found.kinds, found.made);
     }));
     const role = (await who)?.person.role;

@@ -102,6 +102,7 @@ PAGES: dict[str, frozenset[str]] = {
     "step": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "steps": STAFF,
     "verdict": STAFF,
+    "verification": STAFF,  # caps and label are told by those who work on the car
     "system": STAFF,
     "tag": STAFF,
     "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
@@ -155,6 +156,7 @@ KINDS: dict[str, frozenset[str]] = {
     "shop_change": OWNERS,
     "tax": OWNERS,
     "vehicle": STAFF,
+    "verified": BAY,
     "waive": OWNERS,
     "waiting": STAFF,
     "waiting_end": STAFF,
