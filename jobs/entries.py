@@ -16,7 +16,9 @@ from jobs.actions.follows import tell_follows
 from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
 from jobs.actions.job import address, job_of
+from jobs.actions.loop_parts import tell_loop_parts
 from jobs.actions.merge import merge
+from jobs.actions.old_part import tell_old_part
 from jobs.actions.people import add_person, change_person
 from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.place import put_place
@@ -35,7 +37,9 @@ from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
+from jobs.forms.loop_parts import LoopPartsForm
 from jobs.forms.merge import MergeForm
+from jobs.forms.old_part import OldPartForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
@@ -89,6 +93,16 @@ def apply_consent(entry: Entry, form: forms.Form) -> dict[str, Any]:
 def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Something changed on the car."""
     return record_change(entry, cast("RepairForm", form).changed())
+
+
+def apply_loop_parts(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """What was seen of the parts of the loop."""
+    return tell_loop_parts(entry, cast("LoopPartsForm", form).seen())
+
+
+def apply_old_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Where an old part went."""
+    return tell_old_part(entry, cast("OldPartForm", form).told())
 
 
 def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -239,6 +253,8 @@ VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
+LOOP_PARTS = EntryKind("loop_parts", 1, LoopPartsForm, apply_loop_parts, BAY, fact=True)
+OLD_PART = EntryKind("old_part", 1, OldPartForm, apply_old_part, ALL, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
@@ -285,6 +301,8 @@ ENTRIES: dict[str, EntryKind] = {
         SYSTEM,
         CONSENT,
         CHANGE,
+        LOOP_PARTS,
+        OLD_PART,
         PLACE,
         WAITING,
         WAITING_END,

@@ -18,7 +18,9 @@ from jobs.views.handover import handover, handover_taken
 from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
 from jobs.views.job import job, job_failing
+from jobs.views.loop_parts import loop_parts
 from jobs.views.merge import merge
+from jobs.views.old_part import old_part
 from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
@@ -70,6 +72,8 @@ urlpatterns: list[URLPattern] = [
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),
+    path("loop_parts/", loop_parts, name="loop_parts"),
+    path("old_part/", old_part, name="old_part"),
     path("handover/", handover, name="handover"),
     path("handover/taken/", handover_taken, name="handover_taken"),
     path("tag/", tag, name="tag"),

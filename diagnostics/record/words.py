@@ -41,6 +41,8 @@ KIND_WORDS = {
     "consent": "consent",
     "failing_now": "failing now",
     "change": "change on the car",
+    "loop_parts": "parts of the loop",
+    "old_part": "old part",
     "place": "where the car is",
     "waiting": "what the car waits for",
     "waiting_end": "waits no longer",

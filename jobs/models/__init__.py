@@ -13,6 +13,8 @@ from jobs.models.equipment import Check, Equipment, TabletSet
 from jobs.models.find import FoundBy
 from jobs.models.handovers import Handover
 from jobs.models.jobs import CarState, Consent, Job
+from jobs.models.loop_parts import LoopTold
+from jobs.models.old_parts import OldPart
 from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.places import Place
@@ -38,8 +40,10 @@ __all__ = [
     "FoundBy",
     "Handover",
     "Job",
+    "LoopTold",
     "LoopWork",
     "Move",
+    "OldPart",
     "Person",
     "Photo",
     "Place",
