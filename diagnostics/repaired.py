@@ -28,15 +28,13 @@ OPENS = ("opened", "taken_open")
 SEEN = (CLEAN, DIRTY)
 # Trade articles: moisture taken up while it stood open; sellers of parts ask for a new one.
 DRIER_KEPT = (
-    "{} (car state {}): the loop was open, and no new drier is noted since. A drier takes up"
-    " moisture while it stands open, and sellers of parts make a new one a condition of warranty."
+    "{}: the loop was open, and no new drier is noted since. A drier takes up moisture while it"
+    " stands open, and sellers of parts make a new one a condition of warranty."
 )
 DRIER_FIRST = (
     "The loop was open, and no new drier is noted since. It goes in last, then the loop is closed."
 )
-DRIER_NOT_LAST = (
-    "The loop was opened again after the new drier went in (car state {}: {}). The drier goes last."
-)
+DRIER_NOT_LAST = "The loop was opened again after the new drier went in: {}. The drier goes last."
 DEVICE_NOT_SEEN = (
     "A compressor was fitted, and no look at the expansion device is noted, nor a new one: what"
     " stays in the loop reaches the new compressor."
@@ -135,7 +133,7 @@ def shut_by_repair(work: Work, loop: LoopState) -> Iterator[tuple[str, str, str]
     for change, lacks in old_to_note(work):
         told = work.old.get(change.key)
         if not (told and told.gone):
-            yield f"old_first_{change.part}", "let_go", OLD_FIRST.format(change.words, lacks)
+            yield f"old_first_{change.part}", "let_go", OLD_FIRST.format(change.short, lacks)
 
 
 def left_open(
@@ -160,7 +158,7 @@ def of_seller(work: Work) -> Iterator[Left]:
     """Parts with a warranty of which nobody noted where they were bought."""
     for change in work.changes:
         if change.lacks_proof:
-            yield Left("bought", NOT_BOUGHT.format(change.words), "repair", str(change.key))
+            yield Left("bought", NOT_BOUGHT.format(change.short), "repair", str(change.key))
 
 
 def of_old_parts(work: Work) -> Iterator[Left]:
@@ -168,7 +166,7 @@ def of_old_parts(work: Work) -> Iterator[Left]:
     for change, lacks in old_to_note(work):
         told = work.old.get(change.key)
         if told and told.gone:
-            sentence = OLD_GONE.format(change.words, told.words, lacks)
+            sentence = OLD_GONE.format(change.short, told.words, lacks)
             yield Left("old_gone", sentence, "old_part", str(change.key))
 
 
@@ -176,10 +174,10 @@ def of_drier(work: Work) -> Iterator[Left]:
     """A drier that stayed, or that did not go in last."""
     first, last, driers = work.openings[0], work.openings[-1], work.fitted("drier")
     if not driers:
-        sentence = DRIER_KEPT.format(first.words, first.state.number)
+        sentence = DRIER_KEPT.format(first.short)
         yield Left("drier_kept", sentence, "repair", str(first.key))
     elif last.state.number > driers[-1].state.number:
-        sentence = DRIER_NOT_LAST.format(last.state.number, last.words)
+        sentence = DRIER_NOT_LAST.format(last.short)
         yield Left("drier_not_last", sentence, "repair", str(last.key))
 
 
@@ -211,7 +209,7 @@ def gap_said(change: Change, system: System) -> str:
     """What is open about the gap of a new part; empty: nothing."""
     points = change.gap_um
     if not points:
-        return NO_GAP.format(change.words)
+        return NO_GAP.format(change.short)
     low, high = system.get("gap_low_m"), system.get("gap_high_m")
     if low and high:
         read = [Measured(um / 1_000_000, FEELER_U) for um in points]
@@ -219,9 +217,9 @@ def gap_said(change: Change, system: System) -> str:
             told = span_words(min(points) / 1_000_000, max(points) / 1_000_000)
             if min(points) == max(points):
                 told = millimeters(points[0] / 1_000_000)
-            return GAP_OUTSIDE.format(change.words, told, span_words(low, high))
+            return GAP_OUTSIDE.format(change.short, told, span_words(low, high))
     if len(points) < POINTS[0]:
-        return FEW_POINTS.format(change.words, len(points), POINTS[0])
+        return FEW_POINTS.format(change.short, len(points), POINTS[0])
     return ""
 
 

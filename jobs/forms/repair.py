@@ -89,6 +89,8 @@ class RepairForm(OnJob):
             self.fields[name] = Typed(f"Gap, point {point}")
             self.fields[f"{name}_why"] = Why()
             ask_in_chosen(self, name, GAP_UNITS, chosen)
+            if point > 1:
+                self.fields[name].help_text = ""  # the first says it for all
 
     @property
     def numbers(self) -> Iterator[tuple[str, Any]]:

@@ -223,9 +223,21 @@ class Change(Keyed):
         return bool(self.entry.corrects) and not hasattr(self, "supersedes")
 
     @property
+    def short(self) -> str:
+        """The part that was told first with its car state: Compressor (car state 2)."""
+        name = self.parts[0].words if self.parts else words(WHATS, self.what)
+        return f"{name} (car state {self.state.number})"
+
+    @property
+    def lacking(self) -> list[PartDone]:
+        """The parts fitted that have a number, where it waits."""
+        fitted = self.parts if self.what == "fitted" else []
+        return [part for part in fitted if part.lacks_serial]
+
+    @property
     def lacks_serial(self) -> bool:
-        """Whether a part that has a number was fitted and the number waits."""
-        return self.what == "fitted" and any(part.lacks_serial for part in self.parts)
+        """Whether the number of such a part waits."""
+        return bool(self.lacking)
 
     @property
     def lacks_proof(self) -> bool:

@@ -221,6 +221,7 @@ def change_told(one: Change, old: OldPart | None) -> dict[str, Any]:
         "key": str(one.key),
         "what": one.words,
         "fitted": one.what == "fitted",
+        "short": one.short,
         "old": old.words if old else "",
         "where": one.where,
         "state": one.state.number,

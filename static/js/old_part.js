@@ -14,7 +14,7 @@
   /** @param {any} job @param {any} one */
   function row(job, one) {
     const line = element("li", "", "row");
-    const link = element("a", one.what, "whole name");
+    const link = element("a", one.short, "whole name");
     link.setAttribute("href", `/old_part/?job=${job.key}&change=${one.key}`);
     const told = one.old || "Where the old part went is not told";
     line.append(link, element("span", told, one.old ? "value" : "value soft"));
@@ -29,7 +29,7 @@
     list?.toggleAttribute("hidden", Boolean(asked));
     if (asked && !field.value) field.value = asked;
     const words = form.querySelector("[data-change]");
-    if (words && about) words.textContent = about.what;
+    if (words && about) words.textContent = about.short;
     list?.querySelector("ul")?.replaceChildren(...fitted.map((/** @type {any} */ one) => row(job, one)));
     list?.querySelector("[data-none]")?.toggleAttribute("hidden", fitted.length > 0);
   });

@@ -17,9 +17,7 @@
   /** @param {Element} part @param {boolean} asked */
   function ask(part, asked) {
     part.toggleAttribute("hidden", !asked);
-    for (const input of part.querySelectorAll("input, textarea")) {
-      /** @type {HTMLInputElement} */ (input).disabled = !asked;
-    }
+    for (const input of part.querySelectorAll("input")) input.disabled = !asked;
   }
 
   /** @param {string} which @param {boolean} asked */

@@ -53,10 +53,12 @@ PAGES: dict[str, frozenset[str]] = {
     "job_failing": STAFF,
     "job_json": STAFF,
     "jobs_json": STAFF,
+    "loop_parts": BAY,  # as repair
     "merge": OFFICE,
     "manifest": EVERYBODY,  # names and icon of the program
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
     "offline": EVERYBODY,  # holds nothing of the shop's
+    "old_part": STAFF,
     "options": STAFF,
     "people": OWNERS,
     "people_add": OWNERS,
@@ -112,7 +114,9 @@ KINDS: dict[str, frozenset[str]] = {
     "handover": STAFF,
     "intake": STAFF,
     "issue": BAY,
+    "loop_parts": BAY,
     "merge": OFFICE,
+    "old_part": STAFF,
     "override": OWNERS,
     "person": OWNERS,
     "place": STAFF,
