@@ -29,7 +29,7 @@ from jobs.models.wordings import in_shop_time
 WHERE = {  # the page where a late fact is looked at
     "step": ("steps", "Test steps"),
     **dict.fromkeys(("change", "loop_parts"), ("repair", PAGES["repair"])),
-    "old_part": ("old_part", "Old parts"),
+    "taken_out": ("taken_out", "Old parts taken out"),
     "decision": ("decision", "Decision"),
     **{page: (page, words) for page, words in PAGES.items()},
 }
@@ -38,7 +38,7 @@ WHAT = {
     "step": "A test",
     "change": "A change on the car",
     "loop_parts": "What was seen of the loop’s parts",
-    "old_part": "Where an old part went",
+    "taken_out": "Where an old part went",
     "decision": "A decision",
     "customer": "What was told of the customer",
     "consent": "A consent",

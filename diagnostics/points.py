@@ -57,7 +57,7 @@ def step_points(steps: Sequence[Assessed], states: Iterable[CarState] = ()) -> l
 REPAIR_PAGES = {
     "repair": "Repair",
     "loop_parts": "Parts of the loop",
-    "old_part": "Old parts",
+    "taken_out": "Old parts taken out",
 }
 
 
@@ -147,7 +147,8 @@ FOUND = {
 NO_FINDING = ("not_proven",)  # nobody could tell, which is neither
 SINCE_CHANGED = " The car was changed since, and this was not tested again."
 LOOP_OPEN = (
-    "The loop is open, as far as is noted: note that it is closed, with the drier fitted last."
+    "The loop is open, as far as is noted: note that it is closed and capped, with the drier fitted"
+    " last."
 )
 WAS_OPEN = "The loop was open: evacuate it first."
 DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."

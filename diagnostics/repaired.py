@@ -18,10 +18,10 @@ from diagnostics.loop_state import LoopState, by_change
 from diagnostics.physics.gap import FEELER_U, POINTS
 from diagnostics.physics.uncertainty import Measured, place
 from diagnostics.since_changed import tells
-from jobs.models import Change, Job, LoopTold, OldPart
+from jobs.models import Change, Job, LoopTold, TakenOut
 from jobs.models.changes import SERIALED, standing, with_photo
 from jobs.models.loop_parts import CLEAN, DIRTY, LoopRow, counting, loop_table
-from jobs.models.old_parts import last_told
+from jobs.models.taken_out import last_told
 
 WITH_CLUTCH = ({"drive": ("belt_clutch",)}, {"drive": ("belt_electric",), "clutch": ("magnetic",)})
 OPENS = ("opened", "taken_open")
@@ -61,7 +61,7 @@ class Work:
 
     changes: Sequence[Change]
     looked: Sequence[LoopTold]
-    old: Mapping[UUID, OldPart]
+    old: Mapping[UUID, TakenOut]
 
     @cached_property
     def openings(self) -> list[Change]:
@@ -106,10 +106,10 @@ def work_of(job: Job) -> Work:
         [job],
         Prefetch("changes", with_photo(changes)),
         Prefetch("loop_parts", LoopTold.objects.select_related("entry__author")),
-        Prefetch("old_parts", OldPart.objects.select_related("entry__author")),
+        Prefetch("taken_out", TakenOut.objects.select_related("entry__author")),
     )
     return Work(
-        standing(job.changes.all()), counting(job.loop_parts.all()), last_told(job.old_parts.all())
+        standing(job.changes.all()), counting(job.loop_parts.all()), last_told(job.taken_out.all())
     )
 
 
@@ -167,7 +167,7 @@ def of_old_parts(work: Work) -> Iterator[Left]:
         told = work.old.get(change.key)
         if told and told.gone:
             sentence = OLD_GONE.format(change.short, told.words, lacks)
-            yield Left("old_gone", sentence, "old_part", str(change.key))
+            yield Left("old_gone", sentence, "taken_out", str(change.key))
 
 
 def of_drier(work: Work) -> Iterator[Left]:

@@ -18,7 +18,6 @@ from jobs.actions.intake import take_in
 from jobs.actions.job import address, job_of
 from jobs.actions.loop_parts import tell_loop_parts
 from jobs.actions.merge import merge
-from jobs.actions.old_part import tell_old_part
 from jobs.actions.people import add_person, change_person
 from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.place import put_place
@@ -27,6 +26,7 @@ from jobs.actions.qualification import add_qualification
 from jobs.actions.redact import redact
 from jobs.actions.shop import change_shop, set_up_shop
 from jobs.actions.tag import write_tag
+from jobs.actions.taken_out import tell_taken_out
 from jobs.actions.waiting import begin_waiting, end_waiting
 from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
@@ -39,7 +39,6 @@ from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.loop_parts import LoopPartsForm
 from jobs.forms.merge import MergeForm
-from jobs.forms.old_part import OldPartForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
@@ -52,6 +51,7 @@ from jobs.forms.settings_figures import PartForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
 from jobs.forms.tag import TagForm
+from jobs.forms.taken_out import TakenOutForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
@@ -100,9 +100,9 @@ def apply_loop_parts(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return tell_loop_parts(entry, cast("LoopPartsForm", form).seen())
 
 
-def apply_old_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
+def apply_taken_out(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Where an old part went."""
-    return tell_old_part(entry, cast("OldPartForm", form).told())
+    return tell_taken_out(entry, cast("TakenOutForm", form).told())
 
 
 def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -254,7 +254,7 @@ SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 LOOP_PARTS = EntryKind("loop_parts", 1, LoopPartsForm, apply_loop_parts, BAY, fact=True)
-OLD_PART = EntryKind("old_part", 1, OldPartForm, apply_old_part, ALL, fact=True)
+TAKEN_OUT = EntryKind("taken_out", 1, TakenOutForm, apply_taken_out, ALL, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
@@ -302,7 +302,7 @@ ENTRIES: dict[str, EntryKind] = {
         CONSENT,
         CHANGE,
         LOOP_PARTS,
-        OLD_PART,
+        TAKEN_OUT,
         PLACE,
         WAITING,
         WAITING_END,

@@ -109,8 +109,8 @@ class Changed:
 
 
 @dataclass(frozen=True)
-class OldPartTold:
-    """Where an old part went: names as the columns of OldPart."""
+class TakenOutTold:
+    """Where an old part went: names as the columns of TakenOut."""
 
     change_key: UUID
     went: str

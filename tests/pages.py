@@ -75,7 +75,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
     ),
     "offline": ("",),
-    "old_part": ("", "?job={bare}", "?job={mended}", "?job={mended}&change={change}"),
+    "taken_out": ("", "?job={bare}", "?job={mended}", "?job={mended}&change={change}"),
     "options": ("", *EACH_CAR, "?job={decided}", "?job={decided}&price=fan"),
     "people": ("", "?person={person}", "?person={carded}"),
     "photo": ("", "?job={bare}", "?job={whole}"),

@@ -42,7 +42,7 @@ KIND_WORDS = {
     "failing_now": "failing now",
     "change": "change on the car",
     "loop_parts": "parts of the loop",
-    "old_part": "old part",
+    "taken_out": "old part that was taken out",
     "place": "where the car is",
     "waiting": "what the car waits for",
     "waiting_end": "waits no longer",

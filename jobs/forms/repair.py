@@ -30,6 +30,7 @@ from jobs.told import Changed
 # What is done on a part: without one it says too little of the car.
 ON_A_PART = ("fitted", "cleaned", "wire", "adjusted", "flushed", "other")
 WHICH_PART = "Which part? Tap one, or say in words what was changed."
+ONLY_ADDED = "only added to; what was told before stays as it was"
 FRONT = "front"
 BRANCH_WORDS = {FRONT: "Front", "rear": "Rear", "battery": "Battery chiller"}
 # The parts changed in the same opening, by one code for part and branch.
@@ -108,11 +109,23 @@ class RepairForm(OnJob):
         what, part = said.get("what", ""), said.get("part", "")
         if what in ON_A_PART and not (part or said.get("also") or said.get("where")):
             self.add_error("part", WHICH_PART)
+        if self.only_adds(said):
+            said["corrected_why"] = ONLY_ADDED
         self.ask_what_was_wrong()
         if what == "flushed":
             self.ask_of_flushed({part, *(TOGETHER[one][0] for one in said.get("also") or ())})
         said["gap_um"] = list(self.read_gaps(said)) if what == "fitted" else []
         return said
+
+    def only_adds(self, said: Mapping[str, Any]) -> bool:
+        """Whether a correction without a reason leaves all that was told before as it was."""
+        if not (self.corrects and self.job_key) or said.get("corrected_why"):
+            return False
+        earlier = Change.objects.filter(key=self.corrects, job__key=self.job_key).first()
+        if earlier is None:
+            return False
+        before = as_typed(earlier).items()
+        return all(stays(value, said.get(name)) for name, value in before if value)
 
     def ask_of_flushed(self, parts: set[str]) -> None:
         """What keeps what a flush does not reach."""
@@ -162,6 +175,11 @@ class RepairForm(OnJob):
         together = said["also"] if said["what"] in TOGETHER_WHEN else []
         others = [TOGETHER[code] for code in TOGETHER if code in together]
         return [*tapped, *(place for place in others if place not in tapped)]
+
+
+def stays(before: Any, now: Any) -> bool:
+    """Whether what was told is told again; of several taps, all of them."""
+    return set(before) <= set(now or ()) if isinstance(before, list) else before == now
 
 
 def as_typed(change: Change) -> dict[str, Any]:

@@ -14,7 +14,6 @@ from jobs.models.find import FoundBy
 from jobs.models.handovers import Handover
 from jobs.models.jobs import CarState, Consent, Job
 from jobs.models.loop_parts import LoopTold
-from jobs.models.old_parts import OldPart
 from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.places import Place
@@ -24,6 +23,7 @@ from jobs.models.records import Record
 from jobs.models.shop import Shop, ShopChange
 from jobs.models.stages import StageMove
 from jobs.models.tags import Tag
+from jobs.models.taken_out import TakenOut
 from jobs.models.vehicles import System, Vehicle
 from jobs.models.waiting import Waiting
 
@@ -43,7 +43,6 @@ __all__ = [
     "LoopTold",
     "LoopWork",
     "Move",
-    "OldPart",
     "Person",
     "Photo",
     "Place",
@@ -57,6 +56,7 @@ __all__ = [
     "System",
     "TabletSet",
     "Tag",
+    "TakenOut",
     "Tax",
     "Vehicle",
     "Waiting",

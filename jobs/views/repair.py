@@ -14,8 +14,8 @@ from jobs.logbook import enter
 from jobs.models import Change, Job
 from jobs.models.changes import changes_of, standing
 from jobs.models.loop_parts import LoopRow, loop_table, told_of
-from jobs.models.old_parts import old_parts_of
 from jobs.models.people import BAY
+from jobs.models.taken_out import taken_out_of
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key, asked_original
@@ -58,7 +58,7 @@ def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -
         "agreed": agreed(job) if job else [],
         "changes": changes,
         "loop": loop_rows(job, changes) if job else [],
-        "old_parts": old_parts_of(job) if job else {},
+        "taken_out": taken_out_of(job) if job else {},
         "corrects": request.POST.get("corrects") or corrects,
         "key": request.POST.get("key") or (uuid.uuid4() if job else ""),
     }

@@ -39,8 +39,8 @@ from jobs.models import (
     Handover,
     Job,
     LoopTold,
-    OldPart,
     Person,
+    TakenOut,
     Waiting,
 )
 from jobs.models.changes import with_photo
@@ -101,7 +101,7 @@ def rows() -> QuerySet[Job]:
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
         Prefetch("loop_parts", LoopTold.objects.select_related("entry")),
-        Prefetch("old_parts", OldPart.objects.select_related("entry")),
+        Prefetch("taken_out", TakenOut.objects.select_related("entry")),
         Prefetch("steps", steps),
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),
@@ -215,7 +215,7 @@ def row_told(row: LoopRow) -> dict[str, str]:
     return {"field": row.field, "name": row.name, "code": row.code, "text": row.text}
 
 
-def change_told(one: Change, old: OldPart | None) -> dict[str, Any]:
+def change_told(one: Change, old: TakenOut | None) -> dict[str, Any]:
     """A change on the car that stands, and where its old part went."""
     return {
         "key": str(one.key),

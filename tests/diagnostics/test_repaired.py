@@ -8,7 +8,7 @@ from diagnostics.points import Gate
 from diagnostics.repaired import work_of
 from diagnostics.templatetags.loop import bars_pumping
 from diagnostics.weighing import around_of, changes_by_state
-from jobs.entries import LOOP_PARTS, OLD_PART
+from jobs.entries import LOOP_PARTS, TAKEN_OUT
 from jobs.models import Photo
 from jobs.models.photos import OLD_PART as ABOUT_OLD
 from tests.diagnostics.jobs_told import CLUTCH, Told, stood
@@ -219,7 +219,7 @@ def test_a_number_and_a_photo_let_it_go():
 def test_an_old_part_that_went_without_them_is_an_open_point_and_was_booked():
     told = Told()
     key = str(told.change(**COMPRESSOR).key)
-    stood(told.tell(OLD_PART, change=key, went="core", core="40"))
+    stood(told.tell(TAKEN_OUT, change=key, went="core", core="40"))
     assert "old_first_compressor" not in shut(told)
     said = points(told)["old_gone"]
     assert said.startswith("Compressor (car state 1): the old part is gone (Sent back as a core")
@@ -229,7 +229,7 @@ def test_an_old_part_that_went_without_them_is_an_open_point_and_was_booked():
 def test_one_that_is_kept_in_the_shop_is_not_gone():
     told = Told()
     key = str(told.change(**COMPRESSOR).key)
-    stood(told.tell(OLD_PART, change=key, went="shop"))
+    stood(told.tell(TAKEN_OUT, change=key, went="shop"))
     assert "old_gone" not in points(told)
     assert "old_first_compressor" in shut(told)
 

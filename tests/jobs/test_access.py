@@ -58,7 +58,7 @@ PAGES: dict[str, frozenset[str]] = {
     "manifest": EVERYBODY,  # names and icon of the program
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
     "offline": EVERYBODY,  # holds nothing of the shop's
-    "old_part": STAFF,
+    "taken_out": STAFF,
     "options": STAFF,
     "people": OWNERS,
     "people_add": OWNERS,
@@ -116,7 +116,7 @@ KINDS: dict[str, frozenset[str]] = {
     "issue": BAY,
     "loop_parts": BAY,
     "merge": OFFICE,
-    "old_part": STAFF,
+    "taken_out": STAFF,
     "override": OWNERS,
     "person": OWNERS,
     "place": STAFF,

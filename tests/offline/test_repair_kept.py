@@ -1,4 +1,4 @@
-"""A repair told without the server: parts of one opening, parts that stay, where the old one went."""
+"""A repair told without the server: parts of one opening, what stays, where the old one went."""
 
 from playwright.sync_api import expect
 
@@ -24,7 +24,7 @@ def test_parts_that_stay_and_old_parts_are_told_without_the_server(tablet: Table
     answer(page, "condenser", "clean")
     record(page)
     expect(page.locator("[data-said]")).to_contain_text("Kept on this tablet")
-    page = tablet.open(f"/old_part/?job={job}")
+    page = tablet.open(f"/taken_out/?job={job}")
     page.get_by_role("link", name="Compressor (car state 1)").click()
     expect(page.locator("[data-change]")).to_have_text("Compressor (car state 1)")
     answer(page, "went", "core")
@@ -34,5 +34,5 @@ def test_parts_that_stay_and_old_parts_are_told_without_the_server(tablet: Table
     told = {item["kind"]: item["fields"] for item in tablet.items()}
     assert told["loop_parts"]["condenser"] == ["clean"]
     assert "compressor" not in told["loop_parts"]
-    assert told["old_part"]["core"] == ["45.50"]
-    assert len(told["old_part"]["change"][0]) == 36
+    assert told["taken_out"]["core"] == ["45.50"]
+    assert len(told["taken_out"]["change"][0]) == 36

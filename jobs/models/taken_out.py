@@ -24,15 +24,15 @@ GONE = ("customer", "core", "seller", "disposed")
 BOUGHT_BACK = ("core", "seller")
 
 
-class OldPart(Keyed):
+class TakenOut(Keyed):
     """Where the old part of one change is now: a code of WENT; the last to happen counts.
 
     `core_minor` is what the seller gives back for it, in the currency's smallest unit; None: not
     told. `change_key` names the change: a tablet may bring this first.
     """
 
-    job = models.ForeignKey(Job, models.PROTECT, related_name="old_parts")
-    entry = models.OneToOneField(Entry, models.PROTECT, related_name="old_part_told")
+    job = models.ForeignKey(Job, models.PROTECT, related_name="taken_out")
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="taken_out_told")
     change_key = models.UUIDField()
     went = models.CharField(max_length=20)
     core_minor = models.PositiveBigIntegerField(null=True, blank=True)
@@ -58,12 +58,12 @@ class OldPart(Keyed):
         return self.went in GONE
 
 
-def old_parts_of(job: Job) -> dict[UUID, OldPart]:
+def taken_out_of(job: Job) -> dict[UUID, TakenOut]:
     """What was told last of each old part of a job, by the key of its change."""
-    return last_told(job.old_parts.select_related("entry__author"))
+    return last_told(job.taken_out.select_related("entry__author"))
 
 
-def last_told(rows: Iterable[OldPart]) -> dict[UUID, OldPart]:
+def last_told(rows: Iterable[TakenOut]) -> dict[UUID, TakenOut]:
     """The last that was told of each, without what another one corrects; rows in their order."""
     listed = list(rows)
     corrected = {row.entry.corrects for row in listed}

@@ -15,7 +15,7 @@
   function row(job, one) {
     const line = element("li", "", "row");
     const link = element("a", one.short, "whole name");
-    link.setAttribute("href", `/old_part/?job=${job.key}&change=${one.key}`);
+    link.setAttribute("href", `/taken_out/?job=${job.key}&change=${one.key}`);
     const told = one.old || "Where the old part went is not told";
     line.append(link, element("span", told, one.old ? "value" : "value soft"));
     return line;

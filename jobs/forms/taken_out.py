@@ -9,15 +9,15 @@ from django.utils.datastructures import MultiValueDict
 from jobs.forms.fields import Lines, OnJob, Tap, Typed
 from jobs.forms.settings_figures import currency_of_shop
 from jobs.logbook import Told
-from jobs.models.old_parts import WENT
+from jobs.models.taken_out import WENT
 from jobs.money import NotAnAmount, minor
-from jobs.told import OldPartTold, as_key
+from jobs.told import TakenOutTold, as_key
 
 NO_PART = "Which part? Open this page from the list of what was fitted."
 CURRENCY_MAY_WAIT = "Leave it empty until it is."
 
 
-class OldPartForm(OnJob):
+class TakenOutForm(OnJob):
     """One telling; the last that was told of a part counts."""
 
     change = forms.CharField(required=False, max_length=40, widget=forms.HiddenInput)
@@ -64,8 +64,8 @@ class OldPartForm(OnJob):
             raise forms.ValidationError(f"{wrong}{may_wait}") from None
         return typed
 
-    def told(self) -> OldPartTold:
+    def told(self) -> TakenOutTold:
         """As rows keep it."""
         said = self.cleaned_data
         currency = "" if self.core_minor is None else self.currency
-        return OldPartTold(said["change"], said["went"], self.core_minor, currency, said["note"])
+        return TakenOutTold(said["change"], said["went"], self.core_minor, currency, said["note"])
