@@ -19,6 +19,7 @@ from jobs.actions.intake import take_in
 from jobs.actions.invoice import write_invoice
 from jobs.actions.job import address, job_of
 from jobs.actions.loop_work import record_loop_work
+from jobs.actions.loop_parts import tell_loop_parts
 from jobs.actions.merge import merge
 from jobs.actions.named import name_somebody
 from jobs.actions.old_part import tell_choice
@@ -30,6 +31,7 @@ from jobs.actions.qualification import add_qualification
 from jobs.actions.redact import redact
 from jobs.actions.shop import change_shop, set_up_shop
 from jobs.actions.tag import write_tag
+from jobs.actions.taken_out import tell_taken_out
 from jobs.actions.waiting import begin_waiting, end_waiting
 from jobs.cylinder_entries import CYLINDER_ENTRIES
 from jobs.forms.charge import ChargeForm
@@ -46,6 +48,7 @@ from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.loop_work import LoopWorkForm
 from jobs.forms.machine_cycle import MachineCycleForm
+from jobs.forms.loop_parts import LoopPartsForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.oil import OilForm
 from jobs.forms.invoice import InvoiceForm
@@ -65,6 +68,7 @@ from jobs.forms.settings_figures import PartForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
 from jobs.forms.tag import TagForm
+from jobs.forms.taken_out import TakenOutForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
@@ -140,6 +144,14 @@ def apply_oil(entry: Entry, form: forms.Form) -> dict[str, Any]:
 def apply_evacuation(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """The loop pumped down."""
     return record_loop_work(entry, cast("EvacuationForm", form).worked())
+def apply_loop_parts(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """What was seen of the parts of the loop."""
+    return tell_loop_parts(entry, cast("LoopPartsForm", form).seen())
+
+
+def apply_taken_out(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Where an old part went."""
+    return tell_taken_out(entry, cast("TakenOutForm", form).told())
 
 
 def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -300,6 +312,8 @@ CHARGE = EntryKind("charge", 1, ChargeForm, apply_loop_work, BAY, fact=True)
 MACHINE_CYCLE = EntryKind("machine_cycle", 1, MachineCycleForm, apply_loop_work, BAY, fact=True)
 OIL = EntryKind("oil", 1, OilForm, apply_oil, BAY, fact=True)
 EVACUATION = EntryKind("evacuation", 1, EvacuationForm, apply_evacuation, BAY, fact=True)
+LOOP_PARTS = EntryKind("loop_parts", 1, LoopPartsForm, apply_loop_parts, BAY, fact=True)
+TAKEN_OUT = EntryKind("taken_out", 1, TakenOutForm, apply_taken_out, ALL, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
@@ -355,6 +369,8 @@ ENTRIES: dict[str, EntryKind] = {
         MACHINE_CYCLE,
         OIL,
         EVACUATION,
+        LOOP_PARTS,
+        TAKEN_OUT,
         PLACE,
         WAITING,
         WAITING_END,

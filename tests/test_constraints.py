@@ -7,7 +7,7 @@ from django.apps import apps
 from django.db import IntegrityError, models, transaction
 
 from diagnostics.entries import DECISION, PRICES_TYPED
-from jobs.entries import CHANGE, CONSENT, ESTIMATE, INVOICE, PRICE, TAX
+from jobs.entries import CHANGE, CONSENT, ESTIMATE, INVOICE, LOOP_PARTS, PRICE, TAX
 from jobs.logbook import enter
 from jobs.models import Photo, Reused
 from jobs.models.people import OWNER
@@ -61,6 +61,7 @@ def two_of_everything() -> None:
         job = make_job()
         assert tell(CONSENT, job, consent_amount="300", consent_how="phone").stands
         assert tell(CHANGE, job, what="fitted", part="clutch", source="new").stands
+        assert tell(LOOP_PARTS, job, condenser="clean").stands
         clamp = make_thing("current_clamp", checked_on="2026-01-05")
         assert tell_step(job, with_current=str(clamp.key)).stands
         assert tell(PRICES_TYPED, job, rate="96").stands

@@ -50,6 +50,8 @@ KIND_WORDS = {
     "machine_cycle": "cycle of a service machine",
     "oil": "oil",
     "evacuation": "evacuation",
+    "loop_parts": "parts of the loop",
+    "taken_out": "old part that was taken out",
     "place": "where the car is",
     "waiting": "what the car waits for",
     "waiting_end": "waits no longer",

@@ -8,6 +8,7 @@ class Migration(migrations.Migration):
     dependencies = [
         ('jobs', '0020_cylinder_works'),
         ('jobs', '0020_consents'),
+        ('jobs', '0019_repair'),
     ]
 
     operations = [

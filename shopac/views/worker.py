@@ -34,5 +34,6 @@ def kept_pages() -> list[str]:
     names += ["oil", "evacuation"]
     names += ["recovery", "charge", "machine_cycle"]
     names += ["verdict", "verification", "options", "decision", "named", "old_part"]
+    names += ["loop_parts", "taken_out"]
     pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

@@ -60,6 +60,7 @@ PAGES: dict[str, frozenset[str]] = {
     "job_failing": STAFF,
     "job_json": STAFF,
     "jobs_json": STAFF,
+    "loop_parts": BAY,  # as repair
     "merge": OFFICE,
     "manifest": EVERYBODY,  # names and icon of the program
     "named": STAFF,
@@ -67,6 +68,7 @@ PAGES: dict[str, frozenset[str]] = {
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
     "oil": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "offline": EVERYBODY,  # holds nothing of the shop's
+    "taken_out": STAFF,
     "options": STAFF,
     "people": OWNERS,
     "people_add": OWNERS,
@@ -133,10 +135,12 @@ KINDS: dict[str, frozenset[str]] = {
     "intake": STAFF,
     "invoice": OFFICE,
     "issue": BAY,
+    "loop_parts": BAY,
     "merge": OFFICE,
     "oil": BAY,
     "named": STAFF,
     "old_part": STAFF,
+    "taken_out": STAFF,
     "override": OWNERS,
     "person": OWNERS,
     "place": STAFF,
