@@ -17,9 +17,22 @@ from django.template.loader import render_to_string
 from django.test import Client, override_settings
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
-from diagnostics.entries import DECISION, PRICES_TYPED
+from diagnostics.entries import DECISION, PRICES_TYPED, VERIFIED
 from diagnostics.evidence.catalogue import KINDS
-from jobs.entries import CHANGE, EQUIPMENT_CHECK, HANDOVER, PLACE, PRICE, TAG, TAX, WAITING
+from jobs.entries import (
+    CHANGE,
+    CONDITIONS,
+    EQUIPMENT_CHECK,
+    ESTIMATE,
+    HANDOVER,
+    INVOICE,
+    PLACE,
+    PRICE,
+    RECOVERY,
+    TAG,
+    TAX,
+    WAITING,
+)
 from jobs.forms.settings import PARTS as PARTS_OF_SETTINGS
 from jobs.logbook import enter
 from jobs.models import Price, Tax
@@ -30,6 +43,7 @@ from shopac.one_time import BEGIN, NEW_PASSWORD
 from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, LIQUID, Told, stood
 from tests.diagnostics.test_issue import freeze
 from tests.diagnostics.test_record_steps import make_step
+from tests.diagnostics.verified_jobs import shown
 from tests.factories import (
     INTAKE_FIELDS,
     make_job,
@@ -46,6 +60,8 @@ EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "close
 # How a page is opened, by its name: what stands behind its address.
 DRAWN: dict[str, tuple[str, ...]] = {
     "board": ("", "?kept"),
+    "claim": EACH_CAR,
+    "charge": ("", "?job={bare}", "?job={mended}", "?job={recovered}", "?job={closed}"),
     "close": (
         *EACH_CAR,
         *(f"?job={{mended}}&closing_kind={code}" for code in ENDINGS),
@@ -53,12 +69,19 @@ DRAWN: dict[str, tuple[str, ...]] = {
     ),
     "conditions": ("", "?job={bare}", "?job={whole}"),
     "consent": ("", "?job={bare}", "?job={whole}"),
+    "copy_check": ("",),
     "customer": ("", "?job={bare}", "?job={whole}"),
     "decision": (
         *("", *EACH_CAR),
         *("?job={decided}", "?job={decided}&plan=compressor", "?job={decided}&corrects={decision}"),
     ),
+    "estimate": (
+        *EACH_CAR,
+        *("?job={decided}", "?job={priced}", "?job={priced}&version={version}"),
+        *("?job={priced}&version={superseded}", "?job={priced}&from=decision"),
+    ),
     "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
+    "evacuation": ("", "?job={bare}", "?job={mended}", "?job={whole}"),
     "find": ("", "?words=473", "?words=zzz"),
     "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
     "handover": ("", *EACH_CAR),
@@ -67,13 +90,23 @@ DRAWN: dict[str, tuple[str, ...]] = {
         "?customer={came_back_with}",
     ),
     "intake": ("",),
+    "invoice": (
+        *EACH_CAR,
+        *("?job={priced}", "?job={priced}&anew=1", "?job={priced}&version={invoice}"),
+    ),
     "issue": EACH_CAR,
     "job": ("", *EACH_CAR),
+    "machine_cycle": ("", "?job={bare}", "?job={whole}", "?job={recovered}"),
+    "named": ("", "?job={bare}", "?job={whole}"),
+    "old_part": ("", "?job={bare}", "?job={whole}"),
+    "loop_parts": ("", "?job={bare}", "?job={mended}"),
     "merge": (
         *("?customer={customer}", "?customer={customer}&other={other_customer}"),
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
     ),
     "offline": ("",),
+    "oil": ("", "?job={bare}", "?job={mended}", "?job={whole}"),
+    "taken_out": ("", "?job={bare}", "?job={mended}", "?job={mended}&change={change}"),
     "options": ("", *EACH_CAR, "?job={decided}", "?job={decided}&price=fan"),
     "people": ("", "?person={person}", "?person={carded}"),
     "photo": ("", "?job={bare}", "?job={whole}"),
@@ -82,6 +115,10 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "place": ("", "?job={bare}", "?job={whole}", "?job={back}"),
     "points": EACH_CAR,
     "record": EACH_CAR,
+    "recovery": (
+        *("", "?job={bare}", "?job={mended}", "?job={recovered}"),
+        "?job={recovered}&corrects={recovery}",
+    ),
     "redact": ("?customer={customer}",),
     "repair": ("", "?job={bare}", "?job={mended}", "?job={back}"),
     "screen": ("",),
@@ -102,17 +139,20 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
     "verdict": ("", *EACH_CAR),
+    "verification": ("", *EACH_CAR, "?job={verified}"),
     "waiting": ("", "?job={bare}", "?job={whole}", "?job={back}"),
 }
 NOT_DRAWN = {
     "begin": "by a one-time word: see `answers`",
     "board_first": "leads to the board",
     "entries": "the door for tablets",
+    "estimate_sums": "a part of a page",
     "equipment_check": "posted to only",
     "equipment_enter": "posted to only",
     "equipment_tablet": "posted to only",
     "handover_taken": "posted to only",
     "intake_known": "a part of a page",
+    "invoice_sums": "a part of a page",
     "job_failing": "posted to only",
     "job_json": "for scripts",
     "jobs_json": "for scripts",
@@ -126,6 +166,7 @@ NOT_DRAWN = {
     "ping": "for scripts",
     "points_override": "posted to only",
     "points_waive": "posted to only",
+    "record_customer": "a file",
     "record_paper": "a file",
     "settings_change": "posted to only",
     "settings_price": "posted to only",
@@ -163,13 +204,14 @@ def make_cars() -> dict[str, str]:
     if not freeze(whole).stands:
         raise AssertionError("the record was not issued")
     make_step(mended, corrects=make_step(mended).key)
-    stood(tell(CHANGE, mended, what="fitted", part="clutch", source="new"))
+    changed = stood(tell(CHANGE, mended, what="fitted", part="clutch", source="new"))
     pictured = make_job()
     picture = photo_of(pictured)
     return {
         "bare": str(bare.key),
         "whole": str(whole.key),
         "mended": str(mended.key),
+        "change": str(changed.key),
         "photographed": str(pictured.key),
         "entry": str(picture.entry.key),
         "number": str(picture.number),
@@ -180,7 +222,10 @@ def make_cars() -> dict[str, str]:
         "person": str(make_person(DESK, name="Noor Abanti", pin="x").key),
         **make_visits(),
         **make_decided(),
+        **make_recovered(),
+        **make_priced(),
         **make_lists(),
+        "verified": make_verified(),
     }
 
 
@@ -232,6 +277,41 @@ def make_decided() -> dict[str, str]:
     made = stood(told.tell(DECISION, **choice, why="Drives to the lake with it."))
     told.test(LIQUID)
     return {"decided": str(told.job.key), "decision": str(made.key)}
+
+
+def make_recovered() -> dict[str, str]:
+    """A car whose refrigerant is out, in a cylinder that is not entered, its oil measured."""
+    told = Told(plate="PN.5106V", vin=None, customer_name="Tamsin Oberg")
+    told.test(LIQUID)
+    out: dict[str, Any] = {"cylinder": "unnamed", "cylinder_named": "Blue, 14 kg", "gas": "label"}
+    out |= {"grams_out": "410", "machine": "older", "temperature": "21", "waited": "again"}
+    made = stood(told.tell(RECOVERY, **out, grams_again="12", came_back="35", oil_out="15"))
+    return {"recovered": str(told.job.key), "recovery": str(made.key)}
+def make_priced() -> dict[str, str]:
+    """A car with an estimate in two versions, the second without a price; billed beyond it."""
+    told = Told(plate="VL.6613C", vin=None, customer_name="Sunniva Ahrendt-Oyelaran")
+    lines = [("labor", "Clutch parts off and on", "1.5", "96"), ("part", "Clutch set", "", "286")]
+    fields: dict[str, Any] = {}
+    for at, row in enumerate(lines, 1):
+        names = ("sort", "words", "quantity", "price")
+        fields |= {f"{name}_{at}": text for name, text in zip(names, row, strict=True)}
+    first = stood(told.tell(ESTIMATE, **fields, note="Ready on Friday."))
+    again: dict[str, Any] = {"price_2": "", "sort_3": "sundry", "words_3": "Rags", "price_3": "4"}
+    second = stood(told.tell(ESTIMATE, **fields | again, on=str(first.key)))
+    billed = make_told(fields, make_person(DESK), job_key=told.job.key)
+    return {
+        "priced": str(told.job.key),
+        "superseded": str(first.key),
+        "version": str(second.key),
+        "invoice": str(stood(enter(INVOICE, billed)).key),
+    }
+def make_verified() -> str:
+    """A car measured before and after its new clutch, with caps and label told, in the cold."""
+    told = shown(plate="TL.6604N", vin=None, customer_name="Orla Vandermeer")
+    stood(told.tell(CONDITIONS, ambient="9"))
+    label = {"label": "updated", "label_refrigerant": "R-134a", "label_grams": "520"}
+    stood(told.tell(VERIFIED, caps="missing", **label))
+    return str(told.job.key)
 
 
 def make_lists() -> dict[str, str]:
