@@ -204,7 +204,11 @@ class Gate:
     @property
     def before(self) -> str:
         """What has to happen before it may run."""
-        first = "" if self.opens or self.page != "repair" else "the loop closed, evacuated and charged; then "
+        first = (
+            ""
+            if self.opens or self.page != "repair"
+            else "the loop closed, evacuated and charged; then "
+        )
         return first + BEFORE.get(self.code, "")
 
     @property

@@ -34,7 +34,9 @@ PUMPED_OPEN = "begun while the loop was open, as far as is noted."
 NO_DRIER = "the loop was open, and no new drier is noted before it."
 DRIER_FIRST = "the drier is fitted last, and after it came: {what}."
 WHY_TWICE = "with_refrigerant_why"
-TWICE = "oil out with the refrigerant is told by a recovery, too. Is it the same? Then correct this."
+TWICE = (
+    "oil out with the refrigerant is told by a recovery, too. Is it the same? Then correct this."
+)
 REPLACES_NOTHING = "was to replace work that is not in this job, and replaces nothing."
 
 
@@ -146,7 +148,7 @@ def of_evacuation(job: Job, work: LoopWork, loop: LoopState) -> Iterator[StepPoi
 
 
 def of_oil(works: Sequence[LoopWork]) -> Iterator[StepPoint]:
-    """Oil that came out with the refrigerant, told by a recovery and once more by the oil's page."""
+    """Oil that came out with the refrigerant, told by a recovery and by the oil's page."""
     if any(one.told.get("oil_out") for one in works if one.what in RECOVERS):
         for work in works:
             if amount_of(work, "with_refrigerant") and not work.entry.fields.get(WHY_TWICE):

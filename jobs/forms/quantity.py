@@ -38,7 +38,7 @@ class Quantity(Typed):
     above which stands what holds for all of them.
     """
 
-    def __init__(
+    def __init__(  # noqa: PLR0913  what is asked of a number
         self,
         label: str,
         units: tuple[str, ...],

@@ -1,4 +1,4 @@
-"""The oil of a job as it was told so far, and its balance in rows. Amounts are whole microliters."""
+"""The oil of a job as it was told so far, and its balance. Amounts are whole microliters."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
