@@ -94,8 +94,8 @@ def loop_state(
     last = known.told[-1] if known.told else known.head
     if last is None:
         not_told = "Whether it is tight, open or empty: not told yet."
-        told = run_words(known), (not_told,), False, *oil_of(known)
-        return LoopState("not_looked_at", None, NOT_LOOKED_AT, *told)
+        first = "not_looked_at", None, NOT_LOOKED_AT, run_words(known)
+        return LoopState(*first, (not_told,), False, *oil_of(known))
     opened = known.opened is not None
     not_told_now = tuple(not_told_by(known))
     told_now = code_of(known), last.moment, words_of(known), run_words(known)

@@ -31,10 +31,7 @@ OIL_ODD = {
     "oil_second_type": ("Oil", "Another oil was told before on this job: two types do not mix."),
     "oil_told_by_recovery": (
         "Oil out with the refrigerant",
-        (
-            "A recovery of this job told it already, and it is booked by that: type only what is not"
-            " in it."
-        ),
+        ("A recovery of this job told it already and booked it: type only what is not in it."),
     ),
 }
 VACUUM_ODD = {
@@ -44,10 +41,7 @@ VACUUM_ODD = {
     "needle_out": ("Needle", "A needle at a pumped loop shows 20 to 30 inHg."),
     "needle_deeper": (
         "Needle",
-        (
-            "Deeper than perfect vacuum, as the air presses here: check zero and"
-            " altitude."
-        ),
+        ("Deeper than perfect vacuum, as the air presses here: check zero and altitude."),
     ),
     "pumped_out": ("Minutes pumped", "A usual evacuation takes 5 to 300 minutes."),
     "minute_out": ("Minute of a reading", "A usual hold is watched for up to 180 minutes."),

@@ -167,7 +167,7 @@ def test_a_correction_takes_its_place_in_the_same_car_state():
     assert enter(EVACUATION, make_told(told, job_key=job.key, corrects=first.key)).stands
     old, new = LoopWork.objects.order_by("id")
     assert (old.superseded_by, old.state) == (new, new.state)
-    assert new.state.what.startswith("Evacuation: 340")
+    assert CarState.objects.get(job=job, number=1).what.startswith("Evacuation: 340")
 
 
 def test_a_timer_is_started_on_its_page_and_runs_with_the_car(client):
