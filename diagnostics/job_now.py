@@ -107,7 +107,7 @@ def job_now(job: Job) -> JobNow:
 def all_points(
     of_job: Iterable[OpenPoint], steps: Sequence[Assessed], states: Iterable[CarState], job: Job
 ) -> Points:
-    """All that is open, waived or not: of the job, of steps and work, of what came late."""
+    """All that is open, waived or not: of job, steps, work on the loop, and what came late."""
     begun = list(states)
     of_tests = [*step_points(steps, begun), *work_points(job, steps, begun)]
     return [*of_job, *of_tests, *undecided(job), *after_closed(job)]

@@ -254,7 +254,7 @@ def make_decided() -> dict[str, str]:
 
 
 def make_recovered() -> dict[str, str]:
-    """A car whose refrigerant is out, in a cylinder that is not entered yet, and its oil measured."""
+    """A car whose refrigerant is out, in a cylinder that is not entered, its oil measured."""
     told = Told(plate="PN.5106V", vin=None, customer_name="Tamsin Oberg")
     told.test(LIQUID)
     out: dict[str, Any] = {"cylinder": "unnamed", "cylinder_named": "Blue, 14 kg", "gas": "label"}

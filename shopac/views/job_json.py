@@ -23,7 +23,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import all_points
 from diagnostics.loop_as_told import notes_told, waits_told
 from diagnostics.loop_state import loop_state
-from diagnostics.loop_worked import work_made
+from diagnostics.loop_worked import by_work, work_made
 from diagnostics.models import Override, Step
 from diagnostics.options_kept import decision_told, options_told, with_decisions
 from diagnostics.overridden import with_end
@@ -141,7 +141,7 @@ def told(
         "oil_before": out_before(job.loop_works.all()),
         "booked": all_booked(standing_works(job.loop_works.all())),
         "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
-        "handover": note_told(note, steps, changes) if note else None,
+        "handover": note_told(note, steps, changes, states) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
         "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
@@ -291,10 +291,12 @@ def gate_told(gate: Gate) -> dict[str, Any]:
     return {name: getattr(gate, name) for name in names}
 
 
-def note_told(note: Handover, steps: list[Assessed], changes: Iterable[Change]) -> dict[str, Any]:
+def note_told(
+    note: Handover, steps: list[Assessed], changes: Iterable[Change], states: Iterable[CarState]
+) -> dict[str, Any]:
     """A hand-over note that nobody took over yet; names are those of the shop's own people."""
     next_up = KINDS.get(note.next_test)
-    then = loop_state(steps, changes, note.entry.happened_at)
+    then = loop_state(steps, changes, note.entry.happened_at, by_work(states))
     return {
         "key": str(note.key),
         "to": note.to_words,

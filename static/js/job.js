@@ -112,7 +112,11 @@
       value.append(`Car state ${one.state}.`);
       return { at: one.made_at, row: doneRow(element("span", `Changed: ${one.what}`, "name"), value) };
     });
-    const inTime = [...tests, ...changes].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
+    const works = (job.works || []).map((/** @type {any} */ one) => {
+      const value = element("span", `Car state ${one.state}.`, "value");
+      return { at: one.made_at, row: doneRow(element("span", one.what, "name"), value) };
+    });
+    const inTime = [...tests, ...changes, ...works].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
     const made = inTime.map(({ row }) => row);
     const kept = here.map((item) => {
       const taken = item.photos.length ? `, ${photos(item.photos.length)}` : "";

@@ -72,7 +72,7 @@ def test_a_machines_cycle_leaves_the_loop_charged_and_evacuated():
     car = Told()
     car.change(what="opened")
     car.change(what="closed")
-    cycle = {"grams_out": "0", "depth": "400", "minutes": "30", "oil_in": "40", "grams_in": "520"}
+    cycle: dict[str, Any] = {"grams_out": "0", "depth": "400", "minutes": "30", "oil_in": "40", "grams_in": "520"}
     stood(car.tell(MACHINE_CYCLE, cylinder="unnamed", hose="machine", **cycle))
     loop = car.now.loop
     assert (loop.code, loop.was_open, loop.oil_out) == ("charged", False, "")
@@ -100,7 +100,7 @@ def test_oil_that_came_out_bars_the_charge_until_it_is_noted_back_in():
     car = Told()
     stood(car.tell(RECOVERY, **OUT, oil_out="15"))
     assert shut(car)["oil_first"] == "charge"
-    cycle = {"oil_in": "15", "grams_in": "520", "grams_out": "0"}
+    cycle: dict[str, Any] = {"oil_in": "15", "grams_in": "520", "grams_out": "0"}
     stood(car.tell(MACHINE_CYCLE, cylinder="unnamed", hose="machine", **cycle))
     assert "oil_first" not in shut(car)
 
