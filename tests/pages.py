@@ -24,8 +24,10 @@ from jobs.entries import (
     CONDITIONS,
     EQUIPMENT_CHECK,
     ESTIMATE,
+    EVACUATION,
     HANDOVER,
     INVOICE,
+    OIL,
     PLACE,
     PRICE,
     RECOVERY,
@@ -81,7 +83,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
         *("?job={priced}&version={superseded}", "?job={priced}&from=decision"),
     ),
     "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
-    "evacuation": ("", "?job={bare}", "?job={mended}", "?job={whole}"),
+    "evacuation": (*("", "?job={bare}", "?job={recovered}", "?job={recovered}&corrects={pumped}"),),
     "find": ("", "?words=473", "?words=zzz"),
     "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
     "handover": ("", *EACH_CAR),
@@ -105,7 +107,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
     ),
     "offline": ("",),
-    "oil": ("", "?job={bare}", "?job={mended}", "?job={whole}"),
+    "oil": ("", "?job={bare}", "?job={recovered}"),
     "taken_out": ("", "?job={bare}", "?job={mended}", "?job={mended}&change={change}"),
     "options": ("", *EACH_CAR, "?job={decided}", "?job={decided}&price=fan"),
     "people": ("", "?person={person}", "?person={carded}"),
@@ -286,7 +288,16 @@ def make_recovered() -> dict[str, str]:
     out: dict[str, Any] = {"cylinder": "unnamed", "cylinder_named": "Blue, 14 kg", "gas": "label"}
     out |= {"grams_out": "410", "machine": "older", "temperature": "21", "waited": "again"}
     made = stood(told.tell(RECOVERY, **out, grams_again="12", came_back="35", oil_out="15"))
-    return {"recovered": str(told.job.key), "recovery": str(made.key)}
+    oil: dict[str, Any] = {"oil": "pag46", "part": "compressor", "drained_old": "60"}
+    oil |= {"arrived": "some", "drained_new": "120", "prefilled": "75", "allotted": "20"}
+    stood(told.tell(OIL, **oil))
+    vacuum: dict[str, Any] = {"gauge": "system", "depth": "430", "pumped": "25", "v1": "900"}
+    vacuum |= {"m1": "10", "t1": "1", "p1": "470", "t2": "4", "p2": "520", "temperature": "22"}
+    pumped = stood(told.tell(EVACUATION, **vacuum))
+    keys = {"recovery": str(made.key), "pumped": str(pumped.key)}
+    return {"recovered": str(told.job.key), **keys}
+
+
 def make_priced() -> dict[str, str]:
     """A car with an estimate in two versions, the second without a price; billed beyond it."""
     told = Told(plate="VL.6613C", vin=None, customer_name="Sunniva Ahrendt-Oyelaran")
@@ -305,6 +316,8 @@ def make_priced() -> dict[str, str]:
         "version": str(second.key),
         "invoice": str(stood(enter(INVOICE, billed)).key),
     }
+
+
 def make_verified() -> str:
     """A car measured before and after its new clutch, with caps and label told, in the cold."""
     told = shown(plate="TL.6604N", vin=None, customer_name="Orla Vandermeer")
