@@ -17,6 +17,7 @@ from jobs.logbook import Told
 from jobs.models import Cylinder, Equipment
 from jobs.models.amounts import CYLINDER_KINDS
 from jobs.models.shop import units_chosen
+from jobs.told import as_key
 
 NO_SUCH_CYLINDER = "The shop’s list has no such cylinder."
 WHICH_GAS = "Tap which refrigerant it is for; only what is contaminated may be of any sort."
@@ -25,6 +26,14 @@ REFRIGERANTS = {name: name for name in NAMES}
 # From a can to what a shop can lift on its scale; our judgement.
 TARE_USUAL = (100_000, 60 * KG)
 CAPACITY_USUAL = (300_000, 120 * KG)
+
+
+class WhichCylinder(Tap):
+    """One of the cylinders offered, or any other of the list: what was done was done."""
+
+    def valid_value(self, value: Any) -> bool:
+        """Also one that is gone, or that another form would not offer."""
+        return super().valid_value(value) or as_key(value) is not None
 
 
 class CylinderForm(EntryForm):
