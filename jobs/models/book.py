@@ -127,7 +127,7 @@ class Sums:
         told = (self.bought, self.given_back, self.recovered, self.charged, self.reclaimed)
         return any((*told, self.lost, self.unexplained, self.hoses, self.stock))
 
-    def add(self, out: str, into: str, mg: int) -> None:
+    def count(self, out: str, into: str, mg: int) -> None:
         """Count a move."""
         self.stock += mg * ((into == CYLINDER) - (out == CYLINDER))
         self.hoses += mg * ((into == HOSE) - (out == HOSE))
@@ -165,9 +165,9 @@ def spans(edges: Sequence[datetime]) -> list[Span]:
     for number, gas, out, into, back, amount in rows:
         one = found.setdefault((number, gas), Sums())
         if back:
-            one.add(into, out, -amount)
+            one.count(into, out, -amount)
         else:
-            one.add(out, into, amount)
+            one.count(out, into, amount)
     return carried(edges, found)
 
 

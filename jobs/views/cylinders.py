@@ -294,7 +294,7 @@ def shown_fields(doing: Doing, form: forms.Form) -> list[str]:
         hidden = set() if "explained" in form.errors else {"explained"}
     machine = form.fields.get("machine")
     if isinstance(machine, forms.ChoiceField) and not machine.choices:
-        hidden.add("machine")
+        hidden |= {"machine"}
     return [one for one in doing.fields if one not in hidden]
 
 

@@ -18,7 +18,7 @@ from django.utils import timezone
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from jobs.entries import CHARGE, ENTRIES, RECOVERY
+from jobs.entries import ENTRIES
 from jobs.logbook import AGAIN, REUSED, EntryKind, enter
 from jobs.models import Entry, Move
 from jobs.models.people import OWNER
