@@ -12,12 +12,13 @@ from diagnostics.evidence.readings import number
 from diagnostics.physics.units import from_si
 from jobs import ledger
 from jobs.models import LoopWork
+from jobs.models.evacuations import hold_of
 from jobs.models.wordings import in_shop_time
 
 SAME_MG = 1_000  # a gram: what rounding makes of the same figure
 OUT = ("recovery", "machine_cycle")
 REPEATED = {"again": "yes", "steady": "yes", "no": "no"}
-RECOVERED_SHARE = "recovered_share"
+RECOVERED_SHARE, VACUUM_HOLD = "recovered_share", "vacuum_hold"
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,8 @@ class Booked:
 
 def booked_for(kind: str, works: Iterable[LoopWork]) -> Booked | None:
     """What was booked last of what a kind of test asks for; None: nothing was."""
+    if kind == VACUUM_HOLD:
+        return held(works)
     if kind != RECOVERED_SHARE:
         return None
     last = last_out(works)
@@ -42,8 +45,9 @@ def booked_for(kind: str, works: Iterable[LoopWork]) -> Booked | None:
 
 def all_booked(works: Iterable[LoopWork]) -> dict[str, dict[str, Any]]:
     """By kind, for a tablet."""
-    found = booked_for(RECOVERED_SHARE, list(works))
-    return {RECOVERED_SHARE: found.as_json()} if found else {}
+    listed = list(works)
+    found = {kind: booked_for(kind, listed) for kind in (RECOVERED_SHARE, VACUUM_HOLD)}
+    return {kind: one.as_json() for kind, one in found.items() if one}
 
 
 def last_out(works: Iterable[LoopWork]) -> LoopWork | None:
@@ -80,6 +84,18 @@ def recovered(work: LoopWork) -> Booked:
         f"Begins with what was booked: {work.words}, {at}. Those are grams that came out, not the"
         " charge. What you change is your own reading; both are kept, and a difference is told."
     )
+    return Booked(fields, said)
+
+
+def held(works: Iterable[LoopWork]) -> Booked | None:
+    """What the last evacuation read, as the test of the hold asks it."""
+    of_kind = [one for one in works if one.what == "evacuation"]
+    last = max(of_kind, key=moment_of, default=None)
+    fields = hold_of(last) if last else {}
+    if last is None or not fields:
+        return None
+    at = in_shop_time(last.entry.happened_at)
+    said = f"Begins with what was read: {last.words}, {at}. What you change is your own reading."
     return Booked(fields, said)
 
 

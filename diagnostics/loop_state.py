@@ -21,11 +21,13 @@ from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART, touches
 NOT_LOOKED_AT = "not looked at yet"
 OPEN = ("opened", "taken_open", "open", "told_open")
 TOLD = ("told_vacuum", "told_nitrogen", "told_open")
+OIL = ("oil_out", "oil_drained", "oil_in")
 NEVER_OPENS = ("gap_set", "fuse", "cleaned", "wire", "unplugged", NOTHING)
 GAS = ("gas", "put_in", "spent")
 ENDS_GAS = (*OPEN, "vacuum")
 BY_COUPLER = ("none", "low", "side_low", "nothing_came")
 SHOWS_CHARGE = ("liquid", "ran", "charged")
+FILLED = ("charged", "topped_up")
 SHOWS_PRESSURE = ("liquid", "ran", "pressure", "ran_low")
 
 
@@ -56,7 +58,8 @@ class LoopState:
 
     `code` is that of the event, "not_looked_at" without one; `run` is empty where nothing follows.
     `was_open`: it was opened, and no vacuum was read since; `oil_out`: since when oil is known to
-    be out, or the loop was open, and none is noted back in; empty: it is not.
+    be out, or the loop was open, and none is noted back in; `drained`: since when a part was
+    drained of it. Empty: it is not.
     """
 
     code: str
@@ -66,6 +69,7 @@ class LoopState:
     not_told: tuple[str, ...]
     was_open: bool = False
     oil_out: str = ""
+    drained: str = ""
 
     @property
     def text(self) -> str:
@@ -94,8 +98,14 @@ def loop_state(
     opened = known.opened is not None
     not_told_now = tuple(not_told_by(known))
     told_now = code_of(known), last.moment, words_of(known), run_words(known)
-    drained = known.drained.at if known.drained else ""
-    return LoopState(*told_now, not_told_now, opened, drained)
+    oil_out = known.drained.at if known.drained else ""
+    drained = oil_out if was_drained(known) else ""
+    return LoopState(*told_now, not_told_now, opened, oil_out, drained)
+
+
+def was_drained(known: Known) -> bool:
+    """Whether a part was drained of its oil, and none is noted back in."""
+    return known.drained is not None and known.drained.code == "oil_drained"
 
 
 def code_of(known: Known) -> str:
@@ -170,9 +180,10 @@ def after(known: Known, event: Event) -> Known:
         return replace(known, perhaps=event)
     if code == "as_label":
         return replace(known, gas=None)
-    if code in ("oil_out", "oil_in"):
-        out = event if code == "oil_out" else None
-        return replace(known, oil=out, drained=out)
+    if code in OIL:
+        out = None if code == "oil_in" else event
+        stays = code == "oil_out" and was_drained(known)  # what came out besides is less
+        return replace(known, oil=out, drained=known.drained if stays else out)
     still_open = code in OPEN and was in OPEN
     told: dict[str, Any] = {
         "head": known.head if still_open else event,
@@ -235,7 +246,7 @@ def not_told_by(known: Known) -> Iterator[str]:
         yield "Whether the coupler opened the port’s valve: not told."
     if code == "recovered":
         yield "What stayed behind in it: not told."
-    if code in ("charged", "topped_up"):
+    if code in FILLED:
         yield "How much is in it now: what went in is known, what leaves is not."
     if known.opened and code not in (*OPEN, "closed"):
         yield f"Evacuated since it was open ({known.opened.at}): not noted."

@@ -17,6 +17,7 @@ EVENTS = {
     "evacuated": "vacuum",
     "pumped": "pumped",
     "oil_out": "oil_out",
+    "oil_drained": "oil_drained",
     "oil_in": "oil_in",
     "charged": "charged",
     "topped_up": "topped_up",

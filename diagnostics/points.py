@@ -141,10 +141,12 @@ WORKS_BESIDE = {"charge": ("closed_first",), "machine_cycle": ("closed_first",)}
 DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."
 
 MUST_NOT_RUN = "Must not be run"
+DRAINED = f"{MUST_NOT_RUN}: oil was drained {{at}}, and none is noted back in."
 SHOWN = "its pressure at rest read, and refrigerant shown in it"
 # What has to happen before it may run, by the gate that bars it.
 BEFORE = {
     "loop_run": SHOWN,
+    "oil_drained": "oil put in, and that noted",
     "hub_found": "the hub turned by hand, engine off, and found free",
     "gas_found": "the gas identified, and found as the label says",
     "hv_found": "the high voltage isolated and proven dead, by a person qualified for it",
@@ -202,7 +204,11 @@ class Gate:
     @property
     def before(self) -> str:
         """What has to happen before it may run."""
-        first = "" if self.opens else "the loop closed, evacuated and charged; then "
+        first = (
+            ""
+            if self.opens or self.page != "repair"
+            else "the loop closed, evacuated and charged; then "
+        )
         return first + BEFORE.get(self.code, "")
 
     @property
@@ -294,6 +300,8 @@ def of_loop(loop: LoopState) -> Iterator[Gate]:
         yield Gate("closed_first", "pump", LOOP_OPEN, "", found=True)
     if loop.was_open:
         yield Gate("evacuated_first", "charge", WAS_OPEN, "vacuum_hold", found=True)
+    if loop.drained:
+        yield Gate("oil_drained", "run", DRAINED.format(at=loop.drained), "", True, page="oil")
     if loop.oil_out:
         why = OIL_OUT.format(at=loop.oil_out)
         yield Gate("oil_first", "charge", why, "", page="oil")

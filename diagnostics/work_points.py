@@ -5,6 +5,8 @@ Nothing of it is refused. A point stands for as long as the work does.
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from django.db.models import Prefetch, prefetch_related_objects
+
 from diagnostics.assess import Assessed, made, system_of
 from diagnostics.booked import differs
 from diagnostics.evidence.orders import ORDERS, OWN_HOSES
@@ -13,9 +15,10 @@ from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.overridden import in_force
 from diagnostics.points import StepPoint
 from jobs.cylinder_limits import SENTENCES, in_words
-from jobs.models import CarState, Job, LoopWork
-from jobs.models.changes import standing
+from jobs.models import CarState, Change, Job, LoopWork
+from jobs.models.changes import after_drier, standing
 from jobs.models.loop_works import standing_works
+from jobs.models.oil_works import amount_of
 from jobs.models.points import PAGES
 
 RECOVERS, CHARGES = ("recovery", "machine_cycle"), ("charge", "machine_cycle")
@@ -27,6 +30,13 @@ WAS_OPEN = "charged while the loop was open, as far as is noted."
 NO_VACUUM = "charged, and no vacuum was noted since the loop was open."
 NO_OIL = "charged before oil was noted back in."
 UNTOLD = "how much came out is not told. It stays unknown, and is no zero."
+PUMPED_OPEN = "begun while the loop was open, as far as is noted."
+NO_DRIER = "the loop was open, and no new drier is noted before it."
+DRIER_FIRST = "the drier is fitted last, and after it came: {what}."
+WHY_TWICE = "with_refrigerant_why"
+TWICE = (
+    "oil out with the refrigerant is told by a recovery, too. Is it the same? Then correct this."
+)
 REPLACES_NOTHING = "was to replace work that is not in this job, and replaces nothing."
 
 
@@ -41,6 +51,7 @@ def work_points(job: Job, steps: Sequence[Assessed], states: Sequence[CarState])
     return [
         *(point for one in works for point in of_work(one)),
         *of_orders(job, works, steps, states),
+        *of_oil(works),
         *of_steps(works, steps),
     ]
 
@@ -88,6 +99,9 @@ def of_orders(
             if not ORDERS[code].is_kept(done, system):
                 hoses.add(code)
                 yield point(work, code, ORDERS[code].broken)
+        if work.what == "evacuation":
+            loop = loop_before(job, work, before, then)
+            yield from of_evacuation(job, work, loop)
         if work.what == "charge" and {"charged", "topped_up"} & {*work.told.get("did", ())}:
             loop = loop_before(job, work, before, then)
             yield from of_charge(work, loop)
@@ -98,11 +112,16 @@ def loop_before(
 ) -> LoopState:
     """How the loop was when that began."""
     began = work.state.opened_at if work.state else work.entry.happened_at
-    changes = [
-        one for one in standing(job.changes.select_related("state", "entry")) if one.state in then
-    ]
+    changes = [one for one in changes_told(job) if one.state in then]
     told = [one for one in as_told(job) if one.moment < began]
     return loop_state(before, changes, told=told)
+
+
+def changes_told(job: Job) -> list[Change]:
+    """The changes that stand; read once of one job."""
+    rows = Change.objects.select_related("entry", "state", "supersedes")
+    prefetch_related_objects([job], Prefetch("changes", rows))
+    return standing(job.changes.all())
 
 
 def of_charge(work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
@@ -113,6 +132,27 @@ def of_charge(work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
         yield point(work, "evacuated_first", NO_VACUUM)
     if loop.oil_out:
         yield point(work, "oil_first", NO_OIL)
+
+
+def of_evacuation(job: Job, work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
+    """The loop closed first, and the drier fitted last."""
+    if loop.code in OPEN:
+        yield point(work, "closed_first", PUMPED_OPEN)
+    at = work.state.opened_at if work.state else work.entry.happened_at
+    before = [one for one in changes_told(job) if one.state.opened_at <= at]
+    since = after_drier(before)
+    if since is None and loop.was_open:
+        yield point(work, "drier_untold", NO_DRIER)
+    elif since:
+        yield point(work, "drier_last", DRIER_FIRST.format(what=since[0].words))
+
+
+def of_oil(works: Sequence[LoopWork]) -> Iterator[StepPoint]:
+    """Oil that came out with the refrigerant, told by a recovery and once more by the oil's page."""
+    if any(one.told.get("oil_out") for one in works if one.what in RECOVERS):
+        for work in works:
+            if amount_of(work, "with_refrigerant") and not work.entry.fields.get(WHY_TWICE):
+                yield point(work, "oil_twice", TWICE)
 
 
 def of_steps(works: Iterable[LoopWork], steps: Iterable[Assessed]) -> Iterator[StepPoint]:

@@ -20,7 +20,17 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 from diagnostics.entries import DECISION, PRICES_TYPED
 from diagnostics.evidence.catalogue import KINDS
 from jobs.cylinder_entries import WEIGHING
-from jobs.entries import CHANGE, EQUIPMENT_CHECK, HANDOVER, PLACE, PRICE, TAG, TAX, WAITING
+from jobs.entries import (
+    CHANGE,
+    EQUIPMENT_CHECK,
+    HANDOVER,
+    PLACE,
+    PRICE,
+    RECOVERY,
+    TAG,
+    TAX,
+    WAITING,
+)
 from jobs.forms.settings import PARTS as PARTS_OF_SETTINGS
 from jobs.logbook import enter
 from jobs.models import Price, Tax
@@ -50,6 +60,7 @@ EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "close
 # How a page is opened, by its name: what stands behind its address.
 DRAWN: dict[str, tuple[str, ...]] = {
     "board": ("", "?kept"),
+    "charge": ("", "?job={bare}", "?job={mended}", "?job={recovered}", "?job={closed}"),
     "close": (
         *EACH_CAR,
         *(f"?job={{mended}}&closing_kind={code}" for code in ENDINGS),
@@ -81,6 +92,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "intake": ("",),
     "issue": EACH_CAR,
     "job": ("", *EACH_CAR),
+    "machine_cycle": ("", "?job={bare}", "?job={whole}", "?job={recovered}"),
     "merge": (
         *("?customer={customer}", "?customer={customer}&other={other_customer}"),
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
@@ -95,6 +107,10 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "place": ("", "?job={bare}", "?job={whole}", "?job={back}"),
     "points": EACH_CAR,
     "record": EACH_CAR,
+    "recovery": (
+        *("", "?job={bare}", "?job={mended}", "?job={recovered}"),
+        "?job={recovered}&corrects={recovery}",
+    ),
     "redact": ("?customer={customer}",),
     "repair": ("", "?job={bare}", "?job={mended}", "?job={back}"),
     "screen": ("",),
@@ -196,6 +212,7 @@ def make_cars() -> dict[str, str]:
         "person": str(make_person(DESK, name="Noor Abanti", pin="x").key),
         **make_visits(),
         **make_decided(),
+        **make_recovered(),
         **make_lists(),
         **make_book(),
     }
@@ -259,6 +276,16 @@ def make_book() -> dict[str, str]:
     fields = {"cylinder": one.key.hex, "gross": "16.8 kg", "explained": "vented"}
     weighed = stood(tell_of_cylinder(WEIGHING, fields))
     return {"cylinder": str(one.key), "weighed": str(weighed.key)}
+
+
+def make_recovered() -> dict[str, str]:
+    """A car whose refrigerant is out, in a cylinder that is not entered, its oil measured."""
+    told = Told(plate="PN.5106V", vin=None, customer_name="Tamsin Oberg")
+    told.test(LIQUID)
+    out: dict[str, Any] = {"cylinder": "unnamed", "cylinder_named": "Blue, 14 kg", "gas": "label"}
+    out |= {"grams_out": "410", "machine": "older", "temperature": "21", "waited": "again"}
+    made = stood(told.tell(RECOVERY, **out, grams_again="12", came_back="35", oil_out="15"))
+    return {"recovered": str(told.job.key), "recovery": str(made.key)}
 
 
 def make_lists() -> dict[str, str]:

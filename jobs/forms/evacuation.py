@@ -15,7 +15,7 @@ from jobs.models.loop_works import touched_by
 from jobs.models.shop import Shop
 from jobs.told import LoopWorked
 
-DEPTHS = ("micron", "Pa", "mbar", "inHg")
+DEPTHS = ("micron", "Pa", "mbar")
 MINUTES = ("min", "s", "h")
 NO_PRESSURE = (0.0, 770_000.0)  # micron: perfect vacuum, and more than the air presses anywhere
 SEA_LEVEL = 101_325.0  # Pa, ISO 2533; where the shop's air is not set
@@ -28,14 +28,16 @@ NOTHING_TOLD = "Type what was read, or how long it was pumped."
 def minute(row: str) -> Quantity:
     """When a reading was made."""
     ends = (0.0, 180.0), (0.0, 10_080.0)
-    return Quantity(f"Minute {row}", MINUTES, *ends, "minute_out", tells_range=False)
+    return Quantity(f"Minute {row}", MINUTES, *ends, "minute_out", tells_range=False, quiet=True)
 
 
-def reading(row: str) -> Quantity:
+def reading(row: str, usual: tuple[float, float], odd: str) -> Quantity:
     """A pressure above perfect vacuum."""
-    ends = (20.0, 30_000.0), NO_PRESSURE
     return Quantity(
-        f"Reading {row}", DEPTHS, *ends, "vacuum_read_out", absolute=True, tells_range=False
+        *(f"Reading {row}", DEPTHS, usual, NO_PRESSURE, odd),
+        absolute=True,
+        tells_range=False,
+        quiet=True,
     )
 
 
@@ -58,9 +60,7 @@ class EvacuationForm(WithQuantities):
         "Inches of vacuum, without a minus.",
     )  # fmt: skip
     needle_after = Tap("Needle after the hold", NEEDLE_AFTER)
-    pumped = Quantity(
-        "Pumped for", ("min", "h"), (5.0, 300.0), (0.0, 10_080.0), "pumped_out"
-    )
+    pumped = Quantity("Pumped for", ("min", "h"), (5.0, 300.0), (0.0, 10_080.0), "pumped_out")
     temperature = Quantity(
         "Temperature of the loop", ("°C", "°F"), (0.0, 60.0), (-60.0, 120.0), "loop_temperature_out"
     )
@@ -70,11 +70,14 @@ class EvacuationForm(WithQuantities):
     why_asked = WhyAsked()
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
-        for rows, minutes, pressures in ((PUMPED_ROWS, "m", "v"), (HELD_ROWS, "t", "p")):
-            for row in rows:
-                words = f"{row}, pump on" if minutes == "m" else f"{row}"
-                self.base_fields.setdefault(f"{minutes}{row}", minute(words))
-                self.base_fields.setdefault(f"{pressures}{row}", reading(words))
+        for row in PUMPED_ROWS:
+            self.base_fields.setdefault(f"m{row}", minute(f"{row}, pump on"))
+            pumping = reading(f"{row}, pump on", NO_PRESSURE, "vacuum_above_air")
+            self.base_fields.setdefault(f"v{row}", pumping)
+        for row in HELD_ROWS:
+            self.base_fields.setdefault(f"t{row}", minute(str(row)))
+            held = reading(str(row), (20.0, 30_000.0), "vacuum_read_out")
+            self.base_fields.setdefault(f"p{row}", held)
         super().__init__(*args, **kwargs)
 
     def clean(self) -> dict[str, Any]:

@@ -10,6 +10,7 @@ from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
 from diagnostics.physics.refrigerants import REFRIGERANTS
+from diagnostics.physics.shown_units import ShownIn
 from jobs import ledger
 from jobs.cylinder_limits import Held
 from jobs.forms.cylinder_asked import IsDone
@@ -269,10 +270,13 @@ def beside(job: Job | None) -> dict[str, Any]:
     return {"works": list(works_of(job)), "label": label_words(job.vehicle.system)}
 
 
-def label_words(system: System) -> str:
-    """What the label says: 520 g (18.3 oz) of R-134a, front; empty: nothing is noted."""
+def label_words(system: System, units: ShownIn | None = None) -> str:
+    """What the label says: 520 g (18.3 oz) of R-134a, front; empty: nothing is noted.
+
+    `units`: the shop's, where they were read already.
+    """
     mg = system.label_charge_mg
-    charge = ledger.both(mg, units_chosen().unit("g")) if mg else ""
+    charge = ledger.both(mg, (units or units_chosen()).unit("g")) if mg else ""
     told = " of ".join(one for one in (charge, system.refrigerant) if one)
     branches = ", ".join(words(BRANCHES, one).lower() for one in system.branches)
     return f"{told}, {branches}" if told and branches else told

@@ -42,7 +42,7 @@ class OilForm(WithQuantities):
     drained_old = volume("Drained from the old part")
     floor = volume("Maker’s floor", "Never less than this goes in, however little came out.")
     allotted = volume("For other parts replaced", "By the maker’s table; nobody measures it.")
-    arrived = Tap("The new compressor came", ARRIVED)
+    arrived = Tap("How did it come?", ARRIVED)
     drained_new = volume("Drained from the new part", "It never was in the car.")
     prefilled = volume("Left in the new part", "What it was fitted with.")
     system = volume("The whole loop’s oil", "By its label, with every branch.")
@@ -116,7 +116,7 @@ class OilForm(WithQuantities):
         names = ("oil", "oil_name", "source", "by_maker", "part", "arrived", "how", "note")
         told: dict[str, Any] = {name: said[name] for name in names if said.get(name)}
         moved = [] if said.get("mistake") else list(self.moved())
-        did = [] if said.get("mistake") else sorted(did_by(moved))
+        did = [] if said.get("mistake") else list(self.did(moved))
         return LoopWorked(
             what="oil",
             told=told | self.read,
@@ -144,6 +144,15 @@ class OilForm(WithQuantities):
             if amount:
                 yield Moved(substance, amount, start, end, gas if substance == OIL else "")
 
+    def did(self, moved: list[Moved]) -> Iterator[str]:
+        """What the moves did to the loop: out comes before in."""
+        if self.microliters("drained_old"):
+            yield "oil_drained"
+        elif any(one.from_place == CAR for one in moved):
+            yield "oil_out"
+        if any(one.to_place == CAR and one.substance == OIL for one in moved):
+            yield "oil_in"
+
     def words(self, moved: list[Moved]) -> str:
         """The work in a few words: Oil: 60 mL out, 90 mL in."""
         if self.cleaned_data.get("mistake"):
@@ -157,14 +166,6 @@ class OilForm(WithQuantities):
             if amount
         ]
         return f"Oil: {', '.join(parts)}" if parts else "Oil: specification told"
-
-
-def did_by(moved: list[Moved]) -> Iterator[str]:
-    """What the moves did to the loop."""
-    if any(one.from_place == CAR for one in moved):
-        yield "oil_out"
-    if any(one.to_place == CAR and one.substance == OIL for one in moved):
-        yield "oil_in"
 
 
 def first_told(job: Job) -> dict[str, str]:

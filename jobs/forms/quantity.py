@@ -34,7 +34,8 @@ class Read(TypedDict):
 class Quantity(Typed):
     """One number. `usual` and `can_be` are its ends in the first of `units`, `odd` a mark's code.
 
-    `absolute`: a pressure above perfect vacuum, not above the air's.
+    `absolute`: a pressure above perfect vacuum, not above the air's. `quiet`: one of several alike,
+    above which stands what holds for all of them.
     """
 
     def __init__(
@@ -48,12 +49,13 @@ class Quantity(Typed):
         *,
         absolute: bool = False,
         tells_range: bool = True,
+        quiet: bool = False,
     ) -> None:
         low, high = (shown(Decimal(str(end)), 0) for end in usual)
         told = f"{low}{EN_DASH}{with_unit(high, units[0])};" if tells_range else ""
         super().__init__(label, " ".join(filter(None, (hint, told))), units[0])
         self.units, self.usual, self.can_be, self.odd = units, usual, can_be, odd
-        self.absolute = absolute
+        self.absolute, self.quiet = absolute, quiet
 
     def is_within(self, si: float, ends: Ends) -> bool:
         """Whether an SI value lies between ends told in the first unit."""
@@ -79,6 +81,7 @@ class WithQuantities(OnJob):
             if isinstance(field, Quantity):
                 self.fields[f"{name}_why"] = Why()
                 ask_in_chosen(self, name, field.units, chosen)
+                field.help_text = "" if field.quiet else field.help_text
         for name, value in self.initial.items():  # a correction begins in the unit then typed
             field = self.fields.get(name.removesuffix("_unit"))
             if name.endswith("_unit") and isinstance(field, Quantity) and not self.is_bound:

@@ -98,8 +98,9 @@ def sentences_of(oil: OilBalance, units: ShownIn) -> list[str]:
     says = []
     amount = units.text(abs(oil.gained) * 1e-9, "mL")
     if oil.out or oil.into:
-        told = f"{amount} {'more' if oil.gained > 0 else 'less'} than" if oil.gained else "As much as"
-        says.append(f"{told} came out went in.")
+        more = "more" if oil.gained > 0 else "less"
+        told = f"{amount} {more} went in than" if oil.gained else "As much went in as"
+        says.append(f"{told} came out.")
     if oil.by_table:
         by_table = units.text(oil.by_table * 1e-9, "mL")
         says.append(f"{by_table} of what came out stands in the maker’s table; nobody measured it.")

@@ -1,6 +1,6 @@
 """What evacuations of a job told, in words and as the test that reads the hold begins."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from diagnostics.physics.units import MINUS, with_unit
@@ -52,7 +52,7 @@ def parts(told: Mapping[str, Any]) -> Iterator[str]:
 
 
 def details(told: Mapping[str, Any]) -> list[str]:
-    """All else that was told, one line each."""
+    """What else was read and done, one line each."""
     lines = [GAUGES.get(str(told.get("gauge", "")), "")]
     for rows, letters, words in (
         (PUMPED_ROWS, "mv", "While pumping"),
@@ -67,18 +67,17 @@ def details(told: Mapping[str, Any]) -> list[str]:
             lines.append(f"{words}: {', '.join(pairs)}")
     if told.get("nitrogen") in ("once", "more"):
         lines.append("Broken with dry nitrogen in between")
-    return [line for line in [*lines, str(told.get("note", ""))] if line]
+    return [line for line in lines if line]
 
 
-def hold_of(works: Iterable[LoopWork]) -> dict[str, str]:
-    """What the last of these evacuations told, as the test vacuum_hold begins with it.
+def hold_of(work: LoopWork) -> dict[str, str]:
+    """What an evacuation read, as the test vacuum_hold begins with it.
 
     What cannot be is left out: the test asks for it anew.
     """
-    last = next((one for one in reversed(list(works)) if one.what == "evacuation"), None)
     first: dict[str, str] = {}
     for name in OF_HOLD:
-        value = last.told.get(name) if last else None
+        value = work.told.get(name)
         if isinstance(value, str):
             first[name] = value
         elif value and not value.get("unused"):

@@ -17,6 +17,7 @@ DID = {
     "recovered": "Refrigerant recovered",
     "nothing_came": "Recovery, and next to nothing came out",
     "oil_out": "Oil came out",
+    "oil_drained": "Oil drained from a part",
     "oil_in": "Oil put in",
     "evacuated": "Evacuated, its vacuum read",
     "pumped": "Pumped on, how deep is not told",

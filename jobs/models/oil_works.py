@@ -103,6 +103,11 @@ def oil_balance(works: Iterable[LoopWork], label: int | None = None) -> OilBalan
     )
 
 
+def out_before(works: Iterable[LoopWork]) -> int:
+    """What came out so far and is not back in, in µL: told before, so not typed again."""
+    return max(-oil_balance(works).gained, 0)
+
+
 def rows_of(works: Iterable[LoopWork], named: Mapping[str, str]) -> Iterator[OilRow]:
     """One row an amount."""
     for work in works:

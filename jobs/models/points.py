@@ -45,7 +45,7 @@ PAGES = {
     "charge": "Charge",
     "machine_cycle": "Machine cycle",
 }
-LOOP_PAGES = ("recovery", "oil", "evacuation", "charge", "machine_cycle")  # where work on the loop is told
+LOOP_PAGES = ("recovery", "oil", "evacuation", "charge", "machine_cycle")  # work on the loop
 CORRECTS_NOTHING = "was to replace a change that is not in this job, and replaces nothing"
 # The fields of an intake that another page than the customer's asks for.
 TAKEN_IN = {
@@ -65,6 +65,8 @@ THROWN = {
     "system": ("system", "Air conditioning"),
     "change": ("repair", "Change on the car"),
     "recovery": ("recovery", "Recovery"),
+    "oil": ("oil", "Oil"),
+    "evacuation": ("evacuation", "Evacuation"),
     "charge": ("charge", "Charge"),
     "machine_cycle": ("machine_cycle", "Machine cycle"),
 }

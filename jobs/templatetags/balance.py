@@ -12,13 +12,14 @@ from django import template
 
 from jobs.balance import Balance
 from jobs.balance_told import Row, heading, rows, sentences
-from jobs.models import Job
+from jobs.models import Job, LoopWork
 from jobs.models.balances import balance_of_job, oil_of_job, oil_told
+from jobs.models.evacuations import details
 from jobs.models.shop import units_chosen
 
 register = template.Library()
 # Percent of the width for bars; right of it stand the numbers.
-WIDTH = 74.0
+WIDTH = 68.0
 # In heights of a letter: a row, where its words and its bar stand in it, how thick the bar is.
 ROW, WORDS, BAR, THICK = 2.5, 1.2, 1.6, 0.35
 
@@ -83,6 +84,12 @@ def as_said(balance: Balance, unit: str) -> dict[str, Any]:
         "told": f"{heading(balance, unit)}. {told}.",
         "says": sentences(balance, unit),
     }
+
+
+@register.filter
+def readings_told(work: LoopWork) -> list[str]:
+    """What was read while it was pumped and after the valve was shut, one line each."""
+    return details(work.told) if work.what == "evacuation" else []
 
 
 @register.inclusion_tag("jobs/_balance.html")

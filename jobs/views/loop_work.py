@@ -69,7 +69,7 @@ def show(
         "form": form,
         "job": job,
         "kind": kind,
-        "works": list(works_of(job).filter(what=kind.name)) if job else [],
+        "works": list(works_of(job)) if job else [],
         "corrects": request.POST.get("corrects") or corrects,
         "key": request.POST.get("key") or (uuid.uuid4() if job else ""),
         **beside(job),

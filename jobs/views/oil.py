@@ -10,6 +10,7 @@ from jobs.entries import OIL
 from jobs.forms.oil import VOLUMES, OilForm, first_told
 from jobs.models import Job
 from jobs.models.balances import oil_of_job, oil_told
+from jobs.models.oil_works import out_before
 from jobs.models.shop import units_chosen
 from jobs.models.vehicles import WITH_HIGH_VOLTAGE
 from jobs.views.access import signed_in
@@ -22,11 +23,6 @@ def oil(request: HttpRequest) -> HttpResponseBase:
     return loop_work_page(request, OIL, OilForm, first_told, beside)
 
 
-def out_before(job: Job) -> int:
-    """What came out so far and has to go back, in µL: told before, so not typed again."""
-    return max(-oil_of_job(job).gained, 0)
-
-
 def beside(job: Job | None) -> dict[str, Any]:
     """The balance so far, and whether only the maker's oil may go in."""
     units = units_chosen()
@@ -35,5 +31,5 @@ def beside(job: Job | None) -> dict[str, Any]:
         "oil": oil_told(oil_of_job(job), units) if job else None,
         "high_voltage": not drive or drive in WITH_HIGH_VOLTAGE,
         "unit_data": table(VOLUMES),
-        "out_before": out_before(job) if job else 0,
+        "out_before": out_before(job.loop_works.select_related("entry")) if job else 0,
     }

@@ -23,7 +23,7 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import all_points
 from diagnostics.loop_as_told import notes_told, waits_told
 from diagnostics.loop_state import loop_state
-from diagnostics.loop_worked import work_made
+from diagnostics.loop_worked import by_work, work_made
 from diagnostics.models import Override, Step
 from diagnostics.options_kept import decision_told, options_told, with_decisions
 from diagnostics.overridden import with_end
@@ -39,6 +39,7 @@ from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
 from jobs.models.loop_works import is_emptied, standing_works
+from jobs.models.oil_works import out_before
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
@@ -134,12 +135,13 @@ def told(
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop.text,
-        "label": label_words(car.system),
+        "label": label_words(car.system, shop.units),
         "cylinders": list(cylinders),
         "emptied": is_emptied(states),
+        "oil_before": out_before(job.loop_works.all()),
         "booked": all_booked(standing_works(job.loop_works.all())),
         "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
-        "handover": note_told(note, steps, changes) if note else None,
+        "handover": note_told(note, steps, changes, states) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
         "changes": [change_told(one) for one in changes],
         "steps": [step_told(one, states) for one in steps],
@@ -289,10 +291,12 @@ def gate_told(gate: Gate) -> dict[str, Any]:
     return {name: getattr(gate, name) for name in names}
 
 
-def note_told(note: Handover, steps: list[Assessed], changes: Iterable[Change]) -> dict[str, Any]:
+def note_told(
+    note: Handover, steps: list[Assessed], changes: Iterable[Change], states: Iterable[CarState]
+) -> dict[str, Any]:
     """A hand-over note that nobody took over yet; names are those of the shop's own people."""
     next_up = KINDS.get(note.next_test)
-    then = loop_state(steps, changes, note.entry.happened_at)
+    then = loop_state(steps, changes, note.entry.happened_at, by_work(states))
     return {
         "key": str(note.key),
         "to": note.to_words,

@@ -52,7 +52,7 @@
   document.addEventListener("shopac:job", (event) => {
     const job = /** @type {CustomEvent} */ (event).detail;
     if (job.cylinders) putCylinders(job.cylinders);
-    for (const place of document.querySelectorAll("[data-label]")) {
+    for (const place of document.querySelectorAll("[data-label-charge]")) {
       if (job.label) place.textContent = job.label;
     }
     const first = document.querySelector("[data-bars]");

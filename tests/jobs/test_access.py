@@ -81,6 +81,9 @@ PAGES: dict[str, frozenset[str]] = {
     "record": STAFF,
     "record_paper": STAFF,
     "redact": OWNERS,
+    "recovery": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "charge": BAY,  # the same
+    "machine_cycle": BAY,  # the same
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "screen": EVERYBODY,  # how this tablet shows the pages; nothing of the shop's
     "settings": OWNERS,
@@ -104,6 +107,9 @@ PAGES: dict[str, frozenset[str]] = {
 }
 KINDS: dict[str, frozenset[str]] = {
     "change": BAY,
+    "recovery": BAY,
+    "charge": BAY,
+    "machine_cycle": BAY,
     "close": STAFF,
     "conditions": STAFF,
     "consent": STAFF,
