@@ -24,7 +24,6 @@ from jobs.models.points import (
     of_discards,
     open_points,
 )
-from jobs.models.shop import units_chosen
 from jobs.models.stages import closed_by
 from jobs.models.wordings import in_shop_time
 
@@ -118,10 +117,9 @@ def all_points(
 
 def of_cylinders(job: Job) -> list[StepPoint]:
     """What the book says now of the cylinders that its refrigerant went through."""
-    unit = units_chosen().start(("g", "oz"))
     return [
         StepPoint(one.code, one.sentence, None, "cylinders", "Cylinders", one.about)
-        for one in points_of_job(job, unit)
+        for one in points_of_job(job)
     ]
 
 

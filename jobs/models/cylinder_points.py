@@ -13,6 +13,7 @@ from jobs.models.cylinder_works import GONE, PURCHASE, RECLAIM, CylinderWork
 from jobs.models.cylinders import as_held, by_gas
 from jobs.models.jobs import Job
 from jobs.models.qualifications import day_words
+from jobs.models.shop import units_chosen
 
 # What the book says now, where a mark says what it said then.
 OF_NOW = ("cylinder_below_zero", "cylinder_overfull", "cylinder_second_gas")
@@ -45,7 +46,7 @@ def points_of_shop(cylinders: Sequence[Cylinder], unit: str = "g") -> list[Cylin
     ]
 
 
-def points_of_job(job: Job, unit: str = "g") -> list[CylinderPoint]:
+def points_of_job(job: Job) -> list[CylinderPoint]:
     """What the book says now of the cylinders that a job's refrigerant went through.
 
     What was wrong when it was booked stands in the marks of the job's work.
@@ -54,7 +55,7 @@ def points_of_job(job: Job, unit: str = "g") -> list[CylinderPoint]:
     touched = {one.pk: one for move in moves for one in cylinders_of(move)}
     if not touched:
         return []
-    sums = by_gas(list(touched))
+    sums, unit = by_gas(list(touched)), units_chosen().start(("g", "oz"))
     listed = [one for _, one in sorted(touched.items())]
     return [point for one in listed for point in of_state(one, sums.get(one.pk, {}), unit)]
 
