@@ -8,11 +8,11 @@ from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
 from diagnostics.physics.refrigerants import NAMES
-from jobs import ledger
+from diagnostics.physics.shown_units import ShownIn
 from jobs.cylinder_limits import NO_REFRIGERANT
 from jobs.forms.day import Day
 from jobs.forms.fields import EntryForm, Line, Tap, Typed, Why
-from jobs.forms.masses import KG, LARGE, ask_mass, read_mass
+from jobs.forms.masses import KG, LARGE, ask_mass, filled, read_mass
 from jobs.logbook import Told
 from jobs.models import Cylinder, Equipment
 from jobs.models.amounts import CYLINDER_KINDS
@@ -117,17 +117,12 @@ def cylinder_of(key: uuid.UUID | None) -> Cylinder:
     return found
 
 
-def typed_in(row: Cylinder) -> dict[str, Any]:
-    """A cylinder as it stands, to begin a change with: masses in grams, with the unit behind."""
+def typed_in(row: Cylinder, chosen: ShownIn) -> dict[str, Any]:
+    """A cylinder as it stands, to begin a change with."""
     names = ("kind", "refrigerant", "name", "serial", "tested_until")
     masses = {"tare": row.tare_mg, "water_capacity": row.water_capacity_ul}
     return (
         {name: getattr(row, name) for name in names}
-        | {name: in_grams(mg) for name, mg in masses.items()}
+        | {name: filled(mg, LARGE, chosen) for name, mg in masses.items()}
         | {"cylinder": row.key, "machine": row.machine.key.hex if row.machine else ""}
     )
-
-
-def in_grams(mg: int | None) -> str:
-    """A mass as it is filled into a field, its unit behind it."""
-    return "" if mg is None else f"{ledger.plain_grams(mg)} g"

@@ -2,7 +2,7 @@
 
 import csv
 import io
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -48,8 +48,8 @@ def test_a_month_begins_at_midnight_in_the_shops_zone():
         told = {span.since.month: span.sums for span in months(2026)}
         assert told[2]["R-134a"].bought == 1_000
         assert (told[3]["R-134a"].bought, told[3]["R-134a"].stock) == (2_000, 3_000)
-        assert told[12]["R-134a"].stock == 3_000
-        assert 1 not in told or "R-134a" not in told[1]
+        assert 12 not in told or timezone.localdate() >= date(2026, 12, 1)
+        assert "R-134a" not in told[1]
 
 
 def test_a_year_is_the_sum_of_its_months_and_carries_its_stock_on():
