@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from jobs.entries import CONSENT, NAMED
 from jobs.logbook import enter
-from jobs.models import Consent, Entry, Named
+from jobs.models import Consent, Entry
 from jobs.models.consents import in_force, to_work
 from tests.factories import make_person, make_told, tell
 from tests.jobs.agreeing import DOT, DRAWN, ago, ask, came_in, last, make_estimate, wrong
@@ -253,15 +253,6 @@ def test_somebody_named_may_say_yes_and_another_is_known_as_another():
     ask(job, "work", **WORK, consent_who="other", consent_by="A neighbor")
     assert (last().given_by, last().giver) == ("A neighbor", "other")
     assert wrong(ask(job, "work", **WORK, consent_who="other"), "consent_by")
-
-
-def test_a_name_that_is_corrected_takes_the_place_of_the_one_before_and_may_end():
-    job = came_in()
-    told = {"named_name": "J. Pell", "speaks_for": "payer"}
-    key = tell(NAMED, job, **told).key
-    again = make_told(told | {"ended": "on"}, job_key=job.key, corrects=key)
-    assert enter(NAMED, again).stands
-    assert [one.may for one in Named.objects.all()] == [False, False]
 
 
 def test_the_same_consent_sent_twice_is_one():
