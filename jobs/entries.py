@@ -10,11 +10,13 @@ from jobs.actions.conditions import note_conditions
 from jobs.actions.consent import consent_told
 from jobs.actions.discard import throw_away
 from jobs.actions.equipment import add_check, lay_beside, tell_of
+from jobs.actions.estimate import write_estimate
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
 from jobs.actions.follows import tell_follows
 from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
+from jobs.actions.invoice import write_invoice
 from jobs.actions.job import address, job_of
 from jobs.actions.merge import merge
 from jobs.actions.named import name_somebody
@@ -33,10 +35,12 @@ from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
+from jobs.forms.estimate import EstimateForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
+from jobs.forms.invoice import InvoiceForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.named import NamedForm
 from jobs.forms.old_part import OldPartForm
@@ -85,6 +89,18 @@ def apply_consent(entry: Entry, form: forms.Form) -> dict[str, Any]:
     job = job_of(entry)
     consent_told(entry, job, cast("ConsentForm", form).told(job.customer.name))
     return {"url": address(job)}
+
+
+def apply_estimate(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A version of the estimate."""
+    told = cast("EstimateForm", form)
+    return write_estimate(entry, told.priced(), told.from_what)
+
+
+def apply_invoice(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """An invoice."""
+    told = cast("InvoiceForm", form)
+    return write_invoice(entry, told.priced(), told.cleaned_data)
 
 
 def apply_named(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -252,6 +268,8 @@ SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
 CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=False)
 NAMED = EntryKind("named", 1, NamedForm, apply_named, ALL, fact=True)
 OLD_PART = EntryKind("old_part", 1, OldPartForm, apply_old_part, ALL, fact=True)
+INVOICE = EntryKind("invoice", 1, InvoiceForm, apply_invoice, OFFICE, fact=False, online=True)
+ESTIMATE = EntryKind("estimate", 1, EstimateForm, apply_estimate, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
@@ -298,6 +316,8 @@ ENTRIES: dict[str, EntryKind] = {
         VEHICLE,
         SYSTEM,
         CONSENT,
+        ESTIMATE,
+        INVOICE,
         NAMED,
         OLD_PART,
         CHANGE,

@@ -159,6 +159,31 @@ class Filed:
 
 
 @dataclass(frozen=True)
+class PricedTold:
+    """Lines and what they come to; names and shapes as the columns of Priced."""
+
+    currency: str
+    lines: Sequence[dict[str, Any]]
+    taxes: Sequence[dict[str, Any]]
+    tax_rounding: str
+    tax_halves: str
+    subtotal: int | None
+    tax: int | None
+    total: int | None
+    note: str
+
+
+@dataclass(frozen=True)
+class Proposed:
+    """Lines to begin an estimate with, where they come from, and the decision's key."""
+
+    lines: Sequence[dict[str, Any]]
+    words: str
+    plan: str = ""
+    decision: UUID | None = None
+
+
+@dataclass(frozen=True)
 class Moved:
     """One move as told: codes of places, cylinders by their keys, whole mg or µL."""
 

@@ -12,11 +12,13 @@ from jobs.views.equipment import (
     equipment_enter,
     equipment_tablet,
 )
+from jobs.views.estimate import estimate, estimate_sums
 from jobs.views.find import find
 from jobs.views.follows import follows
 from jobs.views.handover import handover, handover_taken
 from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
+from jobs.views.invoice import invoice, invoice_sums
 from jobs.views.job import job, job_failing
 from jobs.views.merge import merge
 from jobs.views.named import named
@@ -55,6 +57,10 @@ urlpatterns: list[URLPattern] = [
     path("waiting/end/", waiting_end, name="waiting_end"),
     path("system/", system, name="system"),
     path("consent/", consent, name="consent"),
+    path("estimate/", estimate, name="estimate"),
+    path("estimate/sums/", estimate_sums, name="estimate_sums"),
+    path("invoice/", invoice, name="invoice"),
+    path("invoice/sums/", invoice_sums, name="invoice_sums"),
     path("named/", named, name="named"),
     path("old_part/", old_part, name="old_part"),
     path("equipment/", equipment, name="equipment"),

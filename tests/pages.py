@@ -19,7 +19,18 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from diagnostics.entries import DECISION, PRICES_TYPED
 from diagnostics.evidence.catalogue import KINDS
-from jobs.entries import CHANGE, EQUIPMENT_CHECK, HANDOVER, PLACE, PRICE, TAG, TAX, WAITING
+from jobs.entries import (
+    CHANGE,
+    EQUIPMENT_CHECK,
+    ESTIMATE,
+    HANDOVER,
+    INVOICE,
+    PLACE,
+    PRICE,
+    TAG,
+    TAX,
+    WAITING,
+)
 from jobs.forms.settings import PARTS as PARTS_OF_SETTINGS
 from jobs.logbook import enter
 from jobs.models import Price, Tax
@@ -58,6 +69,11 @@ DRAWN: dict[str, tuple[str, ...]] = {
         *("", *EACH_CAR),
         *("?job={decided}", "?job={decided}&plan=compressor", "?job={decided}&corrects={decision}"),
     ),
+    "estimate": (
+        *EACH_CAR,
+        *("?job={decided}", "?job={priced}", "?job={priced}&version={version}"),
+        *("?job={priced}&version={superseded}", "?job={priced}&from=decision"),
+    ),
     "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
     "find": ("", "?words=473", "?words=zzz"),
     "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
@@ -67,6 +83,10 @@ DRAWN: dict[str, tuple[str, ...]] = {
         "?customer={came_back_with}",
     ),
     "intake": ("",),
+    "invoice": (
+        *EACH_CAR,
+        *("?job={priced}", "?job={priced}&anew=1", "?job={priced}&version={invoice}"),
+    ),
     "issue": EACH_CAR,
     "job": ("", *EACH_CAR),
     "named": ("", "?job={bare}", "?job={whole}"),
@@ -110,11 +130,13 @@ NOT_DRAWN = {
     "begin": "by a one-time word: see `answers`",
     "board_first": "leads to the board",
     "entries": "the door for tablets",
+    "estimate_sums": "a part of a page",
     "equipment_check": "posted to only",
     "equipment_enter": "posted to only",
     "equipment_tablet": "posted to only",
     "handover_taken": "posted to only",
     "intake_known": "a part of a page",
+    "invoice_sums": "a part of a page",
     "job_failing": "posted to only",
     "job_json": "for scripts",
     "jobs_json": "for scripts",
@@ -182,6 +204,7 @@ def make_cars() -> dict[str, str]:
         "person": str(make_person(DESK, name="Noor Abanti", pin="x").key),
         **make_visits(),
         **make_decided(),
+        **make_priced(),
         **make_lists(),
     }
 
@@ -234,6 +257,26 @@ def make_decided() -> dict[str, str]:
     made = stood(told.tell(DECISION, **choice, why="Drives to the lake with it."))
     told.test(LIQUID)
     return {"decided": str(told.job.key), "decision": str(made.key)}
+
+
+def make_priced() -> dict[str, str]:
+    """A car with an estimate in two versions, the second without a price; billed beyond it."""
+    told = Told(plate="VL.6613C", vin=None, customer_name="Sunniva Ahrendt-Oyelaran")
+    lines = [("labor", "Clutch parts off and on", "1.5", "96"), ("part", "Clutch set", "", "286")]
+    fields: dict[str, Any] = {}
+    for at, row in enumerate(lines, 1):
+        names = ("sort", "words", "quantity", "price")
+        fields |= {f"{name}_{at}": text for name, text in zip(names, row, strict=True)}
+    first = stood(told.tell(ESTIMATE, **fields, note="Ready on Friday."))
+    again: dict[str, Any] = {"price_2": "", "sort_3": "sundry", "words_3": "Rags", "price_3": "4"}
+    second = stood(told.tell(ESTIMATE, **fields | again, on=str(first.key)))
+    billed = make_told(fields, make_person(DESK), job_key=told.job.key)
+    return {
+        "priced": str(told.job.key),
+        "superseded": str(first.key),
+        "version": str(second.key),
+        "invoice": str(stood(enter(INVOICE, billed)).key),
+    }
 
 
 def make_lists() -> dict[str, str]:

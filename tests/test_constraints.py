@@ -7,7 +7,7 @@ from django.apps import apps
 from django.db import IntegrityError, models, transaction
 
 from diagnostics.entries import DECISION, PRICES_TYPED
-from jobs.entries import CHANGE, CONSENT, NAMED, OLD_PART, PRICE, TAX
+from jobs.entries import CHANGE, CONSENT, ESTIMATE, INVOICE, NAMED, OLD_PART, PRICE, TAX
 from jobs.logbook import enter
 from jobs.models import Photo, Reused
 from jobs.models.people import OWNER
@@ -30,6 +30,9 @@ BROKEN_BY: dict[str, dict[str, object]] = {
     "old_part_choice_known": {"choice": "lost"},
     "check_holds_from_its_day": {"checked_on": "2026-03-04", "until": "2026-03-03"},
     "decision_has_a_plan": {"plan": ""},
+    "estimate_adds_up": {"total": 28_601},
+    "invoice_adds_up": {"total": 28_601},
+    "invoice_has_a_total": {"total": None},
     "job_stage_known": {"stage": "paused"},
     "person_role_known": {"role": "boss"},
     "qualification_ends_after_it_begins": {"valid_from": "2026-03-04", "valid_to": "2026-03-03"},
@@ -40,6 +43,7 @@ BROKEN_BY: dict[str, dict[str, object]] = {
     "price_what_known": {"what": "favor"},
     "shop_air_is_air": {"air_pa": 500},
     "shop_comeback_days": {"comeback_days": 0},
+    "shop_halves_known": {"tax_halves": "away"},
     "shop_is_one": {"id": 2},
     "shop_paper_known": {"paper": "a3"},
     "stage_move_closed_somehow": {"to": "closed", "closing_kind": ""},
@@ -68,6 +72,9 @@ def two_of_everything() -> None:
         assert tell(DECISION, job, plan="nothing", decided_by="customer", why="Sold.").stands
         qualify(make_person())
         make_record(job, issue)
+        lines = {"sort_1": "part", "words_1": "Clutch set", "price_1": "286"}
+        assert tell(ESTIMATE, job, **lines).stands
+        assert enter(INVOICE, make_told(lines, make_person(OWNER), job_key=job.key)).stands
         owner = make_person(OWNER)
         assert enter(
             PRICE, make_told({"what": "labor", "name": "Bay", "price": "90"}, owner)

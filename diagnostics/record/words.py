@@ -39,6 +39,8 @@ KIND_WORDS = {
     "vehicle": "car",
     "system": "air conditioning",
     "consent": "consent",
+    "estimate": "estimate",
+    "invoice": "invoice",
     "named": "who may say yes",
     "old_part": "what becomes of the old parts",
     "failing_now": "failing now",

@@ -54,7 +54,9 @@ class Migration(migrations.Migration):
                 ('number', models.PositiveIntegerField()),
                 ('agreed', models.BigIntegerField(blank=True, null=True)),
                 ('agreed_words', models.TextField(blank=True)),
-                ('old_parts', models.JSONField(default=list)),
+                ('changed', models.JSONField(default=list)),
+                ('done', models.JSONField(default=list)),
+                ('old_parts', models.TextField(blank=True)),
                 ('corrected_why', models.CharField(blank=True, max_length=300)),
             ],
             options={

@@ -52,7 +52,12 @@ class Estimate(Priced):
     @property
     def skipped(self) -> bool:
         """Whether it was written on an older version while another had come."""
-        return self.number > 1 and (self.before is None or self.before.number != self.number - 1)
+        return self.number > 1 and (self.before is None or self.before.number != self.before_number)
+
+    @property
+    def before_number(self) -> int:
+        """The number of the version before it."""
+        return self.number - 1
 
 
 def in_force(estimates: Iterable[Estimate]) -> Estimate | None:

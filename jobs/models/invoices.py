@@ -11,9 +11,10 @@ class Invoice(Priced):
     """One invoice. `number` counts those of one `year` of the shop, in the order they were written.
 
     `estimate` and `agreed` (smallest units, null: nothing was) are what it was held against when it
-    was written, `agreed_words` says so; `old_parts` has in sentences what became of them. One that
-    was wrong is superseded by another with a number of its own, which says in `corrected_why` what
-    was wrong; no estimate is changed by any.
+    was written: `agreed_words` says so, `changed` what is otherwise than on the estimate. `done`
+    has in sentences what stood on the job of changes and amounts, `old_parts` what became of the
+    old parts; all of it stays as it was. One that was wrong is superseded by another with a number
+    of its own, which says in `corrected_why` what was wrong; no estimate is changed by any.
     """
 
     year = models.PositiveSmallIntegerField()
@@ -23,7 +24,9 @@ class Invoice(Priced):
     )
     agreed = models.BigIntegerField(null=True, blank=True)
     agreed_words = models.TextField(blank=True)
-    old_parts = models.JSONField(default=list)
+    changed = models.JSONField(default=list)
+    done = models.JSONField(default=list)
+    old_parts = models.TextField(blank=True)
     corrected_why = models.CharField(max_length=300, blank=True)
 
     class Meta:
@@ -52,7 +55,7 @@ class Invoice(Priced):
 
     @property
     def over(self) -> int:
-        """By how much it is more than was agreed; all of it where nothing was."""
+        """By how much it is more than was agreed then; all of it where nothing was."""
         return max(0, (self.total or 0) - (self.agreed or 0))
 
     @property

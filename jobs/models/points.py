@@ -11,11 +11,12 @@ from jobs import vin
 from jobs.models.changes import Change, standing
 from jobs.models.conflicts import open_in_jobs, what_of
 from jobs.models.consent_points import of_agreed
-from jobs.models.consents import Consent
+from jobs.models.consents import Consent, in_force
 from jobs.models.discards import thrown_away
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
 from jobs.models.marks import Said
+from jobs.models.priced_points import of_priced
 from jobs.models.said import AFTER_YES, ASKED, SAID, in_a_line
 from jobs.models.wordings import in_shop_time
 
@@ -38,11 +39,14 @@ class OpenPoint:
 PAGES = {
     "customer": "Customer",
     "consent": "Consent",
+    "estimate": "Estimate",
+    "invoice": "Invoice",
     "old_part": "Old parts",
     "vehicle": "Car",
     "system": "Air conditioning",
     "repair": "Repair",
 }
+ASKS_SERVER = ("estimate", "invoice")  # pages that no tablet keeps
 CORRECTS_NOTHING = "was to replace a change that is not in this job, and replaces nothing"
 # The fields of an intake that another page than the customer's asks for.
 TAKEN_IN = {
@@ -58,6 +62,7 @@ THROWN = {
     "failing_now": ("customer", "Whether it fails now"),
     "customer": ("customer", "Customer"),
     "consent": ("consent", "Consent"),
+    "estimate": ("estimate", "Estimate"),
     "named": ("consent", "Who may say yes"),
     "old_part": ("old_part", "Old parts"),
     "vehicle": ("vehicle", "Car"),
@@ -77,10 +82,17 @@ def open_points(
     """All at once, in the order in which they are asked at the counter.
 
     Makes no query of its own when the job came with car, customer and system, and with its
-    estimates, the persons named and what was chosen of old parts.
+    estimates and invoices, the persons named and what was chosen of old parts.
     """
     agreed = [OpenPoint(*one) for one in of_agreed(job, consents, changes)]
-    return [*of_people(job), *agreed, *of_car(job), *of_system(job), *of_changes(changes)]
+    return [
+        *of_people(job),
+        *agreed,
+        *of_prices(job, consents),
+        *of_car(job),
+        *of_system(job),
+        *of_changes(changes),
+    ]
 
 
 def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> list[OpenPoint]:
@@ -152,6 +164,14 @@ def of_people(job: Job) -> Iterator[OpenPoint]:
     yield from missing("customer", "customer", "Not noted yet", told)
     asked = {name: job.complaint_answers.get(name) for name in ASKED if name not in AFTER_YES}
     yield from missing("asked", "customer", "Not asked yet", asked)
+
+
+def of_prices(job: Job, consents: Iterable[Consent]) -> Iterator[OpenPoint]:
+    """Estimates that left another out, invoices beyond what is agreed."""
+    last = in_force(consents)
+    agreed = (last.amount or 0, last.currency) if last else None
+    for point in of_priced(job.estimates.all(), list(job.invoices.all()), agreed):
+        yield OpenPoint(*point)
 
 
 def of_car(job: Job) -> Iterator[OpenPoint]:

@@ -51,6 +51,8 @@ class Priced(Keyed):
         "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
     )
 
+    superseded_by_id: int | None
+
     class Meta:
         abstract = True
 

@@ -22,7 +22,14 @@ from jobs.models.jobs import FAILING
 from jobs.models.marks import Said, marks_in_words
 from jobs.models.old_parts import chosen
 from jobs.models.people import BAY
-from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, open_points
+from jobs.models.points import (
+    ASKS_SERVER,
+    PAGES,
+    in_page_order,
+    of_conflicts,
+    of_discards,
+    open_points,
+)
 from jobs.models.said import SAID, answered
 from jobs.models.shop import units_chosen
 from jobs.models.vehicles import (
@@ -45,7 +52,8 @@ from jobs.views.posted import told_from_post
 def job(request: HttpRequest) -> HttpResponse:
     """The job in the address; without one, the neutral page that a tablet keeps and fills."""
     if asked_key(request) is None:
-        said = {"job": None, "failing": FAILING, "key": "", "part_pages": PAGES, "may_repair": True}
+        said = {"job": None, "failing": FAILING, "key": "", "may_repair": True}
+        said["part_pages"] = {page: PAGES[page] for page in PAGES if page not in ASKS_SERVER}
         main = render_to_string("jobs/_job_main.html", said, request)
         return render(request, "jobs/job.html", {"job": None, "main": main})
     return show_job(request, asked_job(request))
@@ -73,7 +81,8 @@ def drawn(
     request: HttpRequest, asked: Job, form: Any = None, taken: Any = None
 ) -> tuple[str, bool]:
     """What stands below the heading, and whether anything in it goes by the clock."""
-    prefetch_related_objects([asked], "car_states", "estimates", "named", "old_part_choices")
+    asked_of = ("car_states", "estimates", "invoices", "named", "old_part_choices")
+    prefetch_related_objects([asked], *asked_of)
     consents = consents_of(asked)
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))

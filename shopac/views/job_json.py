@@ -40,6 +40,10 @@ from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_poin
 from jobs.views.asked import asked_job
 from shopac.version import VERSION
 
+OF_A_JOB = (
+    *("consents", "estimates", "invoices", "named", "old_part_choices"),
+    *("car_states", "waivers"),
+)
 OPEN_MAX = 200  # a shop has some dozen open; the newest are kept ahead
 
 
@@ -84,7 +88,7 @@ def rows() -> QuerySet[Job]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
-        *("consents", "estimates", "named", "old_part_choices", "car_states", "waivers"),
+        *OF_A_JOB,
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
         Prefetch("steps", steps),
