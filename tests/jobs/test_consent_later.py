@@ -303,6 +303,15 @@ def test_the_page_asks_the_newest_version_first_and_fills_in_whom_to_call(client
     assert 'name="number_called" value="555 010 0199"' in page
 
 
+def test_what_was_agreed_to_already_is_not_asked_first_again(client):
+    job = came_in()
+    estimate = make_estimate(job)
+    ask(job, estimate)
+    page = page_of(client, job)
+    assert f'value="{estimate.key}" checked' not in page
+    assert 'value="work" checked' in " ".join(page.replace(' id="id_consent_about_1"', "").split())
+
+
 def test_the_page_without_a_job_knows_no_price_and_nobody(client):
     client.force_login(make_person())
     page = client.get(reverse("consent")).content.decode()
