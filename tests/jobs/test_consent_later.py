@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from jobs.entries import CONSENT, NAMED
 from jobs.logbook import enter
-from jobs.models import Consent, Entry, Named
+from jobs.models import Consent, Entry
 from jobs.models.consents import in_force, to_work
 from tests.factories import make_person, make_told, tell
 from tests.jobs.agreeing import DOT, DRAWN, ago, ask, came_in, last, make_estimate, wrong
@@ -255,15 +255,6 @@ def test_somebody_named_may_say_yes_and_another_is_known_as_another():
     assert wrong(ask(job, "work", **WORK, consent_who="other"), "consent_by")
 
 
-def test_a_name_that_is_corrected_takes_the_place_of_the_one_before_and_may_end():
-    job = came_in()
-    told = {"named_name": "J. Pell", "speaks_for": "payer"}
-    key = tell(NAMED, job, **told).key
-    again = make_told(told | {"ended": "on"}, job_key=job.key, corrects=key)
-    assert enter(NAMED, again).stands
-    assert [one.may for one in Named.objects.all()] == [False, False]
-
-
 def test_the_same_consent_sent_twice_is_one():
     job = came_in()
     told = WORK | {"consent_about": "work", "consent_outcome": "agreed", "consent_how": "phone"}
@@ -310,6 +301,15 @@ def test_the_page_asks_the_newest_version_first_and_fills_in_whom_to_call(client
     assert "Estimate 2: 600.00\xa0EUR" in page
     assert "Estimate 1:" not in page
     assert 'name="number_called" value="555 010 0199"' in page
+
+
+def test_what_was_agreed_to_already_is_not_asked_first_again(client):
+    job = came_in()
+    estimate = make_estimate(job)
+    ask(job, estimate)
+    page = page_of(client, job)
+    assert f'value="{estimate.key}" checked' not in page
+    assert 'value="work" checked' in " ".join(page.replace(' id="id_consent_about_1"', "").split())
 
 
 def test_the_page_without_a_job_knows_no_price_and_nobody(client):
