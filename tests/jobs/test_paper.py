@@ -245,15 +245,6 @@ def test_the_code_that_opens_the_job_has_words_for_it():
     assert told == [f"Code that opens this job: {record_data()['record']['address']}"]
 
 
-def test_a_signature_is_drawn_on_the_paper_and_has_words_for_who_cannot_see_it():
-    hand = {"signature": "M100 150L400 90L700 180"}
-    pdf = opened(record_data(lambda data: data["consents"][0].update(hand)))
-    told = [
-        str(one.Alt) for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/Alt" in one
-    ]
-    assert "Signature to consent no. 1" in told
-
-
 def test_without_an_address_there_is_no_code():
     data = record_data(lambda data: data["record"].update(address=""))
     assert typeset.square_code("") == ""
@@ -316,5 +307,4 @@ NOT_SHOWN = frozenset(
     " stage touches entry how_code replaced seen_at"
     # in the data alone: what one step says of a thing, and how a limit was worked out
     " bearings by_part source shop_pays seller_pays question".split()
-    " stage touches entry how_code about_code signature replaced seen_at".split()
 )
