@@ -148,7 +148,7 @@ def of_evacuation(job: Job, work: LoopWork, loop: LoopState) -> Iterator[StepPoi
 
 
 def of_oil(works: Sequence[LoopWork]) -> Iterator[StepPoint]:
-    """Oil that came out with the refrigerant, told by a recovery and once more by the oil's page."""
+    """Oil that came out with the refrigerant, told by a recovery and by the oil's page."""
     if any(one.told.get("oil_out") for one in works if one.what in RECOVERS):
         for work in works:
             if amount_of(work, "with_refrigerant") and not work.entry.fields.get(WHY_TWICE):

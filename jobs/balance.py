@@ -45,9 +45,10 @@ class Flow:
 class Cycle:
     """What was taken out, then what was put in, until something is taken out again; all in mg.
 
-    `pulls` are the recoveries one by one, `charges` what left which kind of cylinder, (kind, mg). `remainder`: at most so much the machine may have left,
-    by the least `share` of the charge that it takes out; None: no bound is known. `vented` went into neither cylinder nor hose. `hose` is what stayed in
-    the hose of what was drawn, below zero where more came out of it than went in.
+    `pulls` are the recoveries one by one, `charges` what left which kind of cylinder, (kind, mg).
+    `remainder`: at most so much the machine may have left, by the least `share` of the charge that
+    it takes out; None: no bound is known. `vented` went into neither cylinder nor hose. `hose` is
+    what stayed in the hose of what was drawn, below zero where more came out of it than went in.
     """
 
     pulls: tuple[int, ...]

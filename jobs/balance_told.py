@@ -77,9 +77,7 @@ def taken_out(cycle: Cycle, group: int, unit: str, *, again: bool) -> Iterator[R
         yield Row("unknown", "Unknown remainder", number, *ends, "unknown", group)
 
 
-def missing_row(
-    missing: Missing, cycle: Cycle, label: int, group: int, unit: str
-) -> Iterator[Row]:
+def missing_row(missing: Missing, cycle: Cycle, label: int, group: int, unit: str) -> Iterator[Row]:
     """What the label has more than came out, as far as that can be told; or the other way round."""
     out = cycle.recovered + cycle.vented
     if missing.against == "above":
@@ -186,7 +184,9 @@ def charged_words(balance: Balance, cycle: Cycle, unit: str) -> Iterator[str]:
     amount = shown_mass(abs(differs), unit)
     side = "above" if differs > 0 else "below"
     close = "within" if abs(differs) <= TOLERANCE else "more than"
-    ends = f"{close} the ±{NO_BREAK}{shown_mass(TOLERANCE, unit)} that a charge by weight may be off"
+    ends = (
+        f"{close} the ±{NO_BREAK}{shown_mass(TOLERANCE, unit)} that a charge by weight may be off"
+    )
     into = shown_mass(cycle.into_car, unit)
     yield (
         f"{into} went in, what the label says."

@@ -77,7 +77,7 @@ def oil_told(oil: OilBalance, units: ShownIn) -> dict[str, Any]:
         return units.text(amount * 1e-9, "mL")
 
     groups = [
-        (words, [(one.words, volume(one.amount), one.measured) for one in rows], volume(total(rows)))
+        (words, [(one.words, volume(one.amount), one.measured) for one in rows])
         for words, rows in (
             ("Out of the car", oil.out),
             ("Into the car", oil.into),
@@ -86,11 +86,6 @@ def oil_told(oil: OilBalance, units: ShownIn) -> dict[str, Any]:
         if rows
     ]
     return {"groups": groups, "says": sentences_of(oil, units)}
-
-
-def total(rows: Iterable[Any]) -> int:
-    """All amounts together."""
-    return sum(one.amount for one in rows)
 
 
 def sentences_of(oil: OilBalance, units: ShownIn) -> list[str]:

@@ -1,4 +1,4 @@
-"""The balance of a job's grams, against rows worked by hand and the figures of the trade's texts."""
+"""The balance of a job's grams, against rows worked by hand and published figures."""
 
 from datetime import UTC, datetime, timedelta
 
