@@ -14,6 +14,7 @@ from diagnostics.waived import Waived, parted, waivers_of
 from diagnostics.work_points import work_points
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
+from jobs.models.cylinder_points import OF_NOW, points_of_job
 from jobs.models.marks import marks_in_words
 from jobs.models.points import (
     PAGES,
@@ -91,6 +92,7 @@ def job_now(job: Job) -> JobNow:
     loop = loop_state(steps, changes, told=as_told(job))
     points = all_points(in_page_order(of_job), steps, states, job)
     points += still_around(job, loop)
+    points = [*(one for one in points if one.code not in OF_NOW), *of_cylinders(job)]
     return JobNow(
         job,
         states,
@@ -111,6 +113,14 @@ def all_points(
     begun = list(states)
     of_tests = [*step_points(steps, begun), *work_points(job, steps, begun)]
     return [*of_job, *of_tests, *undecided(job), *after_closed(job)]
+
+
+def of_cylinders(job: Job) -> list[StepPoint]:
+    """What the book says now of the cylinders that its refrigerant went through."""
+    return [
+        StepPoint(one.code, one.sentence, None, "cylinders", "Cylinders", one.about)
+        for one in points_of_job(job)
+    ]
 
 
 def undecided(job: Job) -> list[StepPoint]:

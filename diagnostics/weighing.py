@@ -29,7 +29,7 @@ from diagnostics.evidence.inference.network import VARIABLES
 from diagnostics.evidence.inference.states import WORKED_ON, Changed
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
+from diagnostics.evidence.loop_needs import NEEDS_CHARGE, NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
@@ -51,6 +51,7 @@ UNREADABLE = (OSError, EOFError, pickle.UnpicklingError, zlib.error)  # a torn f
 STANDS_FOR = timedelta(hours=3)
 TRIES = 2
 TAKEN_OUT = (*OPEN, "none", "closed", "recovered", "vacuum", "risen", "pumped", "spent")
+EMPTY = ("recovered", "recovery", "vacuum")
 OF_LOOP = ("loop open", "loop closed", "loop empty")
 
 
@@ -202,6 +203,7 @@ def standing_setups(
 def waits_for_loop(code: str) -> frozenset[str]:
     """The kinds that the loop's state leaves no room for."""
     waits = NEEDS_CLOSED if code in OPEN else frozenset()
+    waits |= NEEDS_CHARGE if code in EMPTY else frozenset()
     return waits if code in TAKEN_OUT else waits | NEEDS_OPEN
 
 

@@ -19,6 +19,7 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from diagnostics.entries import DECISION, PRICES_TYPED
 from diagnostics.evidence.catalogue import KINDS
+from jobs.cylinder_entries import WEIGHING
 from jobs.entries import (
     CHANGE,
     EQUIPMENT_CHECK,
@@ -38,6 +39,7 @@ from jobs.models import Price, Tax
 from jobs.models.closing import ENDINGS
 from jobs.models.people import DESK, OWNER
 from jobs.models.prices import WHAT
+from jobs.views.cylinders import ON_ONE
 from shopac.one_time import BEGIN, NEW_PASSWORD
 from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, LIQUID, Told, stood
 from tests.diagnostics.test_issue import freeze
@@ -52,6 +54,8 @@ from tests.factories import (
     qualify,
     tell,
 )
+from tests.jobs.cylinders import buy, make_cylinder
+from tests.jobs.cylinders import told as tell_of_cylinder
 from tests.jobs.test_photos import photo_of
 
 EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "closed", "back"))
@@ -64,9 +68,16 @@ DRAWN: dict[str, tuple[str, ...]] = {
         *(f"?job={{mended}}&closing_kind={code}" for code in ENDINGS),
         "?job={back}&closing_kind=released_unfinished",
     ),
+    "book": ("", "?cylinder={cylinder}&taken_back=on", "?sheet=1", "?job=none&since=soon"),
     "conditions": ("", "?job={bare}", "?job={whole}"),
     "consent": ("", "?job={bare}", "?job={whole}"),
     "customer": ("", "?job={bare}", "?job={whole}"),
+    "cylinders": (
+        *("", "?cylinder={cylinder}", "?cylinder={cylinder}&told={weighed}", "?do=cylinder"),
+        *("?do=purchase", "?do=cylinder&cylinder={cylinder}"),
+        *(f"?do={do}&cylinder={{cylinder}}" for do in ON_ONE),
+        "?do=weighing&cylinder={cylinder}&corrects={weighed}",
+    ),
     "decision": (
         *("", *EACH_CAR),
         *("?job={decided}", "?job={decided}&plan=compressor", "?job={decided}&corrects={decision}"),
@@ -127,6 +138,8 @@ DRAWN: dict[str, tuple[str, ...]] = {
 NOT_DRAWN = {
     "begin": "by a one-time word: see `answers`",
     "board_first": "leads to the board",
+    "book_csv": "a file",
+    "cylinders_tell": "posted to only",
     "entries": "the door for tablets",
     "equipment_check": "posted to only",
     "equipment_enter": "posted to only",
@@ -157,6 +170,7 @@ NOT_DRAWN = {
 }
 # What stands in an address itself.
 PARTS = {
+    "do": "weighing",
     "digest": "0" * 64,
     "entry": "00000000-0000-0000-0000-000000000000",
     "kind_name": "coil_power",
@@ -202,6 +216,7 @@ def make_cars() -> dict[str, str]:
         **make_decided(),
         **make_recovered(),
         **make_lists(),
+        **make_book(),
     }
 
 
@@ -253,6 +268,16 @@ def make_decided() -> dict[str, str]:
     made = stood(told.tell(DECISION, **choice, why="Drives to the lake with it."))
     told.test(LIQUID)
     return {"decided": str(told.job.key), "decision": str(made.key)}
+
+
+def make_book() -> dict[str, str]:
+    """A cylinder that was filled too far, and weighed; one that is past its test."""
+    one = make_cylinder(name="Cylinder 3")
+    make_cylinder("contaminated", tested_until="2026-01-31")
+    stood(buy(one, "9.9 kg"))
+    fields = {"cylinder": one.key.hex, "gross": "16.8 kg", "explained": "vented"}
+    weighed = stood(tell_of_cylinder(WEIGHING, fields))
+    return {"cylinder": str(one.key), "weighed": str(weighed.key)}
 
 
 def make_recovered() -> dict[str, str]:

@@ -10,7 +10,7 @@ from django.utils.datastructures import MultiValueDict
 
 from jobs.cylinder_limits import Held, Limit, asked_between, asked_into, asked_out_of
 from jobs.forms.cylinder_asked import IsDone, ask_limits, happened_at
-from jobs.forms.cylinders import REFRIGERANTS, WHICH_GAS, cylinder_of
+from jobs.forms.cylinders import REFRIGERANTS, WHICH_GAS, WhichCylinder, cylinder_of
 from jobs.forms.fields import (
     SAY_WHAT_WAS_WRONG,
     EntryForm,
@@ -157,7 +157,7 @@ class PurchaseForm(WorkForm):
 
     WHAT = PURCHASE
     MASSES = {"amount": SMALL, "tare": LARGE, "water_capacity": LARGE}
-    cylinder = Tap("In which cylinder?", {NEW: "A new one"}, required=True)
+    cylinder = WhichCylinder("In which cylinder?", {NEW: "A new one"}, required=True)
     refrigerant = Tap("Which refrigerant?", REFRIGERANTS, "Of a new cylinder.")
     amount = Typed("How much, without the cylinder?", "As the paper says.")
     amount_why = Why()
@@ -272,7 +272,7 @@ class TransferForm(WorkForm):
 
     WHAT = TRANSFER
     MASSES = {"amount": SMALL}
-    to_cylinder = Tap("Into which one?", {}, required=True)
+    to_cylinder = WhichCylinder("Into which one?", {}, required=True)
     amount = Typed("How much?", "By the scale.")
     amount_why = Why()
 

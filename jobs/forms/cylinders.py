@@ -8,15 +8,16 @@ from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
 from diagnostics.physics.refrigerants import NAMES
-from jobs import ledger
+from diagnostics.physics.shown_units import ShownIn
 from jobs.cylinder_limits import NO_REFRIGERANT
 from jobs.forms.day import Day
 from jobs.forms.fields import EntryForm, Line, Tap, Typed, Why
-from jobs.forms.masses import KG, LARGE, ask_mass, read_mass
+from jobs.forms.masses import KG, LARGE, ask_mass, filled, read_mass
 from jobs.logbook import Told
 from jobs.models import Cylinder, Equipment
 from jobs.models.amounts import CYLINDER_KINDS
 from jobs.models.shop import units_chosen
+from jobs.told import as_key
 
 NO_SUCH_CYLINDER = "The shop’s list has no such cylinder."
 WHICH_GAS = "Tap which refrigerant it is for; only what is contaminated may be of any sort."
@@ -25,6 +26,14 @@ REFRIGERANTS = {name: name for name in NAMES}
 # From a can to what a shop can lift on its scale; our judgement.
 TARE_USUAL = (100_000, 60 * KG)
 CAPACITY_USUAL = (300_000, 120 * KG)
+
+
+class WhichCylinder(Tap):
+    """One of the cylinders offered, or any other of the list: what was done was done."""
+
+    def valid_value(self, value: Any) -> bool:
+        """Also one that is gone, or that another form would not offer."""
+        return super().valid_value(value) or as_key(value) is not None
 
 
 class CylinderForm(EntryForm):
@@ -108,17 +117,12 @@ def cylinder_of(key: uuid.UUID | None) -> Cylinder:
     return found
 
 
-def typed_in(row: Cylinder) -> dict[str, Any]:
-    """A cylinder as it stands, to begin a change with: masses in grams, with the unit behind."""
+def typed_in(row: Cylinder, chosen: ShownIn) -> dict[str, Any]:
+    """A cylinder as it stands, to begin a change with."""
     names = ("kind", "refrigerant", "name", "serial", "tested_until")
     masses = {"tare": row.tare_mg, "water_capacity": row.water_capacity_ul}
     return (
         {name: getattr(row, name) for name in names}
-        | {name: in_grams(mg) for name, mg in masses.items()}
+        | {name: filled(mg, LARGE, chosen) for name, mg in masses.items()}
         | {"cylinder": row.key, "machine": row.machine.key.hex if row.machine else ""}
     )
-
-
-def in_grams(mg: int | None) -> str:
-    """A mass as it is filled into a field, its unit behind it."""
-    return "" if mg is None else f"{ledger.plain_grams(mg)} g"

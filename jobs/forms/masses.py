@@ -1,5 +1,7 @@
 """Masses in forms: asked in the shop's unit, read to whole milligrams, odd ones asked about."""
 
+from decimal import Decimal
+
 from diagnostics.physics.errors import Impossible, Malformed
 from diagnostics.physics.shown_units import ShownIn
 from jobs import ledger
@@ -40,3 +42,12 @@ def read_mass(
         }
         form.asks(name, "cylinder_mass_odd", **figures)
     return told.mg
+
+
+def filled(mg: int | None, units: tuple[str, str], chosen: ShownIn) -> str:
+    """A mass as it is filled into a field of these units: exact, metric, its unit where needed."""
+    if mg is None:
+        return ""
+    unit = units[0]
+    number = f"{(Decimal(mg) / (KG if unit == 'kg' else 1000)).normalize():f}"
+    return number if unit == chosen.start(units) else f"{number} {unit}"

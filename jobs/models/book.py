@@ -123,11 +123,11 @@ class Sums:
 
     @property
     def moved(self) -> bool:
-        """Whether anything is to be told of it."""
+        """Whether anything moved."""
         told = (self.bought, self.given_back, self.recovered, self.charged, self.reclaimed)
-        return any((*told, self.lost, self.unexplained, self.hoses, self.stock))
+        return any((*told, self.lost, self.unexplained, self.hoses))
 
-    def add(self, out: str, into: str, mg: int) -> None:
+    def count(self, out: str, into: str, mg: int) -> None:
         """Count a move."""
         self.stock += mg * ((into == CYLINDER) - (out == CYLINDER))
         self.hoses += mg * ((into == HOSE) - (out == HOSE))
@@ -165,14 +165,17 @@ def spans(edges: Sequence[datetime]) -> list[Span]:
     for number, gas, out, into, back, amount in rows:
         one = found.setdefault((number, gas), Sums())
         if back:
-            one.add(into, out, -amount)
+            one.count(into, out, -amount)
         else:
-            one.add(out, into, amount)
+            one.count(out, into, amount)
     return carried(edges, found)
 
 
 def carried(edges: Sequence[datetime], found: Mapping[tuple[int, str], Sums]) -> list[Span]:
-    """Spans with what was in stock before each carried on."""
+    """Spans with what was in stock before each carried on.
+
+    Where nothing moved the stock is as before: that is told of the last span alone.
+    """
     gases = sorted({gas for _, gas in found})
     stock = {gas: found[0, gas].stock if (0, gas) in found else 0 for gas in gases}
     listed = []
@@ -180,17 +183,20 @@ def carried(edges: Sequence[datetime], found: Mapping[tuple[int, str], Sums]) ->
         sums = {}
         for gas in gases:
             one = found.get((number, gas), Sums())
+            moved = one.moved or bool(one.stock)
             stock[gas] = one.stock = stock[gas] + one.stock
-            if one.moved:
+            if moved or (number == len(edges) - 1 and one.stock):
                 sums[gas] = one
         listed.append(Span(since, sums))
     return listed
 
 
 def months(year: int) -> list[Span]:
-    """The months of a year in the shop's zone."""
+    """The months of a year in the shop's zone, as far as they have begun."""
     edges = [start_of_day(date(year, month, 1)) for month in range(1, 13)]
-    return spans([*edges, start_of_day(date(year + 1, 1, 1))])
+    begun = [edge for edge in edges if edge <= timezone.now()] or edges[:1]
+    ends = [*edges, start_of_day(date(year + 1, 1, 1))]
+    return spans(ends[: len(begun) + 1])
 
 
 def years(first: int, last: int) -> list[Span]:

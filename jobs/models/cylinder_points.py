@@ -13,7 +13,10 @@ from jobs.models.cylinder_works import GONE, PURCHASE, RECLAIM, CylinderWork
 from jobs.models.cylinders import as_held, by_gas
 from jobs.models.jobs import Job
 from jobs.models.qualifications import day_words
+from jobs.models.shop import units_chosen
 
+# What the book says now, where a mark says what it said then.
+OF_NOW = ("cylinder_below_zero", "cylinder_overfull", "cylinder_second_gas")
 SHOWN_MAX = 50  # points of moves on one page; the book has all
 
 
@@ -43,16 +46,18 @@ def points_of_shop(cylinders: Sequence[Cylinder], unit: str = "g") -> list[Cylin
     ]
 
 
-def points_of_job(job: Job, unit: str = "g") -> list[CylinderPoint]:
-    """What is open about the cylinders that a job's refrigerant went through."""
-    moves = standing(Move.objects.filter(job=job)).select_related(*SIDES)
-    listed = [one for one in moves if one.from_cylinder_id or one.to_cylinder_id]
-    touched = {one.pk: one for move in listed for one in cylinders_of(move)}
+def points_of_job(job: Job) -> list[CylinderPoint]:
+    """What the book says now of the cylinders that a job's refrigerant went through.
+
+    What was wrong when it was booked stands in the marks of the job's work.
+    """
+    moves = standing(Move.objects.filter(job=job, substance=REFRIGERANT)).select_related(*SIDES)
+    touched = {one.pk: one for move in moves for one in cylinders_of(move)}
     if not touched:
         return []
-    sums = by_gas(list(touched))
-    now = [point for one in touched.values() for point in of_state(one, sums.get(one.pk, {}), unit)]
-    return [*now, *of_moves(listed)]
+    sums, unit = by_gas(list(touched)), units_chosen().start(("g", "oz"))
+    listed = [one for _, one in sorted(touched.items())]
+    return [point for one in listed for point in of_state(one, sums.get(one.pk, {}), unit)]
 
 
 SIDES = ("from_cylinder", "to_cylinder")

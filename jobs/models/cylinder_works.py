@@ -88,4 +88,4 @@ class CylinderWork(Keyed):
             return WENT[self.told["how"]][0]
         of_code = EXPLAINED.get(self.told.get("explained", ""), "")
         known = CYLINDER_WORKS.get(self.what, self.what)
-        return f"{known}: {of_code[:1].lower()}{of_code[1:]}" if of_code else known
+        return f"{known} (difference: {of_code[:1].lower()}{of_code[1:]})" if of_code else known

@@ -10,6 +10,7 @@ from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from diagnostics.physics.shown_units import ShownIn
 from jobs.cylinder_entries import CYLINDER, CYLINDER_GONE, PURCHASE, RECLAIM, TRANSFER, WEIGHING
 from jobs.cylinder_limits import RULES, Held
 from jobs.forms.cylinder_works import (
@@ -19,7 +20,8 @@ from jobs.forms.cylinder_works import (
     TransferForm,
     WeighingForm,
 )
-from jobs.forms.cylinders import CylinderForm, in_grams, typed_in
+from jobs.forms.cylinders import CylinderForm, typed_in
+from jobs.forms.masses import LARGE, SMALL, filled
 from jobs.ledger import shown_mass
 from jobs.logbook import EntryKind, enter
 from jobs.models import Cylinder, CylinderWork, Photo
@@ -173,7 +175,7 @@ def stands(row: Cylinder, held: Held, unit: str) -> dict[str, Any]:
         "gas": held.gas or ("any" if row.kind == "contaminated" else "not noted"),
         "has_refrigerant": row.kind not in ("nitrogen", "tracer"),
         "holds": shown_mass(held.mg, unit),
-        "by_gas": [(gas or "gas not named", shown_mass(mg, unit)) for gas, mg in mixed(held)],
+        "by_gas": [(gas or "Gas not named", shown_mass(mg, unit)) for gas, mg in mixed(held)],
         "most": shown_mass(fill.most, unit) if fill.most is not None else "",
         "room": shown_mass(max(fill.most - held.mg, 0), unit) if fill.most is not None else "",
         "rules": [(RULES[one], told[one], one == fill.rule) for one in RULES if told[one]],
@@ -189,15 +191,15 @@ def mixed(held: Held) -> list[tuple[str, int]]:
 def show_one(request: HttpRequest, row: Cylinder) -> HttpResponse:
     """One cylinder with what was done with it, and what may be."""
     chosen = units_chosen()
-    unit = chosen.start(("g", "oz"))
+    unit, large = chosen.start(SMALL), chosen.start(LARGE)
     works = CylinderWork.objects.filter(cylinder=row) | CylinderWork.objects.filter(to_cylinder=row)
     listed = works.select_related("entry__author", "cylinder", "to_cylinder", "superseded_by")
     moves = with_all(moves_of(Asked(cylinder=row.key, taken_back=True)))[:MOVES]
     points: list[CylinderPoint] = points_of_shop([row], unit)
     said = {
         "one": stands(row, held_by(row), unit),
-        "tare": shown_mass(row.tare_mg, "kg") if row.tare_mg is not None else "",
-        "capacity": shown_mass(row.water_capacity_ul, "kg") if row.water_capacity_ul else "",
+        "tare": shown_mass(row.tare_mg, large) if row.tare_mg is not None else "",
+        "capacity": shown_mass(row.water_capacity_ul, large) if row.water_capacity_ul else "",
         "works": [work_line(one, unit) for one in listed.order_by("-at", "-id")[:MOVES]],
         "moves": [line(one, chosen) for one in moves],
         "points": points,
@@ -230,7 +232,8 @@ def scale_words(one: CylinderWork, unit: str) -> str:
     """What a weighing showed: scale, tare, what is in it, and the book at that moment."""
     if one.gross_mg is None or one.tare_mg is None:
         return ""
-    read = f"scale {shown_mass(one.gross_mg, 'kg')}, tare {shown_mass(one.tare_mg, 'kg')}"
+    large = "lb" if unit == "oz" else "kg"
+    read = f"scale {shown_mass(one.gross_mg, large)}, tare {shown_mass(one.tare_mg, large)}"
     if one.stands_mg is None:
         return f"{read}: not booked"
     booked = int(one.told.get("booked_mg", one.stands_mg))
@@ -259,10 +262,10 @@ def show_form(
     request: HttpRequest, do: str, row: Cylinder | None, form: forms.Form | None = None
 ) -> HttpResponse:
     """One form; of what corrects, filled as that was typed."""
-    doing = DOINGS[do]
+    doing, chosen = DOINGS[do], units_chosen()
     works = CylinderWork.objects.filter(what=do, superseded_by=None)
     corrected = asked_original(request, works) if do != "cylinder" and not form else None
-    asked = form or doing.form(initial=begun(do, row, corrected))
+    asked = form or doing.form(initial=begun(do, row, corrected, chosen))
     held = held_by(row) if row else None
     corrects = request.POST.get("corrects") or (corrected.key if corrected else "")
     tail = ("taken_back", "corrected_why") if corrects and do != "cylinder" else ()
@@ -270,7 +273,7 @@ def show_form(
         "do": do,
         "doing": doing,
         "row": row,
-        "one": stands(row, held, units_chosen().start(("g", "oz"))) if row and held else None,
+        "one": stands(row, held, chosen.start(SMALL)) if row and held else None,
         "form": asked,
         "fields": [asked[name] for name in shown_fields(doing, asked)],
         "tail": [asked[name] for name in tail],
@@ -294,25 +297,28 @@ def shown_fields(doing: Doing, form: forms.Form) -> list[str]:
         hidden = set() if "explained" in form.errors else {"explained"}
     machine = form.fields.get("machine")
     if isinstance(machine, forms.ChoiceField) and not machine.choices:
-        hidden.add("machine")
+        hidden |= {"machine"}
     return [one for one in doing.fields if one not in hidden]
 
 
-def begun(do: str, row: Cylinder | None, corrected: CylinderWork | None) -> dict[str, Any]:
+def begun(
+    do: str, row: Cylinder | None, corrected: CylinderWork | None, chosen: ShownIn
+) -> dict[str, Any]:
     """What a form begins with."""
     if do == "cylinder":
-        return typed_in(row) if row else {}
+        return typed_in(row, chosen) if row else {}
     first: dict[str, Any] = {"cylinder": row.key.hex if row else "new"}
     if do == "weighing" and row:
-        first["tare"] = in_grams(row.tare_mg)
+        first["tare"] = filled(row.tare_mg, LARGE, chosen)
     if corrected is None:
         return first
     into = corrected.to_cylinder
-    masses = {"amount": corrected.amount_mg, "gross": corrected.gross_mg, "tare": corrected.tare_mg}
-    first |= {name: in_grams(mg) for name, mg in masses.items() if mg is not None}
+    for name, mg in (("gross", corrected.gross_mg), ("tare", corrected.tare_mg)):
+        first |= {name: filled(mg, LARGE, chosen)} if mg is not None else {}
     return first | {
         **corrected.told,
         "why_asked": "1",
+        "amount": filled(corrected.amount_mg, SMALL, chosen),
         "cylinder": corrected.cylinder.key.hex,
         "to_cylinder": into.key.hex if into else "",
     }

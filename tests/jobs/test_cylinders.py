@@ -244,6 +244,7 @@ def test_a_job_tells_of_the_cylinders_that_its_refrigerant_went_through():
     other = make_job()
     back = [Moved("refrigerant", 300_000, "car", "cylinder", "R-134a", None, old.key)]
     book(other.entry, other, back)
-    (point,) = points_of_job(other)
+    assert points_of_job(job) == points_of_job(other) == []
+    (point,) = points_of_shop([old])
     assert "cylinder 4 is past its test date" in point.sentence
-    assert points_of_job(job) == []
+    assert point.job == other
