@@ -1,23 +1,27 @@
 """A job's rows become its balance: what stands counts, with the machine that its recovery names."""
 
 from datetime import timedelta
+from typing import Any
+from uuid import UUID
 
 import pytest
 from django.utils import timezone
 
 from jobs.entries import CHARGE, EVACUATION, RECOVERY
-from jobs.logbook import enter
+from jobs.logbook import EntryKind, Outcome, enter
 from jobs.models import Job
 from jobs.models.balances import balance_of_job
 from tests.factories import make_job, make_told
 
 pytestmark = pytest.mark.django_db
-OUT = {"grams_out": "385", "gas": "identified", "cylinder": "unnamed"}
-IN = {"grams_in": "515", "fill": "full", "cylinder": "unnamed", "hose": "machine"}
-NEWER = {"machine": "newer", "temperature": "22"}
+OUT: dict[str, Any] = {"grams_out": "385", "gas": "identified", "cylinder": "unnamed"}
+IN: dict[str, Any] = {"grams_in": "515", "fill": "full", "cylinder": "unnamed", "hose": "machine"}
+NEWER: dict[str, Any] = {"machine": "newer", "temperature": "22"}
 
 
-def did(job: Job, kind, days_ago: float = 0, corrects=None, **fields: str):
+def did(
+    job: Job, kind: EntryKind, days_ago: float = 0, corrects: UUID | None = None, **fields: Any
+) -> Outcome:
     """Tell it so many days ago."""
     at = timezone.now() - timedelta(days=days_ago, hours=1)
     told = make_told(fields, job_key=job.key, typed_at=at, corrects=corrects)
