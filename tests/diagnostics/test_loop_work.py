@@ -72,7 +72,13 @@ def test_a_machines_cycle_leaves_the_loop_charged_and_evacuated():
     car = Told()
     car.change(what="opened")
     car.change(what="closed")
-    cycle: dict[str, Any] = {"grams_out": "0", "depth": "400", "minutes": "30", "oil_in": "40", "grams_in": "520"}
+    cycle: dict[str, Any] = {
+        "grams_out": "0",
+        "depth": "400",
+        "minutes": "30",
+        "oil_in": "40",
+        "grams_in": "520",
+    }
     stood(car.tell(MACHINE_CYCLE, cylinder="unnamed", hose="machine", **cycle))
     loop = car.now.loop
     assert (loop.code, loop.was_open, loop.oil_out) == ("charged", False, "")
