@@ -97,7 +97,7 @@ def of_orders(
         codes += ["leak_search_first"] if work.what in RECOVERS else []
         for code in codes:
             if not ORDERS[code].is_kept(done, system):
-                hoses.add(code)
+                hoses |= {code}
                 yield point(work, code, ORDERS[code].broken)
         if work.what == "evacuation":
             loop = loop_before(job, work, before, then)
