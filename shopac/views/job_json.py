@@ -35,6 +35,7 @@ from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.verification_kept import verification_told, with_verification
 from diagnostics.waived import parted
+from diagnostics.work_points import works_told
 from jobs.forms.loop_work import cylinder_words, label_words, listed_cylinders
 from jobs.models import (
     CarState,
@@ -109,6 +110,7 @@ def rows() -> QuerySet[Job]:
     steps = as_it_stood(with_others.order_by("number"))
     changes = with_photo(Change.objects.select_related("entry", "state", "supersedes"))
     works = LoopWork.objects.select_related("entry", "state", "supersedes")
+    changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         *OF_A_JOB,
         Prefetch("overrides", with_end()),
@@ -116,6 +118,7 @@ def rows() -> QuerySet[Job]:
         Prefetch("loop_works", works),
         Prefetch("loop_parts", LoopTold.objects.select_related("entry")),
         Prefetch("taken_out", TakenOut.objects.select_related("entry")),
+        Prefetch("loop_works", works_told()),
         Prefetch("steps", steps),
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),
