@@ -195,6 +195,16 @@ def test_a_scale_below_the_tare_is_asked_and_books_nothing():
     assert mg_in(one) == 5 * KG
 
 
+def test_the_tank_of_a_machine_is_read_off_its_display():
+    tank = make_cylinder("machine", tare="")
+    stood(buy(tank, "8 kg"))
+    fields = {"cylinder": tank.key.hex, "net": "7.9", "explained": "vented"}
+    stood(told(WEIGHING, fields))
+    assert mg_in(tank) == 7_900_000
+    other = {**fields, "cylinder": make_cylinder(tare="").key.hex}
+    assert "gross" in errors(told(WEIGHING, other))
+
+
 def test_without_a_tare_the_form_asks_for_one():
     one = make_cylinder(tare="")
     assert "tare" in errors(weigh(one, "12 kg"))
