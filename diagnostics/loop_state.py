@@ -94,13 +94,18 @@ def loop_state(
     last = known.told[-1] if known.told else known.head
     if last is None:
         not_told = "Whether it is tight, open or empty: not told yet."
-        return LoopState("not_looked_at", None, NOT_LOOKED_AT, run_words(known), (not_told,))
+        first = "not_looked_at", None, NOT_LOOKED_AT, run_words(known)
+        return LoopState(*first, (not_told,), False, *oil_of(known))
     opened = known.opened is not None
     not_told_now = tuple(not_told_by(known))
     told_now = code_of(known), last.moment, words_of(known), run_words(known)
+    return LoopState(*told_now, not_told_now, opened, *oil_of(known))
+
+
+def oil_of(known: Known) -> tuple[str, str]:
+    """Since when oil is out or the loop was open, and since when a part was drained of it."""
     oil_out = known.drained.at if known.drained else ""
-    drained = oil_out if was_drained(known) else ""
-    return LoopState(*told_now, not_told_now, opened, oil_out, drained)
+    return oil_out, oil_out if was_drained(known) else ""
 
 
 def was_drained(known: Known) -> bool:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from diagnostics.evidence.orders import Made
 from diagnostics.loop_events import Event
 from jobs.models import CarState
+from jobs.models.loop_works import FILLS
 
 # What was done, and the event that it is.
 EVENTS = {
@@ -63,13 +64,16 @@ def weighed_in(kind: str, state_then: int, states: Sequence[CarState]) -> int:
     before = [state for state in states if state.number <= state_then]
     told_of = state_then
     for state in sorted(before, key=lambda one: one.number, reverse=True):
-        if {"charged", "topped_up"} & {*state.did} and not is_emptied(state):
-            break
         if is_emptied(state):
             told_of = state.number - 1
-        if {"charged", "topped_up"} & {*state.did}:
+        if is_filled(state):  # what came out before that was of another charge
             break
     return told_of
+
+
+def is_filled(state: CarState) -> bool:
+    """Whether refrigerant was put in by it."""
+    return not {*FILLS}.isdisjoint(state.did)
 
 
 def is_emptied(state: CarState) -> bool:

@@ -29,7 +29,7 @@ from diagnostics.evidence.inference.network import VARIABLES
 from diagnostics.evidence.inference.states import WORKED_ON, Changed
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
+from diagnostics.evidence.loop_needs import NEEDS_CHARGE, NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
@@ -42,6 +42,7 @@ from diagnostics.points import Gate, gates, must_not_run
 from diagnostics.since_changed import tells
 from jobs.models import CarState, Change, Job
 from jobs.models.changes import NOTHING, changes_of, standing
+from jobs.models.jobs import states_of
 
 KEPT_IN_MEMORY = 256  # some ten kilobytes each
 KEPT = "weighed"  # the cache of files
@@ -51,6 +52,7 @@ UNREADABLE = (OSError, EOFError, pickle.UnpicklingError, zlib.error)  # a torn f
 STANDS_FOR = timedelta(hours=3)
 TRIES = 2
 TAKEN_OUT = (*OPEN, "none", "closed", "recovered", "vacuum", "risen", "pumped", "spent")
+EMPTY = ("recovered", "recovery", "vacuum")
 OF_LOOP = ("loop open", "loop closed", "loop empty")
 
 
@@ -89,7 +91,7 @@ class Around:
 
 def around_of(job: Job) -> Around:
     """Read it all, at a fixed number of queries. `job` comes with car and system."""
-    states, overrides = list(job.car_states.all()), overrides_of(job)
+    states, overrides = states_of(job), overrides_of(job)
     steps, changes = steps_of(job, states, overrides), standing(changes_of(job))
     loop = loop_state(steps, changes, told=as_told(job))
     system = system_of(job.vehicle.system)
@@ -202,6 +204,7 @@ def standing_setups(
 def waits_for_loop(code: str) -> frozenset[str]:
     """The kinds that the loop's state leaves no room for."""
     waits = NEEDS_CLOSED if code in OPEN else frozenset()
+    waits |= NEEDS_CHARGE if code in EMPTY else frozenset()
     return waits if code in TAKEN_OUT else waits | NEEDS_OPEN
 
 

@@ -97,7 +97,7 @@ def of_orders(
         codes += ["leak_search_first"] if work.what in RECOVERS else []
         for code in codes:
             if not ORDERS[code].is_kept(done, system):
-                hoses.add(code)
+                hoses |= {code}
                 yield point(work, code, ORDERS[code].broken)
         if work.what == "evacuation":
             loop = loop_before(job, work, before, then)
@@ -148,7 +148,7 @@ def of_evacuation(job: Job, work: LoopWork, loop: LoopState) -> Iterator[StepPoi
 
 
 def of_oil(works: Sequence[LoopWork]) -> Iterator[StepPoint]:
-    """Oil that came out with the refrigerant, told by a recovery and once more by the oil's page."""
+    """Oil that came out with the refrigerant, told by a recovery and by the oil's page."""
     if any(one.told.get("oil_out") for one in works if one.what in RECOVERS):
         for work in works:
             if amount_of(work, "with_refrigerant") and not work.entry.fields.get(WHY_TWICE):

@@ -19,6 +19,15 @@ Looks = Literal["bar", "unknown", "length", "back"]
 # By the kind of cylinder it came from; whether it was cleaned before is the book's to tell.
 FROM = {"new": "new", "refillable": "from a refillable cylinder", "machine": "from the machine"}
 CANNOT_TELL = "it leaked out or was not in it; we cannot tell which"
+EVACUATED = "It was evacuated before it was charged; what was in it before nobody weighed."
+ON_TOP_OF_IT = (
+    "It was charged without taking anything out first: what was in it before is not known, so what"
+    " is in it now is not known either."
+)
+HARDLY = (
+    "Next to nothing came out. So it is with a full loop, too, where a coupler does not open the"
+    " port’s valve: what was in the car is not known by this."
+)
 ON_TOP = "How far the scale may be off is not counted in."
 
 
@@ -77,9 +86,7 @@ def taken_out(cycle: Cycle, group: int, unit: str, *, again: bool) -> Iterator[R
         yield Row("unknown", "Unknown remainder", number, *ends, "unknown", group)
 
 
-def missing_row(
-    missing: Missing, cycle: Cycle, label: int, group: int, unit: str
-) -> Iterator[Row]:
+def missing_row(missing: Missing, cycle: Cycle, label: int, group: int, unit: str) -> Iterator[Row]:
     """What the label has more than came out, as far as that can be told; or the other way round."""
     out = cycle.recovered + cycle.vented
     if missing.against == "above":
@@ -134,13 +141,12 @@ def sentences(balance: Balance, unit: str = "g") -> list[str]:
     """What the grams tell, and what they do not."""
     told: list[str] = []
     for count, cycle in enumerate(balance.cycles):
-        if cycle.pulls:
+        if cycle.hardly:
+            told.append(HARDLY)
+        elif cycle.pulls:
             told.append(left_words(cycle, unit) + against_words(balance, cycle, count, unit))
         elif cycle.charged_at:
-            told.append(
-                "It was charged without taking anything out first: what was in it before is not"
-                " known, so what is in it now is not known either."
-            )
+            told.append(EVACUATED if cycle.evacuated else ON_TOP_OF_IT)
         told += charged_words(balance, cycle, unit)
     if balance.comeback:
         told.append(comeback_words(balance.comeback, unit))
@@ -180,13 +186,15 @@ def against_words(balance: Balance, cycle: Cycle, count: int, unit: str) -> str:
 
 def charged_words(balance: Balance, cycle: Cycle, unit: str) -> Iterator[str]:
     """How what went in stands to the label."""
-    if not cycle.charged_at or balance.label is None or not cycle.pulls:
+    if not cycle.charged_at or balance.label is None or not cycle.emptied:
         return
     differs = cycle.into_car - balance.label
     amount = shown_mass(abs(differs), unit)
     side = "above" if differs > 0 else "below"
     close = "within" if abs(differs) <= TOLERANCE else "more than"
-    ends = f"{close} the ±{NO_BREAK}{shown_mass(TOLERANCE, unit)} that a charge by weight may be off"
+    ends = (
+        f"{close} the ±{NO_BREAK}{shown_mass(TOLERANCE, unit)} that a charge by weight may be off"
+    )
     into = shown_mass(cycle.into_car, unit)
     yield (
         f"{into} went in, what the label says."

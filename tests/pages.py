@@ -23,7 +23,9 @@ from jobs.cylinder_entries import WEIGHING
 from jobs.entries import (
     CHANGE,
     EQUIPMENT_CHECK,
+    EVACUATION,
     HANDOVER,
+    OIL,
     PLACE,
     PRICE,
     RECOVERY,
@@ -81,7 +83,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
         *("?job={decided}", "?job={decided}&plan=compressor", "?job={decided}&corrects={decision}"),
     ),
     "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
-    "evacuation": ("", "?job={bare}", "?job={mended}", "?job={whole}"),
+    "evacuation": (*("", "?job={bare}", "?job={recovered}", "?job={recovered}&corrects={pumped}"),),
     "find": ("", "?words=473", "?words=zzz"),
     "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
     "handover": ("", *EACH_CAR),
@@ -98,7 +100,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
     ),
     "offline": ("",),
-    "oil": ("", "?job={bare}", "?job={mended}", "?job={whole}"),
+    "oil": ("", "?job={bare}", "?job={recovered}"),
     "options": ("", *EACH_CAR, "?job={decided}", "?job={decided}&price=fan"),
     "people": ("", "?person={person}", "?person={carded}"),
     "photo": ("", "?job={bare}", "?job={whole}"),
@@ -285,7 +287,14 @@ def make_recovered() -> dict[str, str]:
     out: dict[str, Any] = {"cylinder": "unnamed", "cylinder_named": "Blue, 14 kg", "gas": "label"}
     out |= {"grams_out": "410", "machine": "older", "temperature": "21", "waited": "again"}
     made = stood(told.tell(RECOVERY, **out, grams_again="12", came_back="35", oil_out="15"))
-    return {"recovered": str(told.job.key), "recovery": str(made.key)}
+    oil: dict[str, Any] = {"oil": "pag46", "part": "compressor", "drained_old": "60"}
+    oil |= {"arrived": "some", "drained_new": "120", "prefilled": "75", "allotted": "20"}
+    stood(told.tell(OIL, **oil))
+    vacuum: dict[str, Any] = {"gauge": "system", "depth": "430", "pumped": "25", "v1": "900"}
+    vacuum |= {"m1": "10", "t1": "1", "p1": "470", "t2": "4", "p2": "520", "temperature": "22"}
+    pumped = stood(told.tell(EVACUATION, **vacuum))
+    keys = {"recovery": str(made.key), "pumped": str(pumped.key)}
+    return {"recovered": str(told.job.key), **keys}
 
 
 def make_lists() -> dict[str, str]:

@@ -8,6 +8,7 @@ from diagnostics.loop_state import loop_state
 from diagnostics.points import Gate, gates
 from jobs.models import Job
 from jobs.models.changes import changes_of, standing
+from jobs.models.jobs import states_of
 
 register = template.Library()
 
@@ -31,6 +32,6 @@ def shut_on(job: Job | None) -> list[Gate]:
     """The gates that are shut; none of the page without a job."""
     if job is None:
         return []
-    steps, states = steps_of(job), list(job.car_states.all())
+    steps, states = steps_of(job), states_of(job)
     loop = loop_state(steps, standing(changes_of(job)), told=as_told(job))
     return gates(system_of(job.vehicle.system), steps, states, loop, overrides_of(job))

@@ -136,4 +136,3 @@ class EvacuationForm(WithQuantities):
             mistake=mistake,
             marks=self.marks,
         )
-

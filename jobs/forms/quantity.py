@@ -13,7 +13,15 @@ from django.utils.datastructures import MultiValueDict
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.shown_units import ShownIn
 from diagnostics.physics.typed import split
-from diagnostics.physics.units import EN_DASH, UNITS, scaled, shown, unit_named, with_unit
+from diagnostics.physics.units import (
+    EN_DASH,
+    UNITS,
+    Reference,
+    scaled,
+    shown,
+    unit_named,
+    with_unit,
+)
 from jobs.forms.chosen_unit import ask_in_chosen, unit_asked
 from jobs.forms.fields import OnJob, Typed, Why
 from jobs.logbook import Told
@@ -38,7 +46,7 @@ class Quantity(Typed):
     above which stands what holds for all of them.
     """
 
-    def __init__(
+    def __init__(  # noqa: PLR0913  what is asked of a number
         self,
         label: str,
         units: tuple[str, ...],
@@ -83,9 +91,9 @@ class WithQuantities(OnJob):
                 ask_in_chosen(self, name, field.units, chosen)
                 field.help_text = "" if field.quiet else field.help_text
         for name, value in self.initial.items():  # a correction begins in the unit then typed
-            field = self.fields.get(name.removesuffix("_unit"))
-            if name.endswith("_unit") and isinstance(field, Quantity) and not self.is_bound:
-                field.unit = value
+            begun = self.fields.get(name.removesuffix("_unit"))
+            if name.endswith("_unit") and isinstance(begun, Quantity) and not self.is_bound:
+                begun.unit = value
 
     def clean(self) -> dict[str, Any]:
         """Read all numbers; ask about those that are odd."""
@@ -97,7 +105,7 @@ class WithQuantities(OnJob):
 
     def read_one(self, name: str, field: Quantity, typed: str) -> None:
         """Read one number, or say at its field why it is none."""
-        reference = "absolute" if field.absolute else "gauge"
+        reference: Reference = "absolute" if field.absolute else "gauge"
         try:
             number, suffix = split(typed)
             asked = unit_asked(self, name, field.units)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from diagnostics.physics.units import MINUS, with_unit
+from diagnostics.physics.units import shown, with_unit
 from jobs.models.amounts import LoopWork
 
 GAUGES = {
@@ -27,7 +27,8 @@ def number(told: Mapping[str, Any], name: str) -> str:
     read = told.get(name)
     if not isinstance(read, Mapping) or read.get("unused"):
         return ""
-    return with_unit(str(read["typed"]).replace("-", MINUS), str(read["unit"]))
+    digits = len(str(read["typed"]).partition(".")[2])
+    return with_unit(shown(read["typed"], digits), str(read["unit"]))
 
 
 def in_a_line(told: Mapping[str, Any]) -> str:

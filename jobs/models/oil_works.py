@@ -1,4 +1,4 @@
-"""The oil of a job as it was told so far, and its balance in rows. Amounts are whole microliters."""
+"""The oil of a job as it was told so far, and its balance. Amounts are whole microliters."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -124,4 +124,4 @@ def amount_of(work: LoopWork, name: str) -> int:
     read = work.told.get(name)
     if not isinstance(read, Mapping) or read.get("unused"):
         return 0
-    return max(round(read["si"] * 1e9), 0)
+    return max(round(float(read["si"]) * 1e9), 0)

@@ -4,6 +4,11 @@
  */
 "use strict";
 
+addEventListener("DOMContentLoaded", () => {
+  const begun = document.querySelector("[data-booked]:not([hidden])");
+  if (begun) document.querySelector("form.step")?.dispatchEvent(new CustomEvent("shopac:read"));
+});
+
 document.addEventListener("shopac:job", (event) => {
   const job = /** @type {CustomEvent} */ (event).detail;
   const form = /** @type {HTMLFormElement | null} */ (document.querySelector("form.step"));

@@ -72,7 +72,13 @@ def test_a_machines_cycle_leaves_the_loop_charged_and_evacuated():
     car = Told()
     car.change(what="opened")
     car.change(what="closed")
-    cycle = {"grams_out": "0", "depth": "400", "minutes": "30", "oil_in": "40", "grams_in": "520"}
+    cycle: dict[str, Any] = {
+        "grams_out": "0",
+        "depth": "400",
+        "minutes": "30",
+        "oil_in": "40",
+        "grams_in": "520",
+    }
     stood(car.tell(MACHINE_CYCLE, cylinder="unnamed", hose="machine", **cycle))
     loop = car.now.loop
     assert (loop.code, loop.was_open, loop.oil_out) == ("charged", False, "")
@@ -100,7 +106,7 @@ def test_oil_that_came_out_bars_the_charge_until_it_is_noted_back_in():
     car = Told()
     stood(car.tell(RECOVERY, **OUT, oil_out="15"))
     assert shut(car)["oil_first"] == "charge"
-    cycle = {"oil_in": "15", "grams_in": "520", "grams_out": "0"}
+    cycle: dict[str, Any] = {"oil_in": "15", "grams_in": "520", "grams_out": "0"}
     stood(car.tell(MACHINE_CYCLE, cylinder="unnamed", hose="machine", **cycle))
     assert "oil_first" not in shut(car)
 
@@ -259,3 +265,24 @@ def test_a_gate_of_work_is_told_by_its_page():
     found = {one.code: one.works for one in car.now.shut}
     assert found["gas_first"] == ["recovery", "charge", "machine_cycle"]
     assert found["leak_search_first"] == ["recovery", "machine_cycle"]
+
+
+def test_after_a_booked_recovery_its_reading_comes_next_until_it_is_made():
+    car = emptied()
+    around = around_of(car.again)
+    first = next_of(weighed(around), around).best
+    assert first
+    assert (first.kind.name, first.minutes) == ("recovered_share", 1)
+    car.test(SHARE)
+    around = around_of(car.again)
+    after = next_of(weighed(around), around).best
+    assert after is None or after.kind.name != "recovered_share"
+
+
+def test_a_loop_that_was_emptied_is_offered_nothing_that_needs_its_charge():
+    car = emptied()
+    car.test(SHARE)
+    around = around_of(car.again)
+    step = next_of(weighed(around), around)
+    named = {one.kind.name for one in (step.best, *step.others, *step.beside) if one}
+    assert named.isdisjoint({"gas_identity", "sealant_test", "leak_search", "equalising"})
