@@ -16,10 +16,9 @@ from jobs.models.find import FoundBy
 from jobs.models.handovers import Handover
 from jobs.models.invoices import Invoice
 from jobs.models.jobs import CarState, Job
+from jobs.models.loop_parts import LoopTold
 from jobs.models.named import Named
 from jobs.models.old_parts import OldPartChoice
-from jobs.models.jobs import CarState, Consent, Job
-from jobs.models.loop_parts import LoopTold
 from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.places import Place
