@@ -29,8 +29,7 @@ def test_a_signed_consent_in_words_is_kept_on_the_tablet_and_arrives_as_it_was_d
     says(page, "Kept on this tablet")
     shop.start()
     tablet.wait_until_sent()
-    columns = "amount, added, strokes, text"
-    told = shop.rows(f"select {columns} from jobs_consent order by number desc limit 1")[0]
+    told = shop.rows("select amount, added, strokes, text from jobs_consent order by id")[-1]
     assert (told["amount"], told["added"]) == (25000, 10000)
     assert len(json.loads(told["strokes"])[0]) == 8
     assert "Agreed to by: the customer. Contact: in person." in told["text"]
