@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
+from diagnostics.covered import not_covered
 from diagnostics.decided import NO_DECISION, lacks_decision
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
@@ -130,6 +131,9 @@ def of_cylinders(job: Job) -> list[StepPoint]:
         StepPoint(one.code, one.sentence, None, "cylinders", "Cylinders", one.about)
         for one in points_of_job(job)
     ]
+    of_steps = step_points(steps, states)
+    of_work = [*undecided(job), *beyond_estimate(job)]
+    return [*of_job, *of_repair, *of_steps, *of_work, *after_closed(job)]
 
 
 def undecided(job: Job) -> list[StepPoint]:
@@ -137,6 +141,14 @@ def undecided(job: Job) -> list[StepPoint]:
     if not lacks_decision(job):
         return []
     return [StepPoint("no_decision", NO_DECISION, None, "decision", "Decision")]
+
+
+def beyond_estimate(job: Job) -> list[StepPoint]:
+    """A part was fitted that the estimate agreed to has no line for."""
+    return [
+        StepPoint("not_covered", sentence, None, "consent", PAGES["consent"], key)
+        for sentence, key in not_covered(job)
+    ]
 
 
 def after_closed(job: Job) -> list[StepPoint]:

@@ -18,8 +18,8 @@ from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
 from jobs.actions.invoice import write_invoice
 from jobs.actions.job import address, job_of
-from jobs.actions.loop_work import record_loop_work
 from jobs.actions.loop_parts import tell_loop_parts
+from jobs.actions.loop_work import record_loop_work
 from jobs.actions.merge import merge
 from jobs.actions.named import name_somebody
 from jobs.actions.old_part import tell_choice
@@ -40,20 +40,19 @@ from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
-from jobs.forms.evacuation import EvacuationForm
 from jobs.forms.estimate import EstimateForm
+from jobs.forms.evacuation import EvacuationForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
+from jobs.forms.invoice import InvoiceForm
+from jobs.forms.loop_parts import LoopPartsForm
 from jobs.forms.loop_work import LoopWorkForm
 from jobs.forms.machine_cycle import MachineCycleForm
-from jobs.forms.loop_parts import LoopPartsForm
-from jobs.forms.merge import MergeForm
-from jobs.forms.oil import OilForm
-from jobs.forms.invoice import InvoiceForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.named import NamedForm
+from jobs.forms.oil import OilForm
 from jobs.forms.old_part import OldPartForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
@@ -144,6 +143,8 @@ def apply_oil(entry: Entry, form: forms.Form) -> dict[str, Any]:
 def apply_evacuation(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """The loop pumped down."""
     return record_loop_work(entry, cast("EvacuationForm", form).worked())
+
+
 def apply_loop_parts(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """What was seen of the parts of the loop."""
     return tell_loop_parts(entry, cast("LoopPartsForm", form).seen())

@@ -94,6 +94,9 @@ def two_of_everything() -> None:
         assert tell(LOOP_PARTS, job, condenser="clean").stands
         assert tell(NAMED, job, named_name="J. Pell", speaks_for="payer").stands
         assert tell(OLD_PART, job, choice="shop").stands
+        assert tell(NAMED, job, named_name="J. Pell", speaks_for="payer").stands
+        assert tell(OLD_PART, job, choice="shop").stands
+        assert tell(LOOP_PARTS, job, condenser="clean").stands
         clamp = make_thing("current_clamp", checked_on="2026-01-05")
         assert tell_step(job, with_current=str(clamp.key)).stands
         assert tell(PRICES_TYPED, job, rate="96").stands

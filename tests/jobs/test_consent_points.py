@@ -1,6 +1,7 @@
 """What is open about what was agreed: beyond it, by another, not whole."""
 
 import json
+from typing import Any
 
 import pytest
 from django.urls import reverse
@@ -14,7 +15,11 @@ from tests.factories import make_person, make_told, tell
 from tests.jobs.agreeing import DRAWN, ago, ask, came_in, make_estimate
 
 pytestmark = pytest.mark.django_db
-WORK = {"work": "Front hose renewed", "consent_added": "100", "consent_amount": "250"}
+WORK: dict[str, Any] = {
+    "work": "Front hose renewed",
+    "consent_added": "100",
+    "consent_amount": "250",
+}
 CLUTCH = {"what": "fitted", "part": "clutch", "source": "new", "serial": "0417"}
 
 
