@@ -21,7 +21,7 @@ from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
-from jobs.views.priced import ADD_UP, asked_row, paper_of, sums_part, sums_said
+from jobs.views.priced import ADD_UP, asked_row, listed_prices, paper_of, sums_part, sums_said
 
 REFRIGERANT = "refrigerant"  # the code of its line
 
@@ -101,6 +101,7 @@ def show_form(
         "form": form,
         "kind": INVOICE,
         "key": request.POST.get("key") or uuid.uuid4(),
+        "prices": listed_prices(form.currency) if form else [],
         "invoices": rows,
         "counting": next((one for one in rows if one.counts), None),
         "may_write": role_of(request) in OFFICE,
