@@ -72,14 +72,18 @@ def to_begin(job: Job, counting: Invoice | None) -> InvoiceForm:
     form.make_rows(0)
     if counting:
         form.begin(counting.lines, counting.currency)
+        form.came_from = f"It begins with the lines of {counting.label}."
         form.initial["on"] = counting.key
         form.initial["note"] = counting.note
         form.initial["old_parts"] = counting.old_parts
         return form
     form.initial["old_parts"] = old_parts_words(job)
-    estimate = agreed_now(job).estimate or in_force(job.estimates.all())
+    agreed = agreed_now(job).estimate
+    estimate = agreed or in_force(job.estimates.all())
     if estimate:
         used = charged(job)
+        by = ", which was agreed." if agreed else "; nobody agreed to it."
+        form.came_from = f"It begins with the lines of {estimate.words.lower()}{by}"
         form.begin([as_used(line, used) for line in estimate.lines], estimate.currency)
     return form
 
