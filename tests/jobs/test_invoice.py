@@ -78,6 +78,7 @@ def test_the_page_begins_with_the_lines_of_the_estimate_in_force(desk):
     job = make_job()
     write(job, LABOR, PART | {"words": "Drier"})
     shown = page_of(desk, job)
+    assert "the lines of estimate 1; nobody agreed to it." in shown
     assert 'value="Air gap set"' in shown
     assert 'value="Drier"' in shown
 
