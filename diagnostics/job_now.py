@@ -29,6 +29,7 @@ WHERE = {  # the page where a late fact is looked at
     "step": ("steps", "Test steps"),
     "change": ("repair", PAGES["repair"]),
     "decision": ("decision", "Decision"),
+    "verified": ("verification", "Verification"),
     **{page: (page, words) for page, words in PAGES.items()},
 }
 # The facts of a car that are looked at where they arrive after its job was closed.
@@ -36,6 +37,7 @@ WHAT = {
     "step": "A test",
     "change": "A change on the car",
     "decision": "A decision",
+    "verified": "A look at caps and service label",
     "customer": "What was told of the customer",
     "consent": "A consent",
     "vehicle": "What was told of the car",
