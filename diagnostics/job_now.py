@@ -37,13 +37,13 @@ WHAT = {
     "step": "A test",
     "change": "A change on the car",
     "decision": "A decision",
-    "verified": "A look at caps and service label",
     "customer": "What was told of the customer",
     "consent": "A consent",
     "vehicle": "What was told of the car",
     "system": "What was told of the air conditioning",
     "failing_now": "Whether it fails",
     "intake": "A corrected intake",
+    "verified": "A look at caps and service label",
 }
 Points = list[OpenPoint | StepPoint]
 
