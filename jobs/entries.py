@@ -49,7 +49,6 @@ from jobs.forms.intake import IntakeForm
 from jobs.forms.loop_work import LoopWorkForm
 from jobs.forms.machine_cycle import MachineCycleForm
 from jobs.forms.loop_parts import LoopPartsForm
-from jobs.forms.merge import MergeForm
 from jobs.forms.oil import OilForm
 from jobs.forms.invoice import InvoiceForm
 from jobs.forms.merge import MergeForm

@@ -13,10 +13,13 @@ import json
 from typing import Literal, TypedDict
 
 from jobs.paper.frozen_amounts import Amounts
+from jobs.paper.frozen_consents import Consent as Consent  # noqa: PLC0414
 from jobs.paper.frozen_customer import Concluded, Customer
 from jobs.paper.frozen_decisions import Decided
 from jobs.paper.frozen_drawing import Drawing
 from jobs.paper.frozen_people import Equipment, Human, ReadWith
+from jobs.paper.frozen_priced import Priced
+from jobs.paper.frozen_repair import LoopPart, OldParts, TakenOut, Verification
 from jobs.paper.frozen_shared import Label as Label  # noqa: PLC0414  named from here elsewhere
 from jobs.paper.frozen_shared import Times as Times  # noqa: PLC0414
 from jobs.paper.frozen_shared import Value as Value  # noqa: PLC0414
@@ -275,43 +278,6 @@ class Point(TypedDict):
     waived: str
 
 
-class Consent(Times):
-    """One time that somebody was asked to agree: the exact text with its hash, and what came of it.
-
-    `given_by` is in words where it would name somebody who is not the customer any more, `gone`
-    says why one counts no more. `about` and `outcome` are codes, their words stand beside them;
-    `estimate` is the number of the version. `added` is the added cost, `amount` the revised total;
-    empty: none was told. `tried` are the times at which nobody could be reached, `signed` says how
-    it was signed, `signature` is the path of a drawn one, 1000 wide and 300 high. No number that
-    was called is here.
-    """
-
-    number: int
-    entry: str
-    given_by: str
-    how: str
-    how_code: str
-    asked_by: str
-    text: str
-    sha256: str
-    about: str
-    about_text: str
-    estimate: int | None
-    outcome: str
-    outcome_text: str
-    added: str
-    added_units: int | None
-    amount: str
-    smallest_units: int | None
-    currency: str
-    tried: list[str]
-    signed: str
-    signature: str
-    counts: bool
-    gone: str
-    superseded_by: int | None
-
-
 class Correction(Times):
     """An entry that replaced an earlier one (both stand in the logbook), or a mark on an entry.
 
@@ -375,7 +341,13 @@ class RecordData(TypedDict):
     not_done: list[NotDone]
     not_tested: list[NotTested]
     photos: list[Photo]
+    verification: Verification | None
+    loop_parts: list[LoopPart]
+    old_parts: list[TakenOut]
+    old_parts_chosen: OldParts | None
     amounts: Amounts
+    estimates: list[Priced]
+    invoices: list[Priced]
     open_points: list[Point]
     consents: list[Consent]
     people: list[Human]
