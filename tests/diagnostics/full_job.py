@@ -24,10 +24,10 @@ from jobs.entries import (
 from jobs.logbook import enter
 from jobs.models import Entry, Person
 from jobs.models.people import DESK, OWNER
-from tests.diagnostics.jobs_told import Told, stood
+from tests.diagnostics.jobs_told import START, Told, stood
 from tests.evidence.trial import fine_on
 from tests.factories import make_person, make_told, qualify
-from tests.jobs.cylinders import make_cylinder
+from tests.jobs.cylinders import buy, make_cylinder
 
 BRANCHES = {"branches": ["front"]}
 CAR: dict[str, Any] = {
@@ -165,7 +165,9 @@ def full_job(bay: Person | None = None) -> Told:
     stood(told.tell(PRICES_TYPED, desk, **PRICES))
     stood(told.tell(DECISION, desk, **CHOICE, told_how="phone", why="Drives to the lake with it."))
     agreed_to(told, desk)
-    tank = make_cylinder("machine", name="Machine 1", refrigerant="R-134a").key.hex
+    machine = make_cylinder("machine", name="Machine 1", refrigerant="R-134a")
+    buy(machine, "5 kg", happened_at=START)
+    tank = machine.key.hex
     stood(told.tell(RECOVERY, bay, **RECOVERED, cylinder=tank))
     stood(told.tell(CHANGE, bay, **CLUTCH))
     stood(told.tell(CHANGE, bay, what="gap_set", where="Shim of 0.3 mm."))
