@@ -194,14 +194,14 @@ def agreed_to(told: Told, desk: Person) -> None:
     first = stood(told.tell(ESTIMATE, desk, **fields))
     about = {"consent_about": str(first.key), "consent_how": "in_person", "signature": SIGNED}
     stood(told.tell(CONSENT, desk, **AGREED, **about))
-    stood(told.tell(OLD_PART, desk, choice="returned", how="in_person"))
+    stood(told.tell(OLD_PART, desk, choice="shop", how="in_person"))
 
 
 def hand_over(told: Told, desk: Person, bay: Person) -> None:
     """What stayed in the loop, caps and label, the bill."""
     change = told.job.changes.get(part="clutch")
     stood(told.tell(LOOP_PARTS, bay, condenser="clean", drier="unseen"))
-    stood(told.tell(TAKEN_OUT, desk, change=str(change.key), went="customer"))
+    stood(told.tell(TAKEN_OUT, desk, change=str(change.key), went="shop"))
     stood(told.tell(VERIFIED, bay, caps="on", label="updated", label_grams="650"))
     fields = {"sort_1": "part", "words_1": "Clutch, complete", "price_1": "286"}
     stood(enter(INVOICE, make_told(fields, desk, job_key=told.job.key)))
