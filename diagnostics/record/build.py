@@ -16,15 +16,19 @@ from diagnostics.physics.shown_units import ShownIn
 from diagnostics.record import job as parts
 from diagnostics.record import stages
 from diagnostics.record.amounts import amounts
-from diagnostics.record.customer import customer_page
+from diagnostics.record.customer import Told, customer_page
 from diagnostics.record.decisions import decisions
 from diagnostics.record.issues import entries_of
 from diagnostics.record.opinion import opinion, questions_of
+from diagnostics.record.priced import estimates, invoices, old_parts_chosen
 from diagnostics.record.qualifications import cards_of, in_one
+from diagnostics.record.repaired import loop_parts, taken_out, verification
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import DECIDED, STANDS, iso, kind_words, numbers, several
+from diagnostics.shop_told import shop_told
 from diagnostics.still_around import still_around
 from diagnostics.waived import Pointed, parted, waivers_of
+from diagnostics.weighing import around_of
 from jobs.models import Change, Consent, Entry, Job, Person, Shop
 from jobs.models.changes import changes_of, standing, times_changed
 from jobs.models.marks import marks_in_words
@@ -76,20 +80,24 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     still, waived = parted(listed, waivers_of(job))
     points = [*map(point_of, still), *(point_of(one.point, one.waiver.said) for one in waived)]
     moves = moves_of(job)
-    overrides = overrides_of(job)
-    questions = questions_of(job, made, states, standing(changes), overrides)
+    around_it = around_of(job)
+    questions = questions_of(around_it)
     stood = stands(job, made, (len(still), len(waived)), times_changed(changes))
     ended = stages.closing(job, moves)
+    verified = verification(job, around_it, shop_told())
+    billed = invoices(job)
     data: frozen.RecordData = {
         "schema": frozen.SCHEMA,
         "record": issue_of(job, shop, heading),
         "shop": shop_of(shop, heading.moment),
         "facts": parts.facts(job),
         "stands": stood,
-        "customer": customer_page(job, ended, stood, questions, made.assessed, standing(changes)),
+        "customer": customer_page(
+            Told(job, ended, stood, questions, made.assessed, standing(changes), verified, billed)
+        ),
         "closing": ended,
         "stages": stages.stages(moves),
-        "let": stages.let(overrides, waivers_of(job), waived, states),
+        "let": stages.let(overrides_of(job), waivers_of(job), waived, states),
         "decisions": decisions(job),
         "said": parts.said(job),
         "cautions": parts.cautions(job),
@@ -100,6 +108,12 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "not_done": made.not_done,
         "not_tested": not_tested(job, made),
         "photos": parts.photos(job, names, made.numbers),
+        "verification": verified,
+        "loop_parts": loop_parts(job, standing(changes)),
+        "old_parts": taken_out(job),
+        "old_parts_chosen": old_parts_chosen(job),
+        "estimates": estimates(job),
+        "invoices": billed,
         "amounts": amounts(job, ShownIn(shop.units)),
         "open_points": points,
         "consents": parts.consents(consents, parts.names_gone(job, entries)),

@@ -1,6 +1,7 @@
 """The customer's page of a record: what was found, done, left open and promised, in plain words."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from diagnostics.assess import Assessed
@@ -10,55 +11,72 @@ from diagnostics.evidence.verdict_words import BY_NAME
 from diagnostics.models import Decision
 from diagnostics.price_sheet import PAYS, Sheet, sheet_of, shop_prices
 from diagnostics.record.opinion import steps_of
+from diagnostics.record.priced import paid
 from diagnostics.record.words import STANDING_WORDS, in_parts, several
 from jobs.models import Change, Job, LoopWork
 from jobs.models.changes import NOTHING
 from jobs.models.loop_works import standing_works, works_of
-from jobs.paper import frozen, frozen_stages
+from jobs.paper import frozen, frozen_priced, frozen_repair, frozen_stages
 from jobs.paper import frozen_customer as told
 
 FOUND_MOST = 3  # sentences: LOOK of the page; the rest stands in the opinion
 REMAINS_MOST = 6
 NONE_FOUND = "No test showed or made likely what is at fault."
 NOT_BY_TESTS = "Nothing was tested."
-SEVERAL_CHANGED = (
-    "{} were changed. Tests after them tell of all of them together, not which one made the"
-    " difference."
-)
+VERIFIED = "repaired_verified"
 BACK_IF = ("Come back if it blows warm again", "or if you hear or smell anything new")
 NO_TERMS = "None was noted for this job. What the law gives you stays as it is."
 LAW_STAYS = "What the law gives you stays as it is."
 MONTHS = "{what}, for {months} months from the day it is handed back, {who}."
 
 
-def customer_page(
-    job: Job,
-    end: frozen_stages.Closing | None,
-    stands: frozen.Stands,
-    questions: Sequence[Question],
-    steps: Sequence[Assessed],
-    changes: Sequence[Change],
-) -> told.Customer:
-    """All of it. `end` is how the job was closed, None: it is open; `changes` are those that stand.
+@dataclass(frozen=True)
+class Told:
+    """What the page is made of. `end` is how the job was closed, None: it is open.
 
-    `stands` and `questions` are those of the record.
+    `stands`, `questions`, `verified` and `billed` are those of the record; `changes` stand.
     """
-    row = last_of(decisions_of(job))
-    typed = job.prices_typed.select_related("entry__author")
+
+    job: Job
+    end: frozen_stages.Closing | None
+    stands: frozen.Stands
+    questions: Sequence[Question]
+    steps: Sequence[Assessed]
+    changes: Sequence[Change]
+    verified: frozen_repair.Verification | None
+    billed: list[frozen_priced.Priced]
+
+
+def customer_page(of: Told) -> told.Customer:
+    """All of it."""
+    row = last_of(decisions_of(of.job))
+    typed = of.job.prices_typed.select_related("entry__author")
     return {
-        "states": states(end, stands),
-        "back": back(end),
-        "found": found(row, questions, steps),
-        "did": did(changes, standing_works(works_of(job))),
-        "remains": remains(end, row, questions, stands)[:REMAINS_MOST],
-        "warranty": warranty(sheet_of(job, typed, shop_prices())),
+        "states": states(of),
+        "back": back(of.end),
+        "found": found(row, of.questions, of.steps),
+        "did": did(of.changes, standing_works(works_of(of.job)), of.verified),
+        "remains": remains(of, row)[:REMAINS_MOST],
+        "warranty": warranty(sheet_of(of.job, typed, shop_prices())),
+        "paid": paid(of.billed),
     }
 
 
-def states(end: frozen_stages.Closing | None, stands: frozen.Stands) -> told.Statement:
-    """How it stands, in a few words."""
+def states(of: Told) -> told.Statement:
+    """How it stands, in a few words: two numbers where two compare, else the ending, else so far.
+
+    That it cools is said only of a vent that became colder by more than the instruments may be off.
+    """
+    end = of.end
+    read = of.verified["numbers"] if of.verified else None
     if end is None:
-        return {"text": stands["head"], "under": stands["detail"], "code": stands["stage"]}
+        return {"text": of.stands["head"], "under": of.stands["detail"], "code": of.stands["stage"]}
+    if read and read["beyond"] and end["kind"] == VERIFIED:
+        cools = read["apart"].endswith("colder") and read["now_si"] < read["then_si"]
+        first = "It cools" if cools else read["name"]
+        where = f"{read['name'].lower()}, under like conditions (part 2). " if cools else ""
+        text = f"{first}: {read['then']} → {read['now']}"
+        return {"text": text, "under": f"{where}{end['sentence']}", "code": "cools"}
     return {"text": f"{end['text']}.", "under": end["sentence"], "code": end["kind"]}
 
 
@@ -121,7 +139,11 @@ def best(variable: str, numbers: Sequence[int], steps: Sequence[Assessed]) -> As
     return next(iter([*reversed(direct), *reversed(odd)]), None)
 
 
-def did(changes: Iterable[Change], works: Iterable[LoopWork]) -> list[str]:
+def did(
+    changes: Iterable[Change],
+    works: Iterable[LoopWork],
+    verified: frozen_repair.Verification | None,
+) -> list[str]:
     """What was changed on the car and done to its loop, in its order.
 
     Tests after several changes tell of all of them together.
@@ -133,9 +155,8 @@ def did(changes: Iterable[Change], works: Iterable[LoopWork]) -> list[str]:
         *((one.entry.happened_at, in_parts(one.words)) for one in done),
     ]
     listed = [words for _, words in sorted(told, key=lambda one: one[0])]
-    if len(made) > 1:
-        count = {2: "Two things", 3: "Three things"}.get(len(made), f"{len(made)} things")
-        listed.append(SEVERAL_CHANGED.format(count))
+    if verified and verified["several"]:
+        listed.append(verified["several"])
     return listed
 
 
@@ -144,19 +165,19 @@ def words_of(change: Change) -> str:
     return f"{change.words}, serial number {change.serial}" if change.serial else change.words
 
 
-def remains(
-    end: frozen_stages.Closing | None,
-    decision: Decision | None,
-    questions: Iterable[Question],
-    stands: frozen.Stands,
-) -> list[str]:
+def remains(of: Told, decision: Decision | None) -> list[str]:
     """What was not seen to: what the ending does not say, what the way leaves, what is open."""
+    end, stands = of.end, of.stands
     listed = [end["not_said"]] if end and end["not_said"] else []
     chosen = next((row for row in (decision.offered if decision else ()) if row["chosen"]), None)
     if chosen:
         listed += [in_parts(text) for text in chosen["leaves"] if text]
         listed += [in_parts(text) for text in chosen["unshown"]]
-    untold = [one.name for one in questions if one.standing == "open"]
+    if of.verified and of.changes:
+        left = [one["text"] for one in of.verified["shown"] if one["stands"] != "shown"]
+        if left:
+            listed.append(f"Not shown after the repair: {'; '.join(left)}.")
+    untold = [one.name for one in of.questions if one.standing == "open"]
     if untold:
         listed.append(f"Not settled by tests: {', '.join(untold)}. Not settled is not “in order”.")
     if stands["points"]:

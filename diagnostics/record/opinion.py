@@ -1,31 +1,16 @@
 """The part of a record that says what is concluded, apart from what was seen and measured."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
-from diagnostics.assess import system_of
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.verdict_shown import Part, Question, questions_shown
-from diagnostics.models import Override
-from diagnostics.points import gates
-from diagnostics.record.steps import Made
 from diagnostics.record.words import in_parts
 from diagnostics.weighing import Around, weighed
-from jobs.models import CarState, Change, Job
 from jobs.paper import frozen_customer as frozen
 
 
-def questions_of(
-    job: Job,
-    made: Made,
-    states: Sequence[CarState],
-    changes: Sequence[Change],
-    overrides: Sequence[Override],
-) -> tuple[Question, ...]:
-    """The six questions as the tests of a job leave them; `changes` are those that stand."""
-    system, steps = system_of(job.vehicle.system), made.assessed
-    shut = gates(system, steps, states, made.loop, overrides)
-    failing = job.failing_now
-    around = Around(system, failing, steps, states, changes, made.loop, shut, overrides)
+def questions_of(around: Around) -> tuple[Question, ...]:
+    """The six questions as the tests of a job leave them."""
     return questions_shown(weighed(around), KINDS)
 
 

@@ -9,6 +9,7 @@ from jobs.models.estimates import Estimate
 from jobs.models.invoices import Invoice
 from jobs.models.line_words import said
 from jobs.models.old_parts import chosen
+from jobs.paper import frozen_customer, frozen_repair
 from jobs.paper import frozen_priced as frozen
 
 
@@ -75,7 +76,7 @@ def line_of(line: dict[str, Any], currency: str) -> frozen.Line:
     }
 
 
-def old_parts(job: Job) -> frozen.OldParts | None:
+def old_parts_chosen(job: Job) -> frozen_repair.OldParts | None:
     """What counts of what was chosen for the old parts; None: nobody asked."""
     row = chosen(job.old_part_choices.select_related("entry__author"))
     if row is None:
@@ -87,4 +88,20 @@ def old_parts(job: Job) -> frozen.OldParts | None:
         "author": str(row.entry.author.key),
         "entry": str(row.entry.key),
         **times(row.entry),
+    }
+
+
+def paid(billed: list[frozen.Priced]) -> frozen_customer.Paid | None:
+    """What the last invoice that counts comes to; None: nothing was billed."""
+    last = next((one for one in reversed(billed) if one["counts"]), None)
+    if last is None or last["total_units"] is None:
+        return None
+    tax = f", {last['tax']} of tax in it" if last["tax_units"] else ", no tax in it"
+    held = f" {last['agreed']}" if last["agreed"] else ""
+    return {
+        "text": f"Invoice {last['label']}: {last['total']}{tax}.{held}",
+        "label": last["label"],
+        "total_units": last["total_units"],
+        "tax_units": last["tax_units"] or 0,
+        "currency": last["currency"],
     }

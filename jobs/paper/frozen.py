@@ -13,10 +13,13 @@ import json
 from typing import Literal, TypedDict
 
 from jobs.paper.frozen_amounts import Amounts
+from jobs.paper.frozen_consents import Consent as Consent  # noqa: PLC0414
 from jobs.paper.frozen_customer import Concluded, Customer
 from jobs.paper.frozen_decisions import Decided
 from jobs.paper.frozen_drawing import Drawing
 from jobs.paper.frozen_people import Equipment, Human, ReadWith
+from jobs.paper.frozen_priced import Priced
+from jobs.paper.frozen_repair import LoopPart, OldParts, TakenOut, Verification
 from jobs.paper.frozen_shared import Label as Label  # noqa: PLC0414  named from here elsewhere
 from jobs.paper.frozen_shared import Times as Times  # noqa: PLC0414
 from jobs.paper.frozen_shared import Value as Value  # noqa: PLC0414
@@ -375,7 +378,13 @@ class RecordData(TypedDict):
     not_done: list[NotDone]
     not_tested: list[NotTested]
     photos: list[Photo]
+    verification: Verification | None
+    loop_parts: list[LoopPart]
+    old_parts: list[TakenOut]
+    old_parts_chosen: OldParts | None
     amounts: Amounts
+    estimates: list[Priced]
+    invoices: list[Priced]
     open_points: list[Point]
     consents: list[Consent]
     people: list[Human]

@@ -38,8 +38,21 @@ class Warranty(TypedDict):
     seller_pays: list[str]
 
 
+class Paid(TypedDict):
+    """What was billed by the invoice that counts; `text` says it whole, with tax and currency."""
+
+    text: str
+    label: str
+    total_units: int
+    tax_units: int
+    currency: str
+
+
 class Customer(TypedDict):
-    """The customer's page. `did` says what was changed, `remains` what was not seen to."""
+    """The customer's page. `did` says what was changed, `remains` what was not seen to.
+
+    `paid` is null where nothing was billed.
+    """
 
     states: Statement
     back: Statement
@@ -47,6 +60,7 @@ class Customer(TypedDict):
     did: list[str]
     remains: list[str]
     warranty: Warranty
+    paid: Paid | None
 
 
 class Part(TypedDict):

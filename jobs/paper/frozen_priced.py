@@ -39,12 +39,3 @@ class Priced(Times):
     by: str
     author: str
 
-
-class OldParts(Times):
-    """What the customer chose for the old parts, by code and in words."""
-
-    choice: str
-    text: str
-    by: str
-    author: str
-    entry: str

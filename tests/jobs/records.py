@@ -185,6 +185,7 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "seller_months": None,
                 "seller_pays": [],
             },
+            "paid": None,
         },
         "closing": None,
         "stages": [],
@@ -276,6 +277,12 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             }
         ],
         "photos": [],
+        "verification": None,
+        "loop_parts": [],
+        "old_parts": [],
+        "old_parts_chosen": None,
+        "estimates": [],
+        "invoices": [],
         "amounts": {
             "text": "No refrigerant was moved in this job, as far as is noted.",
             "rows": [],
