@@ -13,25 +13,31 @@ from jobs.models import Entry, Person, Shop
 from jobs.photos import Sent
 from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
-from shopac.management.demo_bays import BAYS
-from shopac.management.demo_comeback import AGAIN, BEFORE
-from shopac.management.demo_decision import DECIDED
-from shopac.management.demo_people import cards_and_instruments
-from shopac.management.demo_photos import photos
-from shopac.management.demo_settings import SETTINGS
-from shopac.management.demo_story import (
-    CARS,
-    FIRST_OWNER,
-    PEOPLE,
-    SHOP,
-    WAYS,
-    Line,
-    handed_over,
-    key_of,
-)
+from shopac.management.demo.bays import BAYS
+from shopac.management.demo.comeback import AGAIN, BEFORE
+from shopac.management.demo.decision import DECIDED
+from shopac.management.demo.ended import ENDED
+from shopac.management.demo.on_the_way import ON_THE_WAY
+from shopac.management.demo.one_tap import ONE_TAP
+from shopac.management.demo.people import cards_and_instruments
+from shopac.management.demo.photos import photos
+from shopac.management.demo.settings import SETTINGS
+from shopac.management.demo.story import CARS, PEOPLE, SHOP, WAYS, handed_over
+from shopac.management.demo.told import FIRST_OWNER, Line, key_of
 
 # The earlier visit comes first: a job's number is given in the order in which jobs arrive.
-STORY = (*BEFORE, *CARS, *handed_over(), *DECIDED, *AGAIN, *WAYS, *BAYS)
+STORY = (
+    *BEFORE,
+    *ENDED,
+    *ON_THE_WAY,
+    *ONE_TAP,
+    *CARS,
+    *handed_over(),
+    *DECIDED,
+    *AGAIN,
+    *WAYS,
+    *BAYS,
+)
 
 
 class Command(BaseCommand):

@@ -1,6 +1,6 @@
 """A car of the demo that was here four weeks ago and comes back with the same trouble."""
 
-from shopac.management.demo_story import CONSENT, Fields, Line, key_of
+from shopac.management.demo.told import CONSENT, Fields, Line, key_of
 
 TILIA: Fields = {
     "customer_name": "Runa Osterby",

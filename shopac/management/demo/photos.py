@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from PIL import Image, ImageDraw
 
 from jobs.photos import Sent
-from shopac.management.demo_story import Line
+from shopac.management.demo.told import Line
 
 SIZE = (1600, 1200)
 # Of a car without a record: an issue rests on the entries there were when it was asked for.
