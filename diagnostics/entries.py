@@ -11,6 +11,7 @@ from diagnostics.actions.options import record_prices
 from diagnostics.actions.points import override, waive
 from diagnostics.actions.stage import move_job
 from diagnostics.actions.step import record_step
+from diagnostics.actions.verified import record_verified
 from diagnostics.forms.close import CloseForm
 from diagnostics.forms.decision import DecisionForm
 from diagnostics.forms.issue import IssueForm
@@ -19,6 +20,7 @@ from diagnostics.forms.other_page import ENTRY_VERSION
 from diagnostics.forms.points import OverrideForm, WaiveForm
 from diagnostics.forms.stage import StageForm
 from diagnostics.forms.step import StepForm
+from diagnostics.forms.verified import VerifiedForm
 from diagnostics.options_now import options_now
 from jobs.actions.job import job_with
 from jobs.logbook import Apply, EntryKind, Told
@@ -80,6 +82,11 @@ def apply_decision(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return record_decision(entry, cast("DecisionForm", form).decided())
 
 
+def apply_verified(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Caps and service label, as seen after the work."""
+    return record_verified(entry, cast("VerifiedForm", form).told())
+
+
 # A technician needs what the job's tests needed (record/qualified.py); the action refuses others.
 # An issue freezes what its issuer looked at, so it is made on its page and never sent later.
 ISSUE = EntryKind(
@@ -105,6 +112,7 @@ DECISION = EntryKind(
     fact=True,
     ahead=weighed_ahead,
 )
+VERIFIED = EntryKind("verified", 1, VerifiedForm, apply_verified, BAY, fact=True)
 
 # Decisions: refused where what they rest on was replaced, or what they say were not true.
 STAGE = EntryKind("stage", 1, StageForm, apply_stage, frozenset(ROLES), fact=False)
@@ -116,5 +124,6 @@ OVERRIDE = EntryKind(
 )
 
 ENTRIES: dict[str, EntryKind] = {
-    kind.name: kind for kind in (STEP, ISSUE, PRICES_TYPED, DECISION, STAGE, CLOSE, WAIVE, OVERRIDE)
+    kind.name: kind
+    for kind in (STEP, ISSUE, PRICES_TYPED, DECISION, VERIFIED, STAGE, CLOSE, WAIVE, OVERRIDE)
 }

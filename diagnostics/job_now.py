@@ -8,11 +8,14 @@ from diagnostics.decided import NO_DECISION, lacks_decision
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
-from diagnostics.points import Gate, StepPoint, gates, step_points
+from diagnostics.points import Gate, StepPoint, gates, repair_points, step_points
+from diagnostics.repaired import work_of
 from diagnostics.still_around import still_around
 from diagnostics.waived import Waived, parted, waivers_of
+from diagnostics.work_points import work_points
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
+from jobs.models.cylinder_points import OF_NOW, points_of_job
 from jobs.models.marks import marks_in_words
 from jobs.models.points import (
     PAGES,
@@ -27,17 +30,26 @@ from jobs.models.wordings import in_shop_time
 
 WHERE = {  # the page where a late fact is looked at
     "step": ("steps", "Test steps"),
-    "change": ("repair", PAGES["repair"]),
+    **dict.fromkeys(("change", "loop_parts"), ("repair", PAGES["repair"])),
+    "taken_out": ("taken_out", "Old parts taken out"),
     "decision": ("decision", "Decision"),
     **{page: (page, words) for page, words in PAGES.items()},
+    "named": ("consent", PAGES["consent"]),
 }
 # The facts of a car that are looked at where they arrive after its job was closed.
 WHAT = {
     "step": "A test",
     "change": "A change on the car",
+    "loop_parts": "What was seen of the loop’s parts",
+    "taken_out": "Where an old part went",
     "decision": "A decision",
+    "recovery": "A recovery",
+    "charge": "A charge",
+    "machine_cycle": "A machine’s cycle",
     "customer": "What was told of the customer",
     "consent": "A consent",
+    "named": "Who may say yes",
+    "old_part": "What becomes of the old parts",
     "vehicle": "What was told of the car",
     "system": "What was told of the air conditioning",
     "failing_now": "Whether it fails",
@@ -87,6 +99,7 @@ def job_now(job: Job) -> JobNow:
     loop = loop_state(steps, changes, told=as_told(job))
     points = all_points(in_page_order(of_job), steps, states, job)
     points += still_around(job, loop)
+    points = [*(one for one in points if one.code not in OF_NOW), *of_cylinders(job)]
     return JobNow(
         job,
         states,
@@ -95,7 +108,7 @@ def job_now(job: Job) -> JobNow:
         overrides,
         waivers_of(job),
         loop,
-        gates(system_of(job.vehicle.system), steps, states, loop),
+        gates(system_of(job.vehicle.system), steps, states, loop, work=work_of(job)),
         points,
     )
 
@@ -103,8 +116,19 @@ def job_now(job: Job) -> JobNow:
 def all_points(
     of_job: Iterable[OpenPoint], steps: Sequence[Assessed], states: Iterable[CarState], job: Job
 ) -> Points:
-    """All that is open, waived or not: of the job as it comes, of its steps, of what came late."""
-    return [*of_job, *step_points(steps, states), *undecided(job), *after_closed(job)]
+    """All that is open, waived or not: of job, repair, steps, work on the loop, what came late."""
+    begun = list(states)
+    of_repair = repair_points(work_of(job), job, steps)
+    of_tests = [*step_points(steps, begun), *work_points(job, steps, begun)]
+    return [*of_job, *of_repair, *of_tests, *undecided(job), *after_closed(job)]
+
+
+def of_cylinders(job: Job) -> list[StepPoint]:
+    """What the book says now of the cylinders that its refrigerant went through."""
+    return [
+        StepPoint(one.code, one.sentence, None, "cylinders", "Cylinders", one.about)
+        for one in points_of_job(job)
+    ]
 
 
 def undecided(job: Job) -> list[StepPoint]:

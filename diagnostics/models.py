@@ -4,13 +4,21 @@ from datetime import datetime
 from uuid import UUID
 
 from django.db import models
+from django.utils.dateformat import format as date_words
 
+from jobs.ledger import shown_mass
 from jobs.models import Entry, Equipment, Job
 from jobs.models.base import Keyed
 from jobs.models.said import kept_as_typed
 from jobs.models.wordings import in_shop_time
 
 TOLD = "{told}"
+CAPS = {"on": "Both on", "missing": "One is missing", "no_reach": "Out of reach"}
+LABELS = {
+    "updated": "Filled in and put on",
+    "stands": "The one there is still right",
+    "none": "None was put on",
+}
 # Marks of what was told beside what a kind reads: a step that has one is not empty.
 ODDLY_TOLD = ("unknown_field", "told_twice")
 
@@ -244,3 +252,58 @@ class Decision(Keyed):
 
     def __str__(self) -> str:
         return f"{self.job_id}: {self.words}"
+
+
+class Verified(Keyed):
+    """Caps and service label as they were seen after the work. Never changed, only superseded.
+
+    `key` is its entry's. `caps` and `label` are codes of CAPS and LABELS, empty: not told by this
+    one. What stands on the label is kept as typed; `label_mg` is null where it was not told or
+    cannot be.
+    """
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="verified")
+    entry = models.OneToOneField(Entry, models.PROTECT, related_name="verified_told")
+    caps = models.CharField(max_length=20, blank=True)
+    label = models.CharField(max_length=20, blank=True)
+    label_refrigerant = models.CharField(max_length=60, blank=True)
+    label_mg = models.BigIntegerField(null=True, blank=True)
+    label_unit = models.CharField(max_length=10, blank=True)
+    label_oil = models.CharField(max_length=100, blank=True)
+    label_on = models.DateField(null=True, blank=True)
+    corrected_why = models.CharField(max_length=300, blank=True)
+    superseded_by = models.OneToOneField(
+        "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
+    )
+
+    class Meta:
+        ordering = ["id"]
+        verbose_name_plural = "verified"
+
+    def __str__(self) -> str:
+        return f"{self.job_id}: {self.caps or '-'}, {self.label or '-'}"
+
+    @property
+    def words(self) -> str:
+        """What was told, in a line."""
+        label = LABELS.get(self.label, self.label)
+        told = (("caps", CAPS.get(self.caps, self.caps)), ("label", label), ("", self.label_said))
+        return "; ".join(f"{name}: {said}".lstrip(": ") for name, said in told if said)
+
+    @property
+    def label_lacks(self) -> list[str]:
+        """What a service label has and was not told, in words."""
+        told = {
+            "refrigerant": self.label_refrigerant,
+            "grams": self.label_mg is not None,
+            "oil": self.label_oil,
+            "day": self.label_on,
+        }
+        return [words for words, there in told.items() if not there]
+
+    @property
+    def label_said(self) -> str:
+        """What stands on the label, in a line; empty: nothing of it was told."""
+        mass = "" if self.label_mg is None else shown_mass(self.label_mg, self.label_unit or "g")
+        day = date_words(self.label_on, "j M Y") if self.label_on else ""
+        return ", ".join(filter(None, (self.label_refrigerant, mass, self.label_oil, day)))

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from django.urls import reverse
 from django.utils import timezone
 
-from diagnostics.assess import Assessed, made
+from diagnostics.assess import Assessed, made, system_of, tests_made
 from diagnostics.evidence.bears import OPENED_AT
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS, Made, Order
@@ -15,10 +15,11 @@ from diagnostics.evidence.readings import taps
 from diagnostics.evidence.system import System
 from diagnostics.loop_state import OPEN, LoopState
 from diagnostics.models import Override
+from diagnostics.repaired import Work, left_open, shut_by_repair
 from diagnostics.since_changed import in_words, not_tested_since
-from jobs.models import CarState
+from jobs.models import CarState, Job
 from jobs.models.handovers import STANDS
-from jobs.models.points import THROWN_AWAY
+from jobs.models.points import PAGES, THROWN_AWAY
 from jobs.models.qualifications import PAPERS, day_words
 
 
@@ -51,6 +52,25 @@ def step_points(steps: Sequence[Assessed], states: Iterable[CarState] = ()) -> l
         for state, questions in not_tested_since(states, steps)
     ]
     return [*of_steps, *since]
+
+
+REPAIR_PAGES = {
+    "repair": "Repair",
+    "loop_parts": "Parts of the loop",
+    "taken_out": "Old parts taken out",
+}
+
+
+def repair_points(work: Work, job: Job, steps: Sequence[Assessed]) -> list[StepPoint]:
+    """What the repair leaves open, that of one page together."""
+    looked = any(one.stands and looked_for_debris(one) for one in steps)
+    left = list(left_open(work, job, steps, system_of(job.vehicle.system), looked=looked))
+    return [
+        StepPoint(one.code, one.sentence, None, one.page, REPAIR_PAGES[one.page], one.about)
+        for page in REPAIR_PAGES
+        for one in left
+        if one.page == page
+    ]
 
 
 def of_step(assessed: Assessed) -> Iterator[StepPoint]:
@@ -103,6 +123,7 @@ ACTS = {
     "charge": "Charge it",
     "electric": "Work at the electric side",
     "order": "Order a compressor alone",
+    "let_go": "Let the old part leave the bay",
 }
 # What an order bars as long as nothing opened it, and the test that opens it.
 OF_ORDERS = {
@@ -126,16 +147,28 @@ FOUND = {
 NO_FINDING = ("not_proven",)  # nobody could tell, which is neither
 SINCE_CHANGED = " The car was changed since, and this was not tested again."
 LOOP_OPEN = (
-    "The loop is open, as far as is noted: note that it is closed, with the drier fitted last."
+    "The loop is open, as far as is noted: note that it is closed and capped, with the drier fitted"
+    " last."
 )
 WAS_OPEN = "The loop was open: evacuate it first."
+OIL_OUT = "Oil first: since {at} it is out, or the loop was open, and none is noted back in."
+# What each work on the loop waits for, by its page: what a gate bars, and gates beside those.
+WORKS = {
+    "recovery": ("hoses", "recover"),
+    "charge": ("hoses", "charge"),
+    "evacuation": ("pump",),
+    "machine_cycle": ("hoses", "recover"),
+}
+WORKS_BESIDE = {"charge": ("closed_first",), "machine_cycle": ("closed_first",)}
 DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."
 
 MUST_NOT_RUN = "Must not be run"
+DRAINED = f"{MUST_NOT_RUN}: oil was drained {{at}}, and none is noted back in."
 SHOWN = "its pressure at rest read, and refrigerant shown in it"
 # What has to happen before it may run, by the gate that bars it.
 BEFORE = {
     "loop_run": SHOWN,
+    "oil_drained": "oil put in, and that noted",
     "hub_found": "the hub turned by hand, engine off, and found free",
     "gas_found": "the gas identified, and found as the label says",
     "hv_found": "the high voltage isolated and proven dead, by a person qualified for it",
@@ -158,6 +191,16 @@ class Gate:
     opens: str
     found: bool = False
     number: int | None = None
+    page: str = "repair"  # where it is opened, without a test
+
+    @property
+    def works(self) -> list[str]:
+        """The pages of work on the loop that it bars."""
+        return [
+            page
+            for page, acts in WORKS.items()
+            if self.act in acts or self.code in WORKS_BESIDE.get(page, ())
+        ]
 
     @property
     def bars_running(self) -> bool:
@@ -183,18 +226,22 @@ class Gate:
     @property
     def before(self) -> str:
         """What has to happen before it may run."""
-        first = "" if self.opens else "the loop closed, evacuated and charged; then "
+        first = (
+            ""
+            if self.opens or self.page != "repair"
+            else "the loop closed, evacuated and charged; then "
+        )
         return first + BEFORE.get(self.code, "")
 
     @property
     def address(self) -> str:
         """Of the page where it is opened, without the job."""
-        return reverse("step", args=[self.opens]) if self.opens else reverse("repair")
+        return reverse("step", args=[self.opens]) if self.opens else reverse(self.page)
 
     @property
     def page_words(self) -> str:
         """That page as people say it."""
-        return KINDS[self.opens].title if self.opens else "Repair"
+        return KINDS[self.opens].title if self.opens else PAGES[self.page]
 
 
 Told = Sequence[tuple[Assessed, Made]]
@@ -212,10 +259,12 @@ def gates(
     states: Sequence[CarState],
     loop: LoopState,
     overrides: Iterable[Override] = (),
+    work: Work | None = None,
 ) -> list[Gate]:
     """The gates that are shut now, in the order of what they bar.
 
-    An override takes the place of a look that nobody had; what was found stays shut.
+    An override takes the place of a look that nobody had; what was found stays shut. `work` is what
+    was done to the car; without it none of its gates is told.
     """
     told = by_time(steps, states)
     done = made(steps, states, overrides)
@@ -226,7 +275,10 @@ def gates(
         if not order.is_kept(done, system)
     ]
     found = [*of_loop(loop), *of_findings(system, told), *shut]
-    if not any(looked_for_debris(step) for step, _one in told):
+    if work:
+        found += [Gate(*one, "", found=True) for one in shut_by_repair(work, loop)]
+    device_told = work and (work.device_seen or work.fitted("compressor"))
+    if not device_told and not any(looked_for_debris(step) for step, _one in told):
         found.append(Gate("debris_first", "order", DEBRIS, "debris"))
     if must_not_run(found):  # then no measurement runs it either
         found = [replace(one, act="run") if one.act == "measure" else one for one in found]
@@ -243,7 +295,9 @@ def by_time(steps: Sequence[Assessed], states: Sequence[CarState]) -> Told:
     standing = sorted(
         (one for one in steps if one.stands and one.meaning), key=lambda one: one.step.made_at
     )
-    return list(zip(standing, made(standing, states), strict=True))
+    return [
+        (one, told) for one, (_, told) in zip(standing, tests_made(standing, states), strict=True)
+    ]
 
 
 def shut_by(order: Order, told: Told) -> tuple[Assessed, Made] | None:
@@ -273,6 +327,11 @@ def of_loop(loop: LoopState) -> Iterator[Gate]:
         yield Gate("closed_first", "pump", LOOP_OPEN, "", found=True)
     if loop.was_open:
         yield Gate("evacuated_first", "charge", WAS_OPEN, "vacuum_hold", found=True)
+    if loop.drained:
+        yield Gate("oil_drained", "run", DRAINED.format(at=loop.drained), "", True, page="oil")
+    if loop.oil_out:
+        why = OIL_OUT.format(at=loop.oil_out)
+        yield Gate("oil_first", "charge", why, "", page="oil")
 
 
 def of_findings(system: System, told: Told) -> Iterator[Gate]:
@@ -306,7 +365,7 @@ def looked_for_debris(step: Assessed) -> bool:
     return step.step.kind == "debris" and read.get("expansion") in OPENED_AT
 
 
-_PRESSURE = ("liquid", "pressure", "little", "ran", "ran_low")
+_PRESSURE = ("liquid", "pressure", "little", "ran", "ran_low", "charged", "topped_up")
 _NO_AIR = ("vacuum", "low")
 _GAS = ("gas", "put_in")
 # What a hand-over note tells of the loop, and the states by which it stands otherwise.

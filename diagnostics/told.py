@@ -74,3 +74,12 @@ class Decided:
     why: str
     page_saw: int | None
     corrected_why: str = ""
+
+
+@dataclass(frozen=True)
+class Seen:
+    """Caps and service label as seen after the work: the columns of Verified."""
+
+    columns: Mapping[str, Any]
+    corrected_why: str
+    marks: Sequence[Mark]

@@ -11,11 +11,13 @@ from diagnostics.views.stage import stage
 from diagnostics.views.step import step
 from diagnostics.views.steps import steps
 from diagnostics.views.verdict import verdict
+from diagnostics.views.verification import verification
 
 urlpatterns: list[URLPattern] = [
     path("steps/", steps, name="steps"),
     path("step/<str:kind_name>/", step, name="step"),
     path("verdict/", verdict, name="verdict"),
+    path("verification/", verification, name="verification"),
     path("issue/", issue, name="issue"),
     path("options/", options, name="options"),
     path("decision/", decision, name="decision"),

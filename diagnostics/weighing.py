@@ -36,6 +36,7 @@ from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
+from diagnostics.loop_worked import weighed_in
 from diagnostics.models import Override
 from diagnostics.points import Gate, gates, must_not_run
 from diagnostics.since_changed import tells
@@ -102,7 +103,7 @@ def weighed(around: Around) -> Concluded:
     return concluded(
         ToWeigh(
             plain_system(around.system),
-            tuple(what_was_told(steps)),
+            tuple(what_was_told(steps, states)),
             tuple(tuple(sorted(one.items())) for one in changes_by_state(states, around.changes)),
             tuple(around.made_before()),
             made_now(steps, states, around.failing_now),
@@ -114,12 +115,13 @@ def weighed(around: Around) -> Concluded:
     )
 
 
-def what_was_told(steps: Iterable[Assessed]) -> Iterator[Test]:
-    """The tests that stand and tell something, by their numbers."""
+def what_was_told(steps: Iterable[Assessed], states: Sequence[CarState] = ()) -> Iterator[Test]:
+    """The tests that stand and tell something, by their numbers, each in the state it tells of."""
     for one in sorted(steps, key=lambda each: each.step.number):
         if one.stands and one.meaning and weighs(one):
             step, code = one.step, one.meaning.outcome.code
-            yield Test(step.number, step.kind, code, step.failing_then, step.state_then)
+            state = weighed_in(step.kind, step.state_then, states)
+            yield Test(step.number, step.kind, code, step.failing_then, state)
 
 
 def weighs(one: Assessed) -> bool:
@@ -139,10 +141,12 @@ def changes_by_state(states: Iterable[CarState], changes: Iterable[Change]) -> I
     of_state: dict[int, list[Changed]] = {}
     for one in changes:
         if one.what != NOTHING:
-            of_state.setdefault(one.state_id, []).append(became(one.what, one.part))
+            parts = [part.part for part in one.parts] or [""]
+            done = [became(one.what, part) for part in parts]
+            of_state.setdefault(one.state_id, []).extend(done)
     for state in sorted(states, key=lambda each: each.number):
         if state.number:
-            told = of_state.get(state.pk)
+            told = [*of_state.get(state.pk, ()), *(became(code) for code in state.did)]
             yield together(told) if told else worked_on(state.touches)
 
 

@@ -7,16 +7,22 @@ from django.urls import reverse
 
 from jobs.actions.change import record_change
 from jobs.actions.conditions import note_conditions
-from jobs.actions.consent import give_consent
+from jobs.actions.consent import consent_told
 from jobs.actions.discard import throw_away
 from jobs.actions.equipment import add_check, lay_beside, tell_of
+from jobs.actions.estimate import write_estimate
 from jobs.actions.failing_now import set_failing_now
 from jobs.actions.fill import fill_job
 from jobs.actions.follows import tell_follows
 from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
+from jobs.actions.invoice import write_invoice
 from jobs.actions.job import address, job_of
+from jobs.actions.loop_work import record_loop_work
+from jobs.actions.loop_parts import tell_loop_parts
 from jobs.actions.merge import merge
+from jobs.actions.named import name_somebody
+from jobs.actions.old_part import tell_choice
 from jobs.actions.people import add_person, change_person
 from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.place import put_place
@@ -25,22 +31,36 @@ from jobs.actions.qualification import add_qualification
 from jobs.actions.redact import redact
 from jobs.actions.shop import change_shop, set_up_shop
 from jobs.actions.tag import write_tag
+from jobs.actions.taken_out import tell_taken_out
 from jobs.actions.waiting import begin_waiting, end_waiting
+from jobs.cylinder_entries import CYLINDER_ENTRIES
+from jobs.forms.charge import ChargeForm
 from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
+from jobs.forms.evacuation import EvacuationForm
+from jobs.forms.estimate import EstimateForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
+from jobs.forms.loop_work import LoopWorkForm
+from jobs.forms.machine_cycle import MachineCycleForm
+from jobs.forms.loop_parts import LoopPartsForm
 from jobs.forms.merge import MergeForm
+from jobs.forms.oil import OilForm
+from jobs.forms.invoice import InvoiceForm
+from jobs.forms.merge import MergeForm
+from jobs.forms.named import NamedForm
+from jobs.forms.old_part import OldPartForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
 from jobs.forms.prices import ListedForm, PriceForm, TaxForm
 from jobs.forms.qualification import QualificationForm
+from jobs.forms.recovery import RecoveryForm
 from jobs.forms.redact import RedactForm
 from jobs.forms.repair import RepairForm
 from jobs.forms.settings import shop_change_form
@@ -48,6 +68,7 @@ from jobs.forms.settings_figures import PartForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
 from jobs.forms.tag import TagForm
+from jobs.forms.taken_out import TakenOutForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
@@ -77,18 +98,60 @@ def apply_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
 
 
 def apply_consent(entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """A consent given after intake."""
-    told = cast("ConsentForm", form)
+    """Somebody was asked to agree, after intake."""
     job = job_of(entry)
-    agreed = told.agreed(job.customer.name)
-    if agreed:
-        give_consent(job, entry, agreed)
+    consent_told(entry, job, cast("ConsentForm", form).told(job.customer.name))
     return {"url": address(job)}
+
+
+def apply_estimate(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """A version of the estimate."""
+    told = cast("EstimateForm", form)
+    return write_estimate(entry, told.priced(), told.from_what)
+
+
+def apply_invoice(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """An invoice."""
+    told = cast("InvoiceForm", form)
+    return write_invoice(entry, told.priced(), told.cleaned_data)
+
+
+def apply_named(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Who else may say yes."""
+    return name_somebody(entry, form.cleaned_data)
+
+
+def apply_old_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """What becomes of the old parts."""
+    return tell_choice(entry, form.cleaned_data)
 
 
 def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Something changed on the car."""
     return record_change(entry, cast("RepairForm", form).changed())
+
+
+def apply_loop_work(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Refrigerant taken out or put in."""
+    return record_loop_work(entry, cast("LoopWorkForm", form).worked())
+
+
+def apply_oil(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Oil out of the loop, and into it."""
+    return record_loop_work(entry, cast("OilForm", form).worked())
+
+
+def apply_evacuation(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """The loop pumped down."""
+    return record_loop_work(entry, cast("EvacuationForm", form).worked())
+def apply_loop_parts(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """What was seen of the parts of the loop."""
+    return tell_loop_parts(entry, cast("LoopPartsForm", form).seen())
+
+
+def apply_taken_out(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Where an old part went."""
+    return tell_taken_out(entry, cast("TakenOutForm", form).told())
 
 
 def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -237,8 +300,20 @@ FAILING_NOW = EntryKind("failing_now", 1, FailingNowForm, apply_failing_now, ALL
 CUSTOMER = EntryKind("customer", 1, CustomerForm, apply_part, ALL, fact=True)
 VEHICLE = EntryKind("vehicle", 1, VehicleForm, apply_part, ALL, fact=True)
 SYSTEM = EntryKind("system", 1, SystemForm, apply_part, ALL, fact=True)
-CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
+# One to a version that was replaced is refused; whatever else was said is kept as any fact is.
+CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=False)
+NAMED = EntryKind("named", 1, NamedForm, apply_named, ALL, fact=True)
+OLD_PART = EntryKind("old_part", 1, OldPartForm, apply_old_part, ALL, fact=True)
+INVOICE = EntryKind("invoice", 1, InvoiceForm, apply_invoice, OFFICE, fact=False, online=True)
+ESTIMATE = EntryKind("estimate", 1, EstimateForm, apply_estimate, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
+RECOVERY = EntryKind("recovery", 1, RecoveryForm, apply_loop_work, BAY, fact=True)
+CHARGE = EntryKind("charge", 1, ChargeForm, apply_loop_work, BAY, fact=True)
+MACHINE_CYCLE = EntryKind("machine_cycle", 1, MachineCycleForm, apply_loop_work, BAY, fact=True)
+OIL = EntryKind("oil", 1, OilForm, apply_oil, BAY, fact=True)
+EVACUATION = EntryKind("evacuation", 1, EvacuationForm, apply_evacuation, BAY, fact=True)
+LOOP_PARTS = EntryKind("loop_parts", 1, LoopPartsForm, apply_loop_parts, BAY, fact=True)
+TAKEN_OUT = EntryKind("taken_out", 1, TakenOutForm, apply_taken_out, ALL, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
@@ -284,7 +359,18 @@ ENTRIES: dict[str, EntryKind] = {
         VEHICLE,
         SYSTEM,
         CONSENT,
+        ESTIMATE,
+        INVOICE,
+        NAMED,
+        OLD_PART,
         CHANGE,
+        RECOVERY,
+        CHARGE,
+        MACHINE_CYCLE,
+        OIL,
+        EVACUATION,
+        LOOP_PARTS,
+        TAKEN_OUT,
         PLACE,
         WAITING,
         WAITING_END,
@@ -304,6 +390,7 @@ ENTRIES: dict[str, EntryKind] = {
         EQUIPMENT,
         EQUIPMENT_CHECK,
         EQUIPMENT_TABLET,
+        *CYLINDER_ENTRIES,
         SHOP,
         SHOP_CHANGE,
         PRICE,

@@ -19,17 +19,32 @@ from django.apps import apps
 from django.db import models
 from django.db.models import Q
 
-from jobs.models import Consent, Customer, Entry, FoundBy, Job, Photo, Record, Reused, Vehicle
+from jobs.models import (
+    Consent,
+    Customer,
+    Entry,
+    FoundBy,
+    Job,
+    Named,
+    Photo,
+    Record,
+    Reused,
+    Vehicle,
+)
 from jobs.models.customers import NO_NAME, name_gone
 from jobs.models.said import PERSONAL
 from jobs.search import folded_texts
 from jobs.told import WAS
 
-ANSWERS = ("customer_name", "phone", "address", "consent_by")
+ANSWERS = (
+    *("customer_name", "phone", "address", "consent_by", "number_called", "signature"),
+    *("signed_name", "named_name", "named_phone"),
+)
 PERSONAL_ANSWERS = frozenset([*ANSWERS, *(WAS + name for name in ANSWERS)])
-PERSONAL_KINDS = ("intake", "customer", "consent")  # as which a discard says what was thrown away
+# As which a discard says what was thrown away.
+PERSONAL_KINDS = ("intake", "customer", "consent", "named")
 HERE = "(taken out)"
-OWN_WAY = (Customer, Consent, Entry, Reused, Record, FoundBy, Vehicle, Job)
+OWN_WAY = (Customer, Consent, Named, Entry, Reused, Record, FoundBy, Vehicle, Job)
 TEXTS = (models.CharField, models.TextField, models.JSONField)
 GONE = NO_NAME.partition("{")[0]
 PHOTO_GONE = "Taken out on request"
@@ -57,12 +72,11 @@ def take_out(customer: Customer, at: datetime, also: Iterable[Entry] = ()) -> No
     ]
     own = [one for one in told if one.job_key in keys]
     consents = list(Consent.objects.filter(job__in=jobs))
-    out = Texts([*texts_of(people, own), *(one.given_by for one in consents)])
+    named = list(Named.objects.filter(job__in=jobs))
+    out = Texts([*texts_of(people, own), *told_with(consents, named)])
     for one in told:
         blank_entry(one, out, own=one.job_key in keys)
-    for consent in consents:
-        consent.given_by = name_gone(at)
-    Consent.objects.bulk_update(consents, ["given_by"])
+    blank_agreed(consents, named, out, at)
     for person in people:
         person.name, person.phone, person.address = name_gone(at), "", ""
         person.redacted_at = person.redacted_at or at
@@ -71,6 +85,31 @@ def take_out(customer: Customer, at: datetime, also: Iterable[Entry] = ()) -> No
         Record.objects.filter(pk=record.pk).update(changed=out.out_of(record.changed))
     blank_rows(jobs, out)
     fold(jobs, people)
+
+
+def told_with(consents: Iterable[Consent], named: Iterable[Named]) -> Iterator[str]:
+    """The names and numbers that stand with what was agreed."""
+    for consent in consents:
+        yield from (consent.given_by, consent.signed_name, consent.number_called)
+    for one in named:
+        yield from (one.name, one.phone)
+
+
+def blank_agreed(consents: list[Consent], named: list[Named], out: "Texts", at: datetime) -> None:
+    """Who agreed, by which number, with which hand; what was agreed and its hash stay.
+
+    The text that was shown has no name of itself; one that was typed into the work is taken out,
+    and the hash is still that of the text as it was shown.
+    """
+    for consent in consents:
+        consent.given_by = name_gone(at)
+        consent.number_called, consent.signed_name, consent.strokes = "", "", []
+        consent.work, consent.text = out.out_of(consent.work), out.out_of(consent.text)
+    columns = ["given_by", "number_called", "signed_name", "strokes", "work", "text"]
+    Consent.objects.bulk_update(consents, columns)
+    for one in named:
+        one.name, one.phone = name_gone(at), ""
+    Named.objects.bulk_update(named, ["name", "phone"])
 
 
 def family(customer: Customer) -> list[Customer]:

@@ -1,7 +1,7 @@
 """What forms say, in the shape in which actions write it. Neither of the two imports the other."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Required, TypedDict
 from uuid import UUID
@@ -30,13 +30,33 @@ class Mark(TypedDict, total=False):
 
 @dataclass(frozen=True)
 class Agreed:
-    """A consent as told. `amount` counts the currency's smallest unit."""
+    """One time that somebody was asked to agree: names as the columns of Consent.
 
-    amount: int
+    Money counts the currency's smallest unit. `text` is the exact text of a consent to find the
+    fault; of another it is made of what is told, with the wording `wording`. `estimate` and
+    `named` are keys, `chosen` says what becomes of the old parts (empty: not asked).
+    """
+
+    amount: int | None
     currency: str
     given_by: str
     how: str
     text: str
+    about: str = "find_fault"
+    outcome: str = "agreed"
+    estimate: UUID | None = None
+    work: str = ""
+    added: int | None = None
+    before: int | None = None
+    giver: str = ""
+    named: UUID | None = None
+    number_called: str = ""
+    tries: Sequence[datetime] = ()
+    strokes: Sequence[Sequence[int]] = ()
+    signed_name: str = ""
+    wording: str = ""
+    chosen: str = ""
+    marks: Sequence[Mark] = ()
 
 
 @dataclass(frozen=True)
@@ -92,12 +112,41 @@ class Changed:
 
     what: str
     part: str
+    branch: str
+    also: Sequence[Mapping[str, str]]
     source: str
     serial: str
     part_number: str
+    seller: str
+    proof: str
+    old_serial: str
+    old_part_number: str
+    flushed_how: str
+    gap_um: Sequence[int]
     where: str
     corrected_why: str
     marks: Sequence[Mark]
+
+
+@dataclass(frozen=True)
+class TakenOutTold:
+    """Where an old part went: names as the columns of TakenOut."""
+
+    change_key: UUID
+    went: str
+    core_minor: int | None
+    currency: str
+    note: str
+
+
+@dataclass(frozen=True)
+class LoopSeen:
+    """What was told of one part of the loop: names as the columns of LoopTold."""
+
+    part: str
+    branch: str
+    told: str
+    note: str
 
 
 @dataclass(frozen=True)
@@ -139,6 +188,31 @@ class Filed:
 
 
 @dataclass(frozen=True)
+class PricedTold:
+    """Lines and what they come to; names and shapes as the columns of Priced."""
+
+    currency: str
+    lines: Sequence[dict[str, Any]]
+    taxes: Sequence[dict[str, Any]]
+    tax_rounding: str
+    tax_halves: str
+    subtotal: int | None
+    tax: int | None
+    total: int | None
+    note: str
+
+
+@dataclass(frozen=True)
+class Proposed:
+    """Lines to begin an estimate with, where they come from, and the decision's key."""
+
+    lines: Sequence[dict[str, Any]]
+    words: str
+    plan: str = ""
+    decision: UUID | None = None
+
+
+@dataclass(frozen=True)
 class Moved:
     """One move as told: codes of places, cylinders by their keys, whole mg or µL."""
 
@@ -149,6 +223,46 @@ class Moved:
     gas: str = ""
     from_cylinder: UUID | None = None
     to_cylinder: UUID | None = None
+
+
+@dataclass(frozen=True)
+class Worked:
+    """Work on a cylinder as told: names as the columns of CylinderWork, cylinders by their keys.
+
+    `cylinder` None: the new one that is bought here, with its `new` columns.
+    """
+
+    what: str
+    cylinder: UUID | None
+    to_cylinder: UUID | None = None
+    amount_mg: int | None = None
+    gross_mg: int | None = None
+    tare_mg: int | None = None
+    stands_mg: int | None = None
+    told: Mapping[str, Any] = field(default_factory=dict)
+    new: Mapping[str, Any] = field(default_factory=dict)
+    taken_back: bool = False
+    corrected_why: str = ""
+    marks: Sequence[Mark] = ()
+
+
+@dataclass(frozen=True)
+class LoopWorked:
+    """One piece of work on the loop as told: what its row keeps, what it moved, its car state.
+
+    `what` is a code of WORKS, `told` as LoopWork.told, `words` the work in a few words. `did` are
+    codes of loop_works.DID, `touches` questions. `mistake`: what it corrects did not happen.
+    """
+
+    what: str
+    told: Mapping[str, Any]
+    words: str
+    did: Sequence[str]
+    touches: Sequence[str]
+    moved: Sequence[Moved]
+    corrected_why: str = ""
+    mistake: bool = False
+    marks: Sequence[Mark] = ()
 
 
 SETTLED = "settled"  # a field: names of conflicts where what stands is right

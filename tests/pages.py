@@ -17,19 +17,37 @@ from django.template.loader import render_to_string
 from django.test import Client, override_settings
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
-from diagnostics.entries import DECISION, PRICES_TYPED
+from diagnostics.entries import DECISION, PRICES_TYPED, VERIFIED
 from diagnostics.evidence.catalogue import KINDS
-from jobs.entries import CHANGE, EQUIPMENT_CHECK, HANDOVER, PLACE, PRICE, TAG, TAX, WAITING
+from jobs.cylinder_entries import WEIGHING
+from jobs.entries import (
+    CHANGE,
+    CONDITIONS,
+    EQUIPMENT_CHECK,
+    ESTIMATE,
+    EVACUATION,
+    HANDOVER,
+    INVOICE,
+    OIL,
+    PLACE,
+    PRICE,
+    RECOVERY,
+    TAG,
+    TAX,
+    WAITING,
+)
 from jobs.forms.settings import PARTS as PARTS_OF_SETTINGS
 from jobs.logbook import enter
 from jobs.models import Price, Tax
 from jobs.models.closing import ENDINGS
 from jobs.models.people import DESK, OWNER
 from jobs.models.prices import WHAT
+from jobs.views.cylinders import ON_ONE
 from shopac.one_time import BEGIN, NEW_PASSWORD
 from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, LIQUID, Told, stood
 from tests.diagnostics.test_issue import freeze
 from tests.diagnostics.test_record_steps import make_step
+from tests.diagnostics.verified_jobs import shown
 from tests.factories import (
     INTAKE_FIELDS,
     make_job,
@@ -40,25 +58,43 @@ from tests.factories import (
     qualify,
     tell,
 )
+from tests.jobs.cylinders import buy, make_cylinder
+from tests.jobs.cylinders import told as tell_of_cylinder
 from tests.jobs.test_photos import photo_of
 
 EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "closed", "back"))
 # How a page is opened, by its name: what stands behind its address.
 DRAWN: dict[str, tuple[str, ...]] = {
     "board": ("", "?kept"),
+    "claim": EACH_CAR,
+    "charge": ("", "?job={bare}", "?job={mended}", "?job={recovered}", "?job={closed}"),
     "close": (
         *EACH_CAR,
         *(f"?job={{mended}}&closing_kind={code}" for code in ENDINGS),
         "?job={back}&closing_kind=released_unfinished",
     ),
+    "book": ("", "?cylinder={cylinder}&taken_back=on", "?sheet=1", "?job=none&since=soon"),
     "conditions": ("", "?job={bare}", "?job={whole}"),
     "consent": ("", "?job={bare}", "?job={whole}"),
+    "copy_check": ("",),
     "customer": ("", "?job={bare}", "?job={whole}"),
+    "cylinders": (
+        *("", "?cylinder={cylinder}", "?cylinder={cylinder}&told={weighed}", "?do=cylinder"),
+        *("?do=purchase", "?do=cylinder&cylinder={cylinder}"),
+        *(f"?do={do}&cylinder={{cylinder}}" for do in ON_ONE),
+        "?do=weighing&cylinder={cylinder}&corrects={weighed}",
+    ),
     "decision": (
         *("", *EACH_CAR),
         *("?job={decided}", "?job={decided}&plan=compressor", "?job={decided}&corrects={decision}"),
     ),
+    "estimate": (
+        *EACH_CAR,
+        *("?job={decided}", "?job={priced}", "?job={priced}&version={version}"),
+        *("?job={priced}&version={superseded}", "?job={priced}&from=decision"),
+    ),
     "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
+    "evacuation": (*("", "?job={bare}", "?job={recovered}", "?job={recovered}&corrects={pumped}"),),
     "find": ("", "?words=473", "?words=zzz"),
     "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
     "handover": ("", *EACH_CAR),
@@ -67,13 +103,23 @@ DRAWN: dict[str, tuple[str, ...]] = {
         "?customer={came_back_with}",
     ),
     "intake": ("",),
+    "invoice": (
+        *EACH_CAR,
+        *("?job={priced}", "?job={priced}&anew=1", "?job={priced}&version={invoice}"),
+    ),
     "issue": EACH_CAR,
     "job": ("", *EACH_CAR),
+    "machine_cycle": ("", "?job={bare}", "?job={whole}", "?job={recovered}"),
+    "named": ("", "?job={bare}", "?job={whole}"),
+    "old_part": ("", "?job={bare}", "?job={whole}"),
+    "loop_parts": ("", "?job={bare}", "?job={mended}"),
     "merge": (
         *("?customer={customer}", "?customer={customer}&other={other_customer}"),
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
     ),
     "offline": ("",),
+    "oil": ("", "?job={bare}", "?job={recovered}"),
+    "taken_out": ("", "?job={bare}", "?job={mended}", "?job={mended}&change={change}"),
     "options": ("", *EACH_CAR, "?job={decided}", "?job={decided}&price=fan"),
     "people": ("", "?person={person}", "?person={carded}"),
     "photo": ("", "?job={bare}", "?job={whole}"),
@@ -82,6 +128,10 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "place": ("", "?job={bare}", "?job={whole}", "?job={back}"),
     "points": EACH_CAR,
     "record": EACH_CAR,
+    "recovery": (
+        *("", "?job={bare}", "?job={mended}", "?job={recovered}"),
+        "?job={recovered}&corrects={recovery}",
+    ),
     "redact": ("?customer={customer}",),
     "repair": ("", "?job={bare}", "?job={mended}", "?job={back}"),
     "screen": ("",),
@@ -102,17 +152,22 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
     "verdict": ("", *EACH_CAR),
+    "verification": ("", *EACH_CAR, "?job={verified}"),
     "waiting": ("", "?job={bare}", "?job={whole}", "?job={back}"),
 }
 NOT_DRAWN = {
     "begin": "by a one-time word: see `answers`",
     "board_first": "leads to the board",
+    "book_csv": "a file",
+    "cylinders_tell": "posted to only",
     "entries": "the door for tablets",
+    "estimate_sums": "a part of a page",
     "equipment_check": "posted to only",
     "equipment_enter": "posted to only",
     "equipment_tablet": "posted to only",
     "handover_taken": "posted to only",
     "intake_known": "a part of a page",
+    "invoice_sums": "a part of a page",
     "job_failing": "posted to only",
     "job_json": "for scripts",
     "jobs_json": "for scripts",
@@ -126,6 +181,7 @@ NOT_DRAWN = {
     "ping": "for scripts",
     "points_override": "posted to only",
     "points_waive": "posted to only",
+    "record_customer": "a file",
     "record_paper": "a file",
     "settings_change": "posted to only",
     "settings_price": "posted to only",
@@ -137,6 +193,7 @@ NOT_DRAWN = {
 }
 # What stands in an address itself.
 PARTS = {
+    "do": "weighing",
     "digest": "0" * 64,
     "entry": "00000000-0000-0000-0000-000000000000",
     "kind_name": "coil_power",
@@ -163,13 +220,14 @@ def make_cars() -> dict[str, str]:
     if not freeze(whole).stands:
         raise AssertionError("the record was not issued")
     make_step(mended, corrects=make_step(mended).key)
-    stood(tell(CHANGE, mended, what="fitted", part="clutch", source="new"))
+    changed = stood(tell(CHANGE, mended, what="fitted", part="clutch", source="new"))
     pictured = make_job()
     picture = photo_of(pictured)
     return {
         "bare": str(bare.key),
         "whole": str(whole.key),
         "mended": str(mended.key),
+        "change": str(changed.key),
         "photographed": str(pictured.key),
         "entry": str(picture.entry.key),
         "number": str(picture.number),
@@ -180,7 +238,11 @@ def make_cars() -> dict[str, str]:
         "person": str(make_person(DESK, name="Noor Abanti", pin="x").key),
         **make_visits(),
         **make_decided(),
+        **make_recovered(),
+        **make_priced(),
         **make_lists(),
+        "verified": make_verified(),
+        **make_book(),
     }
 
 
@@ -232,6 +294,66 @@ def make_decided() -> dict[str, str]:
     made = stood(told.tell(DECISION, **choice, why="Drives to the lake with it."))
     told.test(LIQUID)
     return {"decided": str(told.job.key), "decision": str(made.key)}
+
+
+def make_book() -> dict[str, str]:
+    """A cylinder that was filled too far, and weighed; one that is past its test."""
+    one = make_cylinder(name="Cylinder 3")
+    make_cylinder("contaminated", tested_until="2026-01-31")
+    stood(buy(one, "9.9 kg"))
+    fields = {"cylinder": one.key.hex, "gross": "16.8 kg", "explained": "vented"}
+    weighed = stood(tell_of_cylinder(WEIGHING, fields))
+    return {"cylinder": str(one.key), "weighed": str(weighed.key)}
+
+
+def make_recovered() -> dict[str, str]:
+    """A car whose refrigerant is out, in a cylinder that is not entered, its oil measured."""
+    told = Told(plate="PN.5106V", vin=None, customer_name="Tamsin Oberg")
+    told.test(LIQUID)
+    out: dict[str, Any] = {"cylinder": "unnamed", "cylinder_named": "Blue, 14 kg", "gas": "label"}
+    out |= {"grams_out": "410", "machine": "older", "temperature": "21", "waited": "again"}
+    made = stood(told.tell(RECOVERY, **out, grams_again="12", came_back="35", oil_out="15"))
+    oil: dict[str, Any] = {"oil": "pag46", "part": "compressor", "drained_old": "60"}
+    oil |= {"arrived": "some", "drained_new": "120", "prefilled": "75", "allotted": "20"}
+    stood(told.tell(OIL, **oil))
+    vacuum: dict[str, Any] = {"gauge": "system", "depth": "430", "pumped": "25", "v1": "900"}
+    vacuum |= {"m1": "10", "t1": "1", "p1": "470", "t2": "4", "p2": "520", "temperature": "22"}
+    pumped = stood(told.tell(EVACUATION, **vacuum))
+    keys = {"recovery": str(made.key), "pumped": str(pumped.key)}
+    return {"recovered": str(told.job.key), **keys}
+
+
+def make_priced() -> dict[str, str]:
+    """A car with an estimate in two versions, the second without a price; billed beyond it."""
+    told = Told(plate="VL.6613C", vin=None, customer_name="Sunniva Ahrendt-Oyelaran")
+    lines = [("labor", "Clutch parts off and on", "1.5", "96"), ("part", "Clutch set", "", "286")]
+    fields: dict[str, Any] = {}
+    for at, row in enumerate(lines, 1):
+        names = ("sort", "words", "quantity", "price")
+        fields |= {f"{name}_{at}": text for name, text in zip(names, row, strict=True)}
+    first = stood(told.tell(ESTIMATE, **fields, note="Ready on Friday."))
+    again: dict[str, Any] = {"price_2": "", "sort_3": "sundry", "words_3": "Rags", "price_3": "4"}
+    second = stood(told.tell(ESTIMATE, **fields | again, on=str(first.key)))
+    billed = make_told(fields, make_person(DESK), job_key=told.job.key)
+    return {
+        "priced": str(told.job.key),
+        "superseded": str(first.key),
+        "version": str(second.key),
+        "invoice": str(stood(enter(INVOICE, billed)).key),
+    }
+
+
+def make_verified() -> str:
+    """A car measured before and after its new clutch, with caps and label told, in the cold."""
+    told = shown(plate="TL.6604N", vin=None, customer_name="Orla Vandermeer")
+    stood(told.tell(CONDITIONS, ambient="9"))
+    label: dict[str, Any] = {
+        "label": "updated",
+        "label_refrigerant": "R-134a",
+        "label_grams": "520",
+    }
+    stood(told.tell(VERIFIED, caps="missing", **label))
+    return str(told.job.key)
 
 
 def make_lists() -> dict[str, str]:

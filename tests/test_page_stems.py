@@ -17,8 +17,10 @@ SHARED_BY_VIEWS = {
     "asked",
     "held_post",
     "kept_part",
+    "loop_work",
     "part",
     "posted",
+    "priced",
     "tablet",
 }
 # Templates that answer for any page.

@@ -15,8 +15,11 @@ from diagnostics.loop_state import LoopState
 from diagnostics.physics.shown_units import ShownIn
 from diagnostics.record import job as parts
 from diagnostics.record import stages
+from diagnostics.record.amounts import amounts
+from diagnostics.record.customer import customer_page
 from diagnostics.record.decisions import decisions
 from diagnostics.record.issues import entries_of
+from diagnostics.record.opinion import opinion, questions_of
 from diagnostics.record.qualifications import cards_of, in_one
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import DECIDED, STANDS, iso, kind_words, numbers, several
@@ -31,6 +34,7 @@ from jobs.models.stages import moves_of
 from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
 from jobs.paper.frozen_people import Human
+from jobs.paper.parts import differing
 
 NOT_COMPARED = "The issue before cannot be read as it was frozen: not compared with it."
 FIRST = "Issue 1: nothing came before it."
@@ -57,7 +61,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     """
     shop = Shop.objects.first() or Shop(name="", currency="")
     entries = list(entries_of(job))
-    around = ("entry__author", "superseded_by", "withdrawn_by")
+    around = ("entry__author", "superseded_by", "withdrawn_by", "estimate")
     consents = list(job.consents.select_related(*around))
     changes = list(changes_of(job))
     states = list(job.car_states.select_related("opened_by"))
@@ -72,24 +76,31 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     still, waived = parted(listed, waivers_of(job))
     points = [*map(point_of, still), *(point_of(one.point, one.waiver.said) for one in waived)]
     moves = moves_of(job)
+    overrides = overrides_of(job)
+    questions = questions_of(job, made, states, standing(changes), overrides)
+    stood = stands(job, made, (len(still), len(waived)), times_changed(changes))
+    ended = stages.closing(job, moves)
     data: frozen.RecordData = {
         "schema": frozen.SCHEMA,
         "record": issue_of(job, shop, heading),
         "shop": shop_of(shop, heading.moment),
         "facts": parts.facts(job),
-        "stands": stands(job, made, (len(still), len(waived)), times_changed(changes)),
-        "closing": stages.closing(job, moves),
+        "stands": stood,
+        "customer": customer_page(job, ended, stood, questions, made.assessed, standing(changes)),
+        "closing": ended,
         "stages": stages.stages(moves),
-        "let": stages.let(overrides_of(job), waivers_of(job), waived, states),
+        "let": stages.let(overrides, waivers_of(job), waived, states),
         "decisions": decisions(job),
         "said": parts.said(job),
         "cautions": parts.cautions(job),
         "system": parts.system(job.vehicle, ShownIn(shop.units)),
         "states": parts.states(states, changes),
         "steps": made.steps,
+        "opinion": opinion(questions),
         "not_done": made.not_done,
         "not_tested": not_tested(job, made),
         "photos": parts.photos(job, names, made.numbers),
+        "amounts": amounts(job, ShownIn(shop.units)),
         "open_points": points,
         "consents": parts.consents(consents, parts.names_gone(job, entries)),
         "people": people(job, entries, made, heading),
@@ -241,27 +252,7 @@ def authors(entries: list[Entry]) -> list[Person]:
     return [entry.author for entry in entries]
 
 
-PARTS = {
-    "facts": "customer, car or stage",
-    "closing": "how the job ended",
-    "stages": "its stages",
-    "let": "what an owner waived or overrode",
-    "said": "what the customer told",
-    "system": "the system",
-    "states": "the car states",
-    "steps": "the findings",
-    "not_done": "what could not be done",
-    "not_tested": "what was not tested",
-    "photos": "the photos",
-    "open_points": "the open points",
-    "consents": "the consents",
-    "equipment": "the equipment",
-    "corrections": "the corrections",
-}
-
-
 def differences(before: frozen.RecordData, after: frozen.RecordData) -> list[str]:
     """Which parts of the paper differ from the issue before, in one sentence; none if none does."""
-    old, new = dict(before), dict(after)
-    changed = [words for part, words in PARTS.items() if old.get(part) != new[part]]
+    changed = differing(before, after)
     return [f"Other than in the issue before: {', '.join(changed)}."] if changed else []

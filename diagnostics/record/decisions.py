@@ -2,7 +2,7 @@
 
 from diagnostics.decided import NO_TOTAL, decisions_of, in_time, reason_words, who_and_when
 from diagnostics.models import Decision
-from diagnostics.record.words import times
+from diagnostics.record.words import in_parts, times
 from jobs.models import Job
 from jobs.paper import frozen_decisions
 
@@ -38,6 +38,8 @@ def told(one: Decision, *, counts: bool) -> frozen_decisions.Decided:
                 "amount": row["shown"] or NO_TOTAL,
                 "total": row["total"],
                 "chosen": row["chosen"],
+                "mark": row["mark"],
+                "leaves": [in_parts(text) for text in (*row["leaves"], row["warning"]) if text],
             }
             for row in one.offered
         ],

@@ -33,17 +33,23 @@ class Shown:
     notes: list[str]
 
 
-def shown_meaning(meaning: Meaning | None) -> Shown:
+def shown_meaning(meaning: Meaning | None, *, normal: bool = False) -> Shown:
     """The paper's texts for what a step means; nothing where no meaning is known.
 
     Shares are said in parts: no percent sign stands on the paper, so that none is read as a chance.
     A band is no number that was worked out; what a number was held against stands as such.
+    `normal`: nothing wrong was seen.
     """
     if meaning is None:
         return Shown(None, [], None, [], [], [], "", [])
     came_out = meaning.outcome
     return Shown(
-        outcome={"code": came_out.code, "carries": came_out.carries, "basis": came_out.basis},
+        outcome={
+            "code": came_out.code,
+            "carries": came_out.carries,
+            "normal": normal,
+            "basis": came_out.basis,
+        },
         worked_out=[worked(one) for one in meaning.computed if EN_DASH not in one.shown],
         drawing=drawing_of(meaning.plot) if meaning.plot else None,
         bearings=[bearing_of(mark) for mark in meaning.outcome.marks],
@@ -85,7 +91,7 @@ def reading_of(
         return {**reading, "text": told, "typed": told}
     return {
         **reading,
-        "text": number_text(told, *units_of(asked, told, units)),
+        "text": in_parts(number_text(told, *units_of(asked, told, units))),
         "typed": told.typed,
         "unit": told.unit,
         "si": told.si,

@@ -11,7 +11,7 @@ from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Step
 from diagnostics.record.equipment import equipment_of, read_with_of
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
-from diagnostics.record.words import FAILING_WORDS, times
+from diagnostics.record.words import FAILING_WORDS, in_parts, times
 from jobs.models import CarState, Change, Job
 from jobs.models.marks import marks_in_words
 from jobs.paper import frozen
@@ -71,7 +71,8 @@ def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> 
 def step_of(one: Assessed) -> frozen.Step:
     """One step. A superseded one keeps its readings, but no longer says what they mean."""
     step = one.step
-    shown = shown_meaning(None if step.superseded_by else one.meaning)
+    normal = bool(one.came_out and one.came_out.normal)
+    shown = shown_meaning(None if step.superseded_by else one.meaning, normal=normal)
     return {
         "number": step.number,
         "key": str(step.key),
@@ -110,7 +111,7 @@ def finding_of(one: Assessed) -> str:
     """What was found, or why that does not stand here."""
     if one.step.superseded_by:
         return f"Superseded by step {one.step.superseded_by.number}; it counts no more."
-    return one.finding or KIND_UNKNOWN
+    return in_parts(one.finding) or KIND_UNKNOWN
 
 
 def notes_of(one: Assessed, shown: Shown) -> list[str]:

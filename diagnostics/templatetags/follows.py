@@ -15,13 +15,13 @@ from django.utils import timezone
 from diagnostics.assess import Assessed, readings_of, steps_of
 from diagnostics.evidence.fields import Field, Number, shown_reading
 from diagnostics.evidence.readings import Reading, Readings
+from diagnostics.evidence.twin_rules import ALIKE
+from diagnostics.evidence.twin_words import typed
 from diagnostics.physics.shown_units import DIFFERENCE, ShownIn
 from jobs.models import Job
 
 register = template.Library()
 VENT, RECOVERED = "vent_temperature", "recovered_share"
-# By field: how far apart two conditions may be, in SI (K, share, 1/s, s). Our judgement.
-ALIKE = {"intake": 3.0, "humidity": 0.15, "rpm": 200 / 60, "minutes": 180.0}
 
 
 @dataclass(frozen=True)
@@ -105,14 +105,6 @@ def numbers(then: Assessed, was: Readings, now: Readings, units: ShownIn) -> Ite
         if isinstance(one, Reading) and isinstance(other, Reading):
             apart_by = difference(asked, one, other, units)
             yield Row(asked.question, typed(one, units), f"{typed(other, units)}: {apart_by}")
-
-
-def typed(reading: Reading, units: ShownIn) -> str:
-    """A reading as typed, and the shop's unit beside it where that is another."""
-    unit = units.unit(reading.unit)
-    if unit == reading.unit:
-        return reading.shown
-    return f"{reading.shown} ({units.text(reading.si, reading.unit, reading.decimals)})"
 
 
 def difference(asked: Number, one: Reading, other: Reading, units: ShownIn) -> str:

@@ -1,4 +1,4 @@
-"""What the loop as it is says of a timer that is to be begun."""
+"""What the loop as it is says of a timer, or of work on it, that is to be begun."""
 
 from django import template
 
@@ -6,6 +6,7 @@ from diagnostics.assess import overrides_of, steps_of, system_of
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import loop_state
 from diagnostics.points import Gate, gates
+from diagnostics.repaired import work_of
 from jobs.models import Job
 from jobs.models.changes import changes_of, standing
 
@@ -18,9 +19,20 @@ def bars_pumping(job: Job | None) -> list[Gate]:
 
     It bars what is offered, and no entry: what was done is recorded all the same.
     """
+    return [gate for gate in shut_on(job) if gate.act == "pump" and gate.found]
+
+
+@register.simple_tag
+def bars_work(job: Job | None, page: str) -> list[Gate]:
+    """What must come before such work, by its page. It bars what is offered, and no entry."""
+    return [gate for gate in shut_on(job) if page in gate.works]
+
+
+def shut_on(job: Job | None) -> list[Gate]:
+    """The gates that are shut; none of the page without a job."""
     if job is None:
         return []
     steps, states = steps_of(job), list(job.car_states.all())
     loop = loop_state(steps, standing(changes_of(job)), told=as_told(job))
-    shut = gates(system_of(job.vehicle.system), steps, states, loop, overrides_of(job))
-    return [gate for gate in shut if gate.act == "pump" and gate.found]
+    system = system_of(job.vehicle.system)
+    return gates(system, steps, states, loop, overrides_of(job), work_of(job))

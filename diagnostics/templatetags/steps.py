@@ -14,8 +14,10 @@ from diagnostics.evidence.system import System
 from diagnostics.job_now import Points, all_points
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
+from diagnostics.loop_worked import by_work
 from diagnostics.next_step import Next, next_of
 from diagnostics.points import Gate, against_loop, gates, must_not_run
+from diagnostics.repaired import work_of
 from diagnostics.waived import parted, waivers_of
 from diagnostics.weighing import Around, weighed
 from jobs.models import Change, Job
@@ -58,7 +60,7 @@ def gates_shut(job: Job | None, made: list[Assessed], loop: LoopState | None) ->
     if not (job and loop):
         return []
     states, system = list(job.car_states.all()), system_of(job.vehicle.system)
-    return gates(system, made, states, loop, overrides_of(job))
+    return gates(system, made, states, loop, overrides_of(job), work_of(job))
 
 
 @register.simple_tag
@@ -87,7 +89,8 @@ def note_against(
     """What a hand-over note tells otherwise than tests and changes did until then."""
     if not note:
         return []
-    return against_loop(note.stands, loop_state(made, changes, note.entry.happened_at))
+    done = by_work(note.job.car_states.all())
+    return against_loop(note.stands, loop_state(made, changes, note.entry.happened_at, done))
 
 
 @register.inclusion_tag("diagnostics/_kind_link.html")

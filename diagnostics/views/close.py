@@ -21,6 +21,8 @@ from jobs.views.answer import answer
 from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
 
+FILLED = ("air", "come_back")  # what another page's link may fill in
+
 
 @signed_in()
 def close(request: HttpRequest) -> HttpResponse:
@@ -58,8 +60,9 @@ def show_endings(request: HttpRequest, job: Job) -> HttpResponse:
 def show_ending(request: HttpRequest, job: Job, code: str, form: CloseForm | None) -> HttpResponse:
     """One ending: its points, its questions, and what it says to the customer."""
     ending = ENDINGS[code]
+    told = {name: request.GET[name] for name in FILLED if name in request.GET}
     first = {"closing_kind": code, "came_from": job.stage, "odometer_out_unit": job.odometer_unit}
-    asked = form or CloseForm(job_key=job.key, ending=ending, initial=first)
+    asked = form or CloseForm(job_key=job.key, ending=ending, initial=told | first)
     now = job_now(job)
     points = before_closing(now, code)
     not_asked = () if must_not_run(now.shut) or "tag" in ending.asks else ("tag",)

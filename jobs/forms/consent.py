@@ -1,16 +1,27 @@
-"""Consent: find the fault, up to an amount."""
+"""Consent: to find the fault at intake, and each later one."""
 
 from typing import Any
 
 from django import forms
 
-from jobs.forms.fields import EntryForm, Line, OnJob, Tap, Typed
+from jobs.forms.consent_asked import SIGN, WHICH_WORK, AskedPart
+from jobs.forms.fields import EntryForm, Line, Tap, Typed
 from jobs.models import Shop
+from jobs.models.consents import (
+    AGREED,
+    CUSTOMER,
+    FIND_FAULT,
+    IN_PERSON,
+    NOT_REACHED,
+    OTHER,
+    WORK,
+)
 from jobs.models.wordings import CONSENT_NOW, CONSENT_TEXTS, CONSENT_WAYS
 from jobs.money import DECIMALS, NotAnAmount, minor
 from jobs.told import Agreed
 
 AMOUNT_MISSING = "Up to how much? A consent needs its amount; 0 if it costs nothing."
+ADDED_MISSING = "How much more than was agreed before? 0 if nothing."
 NO_CURRENCY = "The shop’s currency is not set yet; leave this empty until it is."
 
 
@@ -57,8 +68,12 @@ class ConsentPart(EntryForm):
             except NotAnAmount as wrong:
                 self.add_error("consent_amount", str(wrong))
         elif said.get("consent_how") or said.get("consent_by"):
-            self.add_error("consent_amount", AMOUNT_MISSING)
+            self.amount_alone()
         return said
+
+    def amount_alone(self) -> None:
+        """A way or a giver without an amount is half a consent."""
+        self.add_error("consent_amount", AMOUNT_MISSING)
 
     def agreed(self, customer: str) -> Agreed | None:
         """The consent, if one was given; by the customer where nobody else is named."""
@@ -71,15 +86,112 @@ class ConsentPart(EntryForm):
             given_by=told["consent_by"] or customer,
             how=told["consent_how"],
             text=CONSENT_TEXTS[told["consent_text"] or CONSENT_NOW],
+            giver=OTHER if told["consent_by"] not in ("", customer) else CUSTOMER,
         )
 
 
-class ConsentForm(OnJob, ConsentPart):
-    """A consent given after intake."""
+class ConsentForm(AskedPart, ConsentPart):
+    """A consent asked for after intake; a page kept from before asks to find the fault only."""
+
+    about, outcome, giver, by = FIND_FAULT, AGREED, CUSTOMER, ""
+    added: int | None = None
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["consent_added"].unit = self.currency  # type: ignore[attr-defined]
+        self.fields["consent_amount"].label = "Up to how much in all?"
 
     def clean(self) -> dict[str, Any]:
-        """The amount is what this page is for."""
+        """Held to what each outcome needs; who could not be reached agreed to no amount."""
         said = super().clean()
-        if not said.get("consent_amount") and "consent_amount" not in self.errors:
-            self.add_error("consent_amount", AMOUNT_MISSING)
+        if said.get("consent_asked") and not said.get("consent_outcome"):
+            self.add_error("consent_outcome", "Tap one of these.")
+        outcome = said.get("consent_outcome") or AGREED
+        about = self.read_about(said)
+        self.read_signature(said)
+        self.read_tries(said)
+        giver, name = self.read_who(said)
+        if about == WORK and not said.get("work"):
+            self.add_error("work", WHICH_WORK)
+        added = self.read_sums(said, about, outcome)
+        self.ask_signature(said, about, outcome)
+        self.about, self.outcome, self.added = about, outcome, added
+        self.giver, self.by = giver, name
         return said
+
+    def amount_alone(self) -> None:
+        """Nothing: whether an amount is missed depends on what came of it."""
+
+    def read_sums(self, said: dict[str, Any], about: str, outcome: str) -> int | None:
+        """The added cost; total and added cost are worked out of each other where one is told."""
+        added = self.read_added(said)
+        if about == "estimate" or {"consent_amount", "consent_added"} & set(self.errors):
+            return None
+        before: int | None = said.get("consent_before")
+        total = self.consent_units
+        if total is None and added is not None and before is not None:
+            total = self.consent_units = before + added
+        needed = outcome != NOT_REACHED
+        if total is None and needed:
+            self.add_error("consent_amount", AMOUNT_MISSING)
+        if about == FIND_FAULT or total is None:
+            return added
+        if added is None and before is not None:
+            return total - before
+        if added is None and needed:
+            self.add_error("consent_added", ADDED_MISSING)
+        elif added is not None and before is not None and before + added != total:
+            self.asks("consent_amount", "consent_sum")
+        return added
+
+    def read_added(self, said: dict[str, Any]) -> int | None:
+        """The added cost as typed, in the currency's smallest unit."""
+        typed = said.get("consent_added")
+        if not typed:
+            return None
+        if not self.currency:
+            self.add_error("consent_added", NO_CURRENCY)
+            return None
+        try:
+            return minor(typed, self.currency)
+        except NotAnAmount as wrong:
+            self.add_error("consent_added", str(wrong))
+            return None
+
+    def ask_signature(self, said: dict[str, Any], about: str, outcome: str) -> None:
+        """Who stands there and agrees to more than finding the fault signs, or it is said why not.
+
+        What was recorded on a page that did not ask is taken as it is and is an open point.
+        """
+        signed = self.strokes or said.get("signed_name")
+        in_person = said.get("consent_how") == IN_PERSON and outcome == AGREED
+        asked = said.get("consent_asked") and about != FIND_FAULT and "signature" not in self.errors
+        if asked and in_person and not signed:
+            self.add_error("signature", SIGN)
+
+    def told(self, customer: str) -> Agreed:
+        """What came of it, as rows keep it; `customer` is the name of who brought the car."""
+        said, about = self.cleaned_data, self.about
+        fault = about == FIND_FAULT
+        return Agreed(
+            amount=self.estimate.total if self.estimate else self.consent_units,
+            currency=self.estimate.currency if self.estimate else self.currency,
+            given_by=self.by or customer,
+            how=said["consent_how"],
+            text=CONSENT_TEXTS[said["consent_text"] or CONSENT_NOW] if fault else "",
+            about=about,
+            outcome=self.outcome,
+            estimate=self.estimate.key if self.estimate else None,
+            work=said["work"] if about == WORK else "",
+            added=self.added,
+            before=said.get("consent_before"),
+            giver=self.giver,
+            named=self.named.key if self.named else None,
+            number_called=said["number_called"],
+            tries=self.tries,
+            strokes=self.strokes,
+            signed_name=said["signed_name"],
+            wording=said["work_text"],
+            chosen=said["old_parts"],
+            marks=self.marks,
+        )

@@ -12,7 +12,7 @@ from diagnostics.physics.typed import split
 from diagnostics.physics.units import scaled, unit_named
 from jobs.forms.fields import Tap, ToldForm, Typed
 from jobs.models import Shop
-from jobs.models.shop import ROUNDINGS, SUNDRIES
+from jobs.models.shop import HALVES, ROUNDINGS, SUNDRIES
 from jobs.money import DECIMALS, NotAnAmount, millionths, minor, percent, plain
 
 Columns = dict[str, Any]
@@ -154,6 +154,12 @@ class SumsPart(PartForm):
 
     NAME, TITLE = "sums", "Rounding and sundries"
     tax_rounding = Tap("Taxes are rounded", ROUNDINGS, required=True)
+    tax_halves = Tap(
+        "What becomes of a part of the smallest coin?",
+        HALVES,
+        "As required here; the program knows no law.",
+        required=True,
+    )
     sundries = Tap("Sundries", SUNDRIES, "Rags, grease, cable ties.", required=True)
     sundries_typed = Typed("How much?", "In money for an amount, in percent for a share.")
     currency = ""
@@ -186,6 +192,7 @@ class SumsPart(PartForm):
         how = told["sundries"]
         return {
             "tax_rounding": told["tax_rounding"],
+            "tax_halves": told["tax_halves"],
             "sundries": how,
             "sundries_minor": self.figure if how == "amount" else None,
             "sundries_millionths": self.figure if how == "percent" else None,
@@ -199,8 +206,8 @@ class SumsPart(PartForm):
             typed = plain(shop.sundries_minor, shop.currency)
         elif shop.sundries_millionths is not None:
             typed = percent(shop.sundries_millionths)
-        told = {"tax_rounding": shop.tax_rounding, "sundries": shop.sundries}
-        return told | {"sundries_typed": typed}
+        names = ("tax_rounding", "tax_halves", "sundries")
+        return {name: getattr(shop, name) for name in names} | {"sundries_typed": typed}
 
     @classmethod
     def said(cls, shop: Shop) -> str:
@@ -212,7 +219,7 @@ class SumsPart(PartForm):
             "percent": f"sundries {told}\u00a0% of the labor",
         }[shop.sundries]
         where = "on each line" if shop.tax_rounding == "line" else "once, on the total"
-        return f"Taxes rounded {where}; {sundries}"
+        return f"Taxes rounded {where}, {HALVES[shop.tax_halves].lower()}; {sundries}"
 
 
 class KeepPart(PartForm):

@@ -7,12 +7,19 @@ Beside them stand words and rules that tables and pages share, without a table o
 from jobs.models.amounts import Cylinder, LoopWork, Move
 from jobs.models.changes import Change
 from jobs.models.conditions import Conditions
+from jobs.models.consents import Consent
 from jobs.models.customers import Customer
+from jobs.models.cylinder_works import CylinderWork
 from jobs.models.entries import Entry, Reused
 from jobs.models.equipment import Check, Equipment, TabletSet
+from jobs.models.estimates import Estimate
 from jobs.models.find import FoundBy
 from jobs.models.handovers import Handover
-from jobs.models.jobs import CarState, Consent, Job
+from jobs.models.invoices import Invoice
+from jobs.models.jobs import CarState, Job
+from jobs.models.loop_parts import LoopTold
+from jobs.models.named import Named
+from jobs.models.old_parts import OldPartChoice
 from jobs.models.people import Person
 from jobs.models.photos import Photo
 from jobs.models.places import Place
@@ -22,6 +29,7 @@ from jobs.models.records import Record
 from jobs.models.shop import Shop, ShopChange
 from jobs.models.stages import StageMove
 from jobs.models.tags import Tag
+from jobs.models.taken_out import TakenOut
 from jobs.models.vehicles import System, Vehicle
 from jobs.models.waiting import Waiting
 
@@ -33,13 +41,19 @@ __all__ = [
     "Consent",
     "Customer",
     "Cylinder",
+    "CylinderWork",
     "Entry",
     "Equipment",
+    "Estimate",
     "FoundBy",
     "Handover",
+    "Invoice",
     "Job",
+    "LoopTold",
     "LoopWork",
     "Move",
+    "Named",
+    "OldPartChoice",
     "Person",
     "Photo",
     "Place",
@@ -53,6 +67,7 @@ __all__ = [
     "System",
     "TabletSet",
     "Tag",
+    "TakenOut",
     "Tax",
     "Vehicle",
     "Waiting",

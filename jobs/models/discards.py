@@ -7,7 +7,7 @@ from jobs.models.entries import Entry
 
 STANDS = "discarded_stands"
 # The kinds that are put right by correcting the entry; of others a later one tells anew.
-CORRECTED = ("change", "consent", "step")
+CORRECTED = ("change", "consent", "named", "old_part", "step")
 
 
 def thrown_away(entries: Iterable[Entry]) -> Iterator[tuple[Entry, Entry]]:

@@ -1,4 +1,4 @@
-"""One visit of a car, the states it went through, and what was agreed."""
+"""One visit of a car, and the states it went through."""
 
 from uuid import UUID
 
@@ -12,7 +12,6 @@ from jobs.models.customers import Customer
 from jobs.models.entries import Entry
 from jobs.models.people import Person
 from jobs.models.vehicles import Vehicle
-from jobs.models.wordings import in_shop_time
 
 STAGES = {
     "intake": "Intake",
@@ -149,6 +148,7 @@ class CarState(models.Model):
     opened_at = models.DateTimeField()
     what = models.CharField(max_length=200)
     touches = models.JSONField(default=list)
+    did = models.JSONField(default=list)  # what was done to the loop: codes of loop_works.DID
 
     class Meta:
         ordering = [
@@ -172,56 +172,3 @@ class CarState(models.Model):
     def words(self) -> str:
         """The state as people say it: the first one is the car as it came in."""
         return f"{self.what} (car state {self.number})" if self.number else "As it came in"
-
-
-class Consent(models.Model):
-    """Who agreed to what, how, when, up to how much. The text shown is frozen with its hash.
-
-    `amount` counts the currency's smallest unit. `withdrawn_by` is a corrected intake that tells of
-    no consent any more. Never changed, only superseded.
-    """
-
-    job = models.ForeignKey(Job, models.PROTECT, related_name="consents")
-    number = models.PositiveIntegerField()
-    entry = models.OneToOneField(Entry, models.PROTECT, related_name="consent_given")
-    amount = models.PositiveBigIntegerField()
-    currency = models.CharField(max_length=3)
-    given_by = models.CharField(max_length=200)
-    how = models.CharField(max_length=40)
-    text = models.TextField()
-    text_sha256 = models.CharField(max_length=64)
-    given_at = models.DateTimeField()
-    superseded_by = models.OneToOneField(
-        "self", models.PROTECT, null=True, blank=True, related_name="supersedes"
-    )
-    withdrawn_by = models.ForeignKey(
-        Entry, models.PROTECT, null=True, blank=True, related_name="consents_withdrawn"
-    )
-
-    class Meta:
-        ordering = ["number"]
-        constraints = [
-            models.UniqueConstraint(
-                fields=["job", "number"],
-                name="consent_number_once",
-                violation_error_message="This consent is already kept.",
-            )
-        ]
-
-    def __str__(self) -> str:
-        return f"{self.job_id}: consent {self.number}"
-
-    @property
-    def counts(self) -> bool:
-        """Whether it is still what was agreed."""
-        return not (self.superseded_by_id or self.withdrawn_by_id)
-
-    @property
-    def gone(self) -> str:
-        """Why it counts no more; empty: it does."""
-        if self.superseded_by:
-            return f"Superseded by consent no. {self.superseded_by.number}; it counts no more."
-        if self.withdrawn_by:
-            when = in_shop_time(self.withdrawn_by.happened_at)
-            return f"Not in the corrected intake of {when}; it counts no more."
-        return ""

@@ -10,10 +10,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from jobs import ledger
+from jobs import cylinder_limits, ledger
 from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
+from jobs.models.odd_gas import GAS_ODD
+from jobs.models.odd_loop import OIL_ODD, VACUUM_ODD
 from jobs.models.people import Person
 from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words, kept_as_typed
 from jobs.models.wordings import in_shop_time
@@ -24,6 +26,8 @@ FLAT_TUBES = (
     "A condenser of flat tubes side by side (parallel flow) cannot be flushed reliably; after"
     " debris it is replaced."
 )
+# Common practice, no source.
+NOT_FLUSHED = "Compressor, drier and expansion device are not flushed: they are replaced or kept."
 # What is odd about a value that was kept: (what it is about, the sentence).
 ODD = {
     "year_out": ("Model year", "Model years here go from {oldest} to {newest}, all four digits."),
@@ -46,6 +50,23 @@ ODD = {
     "ambient_out": ("Air outside the car", "A bay has −10 to 50 °C."),
     "rpm_out": ("Engine speed", "A usual test speed is 500 to 4000 rpm."),
     "flat_tubes": ("On which part", FLAT_TUBES),
+    "cylinder_mass_odd": ("Mass", "{mass} is not what is expected here ({low} to {high})."),
+    "cylinder_lighter": ("Scale", "{mass} is less than the tare of {tare}: scale or tare is off."),
+    **GAS_ODD,
+    **OIL_ODD,
+    **VACUUM_ODD,
+    **{code: ("Cylinder", words) for code, words in cylinder_limits.SENTENCES.items()},
+    "consent_sum": (
+        "Revised total",
+        "Agreed before and added cost come to another sum than the revised total.",
+    ),
+    "label_below_zero": ("Grams on the service label", ledger.BELOW_ZERO),
+    "label_beyond": ("Grams on the service label", ledger.BEYOND),
+    "not_flushed": ("On which part", NOT_FLUSHED),
+    "new_gap_out": (
+        "Air gap of the new part",
+        "No clutch has that; its gap goes from 0.1 to 2 mm.",
+    ),
 }
 # Who typed it where and when. {name} is its author's.
 OF_TYPING = {
@@ -63,6 +84,10 @@ OF_TYPING = {
     "corrected_since": "A later correction of this was here already; that one stands.",
     "discarded_stands": (
         "What was thrown away on the tablet had reached the shop server before: it stands."
+    ),
+    "agreed_meanwhile": (
+        "While this page was open another amount was agreed; the text of this consent says what the"
+        " page showed."
     ),
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }
@@ -88,10 +113,13 @@ class Said:
 
 
 def odd_words(code: str, figures: Mapping[str, Any]) -> str:
-    """The sentence about an odd value; a mass is given as {"mg", "unit"}."""
+    """The sentence about an odd value; a mass is {"mg", "unit"}, another one `{name}_mg`."""
+    if code in cylinder_limits.SENTENCES:
+        return cylinder_limits.in_words(code, figures)
     told = dict(figures)
-    if "mg" in told:
-        told["mass"] = ledger.shown_mass(int(told["mg"]), str(told["unit"]))
+    for name in [one for one in told if one == "mg" or one.endswith("_mg")]:
+        mass = ledger.shown_mass(int(told[name]), str(told["unit"]))
+        told[name.removesuffix("_mg") if name != "mg" else "mass"] = mass
     return ODD[code][1].format(**told)
 
 

@@ -10,10 +10,13 @@ from dataclasses import dataclass
 from jobs import vin
 from jobs.models.changes import Change, standing
 from jobs.models.conflicts import open_in_jobs, what_of
+from jobs.models.consent_points import of_agreed
+from jobs.models.consents import Consent, in_force
 from jobs.models.discards import thrown_away
 from jobs.models.entries import Entry
-from jobs.models.jobs import Consent, Job
+from jobs.models.jobs import Job
 from jobs.models.marks import Said
+from jobs.models.priced_points import of_priced
 from jobs.models.said import AFTER_YES, ASKED, SAID, in_a_line
 from jobs.models.wordings import in_shop_time
 
@@ -36,10 +39,20 @@ class OpenPoint:
 PAGES = {
     "customer": "Customer",
     "consent": "Consent",
+    "estimate": "Estimate",
+    "invoice": "Invoice",
+    "old_part": "Old parts",
     "vehicle": "Car",
     "system": "Air conditioning",
     "repair": "Repair",
+    "recovery": "Recovery",
+    "oil": "Oil",
+    "evacuation": "Evacuation",
+    "charge": "Charge",
+    "machine_cycle": "Machine cycle",
 }
+LOOP_PAGES = ("recovery", "oil", "evacuation", "charge", "machine_cycle")  # work on the loop
+ASKS_SERVER = ("estimate", "invoice")  # pages that no tablet keeps
 CORRECTS_NOTHING = "was to replace a change that is not in this job, and replaces nothing"
 # The fields of an intake that another page than the customer's asks for.
 TAKEN_IN = {
@@ -55,9 +68,17 @@ THROWN = {
     "failing_now": ("customer", "Whether it fails now"),
     "customer": ("customer", "Customer"),
     "consent": ("consent", "Consent"),
+    "estimate": ("estimate", "Estimate"),
+    "named": ("consent", "Who may say yes"),
+    "old_part": ("old_part", "Old parts"),
     "vehicle": ("vehicle", "Car"),
     "system": ("system", "Air conditioning"),
     "change": ("repair", "Change on the car"),
+    "recovery": ("recovery", "Recovery"),
+    "oil": ("oil", "Oil"),
+    "evacuation": ("evacuation", "Evacuation"),
+    "charge": ("charge", "Charge"),
+    "machine_cycle": ("machine_cycle", "Machine cycle"),
 }
 THROWN_AWAY = (
     "thrown away on a tablet, but it had reached the shop server and stands. Correct it or enter it"
@@ -71,9 +92,18 @@ def open_points(
 ) -> list[OpenPoint]:
     """All at once, in the order in which they are asked at the counter.
 
-    Makes no query of its own when the job came with car, customer and system.
+    Makes no query of its own when the job came with car, customer and system, and with its
+    estimates and invoices, the persons named and what was chosen of old parts.
     """
-    return [*of_people(job, consents), *of_car(job), *of_system(job), *of_changes(changes)]
+    agreed = [OpenPoint(*one) for one in of_agreed(job, consents, changes)]
+    return [
+        *of_people(job),
+        *agreed,
+        *of_prices(job, consents),
+        *of_car(job),
+        *of_system(job),
+        *of_changes(changes),
+    ]
 
 
 def of_conflicts(entries: Iterable[Entry], said: Mapping[int, list[Said]]) -> list[OpenPoint]:
@@ -135,26 +165,25 @@ def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:
             sentence = f"{change.words}: {CORRECTS_NOTHING}"
             yield OpenPoint("corrects_nothing", sentence, "repair", str(change.key))
         if change.lacks_serial:
-            sentence = f"{change.words}: serial number not noted yet"
+            of = ", ".join(one.words for one in change.lacking) if change.also else change.words
+            sentence = f"{of}: serial number not noted yet"
             yield OpenPoint("serial", sentence, "repair", str(change.key))
 
 
-def of_people(job: Job, consents: list[Consent]) -> Iterator[OpenPoint]:
-    """Whom to call, who pays, what was asked, what was agreed."""
+def of_people(job: Job) -> Iterator[OpenPoint]:
+    """Whom to call, who pays, what was asked."""
     told = {"phone": job.customer.phone, "payer": job.payer}
     yield from missing("customer", "customer", "Not noted yet", told)
     asked = {name: job.complaint_answers.get(name) for name in ASKED if name not in AFTER_YES}
     yield from missing("asked", "customer", "Not asked yet", asked)
-    counting = [one for one in consents if one.counts]
-    if not consents:
-        yield OpenPoint("consent", "Consent no. 1, to find the fault: not given yet", "consent")
-    elif not counting:
-        sentence, last = "Consent to find the fault: none counts any more", consents[-1]
-        yield OpenPoint("consent", sentence, "consent", f"after {last.number}")
-    elif not counting[-1].how:
-        last = counting[-1]
-        sentence = f"Consent no. {last.number}: how it was given"
-        yield OpenPoint("consent_how", sentence, "consent", f"{last.number}")
+
+
+def of_prices(job: Job, consents: Iterable[Consent]) -> Iterator[OpenPoint]:
+    """Estimates that left another out, invoices beyond what is agreed."""
+    last = in_force(consents)
+    agreed = (last.amount or 0, last.currency) if last else None
+    for point in of_priced(job.estimates.all(), list(job.invoices.all()), agreed):
+        yield OpenPoint(*point)
 
 
 def of_car(job: Job) -> Iterator[OpenPoint]:

@@ -7,6 +7,8 @@ from diagnostics.physics.shown_units import ShownIn
 from jobs.models.entries import Entry
 
 ROUNDINGS = {"total": "Once, on the total", "line": "On each line"}
+# What becomes of a fraction of the smallest unit of a tax.
+HALVES = {"up": "Half up", "even": "Half to even", "down": "Fraction left out"}
 SUNDRIES = {
     "none": "None",
     "amount": "One amount a job",
@@ -39,6 +41,7 @@ class Shop(models.Model):
     currency = models.CharField(max_length=3)
     paper = models.CharField(max_length=10, default="a4")
     tax_rounding = models.CharField(max_length=10, default="total")
+    tax_halves = models.CharField(max_length=10, default="up")
     sundries = models.CharField(max_length=10, default="none")
     sundries_minor = models.BigIntegerField(null=True, blank=True)
     sundries_millionths = models.PositiveIntegerField(null=True, blank=True)
@@ -67,6 +70,11 @@ class Shop(models.Model):
                 condition=Q(tax_rounding__in=list(ROUNDINGS)),
                 name="shop_rounding_known",
                 violation_error_message="Taxes are rounded on each line or on the total.",
+            ),
+            models.CheckConstraint(
+                condition=Q(tax_halves__in=list(HALVES)),
+                name="shop_halves_known",
+                violation_error_message="Halves are rounded up, to even, or left out.",
             ),
             models.CheckConstraint(
                 condition=Q(sundries__in=list(SUNDRIES)),

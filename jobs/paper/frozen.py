@@ -12,6 +12,8 @@ import hashlib
 import json
 from typing import Literal, TypedDict
 
+from jobs.paper.frozen_amounts import Amounts
+from jobs.paper.frozen_customer import Concluded, Customer
 from jobs.paper.frozen_decisions import Decided
 from jobs.paper.frozen_drawing import Drawing
 from jobs.paper.frozen_people import Equipment, Human, ReadWith
@@ -20,7 +22,7 @@ from jobs.paper.frozen_shared import Times as Times  # noqa: PLC0414
 from jobs.paper.frozen_shared import Value as Value  # noqa: PLC0414
 from jobs.paper.frozen_stages import Closing, Let, Moved
 
-SCHEMA = 1
+SCHEMA = 2
 
 
 class Issue(TypedDict):
@@ -138,12 +140,13 @@ class Limit(TypedDict):
 class Outcome(TypedDict):
     """The code of what came out of a test.
 
-    `carries`: it bears on a question. `basis` says what a number was held against: "vehicle" (its
-    own specification), "general" (what such parts show) or "".
+    `carries`: it bears on a question. `normal`: nothing wrong was seen. `basis` says what a number
+    was held against: "vehicle" (its own specification), "general" (what such parts show) or "".
     """
 
     code: str
     carries: bool
+    normal: bool
     basis: str
 
 
@@ -273,10 +276,14 @@ class Point(TypedDict):
 
 
 class Consent(Times):
-    """What the customer agreed to: the exact text with its hash.
+    """One time that somebody was asked to agree: the exact text with its hash, and what came of it.
 
     `given_by` is in words where it would name somebody who is not the customer any more, `gone`
-    says why one counts no more.
+    says why one counts no more. `about_code` and `outcome` are codes with their words beside them;
+    `estimate` is the number of the version. `added` is the added cost, `amount` the revised total;
+    empty: none was told. `tried` are the times at which nobody could be reached, `signed` says how
+    it was signed, `signature` is the path of a drawn one, 1000 wide and 300 high. No number that
+    was called is here.
     """
 
     number: int
@@ -287,9 +294,19 @@ class Consent(Times):
     asked_by: str
     text: str
     sha256: str
+    about_code: str
+    about_text: str
+    estimate: int | None
+    outcome: str
+    outcome_text: str
+    added: str
+    added_units: int | None
     amount: str
-    smallest_units: int
+    smallest_units: int | None
     currency: str
+    tried: list[str]
+    signed: str
+    signature: str
     counts: bool
     gone: str
     superseded_by: int | None
@@ -344,6 +361,7 @@ class RecordData(TypedDict):
     shop: Shop
     facts: list[Label]
     stands: Stands
+    customer: Customer
     closing: Closing | None
     stages: list[Moved]
     let: list[Let]
@@ -353,9 +371,11 @@ class RecordData(TypedDict):
     system: list[Label]
     states: list[CarState]
     steps: list[Step]
+    opinion: list[Concluded]
     not_done: list[NotDone]
     not_tested: list[NotTested]
     photos: list[Photo]
+    amounts: Amounts
     open_points: list[Point]
     consents: list[Consent]
     people: list[Human]

@@ -18,7 +18,8 @@ class Way(TypedDict):
     """One way that was offered, at the prices of then.
 
     `plan` has the codes of its repairs joined by +. `amount` says its total, or that prices were
-    missing; `total` is the same in smallest units, null without one.
+    missing; `total` is the same in smallest units, null without one. `mark` says of the cheapest
+    defensible one that it is also possible, `leaves` what stays with it.
     """
 
     plan: str
@@ -26,6 +27,8 @@ class Way(TypedDict):
     amount: str
     total: int | None
     chosen: bool
+    mark: str
+    leaves: list[str]
 
 
 class Decided(Times):

@@ -41,8 +41,10 @@ class Paper:
     undrawn: list[dict[str, str | int]]
 
 
-def typeset(frozen: str, face: Typeface | None = None) -> Paper:
+def typeset(frozen: str, face: Typeface | None = None, *, only: str = "") -> Paper:
     """Set a record's frozen text (jobs.paper.frozen.exact_text of its data).
+
+    `only` "customer" sets the customer's page alone, without the data attached.
 
     Raises:
         CannotTypeset: the typesetter refused; nothing was made.
@@ -57,7 +59,8 @@ def typeset(frozen: str, face: Typeface | None = None) -> Paper:
     with TemporaryDirectory(prefix="shopac-paper-") as folder:
         # The typesetter reads nothing outside the folder of its template.
         template = Path(folder) / TEMPLATE.name
-        shutil.copyfile(Path(settings.BASE_DIR) / TEMPLATE, template)
+        for file in beside_template():
+            shutil.copyfile(file, Path(folder) / file.name)
         pictures = put_beside(data, Path(folder))
         pdf = pressed(
             {
@@ -72,10 +75,17 @@ def typeset(frozen: str, face: Typeface | None = None) -> Paper:
                     "families": json.dumps(face.families),
                     "code": square_code(data["record"]["address"]),
                     "pictures": json.dumps(pictures),
+                    "only": only,
                 },
             }
         )
     return Paper(pdf, listed)
+
+
+def beside_template() -> list[Path]:
+    """The template and the files of its name that it takes parts from."""
+    first = Path(settings.BASE_DIR) / TEMPLATE
+    return sorted(first.parent.glob(f"{first.stem}*.typ"))
 
 
 def pressed(request: dict[str, Any]) -> bytes:

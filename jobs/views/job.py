@@ -11,17 +11,26 @@ from django.utils import timezone
 from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_POST
 
-from jobs import ledger, money
+from jobs import ledger
 from jobs.entries import FAILING_NOW
 from jobs.logbook import enter
-from jobs.models import Consent, Entry, Job
+from jobs.models import Entry, Job
 from jobs.models.changes import changes_of, standing
 from jobs.models.conditions import last_conditions
 from jobs.models.handovers import handovers_of, not_taken_over
 from jobs.models.jobs import FAILING
 from jobs.models.marks import Said, marks_in_words
+from jobs.models.old_parts import chosen
 from jobs.models.people import BAY
-from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, open_points
+from jobs.models.points import (
+    LOOP_PAGES,
+    ASKS_SERVER,
+    PAGES,
+    in_page_order,
+    of_conflicts,
+    of_discards,
+    open_points,
+)
 from jobs.models.said import SAID, answered
 from jobs.models.shop import units_chosen
 from jobs.models.vehicles import (
@@ -31,10 +40,11 @@ from jobs.models.vehicles import (
     REFRIGERANTS,
     VOLTAGES,
 )
-from jobs.models.wordings import CONSENT_WAYS, PAYERS, words
+from jobs.models.wordings import PAYERS, words
 from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
+from jobs.views.consent import agreed, consents_of
 from jobs.views.kept_part import kept_until_told
 from jobs.views.posted import told_from_post
 
@@ -43,7 +53,8 @@ from jobs.views.posted import told_from_post
 def job(request: HttpRequest) -> HttpResponse:
     """The job in the address; without one, the neutral page that a tablet keeps and fills."""
     if asked_key(request) is None:
-        said = {"job": None, "failing": FAILING, "key": "", "part_pages": PAGES, "may_repair": True}
+        said = {"job": None, "failing": FAILING, "key": "", "may_repair": True} | pages(True)
+        said["part_pages"] = {page: PAGES[page] for page in said["part_pages"] if page not in ASKS_SERVER}
         main = render_to_string("jobs/_job_main.html", said, request)
         return render(request, "jobs/job.html", {"job": None, "main": main})
     return show_job(request, asked_job(request))
@@ -71,13 +82,14 @@ def drawn(
     request: HttpRequest, asked: Job, form: Any = None, taken: Any = None
 ) -> tuple[str, bool]:
     """What stands below the heading, and whether anything in it goes by the clock."""
-    consents = list(asked.consents.select_related("superseded_by", "withdrawn_by"))
+    asked_of = ("car_states", "estimates", "invoices", "named", "old_part_choices")
+    prefetch_related_objects([asked], *asked_of)
+    consents = consents_of(asked)
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))
     changes = list(changes_of(asked))
     told_oddly = [*of_conflicts(entries, noted), *of_discards(entries)]
     points = [*open_points(asked, consents, changes), *told_oddly]
-    prefetch_related_objects([asked], "car_states")
     under = last_conditions(asked)
     may_repair = role_of(request) in BAY
     said = {
@@ -88,6 +100,7 @@ def drawn(
         "facts": facts(asked),
         "answers": answers(asked),
         "agreed": [agreed(one) for one in consents],
+        "old_parts": chosen(asked.old_part_choices.all()),
         "state": list(asked.car_states.all())[-1],
         "note": not_taken_over(handovers_of(asked)),
         "taken": taken,
@@ -96,7 +109,7 @@ def drawn(
         "changes": standing(changes),
         "may_repair": may_repair,
         "failing": FAILING,
-        "part_pages": {page: PAGES[page] for page in PAGES if may_repair or page != "repair"},
+        **pages(may_repair),
         # What was odd about entries of this job and kept, and what they changed.
         "remarks": [
             one.words for marks in noted.values() for one in marks if said_here(asked, one)
@@ -108,6 +121,14 @@ def drawn(
     }
     by_the_clock = bool(under or asked.promised_at or asked.waitings.exists())
     return render_to_string("jobs/_job_main.html", said, request), by_the_clock
+
+
+def pages(may_repair: bool) -> dict[str, dict[str, str]]:
+    """The pages where something of the job is told, by name; those of the loop apart."""
+    told = {page: PAGES[page] for page in PAGES if page not in LOOP_PAGES}
+    if not may_repair:
+        del told["repair"]
+    return {"part_pages": told, "loop_pages": {page: PAGES[page] for page in LOOP_PAGES}}
 
 
 def said_here(asked: Job, mark: Said) -> bool:
@@ -140,12 +161,3 @@ def facts(asked: Job) -> list[tuple[str, str]]:
     }
     sources = {"label_charge_mg": f" ({source})" if source else ""}
     return [(SAID[name] + sources.get(name, ""), said) for name, said in told.items() if said]
-
-
-def agreed(consent: Consent) -> dict[str, Any]:
-    """A consent in words: up to how much, by whom, how; its exact text is on the record."""
-    return {
-        "consent": consent,
-        "amount": money.shown(consent.amount, consent.currency),
-        "how": words(CONSENT_WAYS, consent.how).lower(),
-    }

@@ -8,10 +8,14 @@ from django.views.decorators.http import require_safe
 
 from jobs.models import Job, Record
 from jobs.models.people import OWNER
+from jobs.paper.fonts import FontMissing
 from jobs.paper.shelf import NotAsFrozen, data_of, file_of
+from jobs.paper.typeset import CannotTypeset, typeset
 from jobs.views.access import role_of, signed_in
 from jobs.views.asked import asked_job
 
+WITH_CUSTOMERS_PAGE = 2  # the schema from which an issue has one
+NO_PAGE = "This issue was frozen before records had a page for the customer. Print its PDF."
 SEALED = "It was issued before and is open to the owner only: {}."
 
 
@@ -34,30 +38,57 @@ def record_paper(request: HttpRequest) -> HttpResponse:
     if asked is None:
         raise Http404("No record of this job was issued yet.")
     if sealed(request, job, asked):
-        response = show_record(request, job)
-        response.status_code = 403
-        return response
+        return show_record(request, job, status=403)
     try:
         pdf = file_of(asked)
     except NotAsFrozen:
-        response = show_record(request, job)
-        response.status_code = 410
-        return response
+        return show_record(request, job, status=410)
+    return file_response(pdf, f"record-{job.number}-{asked.issue}.pdf")
+
+
+@require_safe
+@signed_in()
+def record_customer(request: HttpRequest) -> HttpResponse:
+    """The customer's page of an issue alone, set anew from its frozen data, or why not."""
+    job = asked_job(request)
+    asked = asked_issue(request, list(job.records.select_related("entry")))
+    if asked is None:
+        raise Http404("No record of this job was issued yet.")
+    if sealed(request, job, asked):
+        return show_record(request, job, status=403)
+    try:
+        data_of(asked)
+        if asked.schema < WITH_CUSTOMERS_PAGE:
+            raise CannotTypeset(NO_PAGE)
+        pdf = typeset(asked.data, only="customer").pdf
+    except NotAsFrozen:
+        return show_record(request, job, status=410)
+    except (CannotTypeset, FontMissing) as trouble:
+        return show_record(request, job, problem=str(trouble), status=503)
+    name = f"record-{job.number}-{asked.issue}-customer.pdf"
+    return file_response(pdf, name)
+
+
+def file_response(pdf: bytes, name: str) -> HttpResponse:
+    """A PDF shown in its place."""
     return HttpResponse(
         pdf,
         content_type="application/pdf",
         headers={
-            "Content-Disposition": f'inline; filename="record-{job.number}-{asked.issue}.pdf"',
+            "Content-Disposition": f'inline; filename="{name}"',
             "X-Content-Type-Options": "nosniff",
         },
     )
 
 
-def show_record(request: HttpRequest, job: Job) -> HttpResponse:
+def show_record(
+    request: HttpRequest, job: Job, *, problem: str = "", status: int = 200
+) -> HttpResponse:
     """The page; where file or data are not as they were frozen it says so."""
     issues = list(job.records.select_related("issued_by", "entry").order_by("-issue"))
     asked = asked_issue(request, issues)
-    said: dict[str, Any] = {"job": job, "issues": issues, "asked": asked}
+    said: dict[str, Any] = {"job": job, "issues": issues, "asked": asked, "problem": problem}
+    said["has_page"] = bool(asked and asked.schema >= WITH_CUSTOMERS_PAGE)
     if asked and sealed(request, job, asked):
         said["file_problem"] = SEALED.format(job.customer.name)
     elif asked:
@@ -69,7 +100,7 @@ def show_record(request: HttpRequest, job: Job) -> HttpResponse:
             said["data"] = data_of(asked)
         except NotAsFrozen as why:
             said["data_problem"] = str(why)
-    return render(request, "jobs/record.html", said)
+    return render(request, "jobs/record.html", said, status=status)
 
 
 def sealed(request: HttpRequest, job: Job, issue: Record) -> bool:

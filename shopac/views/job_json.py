@@ -5,7 +5,7 @@ same: which cars stand in the shop, and what was typed on it, names and phones o
 until it is sent and for a fortnight after (static/offline/store.js).
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 from uuid import UUID
@@ -18,28 +18,52 @@ from django.views.decorators.http import condition, require_safe
 
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, override_touched, system_of, touched_since
+from diagnostics.booked import all_booked
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import all_points
 from diagnostics.loop_as_told import notes_told, waits_told
 from diagnostics.loop_state import loop_state
+from diagnostics.loop_worked import by_work, work_made
 from diagnostics.models import Override, Step
 from diagnostics.options_kept import decision_told, options_told, with_decisions
 from diagnostics.overridden import with_end
 from diagnostics.points import Gate, StepPoint, against_loop, gates
 from diagnostics.price_sheet import ShopPrices, shop_prices
+from diagnostics.repaired import work_of
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
+from diagnostics.verification_kept import verification_told, with_verification
 from diagnostics.waived import parted
-from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
+from jobs.forms.loop_work import cylinder_words, label_words, listed_cylinders
+from jobs.models import (
+    CarState,
+    Change,
+    Entry,
+    Handover,
+    Job,
+    LoopTold,
+    LoopWork,
+    Person,
+    TakenOut,
+    Waiting,
+)
+from jobs.models.changes import with_photo
 from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
+from jobs.models.loop_parts import LoopRow, loop_table
+from jobs.models.loop_works import is_emptied, standing_works
+from jobs.models.oil_works import out_before
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
 from shopac.version import VERSION
 
+OF_A_JOB = (
+    *("consents", "estimates", "invoices", "named", "old_part_choices"),
+    *("car_states", "waivers"),
+)
 OPEN_MAX = 200  # a shop has some dozen open; the newest are kept ahead
 
 
@@ -49,7 +73,8 @@ def job_json(request: HttpRequest) -> JsonResponse:
     if not isinstance(request.user, Person):
         return JsonResponse({"state": "sign_in"}, status=401)
     job = rows().get(pk=asked_job(request).pk)
-    return JsonResponse(told(job, conflicts_of([job]), shop_told(), shop_prices()))
+    of_all = conflicts_of([job]), shop_told(), shop_prices(), cylinders_told()
+    return JsonResponse(told(job, *of_all))
 
 
 @require_safe
@@ -74,7 +99,7 @@ def last_entry(_request: HttpRequest) -> str:
 def open_jobs(_request: HttpRequest) -> JsonResponse:
     """The newest open jobs, found through the index on their stage."""
     newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
-    of_all = conflicts_of(newest), shop_told(), shop_prices()
+    of_all = conflicts_of(newest), shop_told(), shop_prices(), cylinders_told()
     return JsonResponse({"jobs": [told(job, *of_all) for job in newest]})
 
 
@@ -82,20 +107,29 @@ def rows() -> QuerySet[Job]:
     """Jobs with all that is told of them, at a fixed number of queries however many there are."""
     with_others = Step.objects.select_related("entry__author", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
-    changes = Change.objects.select_related("entry", "state", "supersedes")
+    changes = with_photo(Change.objects.select_related("entry", "state", "supersedes"))
+    works = LoopWork.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
-        *("consents", "car_states", "waivers"),
+        *OF_A_JOB,
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
+        Prefetch("loop_works", works),
+        Prefetch("loop_parts", LoopTold.objects.select_related("entry")),
+        Prefetch("taken_out", TakenOut.objects.select_related("entry")),
         Prefetch("steps", steps),
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),
         *with_decisions(),
+        *with_verification(),
     )
 
 
 def told(
-    job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold, prices: ShopPrices
+    job: Job,
+    conflicts: Mapping[UUID, list[OpenPoint]],
+    shop: ShopTold,
+    prices: ShopPrices,
+    cylinders: Sequence[Mapping[str, str]] = (),
 ) -> dict[str, Any]:
     """What a tablet keeps of one job; `conflicts` are points by the job's key."""
     car = job.vehicle
@@ -106,6 +140,7 @@ def told(
     state = states[-1] if states else None
     seen = looked(job, steps)
     changes, loop = seen.around.changes, seen.loop
+    work = work_of(job)
     note = not_taken_over(job.handovers.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
@@ -123,16 +158,24 @@ def told(
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop.text,
-        "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
-        "handover": note_told(note, steps, changes) if note else None,
+        "label": label_words(car.system, shop.units),
+        "cylinders": list(cylinders),
+        "emptied": is_emptied(states),
+        "oil_before": out_before(job.loop_works.all()),
+        "booked": all_booked(standing_works(job.loop_works.all())),
+        "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides, work)],
+        "handover": note_told(note, steps, changes, states) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
-        "changes": [change_told(one) for one in changes],
+        "changes": [change_told(one, work.old.get(one.key)) for one in changes],
+        "loop_parts": [row_told(one) for one in loop_table(car.system, changes, work.looked)],
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
+        "works": [work_told(one) for one in states if one.did],
         "place": place_told(job),
         "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
         "next": next_told(seen),
         "verdict": verdict_told(seen.found),
+        "verification": verification_told(job, seen.around, shop),
         "danger": seen.ahead.danger,
         "points": [point_told(one) for one in parted(points, job.waivers.all())[0]],
         "decision": decision_told(job),
@@ -193,11 +236,40 @@ def override_told(one: Override, states: list[CarState]) -> dict[str, Any]:
     }
 
 
-def change_told(one: Change) -> dict[str, Any]:
-    """A change on the car that stands."""
+def work_told(state: CarState) -> dict[str, Any]:
+    """Work on the loop: what it was, and in the shape of a test what it opened and shut."""
+    made = work_made(state)
+    return {
+        "kind": made.kind,
+        "outcome": "",
+        "what": state.what,
+        "state": state.number,
+        "made_at": state.opened_at.isoformat(),
+        "stands": True,
+        "touched": False,
+        "opens": made.opens,
+        "shuts": made.shuts,
+    }
+
+
+def cylinders_told() -> list[dict[str, str]]:
+    """The shop's cylinders as they are tapped; without what they hold."""
+    return [{"key": one.key.hex, "words": cylinder_words(one)} for one in listed_cylinders()]
+
+
+def row_told(row: LoopRow) -> dict[str, str]:
+    """A part of the loop, by its field on the form, and how it stands."""
+    return {"field": row.field, "name": row.name, "code": row.code, "text": row.text}
+
+
+def change_told(one: Change, old: TakenOut | None) -> dict[str, Any]:
+    """A change on the car that stands, and where its old part went."""
     return {
         "key": str(one.key),
         "what": one.words,
+        "fitted": one.what == "fitted",
+        "short": one.short,
+        "old": old.words if old else "",
         "where": one.where,
         "state": one.state.number,
         "made_at": one.entry.happened_at.isoformat(),
@@ -247,15 +319,17 @@ def day_words(day: date) -> str:
 
 def gate_told(gate: Gate) -> dict[str, Any]:
     """What must not be done yet, and where it is opened."""
-    named = ("code", "act", "what", "why", "found", "bars_running", "run_words")
+    named = ("code", "act", "what", "why", "found", "bars_running", "run_words", "works")
     names = (*named, "address", "page_words")
     return {name: getattr(gate, name) for name in names}
 
 
-def note_told(note: Handover, steps: list[Assessed], changes: Iterable[Change]) -> dict[str, Any]:
+def note_told(
+    note: Handover, steps: list[Assessed], changes: Iterable[Change], states: Iterable[CarState]
+) -> dict[str, Any]:
     """A hand-over note that nobody took over yet; names are those of the shop's own people."""
     next_up = KINDS.get(note.next_test)
-    then = loop_state(steps, changes, note.entry.happened_at)
+    then = loop_state(steps, changes, note.entry.happened_at, by_work(states))
     return {
         "key": str(note.key),
         "to": note.to_words,

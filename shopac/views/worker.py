@@ -31,6 +31,9 @@ def kept_pages() -> list[str]:
     """Addresses of pages that are the same for every job, and so are kept once each."""
     names = ["job", "intake", "customer", "vehicle", "system", "consent", "repair", "photo"]
     names += ["place", "waiting", "handover", "conditions", "screen", "unsent"]
-    names += ["verdict", "options", "decision"]
+    names += ["oil", "evacuation"]
+    names += ["recovery", "charge", "machine_cycle"]
+    names += ["verdict", "verification", "options", "decision", "named", "old_part"]
+    names += ["loop_parts", "taken_out"]
     pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

@@ -55,7 +55,7 @@
     if (!next || !found.kinds.length) return; // the shop server said what comes next
     const tests = !role || role === "technician" || role === "owner";
     const free = tests ? found.next : undefined;
-    document.querySelector("[data-for-repair]")?.toggleAttribute("hidden", !tests);
+    for (const one of document.querySelectorAll("[data-for-repair]")) one.toggleAttribute("hidden", !tests);
     for (const bar of next.querySelectorAll("[data-next]")) {
       bar.toggleAttribute("hidden", bar.getAttribute("data-next") !== free?.name);
     }
@@ -112,7 +112,11 @@
       value.append(`Car state ${one.state}.`);
       return { at: one.made_at, row: doneRow(element("span", `Changed: ${one.what}`, "name"), value) };
     });
-    const inTime = [...tests, ...changes].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
+    const works = (job.works || []).map((/** @type {any} */ one) => {
+      const value = element("span", `Car state ${one.state}.`, "value");
+      return { at: one.made_at, row: doneRow(element("span", one.what, "name"), value) };
+    });
+    const inTime = [...tests, ...changes, ...works].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
     const made = inTime.map(({ row }) => row);
     const kept = here.map((item) => {
       const taken = item.photos.length ? `, ${photos(item.photos.length)}` : "";
@@ -153,14 +157,16 @@
     const who = window.shopac.server?.who();
     const here = (await window.shopac.enteredHere(job.key, job.as_of)).filter(
       (/** @type {any} */ item) =>
-        ["step", "change", "handover", "taken_over", "conditions"].includes(item.kind) &&
+        ["step", "change", "loop_parts", "taken_out", "handover", "taken_over", "conditions"].includes(item.kind) &&
         ![...job.steps, ...(job.changes || [])].some((/** @type {any} */ one) => one.key === item.key),
     );
     const found = window.shopac.nextStep(job, here);
+    const changed = Boolean(job.verification) || here.some((/** @type {any} */ one) => one.kind === "change");
     const still = (/** @type {() => void} */ change) => () => job === told && change(); // not told anew
     window.shopac.inPlace(still(() => {
       showDone(job, here);
       document.querySelector("[data-loop-here]")?.toggleAttribute("hidden", !here.length);
+      document.querySelector("[data-verification-link]")?.toggleAttribute("hidden", !changed);
       showTests(found.kinds, found.made);
     }));
     const role = (await who)?.person.role;

@@ -40,8 +40,8 @@ CLUTCH: dict[str, Any] = {"what": "fitted", "part": "clutch", "source": "new", "
 class Told:
     """One job, with what is told of it."""
 
-    def __init__(self, **intake: Any) -> None:
-        self.job = make_job(**intake)
+    def __init__(self, desk: Person | None = None, **intake: Any) -> None:
+        self.job = make_job(desk, **intake)
         Entry.objects.filter(pk=self.job.entry_id).update(happened_at=START)
         Job.objects.filter(pk=self.job.pk).update(opened_at=START)
         self.minutes = 0

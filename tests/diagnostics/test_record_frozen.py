@@ -105,7 +105,7 @@ def test_the_record_that_other_tests_use_holds_to_it():
     ("spoil", "fault"),
     [
         (lambda data: data.pop("schema"), "record.schema lacks"),
-        (lambda data: data.update(schema=2), "record.schema: 2 cannot be"),
+        (lambda data: data.update(schema=1), "record.schema: 1 cannot be"),
         (lambda data: data["steps"][0].pop("outcome"), "record.steps[0].outcome lacks"),
         (lambda data: data["steps"][0].update(mood="fine"), "record.steps[0].mood is not known"),
         (lambda data: data["steps"][0].update(at="25 Aug 2026"), "record.steps[0].at: "),
@@ -149,7 +149,7 @@ def test_a_reading_has_its_field_si_value_unit_and_what_was_typed(data: Any):
 def test_an_outcome_has_its_code_and_a_superseded_step_names_what_took_its_place(data: Any):
     old, new = data["steps"][0], data["steps"][1]
     assert (old["outcome"], old["superseded_by"]) == (None, 2)
-    assert new["outcome"] == {"code": "holds_when_pushed", "carries": True, "basis": "vehicle"}
+    assert new["outcome"] == {"code": "holds_when_pushed", "carries": True, "normal": False, "basis": "vehicle"}
     assert {one["standing"] for one in new["bearings"]} <= {"proved", "likely", "open", "ruled_out"}
     (limit,) = new["limits"]
     assert limit["unit"] == "A"

@@ -73,12 +73,15 @@ SHARED_RULES: dict[str, Callable[[Any], bool]] = {
     "quantity": is_code,
     "valid_from": is_day,
     "valid_to checked_on until": optional(is_day),
+    "question variable substance from_place to_place": is_code,
+    "label_mg recovered_mg remainder_mg microliters": whole_or_null,
+    "shop_months seller_months": whole_or_null,
     "code how_code failing_now basis payer label_charge_source": optional(is_code),
     "coil_milliohm_source gap_source": optional(is_code),
     "drive displacement voltage switched_side expansion": optional(is_code),
     "odometer model_year label_charge_mg superseded_by": whole_or_null,
-    "coil_milliohm gap_low_um gap_high_um": whole_or_null,
-    "smallest_units version state tests issue points changes": is_whole,
+    "coil_milliohm gap_low_um gap_high_um smallest_units": whole_or_null,
+    "version state tests issue points changes": is_whole,
 }
 RULES |= {name: rule for names, rule in SHARED_RULES.items() for name in names.split()}
 

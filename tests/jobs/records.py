@@ -47,7 +47,7 @@ def step_data(number: int = 1, **changed: Any) -> Step:
         "failing_now": "yes",
         "test": "Power straight at the coil",
         "finding": "The plate does not come by itself; it holds when pushed.",
-        "outcome": {"code": "holds_when_pushed", "carries": True, "basis": "vehicle"},
+        "outcome": {"code": "holds_when_pushed", "carries": True, "normal": False, "basis": "vehicle"},
         "superseded_by": None,
         "readings": [
             {
@@ -112,7 +112,7 @@ def step_data(number: int = 1, **changed: Any) -> Step:
 def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
     """A job with one step, one that could not be done, one consent; then changed as told."""
     data: RecordData = {
-        "schema": 1,
+        "schema": 2,
         "record": {
             "number": "26-0001",
             "issue": 1,
@@ -162,6 +162,30 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "seen_at": "2026-08-25T15:10:00-04:00",
             },
         },
+        "customer": {
+            "states": {
+                "text": "Testing is not finished.",
+                "under": "Nothing was repaired.",
+                "code": "testing",
+            },
+            "back": {"text": "Come back if it blows warm again", "under": "", "code": ""},
+            "found": [
+                {
+                    "text": "The plate holds when pushed. We conclude: gap too wide, most likely.",
+                    "standing": "likely",
+                    "steps": [1],
+                }
+            ],
+            "did": ["Relay: fitted or swapped, new"],
+            "remains": ["The charge is not shown to be right."],
+            "warranty": {
+                "text": ["Labor, for 12 months."],
+                "shop_months": 12,
+                "shop_pays": ["labor"],
+                "seller_months": None,
+                "seller_pays": [],
+            },
+        },
         "closing": None,
         "stages": [],
         "let": [],
@@ -204,6 +228,25 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             },
         ],
         "steps": [step_data()],
+        "opinion": [
+            {
+                "question": "clutch",
+                "name": "Clutch",
+                "text": "clutch and hub: air gap too wide",
+                "standing": "likely",
+                "words": "most likely",
+                "steps": [1],
+                "by_part": [
+                    {
+                        "variable": "clutch",
+                        "text": "Clutch and hub: air gap too wide",
+                        "standing": "likely",
+                        "steps": [1],
+                        "notes": ["Rests on one test: Power straight at the coil."],
+                    }
+                ],
+            }
+        ],
         "not_done": [
             {
                 "number": 2,
@@ -233,6 +276,20 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
             }
         ],
         "photos": [],
+        "amounts": {
+            "text": "No refrigerant was moved in this job, as far as is noted.",
+            "rows": [],
+            "says": [],
+            "label_mg": 520_000,
+            "recovered_mg": None,
+            "remainder_mg": None,
+            "missing_least_mg": None,
+            "charged_mg": None,
+            "oil": [],
+            "oil_says": [],
+            "works": [],
+            "moves": [],
+        },
         "open_points": [
             {"text": "Hub not turned by hand yet.", "code": "hub_first", "step": None, "waived": ""}
         ],
@@ -246,6 +303,16 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "asked_by": "M. Oyelaran",
                 "text": CONSENT,
                 "sha256": sha256(CONSENT),
+                "about_code": "find_fault",
+                "about_text": "find the fault",
+                "estimate": None,
+                "outcome": "agreed",
+                "outcome_text": "Agreed",
+                "added": "",
+                "added_units": None,
+                "tried": [],
+                "signed": "Signed by hand",
+                "signature": "",
                 "amount": "$160.00",
                 "smallest_units": 16000,
                 "currency": "USD",

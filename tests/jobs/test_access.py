@@ -30,17 +30,26 @@ OWNERS = frozenset({OWNER})
 PAGES: dict[str, frozenset[str]] = {
     "board": STAFF,
     "board_first": STAFF,  # leads to the board
+    "book": OFFICE,
+    "book_csv": OFFICE,
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
+    "claim": STAFF,
     "close": STAFF,
     "conditions": STAFF,
     "consent": STAFF,
+    "copy_check": STAFF,
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
     "decision": STAFF,
+    "cylinders": STAFF,
+    "cylinders_tell": BAY,
     "equipment": STAFF,
+    "estimate": STAFF,
+    "estimate_sums": STAFF,
     "equipment_check": OWNERS,
     "equipment_enter": OWNERS,
     "equipment_tablet": BAY,
+    "evacuation": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "find": STAFF,
     "follows": STAFF,
     "history": STAFF,
@@ -48,15 +57,22 @@ PAGES: dict[str, frozenset[str]] = {
     "handover_taken": STAFF,
     "intake": STAFF,
     "intake_known": STAFF,
+    "invoice": STAFF,
+    "invoice_sums": STAFF,
     "issue": BAY,
     "job": STAFF,
     "job_failing": STAFF,
     "job_json": STAFF,
     "jobs_json": STAFF,
+    "loop_parts": BAY,  # as repair
     "merge": OFFICE,
     "manifest": EVERYBODY,  # names and icon of the program
+    "named": STAFF,
+    "old_part": STAFF,
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
+    "oil": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "offline": EVERYBODY,  # holds nothing of the shop's
+    "taken_out": STAFF,
     "options": STAFF,
     "people": OWNERS,
     "people_add": OWNERS,
@@ -73,8 +89,12 @@ PAGES: dict[str, frozenset[str]] = {
     "points_waive": OWNERS,
     "place": STAFF,
     "record": STAFF,
+    "record_customer": STAFF,
     "record_paper": STAFF,
     "redact": OWNERS,
+    "recovery": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "charge": BAY,  # the same
+    "machine_cycle": BAY,  # the same
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "screen": EVERYBODY,  # how this tablet shows the pages; nothing of the shop's
     "settings": OWNERS,
@@ -88,6 +108,7 @@ PAGES: dict[str, frozenset[str]] = {
     "step": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "steps": STAFF,
     "verdict": STAFF,
+    "verification": STAFF,  # caps and label are told by those who work on the car
     "system": STAFF,
     "tag": STAFF,
     "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
@@ -98,25 +119,40 @@ PAGES: dict[str, frozenset[str]] = {
 }
 KINDS: dict[str, frozenset[str]] = {
     "change": BAY,
+    "recovery": BAY,
+    "charge": BAY,
+    "machine_cycle": BAY,
     "close": STAFF,
     "conditions": STAFF,
     "consent": STAFF,
     "customer": STAFF,
+    "cylinder": BAY,
+    "cylinder_gone": BAY,
     "decision": STAFF,
     "discard": STAFF,
     "equipment": OWNERS,
     "equipment_check": OWNERS,
     "equipment_tablet": BAY,
+    "evacuation": BAY,
+    "estimate": STAFF,
     "failing_now": STAFF,
     "follows": STAFF,
     "handover": STAFF,
     "intake": STAFF,
+    "invoice": OFFICE,
     "issue": BAY,
+    "loop_parts": BAY,
     "merge": OFFICE,
+    "oil": BAY,
+    "named": STAFF,
+    "old_part": STAFF,
+    "taken_out": STAFF,
     "override": OWNERS,
     "person": OWNERS,
     "place": STAFF,
     "person_change": OWNERS,
+    "purchase": BAY,
+    "reclaim": BAY,
     "redact": OWNERS,
     "qualification": OWNERS,
     "photo": STAFF,
@@ -131,13 +167,22 @@ KINDS: dict[str, frozenset[str]] = {
     "prices_typed": STAFF,
     "shop_change": OWNERS,
     "tax": OWNERS,
+    "transfer": BAY,
+    "weighing": BAY,
     "vehicle": STAFF,
+    "verified": BAY,
     "waive": OWNERS,
     "waiting": STAFF,
     "waiting_end": STAFF,
 }
 # What an address needs to be one.
-PARTS = {"digest": "0" * 64, "kind_name": "coil_power", "entry": uuid.uuid4(), "number": 1}
+PARTS = {
+    "do": "weighing",
+    "digest": "0" * 64,
+    "kind_name": "coil_power",
+    "entry": uuid.uuid4(),
+    "number": 1,
+}
 ASKED = {"job": str(uuid.uuid4())}
 
 

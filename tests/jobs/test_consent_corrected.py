@@ -29,7 +29,7 @@ def agree(job: Job, amount: str, key=None, corrects=None, minutes_ago: int = 0):
 
 
 def counting() -> list[int]:
-    return [one.amount for one in Consent.objects.all() if one.counts]
+    return [one.amount or 0 for one in Consent.objects.all() if one.counts]
 
 
 def correct_intake(job: Job, **fields):

@@ -29,7 +29,7 @@ UNITS = {
     "unit_air_speed": "m/s",
     "unit_distance": "km",
 }
-SUMS = {"part": "sums", "tax_rounding": "total", "sundries": "none"}
+SUMS = {"part": "sums", "tax_rounding": "total", "tax_halves": "up", "sundries": "none"}
 
 
 @pytest.fixture

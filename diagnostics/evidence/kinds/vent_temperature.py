@@ -17,6 +17,7 @@ from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.missing import missing, untold
 from diagnostics.evidence.orders import RUN
 from diagnostics.evidence.readings import Reading, Readings, number, taps
+from diagnostics.evidence.showable import TOO_COLD
 from diagnostics.evidence.worked_out import WorkedOut
 from diagnostics.physics.cooled_air import cooling, wettest
 from diagnostics.physics.errors import PhysicsError
@@ -24,8 +25,6 @@ from diagnostics.physics.humid_air import HumidAir, by_relative_humidity
 from diagnostics.physics.uncertainty import INSTRUMENTS, Measured, measured
 from diagnostics.physics.units import from_si, shown, to_si, with_unit
 
-# Below it a car may ask for no cold at all, and a vent shows nothing of it; our judgement.
-TOO_COLD = to_si(15, "°C")
 SOON = 300.0  # s: before that the loop has hardly settled; our judgement
 COLD_WORDS = f"{with_unit(shown(from_si(TOO_COLD, '°C'), 0), '°C')} (our judgement)"
 SOON_WORDS = f"it has run {with_unit(shown(from_si(SOON, 'min'), 0), 'min')} (our judgement)"

@@ -1,0 +1,186 @@
+"""The customer's page of a record: what was found, done, left open and promised, in plain words."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from diagnostics.assess import Assessed
+from diagnostics.decided import decisions_of, last_of
+from diagnostics.evidence.verdict_shown import IN_ORDER, Question
+from diagnostics.evidence.verdict_words import BY_NAME
+from diagnostics.models import Decision
+from diagnostics.price_sheet import PAYS, Sheet, sheet_of, shop_prices
+from diagnostics.record.opinion import steps_of
+from diagnostics.record.words import STANDING_WORDS, in_parts, several
+from jobs.models import Change, Job, LoopWork
+from jobs.models.changes import NOTHING
+from jobs.models.loop_works import standing_works, works_of
+from jobs.paper import frozen, frozen_stages
+from jobs.paper import frozen_customer as told
+
+FOUND_MOST = 3  # sentences: LOOK of the page; the rest stands in the opinion
+REMAINS_MOST = 6
+NONE_FOUND = "No test showed or made likely what is at fault."
+NOT_BY_TESTS = "Nothing was tested."
+SEVERAL_CHANGED = (
+    "{} were changed. Tests after them tell of all of them together, not which one made the"
+    " difference."
+)
+BACK_IF = ("Come back if it blows warm again", "or if you hear or smell anything new")
+NO_TERMS = "None was noted for this job. What the law gives you stays as it is."
+LAW_STAYS = "What the law gives you stays as it is."
+MONTHS = "{what}, for {months} months from the day it is handed back, {who}."
+
+
+def customer_page(
+    job: Job,
+    end: frozen_stages.Closing | None,
+    stands: frozen.Stands,
+    questions: Sequence[Question],
+    steps: Sequence[Assessed],
+    changes: Sequence[Change],
+) -> told.Customer:
+    """All of it. `end` is how the job was closed, None: it is open; `changes` are those that stand.
+
+    `stands` and `questions` are those of the record.
+    """
+    row = last_of(decisions_of(job))
+    typed = job.prices_typed.select_related("entry__author")
+    return {
+        "states": states(end, stands),
+        "back": back(end),
+        "found": found(row, questions, steps),
+        "did": did(changes, standing_works(works_of(job))),
+        "remains": remains(end, row, questions, stands)[:REMAINS_MOST],
+        "warranty": warranty(sheet_of(job, typed, shop_prices())),
+    }
+
+
+def states(end: frozen_stages.Closing | None, stands: frozen.Stands) -> told.Statement:
+    """How it stands, in a few words."""
+    if end is None:
+        return {"text": stands["head"], "under": stands["detail"], "code": stands["stage"]}
+    return {"text": f"{end['text']}.", "under": end["sentence"], "code": end["kind"]}
+
+
+def back(end: frozen_stages.Closing | None) -> told.Statement:
+    """When to come back, as told at the closing; else when anything is wrong."""
+    for answer in end["answers"] if end else ():
+        if "come_back" in answer["values"]:
+            said = answer["lines"][0]
+            return {"text": f"Come back: {said}", "under": BACK_IF[0] + ", too", "code": "asked"}
+    return {"text": BACK_IF[0], "under": BACK_IF[1], "code": ""}
+
+
+def found(
+    decision: Decision | None, questions: Sequence[Question], steps: Sequence[Assessed]
+) -> list[told.Sentence]:
+    """What is at fault, each with the test that shows it best; of a decision as it was then."""
+    rows = rows_of(decision) if decision else rows_now(questions)
+    listed = [one for _, one in zip(range(FOUND_MOST), sentences(rows, steps), strict=False)]
+    if listed:
+        return listed
+    made = [one for one in steps if one.stands]
+    text = f"{NONE_FOUND} {several(len(made), 'test was', 'tests were')} made."
+    return [{"text": text if made else NOT_BY_TESTS, "standing": None, "steps": []}]
+
+
+def rows_of(decision: Decision) -> Iterator[tuple[str, str, Any, list[int]]]:
+    """What a decision rested on that is not in order: words, variable, standing, steps."""
+    for row in decision.rested_on:
+        if row["code"] != "ok":
+            yield row["words"], row["variable"], row["standing"], row["steps"]
+
+
+def rows_now(questions: Iterable[Question]) -> Iterator[tuple[str, str, Any, list[int]]]:
+    """The same as the tests leave it now."""
+    for question in questions:
+        for part in question.parts:
+            if part.standing in ("proved", "likely") and part.said != IN_ORDER:
+                steps = sorted(steps_of(part))
+                yield f"{part.words}: {part.said}", part.name, part.standing, steps
+
+
+def sentences(
+    rows: Iterable[tuple[str, str, Any, list[int]]], steps: Sequence[Assessed]
+) -> Iterator[told.Sentence]:
+    """Each as a sentence: what was read, then what follows from it."""
+    for words, variable, standing, numbers in rows:
+        one = best(variable, numbers, steps)
+        read = f"{one.finding} " if one else ""
+        which = f" (step {one.step.number})" if one else ""
+        concluded = f"{read.rstrip()}{which} We conclude: {words}, {STANDING_WORDS[standing]}."
+        yield {"text": in_parts(concluded.strip()), "standing": standing, "steps": numbers}
+
+
+def best(variable: str, numbers: Sequence[int], steps: Sequence[Assessed]) -> Assessed | None:
+    """Of the tests that bear on it the last that looked at that question and was not normal."""
+    about = BY_NAME[variable].question if variable in BY_NAME else ""
+    mine = [one for one in steps if one.step.number in numbers and one.stands and one.meaning]
+    odd = [one for one in mine if not (one.came_out and one.came_out.normal)]
+    direct = [one for one in odd if one.kind and one.kind.about == about]
+    return next(iter([*reversed(direct), *reversed(odd)]), None)
+
+
+def did(changes: Iterable[Change], works: Iterable[LoopWork]) -> list[str]:
+    """What was changed on the car and done to its loop, in its order.
+
+    Tests after several changes tell of all of them together.
+    """
+    done = [one for one in works if one.what != "oil" or one.told.get("added")]
+    made = [one for one in changes if one.what != NOTHING]
+    told = [
+        *((one.entry.happened_at, words_of(one)) for one in made),
+        *((one.entry.happened_at, in_parts(one.words)) for one in done),
+    ]
+    listed = [words for _, words in sorted(told, key=lambda one: one[0])]
+    if len(made) > 1:
+        count = {2: "Two things", 3: "Three things"}.get(len(made), f"{len(made)} things")
+        listed.append(SEVERAL_CHANGED.format(count))
+    return listed
+
+
+def words_of(change: Change) -> str:
+    """A change with the number of the part."""
+    return f"{change.words}, serial number {change.serial}" if change.serial else change.words
+
+
+def remains(
+    end: frozen_stages.Closing | None,
+    decision: Decision | None,
+    questions: Iterable[Question],
+    stands: frozen.Stands,
+) -> list[str]:
+    """What was not seen to: what the ending does not say, what the way leaves, what is open."""
+    listed = [end["not_said"]] if end and end["not_said"] else []
+    chosen = next((row for row in (decision.offered if decision else ()) if row["chosen"]), None)
+    if chosen:
+        listed += [in_parts(text) for text in chosen["leaves"] if text]
+        listed += [in_parts(text) for text in chosen["unshown"]]
+    untold = [one.name for one in questions if one.standing == "open"]
+    if untold:
+        listed.append(f"Not settled by tests: {', '.join(untold)}. Not settled is not “in order”.")
+    if stands["points"]:
+        listed.append(f"{several(stands['points'], 'point', 'points')} open: see part 2.")
+    return list(dict.fromkeys(listed))
+
+
+def warranty(sheet: Sheet) -> told.Warranty:
+    """What was typed of it for this job."""
+    terms = sheet.terms
+    listed = []
+    if terms.shop_months and terms.shop_pays:
+        what = " and ".join(PAYS[one] for one in terms.shop_pays if one in PAYS)
+        listed.append(MONTHS.format(what=what, months=terms.shop_months, who="by this shop"))
+        if not terms.shop_left:
+            listed.append("Not for what this repair left in the car.")
+    if terms.seller_months and terms.seller_pays:
+        what = " and ".join(PAYS[one] for one in terms.seller_pays if one in PAYS)
+        who = "by the seller of the part, as that seller sees it"
+        listed.append(MONTHS.format(what=what, months=terms.seller_months, who=who))
+    return {
+        "text": [*listed, LAW_STAYS] if listed else [NO_TERMS],
+        "shop_months": terms.shop_months or None,
+        "shop_pays": list(terms.shop_pays),
+        "seller_months": terms.seller_months or None,
+        "seller_pays": list(terms.seller_pays),
+    }

@@ -1,0 +1,54 @@
+"""What was done and used on a car, and the old parts, in sentences, as it stands on the job."""
+
+from collections.abc import Iterable, Iterator
+
+from jobs.ledger import both
+from jobs.models.amounts import CAR, DYE, OIL, REFRIGERANT, Move
+from jobs.models.changes import NOTHING, changes_of, standing
+from jobs.models.jobs import Job
+from jobs.models.old_parts import chosen
+
+
+def done_words(job: Job) -> Iterator[str]:
+    """Changes on the car, then what went out of it and in; two queries."""
+    for change in standing(changes_of(job)):
+        if change.what != NOTHING:
+            named = {"part": change.part_number, "serial": change.serial}
+            numbers = ", ".join(f"{name} {number}" for name, number in named.items() if number)
+            yield f"{change.words}{f' ({numbers})' if numbers else ''}."
+    moves = list(moves_of(job))
+    for substance, name in ((REFRIGERANT, "Refrigerant"), (OIL, "Oil"), (DYE, "Dye")):
+        out, into = total(moves, substance, out=True), total(moves, substance, out=False)
+        if out or into:
+            told = {"out": out, "in": into}
+            said = [f"{shown_amount(much, substance)} {way}" for way, much in told.items() if much]
+            yield f"{name}: {', '.join(said)}."
+
+
+def old_parts_words(job: Job) -> str:
+    """What the customer chose of the old parts; empty: nobody asked."""
+    choice = chosen(job.old_part_choices.all())
+    return f"Chosen by the customer: {choice.words}." if choice else ""
+
+
+def moves_of(job: Job) -> Iterable[Move]:
+    """The moves of a job that nothing took back."""
+    return job.moves.filter(undoes=None, undone_by=None)
+
+
+def total(moves: Iterable[Move], substance: str, *, out: bool) -> int:
+    """So much left the car, or went into it."""
+    of_it = [one for one in moves if one.substance == substance]
+    return sum(one.amount for one in of_it if (one.from_place if out else one.to_place) == CAR)
+
+
+def charged(job: Job) -> int:
+    """The milligrams of refrigerant that went into the car."""
+    return total(moves_of(job), REFRIGERANT, out=False)
+
+
+def shown_amount(amount: int, substance: str) -> str:
+    """Grams and ounces of refrigerant, milliliters of oil or dye."""
+    if substance == REFRIGERANT:
+        return both(amount)
+    return f"{amount / 1000:g}\u00a0mL"

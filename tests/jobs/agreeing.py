@@ -1,0 +1,93 @@
+"""Jobs with estimates, and consents to them, as a test tells them."""
+
+import json
+import uuid
+from datetime import datetime, timedelta
+from typing import Any
+
+from django.utils import timezone
+
+from jobs.entries import CONSENT
+from jobs.logbook import Outcome, enter
+from jobs.models import Consent, Entry, Estimate, Job
+from tests.factories import make_job, make_person, make_told
+
+# A hand across the field, in two strokes.
+DRAWN = json.dumps([[100, 150, 300, 90, 500, 200], [520, 120, 800, 180]])
+DOT = json.dumps([[500, 150, 510, 152]])
+
+
+def ago(minutes: float) -> datetime:
+    return timezone.now() - timedelta(minutes=minutes)
+
+
+def came_in(**fields: Any) -> Job:
+    """A car that was taken in two hours ago, with consent no. 1 to 150."""
+    job = make_job(**fields)
+    job.consents.update(given_at=ago(120))
+    return job
+
+
+def make_estimate(job: Job, total: int | None = 56000, at: datetime | None = None) -> Estimate:
+    """The next version, written at that time; it supersedes the one before."""
+    moment = at or ago(30)
+    entry = Entry.objects.create(
+        key=uuid.uuid4(),
+        kind="estimate",
+        version=1,
+        job_key=job.key,
+        fields={},
+        fingerprint="0" * 64,
+        author=make_person(),
+        typed_at=moment,
+        arrived_at=moment,
+        happened_at=moment,
+        result={},
+    )
+    before = job.estimates.order_by("number").last()
+    tax = None if total is None else total // 10
+    line = {"words": "Clutch, complete, new", "amount": None if tax is None else total - tax}
+    made = Estimate.objects.create(
+        key=entry.key,
+        job=job,
+        entry=entry,
+        number=before.number + 1 if before else 1,
+        currency="EUR",
+        lines=[{"code": "part_clutch", "sort": "part", **line}],
+        taxes=[] if tax is None else [{"name": "Sales tax", "amount": tax}],
+        tax_rounding="total",
+        tax_halves="up",
+        subtotal=None if tax is None else total - tax,
+        tax=tax,
+        total=total,
+    )
+    if before:
+        before.superseded_by = made
+        before.save(update_fields=["superseded_by"])
+    return made
+
+
+def ask(job: Job, about: Any, at: datetime | None = None, corrects: Any = None, **fields: Any):
+    """Somebody is asked to agree to an estimate, or to what `about` says."""
+    told = {
+        "consent_about": str(about.key) if isinstance(about, Estimate) else about,
+        "consent_outcome": "agreed",
+        "consent_how": "phone",
+        "consent_who": "customer",
+        "number_called": "555 010 0199",
+        "consent_asked": "1",
+        **fields,
+    }
+    kept = {name: text for name, text in told.items() if text is not None}
+    return enter(CONSENT, make_told(kept, job_key=job.key, happened_at=at, corrects=corrects))
+
+
+def last() -> Consent:
+    return Consent.objects.order_by("number").last()
+
+
+def wrong(outcome: Outcome, name: str) -> str:
+    """The sentence at a field of a form that came back."""
+    if outcome.form is None:
+        raise AssertionError(f"the form did not come back: {outcome.state}")
+    return " ".join(map(str, outcome.form.errors.get(name, [])))
