@@ -15,6 +15,7 @@ from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
 from shopac.management.demo.bays import BAYS
 from shopac.management.demo.comeback import AGAIN, BEFORE
+from shopac.management.demo.cylinders import CYLINDERS
 from shopac.management.demo.decision import DECIDED
 from shopac.management.demo.ended import ENDED
 from shopac.management.demo.on_the_way import ON_THE_WAY
@@ -24,12 +25,15 @@ from shopac.management.demo.photos import photos
 from shopac.management.demo.settings import SETTINGS
 from shopac.management.demo.story import CARS, PEOPLE, SHOP, WAYS, handed_over
 from shopac.management.demo.told import FIRST_OWNER, Line, key_of
+from shopac.management.demo.whole import WHOLE
 
 # The earlier visit comes first: a job's number is given in the order in which jobs arrive.
 STORY = (
+    *CYLINDERS,
     *BEFORE,
     *ENDED,
     *ON_THE_WAY,
+    *WHOLE,
     *ONE_TAP,
     *CARS,
     *handed_over(),
