@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from diagnostics.assess import Assessed, readings_of
+from diagnostics.assess import Assessed, readings_of, system_of
 from diagnostics.cured import Cured, cured
 from diagnostics.evidence.before_after import BeforeAfter, before_and_after, not_compared
 from diagnostics.evidence.catalogue import KINDS
@@ -18,6 +18,7 @@ from diagnostics.evidence.shown import Shown, Tapped, Tried, stand
 from diagnostics.evidence.to_show import CAPS, LABEL, Item, again, kinds_of, to_show
 from diagnostics.evidence.twin_rules import NO_TWIN
 from diagnostics.evidence.twins import Twin, parts_of
+from diagnostics.job_now import JobNow
 from diagnostics.models import Verified
 from diagnostics.physics.pressure import Gauge
 from diagnostics.shop_told import ShopTold, shop_told
@@ -95,9 +96,33 @@ class Verification:
 
 def verification_of(job: Job) -> Verification:
     """The verification of a job that comes with car and system."""
-    rows = list(job.conditions.select_related("entry"))
-    told = list(job.verified.filter(superseded_by=None).select_related("entry__author"))
-    return verified_by(around_of(job), rows, told, shop_told())
+    return verified_by(around_of(job), conditions_of(job), looks_of(job), shop_told())
+
+
+def verification_now(now: JobNow) -> Verification:
+    """The same of a job that was read already, without the engine's verdict; in three queries."""
+    around = Around(
+        system_of(now.job.vehicle.system),
+        now.job.failing_now,
+        now.steps,
+        now.states,
+        now.changes,
+        now.loop,
+        now.shut,
+        now.overrides,
+    )
+    rows, told = conditions_of(now.job), looks_of(now.job)
+    return verified_by(around, rows, told, shop_told(), with_verdict=False)
+
+
+def conditions_of(job: Job) -> list[Conditions]:
+    """What was told of air, doors and engine speed, in the order in which it happened."""
+    return list(job.conditions.select_related("entry"))
+
+
+def looks_of(job: Job) -> list[Verified]:
+    """The looks at caps and label that stand."""
+    return list(job.verified.filter(superseded_by=None).select_related("entry__author"))
 
 
 def verified_by(
