@@ -24,8 +24,8 @@ from shopac.management.demo.people import cards_and_instruments
 from shopac.management.demo.photos import photos
 from shopac.management.demo.settings import SETTINGS
 from shopac.management.demo.story import CARS, PEOPLE, SHOP, WAYS, handed_over
-from shopac.management.demo.told import FIRST_OWNER, Line, key_of
-from shopac.management.demo.whole import WHOLE
+from shopac.management.demo.told import FIRST_OWNER, SAND, Line, key_of
+from shopac.management.demo.whole import JOB, WHOLE
 
 # The earlier visit comes first: a job's number is given in the order in which jobs arrive.
 STORY = (
@@ -68,6 +68,7 @@ class Command(BaseCommand):
             tell(people, line)
         for line, photo in photos():
             tell(people, line, [photo])
+        tell(people, whole_record())
         self.stdout.write("Demo sign-ins (invented people):")
         for name, _, pin, password in PEOPLE:
             by_password = f", password: {password}" if password else ""
@@ -90,6 +91,13 @@ def make_people() -> dict[str, Person]:
         tell(people, ("shop", 48, FIRST_OWNER, "shop", "", SHOP))
         Shop.objects.update(demo=True)
     return people
+
+
+def whole_record() -> Line:
+    """The record of the story told in full; an issue says how many entries it rests on."""
+    job = key_of(JOB)
+    told = str(Entry.objects.filter(job_key=job).count())
+    return (f"{JOB} issue", 0, SAND, "issue", JOB, {"issue": "1", "entries": told})
 
 
 def tell_settings(people: Mapping[str, Person]) -> None:
