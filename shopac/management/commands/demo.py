@@ -14,7 +14,7 @@ from jobs.photos import Sent
 from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
 from shopac.management.demo.bays import BAYS
-from shopac.management.demo.comeback import AGAIN, BEFORE
+from shopac.management.demo.comeback import AGAIN, BEFORE, WEIGHED, WEIGHED_AGAIN
 from shopac.management.demo.cylinders import CYLINDERS
 from shopac.management.demo.decision import DECIDED
 from shopac.management.demo.ended import ENDED
@@ -30,6 +30,7 @@ from shopac.management.demo.whole import JOB, WHOLE
 # The earlier visit comes first: a job's number is given in the order in which jobs arrive.
 STORY = (
     *CYLINDERS,
+    *WEIGHED,
     *BEFORE,
     *ENDED,
     *ON_THE_WAY,
@@ -39,6 +40,7 @@ STORY = (
     *handed_over(),
     *DECIDED,
     *AGAIN,
+    *WEIGHED_AGAIN,
     *WAYS,
     *BAYS,
 )

@@ -1,6 +1,6 @@
 """The demo’s cylinders: bought and filled; and what single cars gave back or took."""
 
-from shopac.management.demo.told import FIRST_OWNER, QUIST, SAND, Fields, Line, key_of
+from shopac.management.demo.told import FIRST_OWNER, SAND, Fields, Line, key_of
 
 GREEN, BLUE, NEW, FRESH, OTHERS = "green", "blue", "new 134", "new 1234", "others"
 
@@ -34,7 +34,7 @@ def key(name: str) -> str:
     return key_of(name).hex
 
 
-def recovered(job: str, hours: float, grams: str, who: str = QUIST, **more: str) -> Line:
+def recovered(job: str, hours: float, grams: str, who: str = SAND, **more: str) -> Line:
     """What came out of a car, by the scale of its cylinder."""
     told: Fields = {
         "cylinder": key(GREEN),

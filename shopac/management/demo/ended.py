@@ -3,6 +3,7 @@
 Their figures are invented; what they stand for is common practice.
 """
 
+from shopac.management.demo.cylinders import recovered
 from shopac.management.demo.told import DESK, QUIST, Line, entry, fails, step, taken_in
 
 # Another gas than the label: it stays where it is.
@@ -50,6 +51,7 @@ TOWED = (
     ),
     fails("towed", 109),
     step("towed", "gas_identity", 108.5, QUIST, how="instrument", result="as_label"),
+    recovered("towed", 108, "180", QUIST),
     entry("towed", "change", 107, QUIST, what="opened", where="Suction line off."),
     entry(
         "towed", "close", 100, DESK, came_from="repairing", closing_kind="released_unfinished",

@@ -3,6 +3,7 @@
 Their figures are invented; what they stand for is common practice.
 """
 
+from shopac.management.demo.cylinders import BLUE, key, recovered
 from shopac.management.demo.told import (
     DESK,
     QUIST,
@@ -28,6 +29,8 @@ BURST = (
     step("burst", "complaint_seen", 53.4, engages="no", there="yes", blower="yes", cold="no"),
     step("burst", "hub_turn", 53, turns="locked", warmth="cold"),
     step("burst", "gas_identity", 52.5, how="instrument", result="as_label"),
+    recovered("burst", 52, "388", QUIST, oil_out="20"),
+    entry("burst", "change", 51.5, QUIST, what="opened", where="Suction line off."),
     step(
         "burst", "debris", 51, QUIST, expansion="found", drier="not_opened", hose="found",
         port="not_opened", filter="not_opened", flakes="yes", brass="yes", paste="yes", beads="no",
@@ -149,6 +152,7 @@ WAIT = (
         condenser="found", condenser_joints="clean", nose="clean", low_port="clean",
         high_port="clean",
     ),
+    recovered("wait", 196, "95", QUIST),
     entry("wait", "change", 190, QUIST, what="opened", where="Condenser out, lines capped."),
     entry("wait", "waiting", 189, DESK, what="part", words="Condenser, from the depot",
           due_day="tomorrow", due_hour="16:00"),
@@ -161,12 +165,13 @@ VACUUM = (
         make_model="Maribel Tarn 2.0", model_year="2020", vin="ZZ9MT6VA8LT002284",
         odometer="44 100 mi", refrigerant="R-1234yf", label_charge="520 g",
         complaint="Hiss at the front after a stone hit it.", since="days", warm_when=["always"],
-        accident="yes",
+        accident="yes", payer="insurer",
     ),
     fails("vacuum", 11.5),
     step("vacuum", "walk_round", 11.4, QUIST, hoses="fine", compressor="fine", turned="fine",
          ports="fine", condenser="not_fine", drier="no_reach", belt="fine", fan="fine",
          wiring="fine", what="A hole in the condenser, oil below it."),
+    recovered("vacuum", 9.5, "0", QUIST, cylinder=key(BLUE), gas="label"),
     entry("vacuum", "change", 9, QUIST, what="fitted", part="condenser", source="new",
           serial="MTC-88120"),
     entry("vacuum", "change", 8.8, QUIST, what="fitted", part="drier", source="new"),

@@ -3,6 +3,7 @@
 Their figures are invented; what they stand for is common practice.
 """
 
+from shopac.management.demo.cylinders import recovered
 from shopac.management.demo.told import QUIST, SAND, Line, entry, fails, step, taken_in
 
 GAS = {"how": "instrument", "result": "as_label"}
@@ -38,9 +39,10 @@ NEEDLE = (
         condenser_joints="clean", lines="clean", expansion="clean", low_port="clean",
         high_port="clean", body="clean", drier="clean", switch="clean", evaporator="no_reach",
     ),
+    recovered("needle", 27.8, "290", waited="again", grams_again="4", came_back="30"),
     note(
         "needle", 27.5, QUIST, "recovered_share",
-        "Recovered into cylinder 2, twice: the scale says 290 g. Newer machine, 24 °C in the bay.",
+        "Twice into cylinder 2: 294 g in all, 24 °C in the bay. Not noted yet what that tells.",
     ),
 )  # fmt: skip
 # The relay is the third in a month; nobody measured what it switches.
