@@ -16,7 +16,7 @@ from diagnostics.points import must_not_run
 from diagnostics.since_changed import in_words, is_fine, not_tested_since, tells
 from diagnostics.verification import verification_now
 from diagnostics.waived import identity
-from jobs.models.changes import NO_REPAIR, UNPLUGGED
+from jobs.models.changes import CLEANLINESS, NO_REPAIR, UNPLUGGED
 from jobs.models.closing import ENDINGS, REPAIRED
 from jobs.models.jobs import STAGES
 from jobs.models.stages import is_back
@@ -75,10 +75,21 @@ def something_repaired(now: JobNow) -> Iterator[Between]:
 
 
 def not_tested_again(now: JobNow) -> Iterator[Between]:
-    """What a change touched and no test looked at since."""
+    """What a change touched and no test looked at since, but for the inside of the loop."""
+    yield from untested(now, lambda question: question != CLEANLINESS)
+
+
+def inside_not_seen(now: JobNow) -> Iterator[Between]:
+    """Whether nobody looked inside since: nobody opens a charged loop to see, so it only warns."""
+    yield from untested(now, lambda question: question == CLEANLINESS)
+
+
+def untested(now: JobNow, about: Callable[[str], bool]) -> Iterator[Between]:
+    """What a change touched of such questions and no test looked at since."""
     for state, questions in not_tested_since(now.states, now.steps):
-        sentence = in_words(state, questions)
-        yield false_if("not_tested_since", sentence, "steps", "Test steps", str(state.pk))
+        if left := [question for question in questions if about(question)]:
+            sentence = in_words(state, left)
+            yield false_if("not_tested_since", sentence, "steps", "Test steps", str(state.pk))
 
 
 def found_since(now: JobNow) -> Iterator[Between]:
@@ -218,6 +229,7 @@ FALSE_BY: dict[str, tuple[Check, ...]] = {
 }
 # By ending: what only warns.
 WARN_BY: dict[str, tuple[Check, ...]] = {
+    "repaired_verified": (inside_not_seen,),
     "repaired_not_verifiable": (loop_not_ready, found_since),
     "tested_only": (loop_left_open,),
     "declined": (no_test, loop_left_open),

@@ -191,8 +191,9 @@ def after(known: Known, event: Event) -> Known:
         stays = code == "oil_out" and was_drained(known)  # what came out besides is less
         return replace(known, oil=out, drained=known.drained if stays else out)
     still_open = code in OPEN and was in OPEN
+    still_full = code == "pressure" and was in SHOWS_CHARGE  # it tells less than what stands
     told: dict[str, Any] = {
-        "head": known.head if still_open else event,
+        "head": known.head if still_open or still_full else event,
         "perhaps": None,
         "told": (),
     }

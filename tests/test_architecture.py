@@ -39,7 +39,7 @@ OTHER_CALLS = {
     "jobs/photos.py:bulk_create": "called by the logbook inside an entry's transaction",
     "jobs/photos.py:save": "a picture into memory",
     "jobs/photos.py:update": "a hash",
-    "shopac/management/demo_photos.py:save": "a picture into memory",
+    "shopac/management/demo/photos.py:save": "a picture into memory",
     "jobs/pins.py:save": "counters of tries at sign-in are no entries",
     "jobs/pins.py:update": "counters of tries at sign-in are no entries",
     "jobs/search.py:execute": "a query",

@@ -78,7 +78,7 @@ TOUCHES_BY_WHAT = {
     "cleaned": (COMMAND,),
     "wire": (COMMAND,),
     "opened": OPENS_LOOP,
-    "closed": OPENS_LOOP,
+    "closed": (CHARGE,),  # a cap keeps dirt out; what is inside stays as it was
     "flushed": OPENS_LOOP,
     "unplugged": (COMMAND,),
     "other": QUESTIONS,  # nobody said which, so none is left out

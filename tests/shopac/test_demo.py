@@ -8,9 +8,11 @@ from diagnostics.models import Decision, Step
 from jobs.models import Entry, Equipment, Job, Person, Qualification, Record, Shop
 from jobs.paper.shelf import data_of, file_of
 from jobs.pins import try_password, try_pin
-from shopac.management import demo_photos, demo_story
+from shopac.management.demo import photos as demo_photos
+from shopac.management.demo import story as demo_story
 from shopac.management.commands import demo
-from shopac.management.demo_photos import PHOTOS
+from shopac.management.demo.photos import PHOTOS
+from shopac.management.demo.told import FIRST_OWNER, key_of
 from tests.factories import make_shop
 
 pytestmark = pytest.mark.django_db
@@ -76,11 +78,11 @@ def test_shop_and_people_are_entries_of_the_first_owner():
     call_command("demo")
     made = Entry.objects.filter(kind__in=MADE_FIRST).order_by("pk")
     assert [(entry.kind, entry.author.name) for entry in made] == [
-        *[("person", demo_story.FIRST_OWNER)] * (len(demo_story.PEOPLE) - 1),
-        ("shop", demo_story.FIRST_OWNER),
+        *[("person", FIRST_OWNER)] * (len(demo_story.PEOPLE) - 1),
+        ("shop", FIRST_OWNER),
     ]
     assert {person.key for person in Person.objects.all()} - {entry.key for entry in made} == {
-        demo_story.key_of(demo_story.FIRST_OWNER)
+        key_of(FIRST_OWNER)
     }
 
 

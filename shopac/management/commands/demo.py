@@ -13,25 +13,37 @@ from jobs.models import Entry, Person, Shop
 from jobs.photos import Sent
 from jobs.pins import hash_password, hash_pin
 from shopac.door import ENTRIES
-from shopac.management.demo_bays import BAYS
-from shopac.management.demo_comeback import AGAIN, BEFORE
-from shopac.management.demo_decision import DECIDED
-from shopac.management.demo_people import cards_and_instruments
-from shopac.management.demo_photos import photos
-from shopac.management.demo_settings import SETTINGS
-from shopac.management.demo_story import (
-    CARS,
-    FIRST_OWNER,
-    PEOPLE,
-    SHOP,
-    WAYS,
-    Line,
-    handed_over,
-    key_of,
-)
+from shopac.management.demo.bays import BAYS
+from shopac.management.demo.comeback import AGAIN, BEFORE, WEIGHED, WEIGHED_AGAIN
+from shopac.management.demo.cylinders import CYLINDERS
+from shopac.management.demo.decision import DECIDED
+from shopac.management.demo.ended import ENDED
+from shopac.management.demo.on_the_way import ON_THE_WAY
+from shopac.management.demo.one_tap import ONE_TAP
+from shopac.management.demo.people import cards_and_instruments
+from shopac.management.demo.photos import photos
+from shopac.management.demo.settings import SETTINGS
+from shopac.management.demo.story import CARS, PEOPLE, SHOP, WAYS, handed_over
+from shopac.management.demo.told import FIRST_OWNER, SAND, Line, key_of
+from shopac.management.demo.whole import JOB, WHOLE
 
 # The earlier visit comes first: a job's number is given in the order in which jobs arrive.
-STORY = (*BEFORE, *CARS, *handed_over(), *DECIDED, *AGAIN, *WAYS, *BAYS)
+STORY = (
+    *CYLINDERS,
+    *WEIGHED,
+    *BEFORE,
+    *ENDED,
+    *ON_THE_WAY,
+    *WHOLE,
+    *ONE_TAP,
+    *CARS,
+    *handed_over(),
+    *DECIDED,
+    *AGAIN,
+    *WEIGHED_AGAIN,
+    *WAYS,
+    *BAYS,
+)
 
 
 class Command(BaseCommand):
@@ -58,6 +70,7 @@ class Command(BaseCommand):
             tell(people, line)
         for line, photo in photos():
             tell(people, line, [photo])
+        tell(people, whole_record())
         self.stdout.write("Demo sign-ins (invented people):")
         for name, _, pin, password in PEOPLE:
             by_password = f", password: {password}" if password else ""
@@ -80,6 +93,13 @@ def make_people() -> dict[str, Person]:
         tell(people, ("shop", 48, FIRST_OWNER, "shop", "", SHOP))
         Shop.objects.update(demo=True)
     return people
+
+
+def whole_record() -> Line:
+    """The record of the story told in full; an issue says how many entries it rests on."""
+    job = key_of(JOB)
+    told = str(Entry.objects.filter(job_key=job).count())
+    return (f"{JOB} issue", 0, SAND, "issue", JOB, {"issue": "1", "entries": told})
 
 
 def tell_settings(people: Mapping[str, Person]) -> None:

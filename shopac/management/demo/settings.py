@@ -1,6 +1,6 @@
 """What the owner of the demo's shop set."""
 
-from shopac.management.demo_story import Fields
+from shopac.management.demo.told import Fields
 
 # (name in this list, entry kind, fields).
 SETTINGS: tuple[tuple[str, str, Fields], ...] = (

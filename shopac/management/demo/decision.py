@@ -1,6 +1,6 @@
 """A car of the demo on which it was decided: tested, priced by way of repair, and chosen."""
 
-from shopac.management.demo_story import CONSENT, Fields, Line
+from shopac.management.demo.told import CONSENT, Fields, Line
 
 TEASEL: Fields = {
     "customer_name": "Orla Vandermeer",

@@ -1,6 +1,18 @@
 """A car of the demo that was here four weeks ago and comes back with the same trouble."""
 
-from shopac.management.demo_story import CONSENT, Fields, Line, key_of
+from shopac.management.demo.cylinders import charged, recovered
+from shopac.management.demo.told import (
+    CONSENT,
+    QUIST,
+    SAND,
+    Fields,
+    Line,
+    entry,
+    fails,
+    key_of,
+    step,
+    taken_in,
+)
 
 TILIA: Fields = {
     "customer_name": "Runa Osterby",
@@ -48,6 +60,7 @@ BEFORE: tuple[Line, ...] = (
         {"what": "fitted", "part": "condenser", "source": "new", "serial": "TC-20418"},
     ),
     ("tilia shut", 675, "R. Sand", "change", "tilia", {"what": "closed"}),
+    charged("tilia", 674, "450"),
     (
         "tilia pressure",
         673,
@@ -112,4 +125,30 @@ AGAIN: tuple[Line, ...] = (
         "tilia again",
         {**VENT, "vent": "22", "intake": "29"},
     ),
+    recovered("tilia again", 1.5, "350", QUIST),
 )
+
+# It loses a little each year; only weighing twice tells how much.
+SLOW: Fields = {
+    "customer_name": "Cassia Rowntree", "phone": "555 010 0128", "plate": "SW.1377P",
+    "make_model": "Brenloh Ilex 1.4", "model_year": "2019", "vin": "ZZ9BX2SL9KT001377",
+    "label_charge": "430 g",
+}  # fmt: skip
+WEIGHED: tuple[Line, ...] = (
+    taken_in("slow", 7200, **SLOW, odometer="51 900 mi", complaint="Less cold each summer.",
+             since="last_season", warm_when=["hot"]),
+    fails("slow", 7199),
+    step("slow", "gas_identity", 7198.5, how="instrument", result="as_label"),
+    recovered("slow", 7198, "322"),
+    entry("slow", "evacuation", 7197, SAND, gauge="system", depth="420", pumped="30",
+          temperature="22"),
+    charged("slow", 7196, "430", dye="7", leak="not_found"),
+    entry("slow", "close", 7195, SAND, came_from="repairing", closing_kind="tested_only",
+          picked_up="customer", reason="Weighed in with dye. Come back in a year to be weighed."),
+)  # fmt: skip
+WEIGHED_AGAIN: tuple[Line, ...] = (
+    taken_in("slow again", 4, **SLOW, odometer="60 200 mi", complaint="Here to be weighed again.",
+             follows=str(key_of("slow")), before="comeback"),
+    step("slow again", "gas_identity", 3.5, how="instrument", result="as_label"),
+    recovered("slow again", 3, "398"),
+)  # fmt: skip

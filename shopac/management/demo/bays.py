@@ -1,6 +1,6 @@
 """Where the cars of the demo are, and what they wait for."""
 
-from shopac.management.demo_story import Line
+from shopac.management.demo.told import Line
 
 # (name in this list, hours ago, who, entry kind, job, fields)
 BAYS: tuple[Line, ...] = (

@@ -1,21 +1,16 @@
 """The invented shop of the demo: its people, its cars, and what is told of them, as data."""
 
 import uuid
-from collections.abc import Mapping, Sequence
 
 from jobs.models.people import DESK, OWNER, TECHNICIAN
+from shopac.management.demo.told import CONSENT, FIRST_OWNER, NAMES, Fields, Line, key_of
 
-# Keys of a demo are always the same, so one that was interrupted goes on where it stopped.
-NAMES = uuid.UUID("6f0d3a52-51f3-4c0e-9f1f-3d0c2a7f8b11")
-FIRST_OWNER = "T. Okafor-Lindqvist"
 PEOPLE = (
     ("R. Sand", TECHNICIAN, "2746", ""),
     ("E. Quist", TECHNICIAN, "8153", ""),
     ("Noor Abanti", DESK, "3905", "desk by the window"),
     (FIRST_OWNER, OWNER, "6482", "keys under the mat"),
 )
-Fields = Mapping[str, str | Sequence[str]]
-Line = tuple[str, float, str, str, str, Fields]
 SHOP: Fields = {
     "name": "Tansy Yard Car Cooling",
     "address": "12 Tansy Yard\nHollow Lane",
@@ -23,12 +18,6 @@ SHOP: Fields = {
     "paper": "us-letter",
 }
 
-CONSENT: Fields = {
-    "consent_amount": "160",
-    "consent_how": "in_person",
-    "consent_text": "find_fault_1",
-    "payer": "customer",
-}
 # (name in this list, hours ago, who, entry kind, job, fields). An issue rests on the entries that
 # had arrived when it was asked for, so it is asked for now.
 CARS: tuple[Line, ...] = (
@@ -223,11 +212,6 @@ WAYS: tuple[Line, ...] = (
         },
     ),
 )
-
-
-def key_of(name: str) -> uuid.UUID:
-    """The key of a thing of the demo."""
-    return uuid.uuid5(NAMES, name)
 
 
 def handed_over() -> list[Line]:
