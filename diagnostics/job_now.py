@@ -124,7 +124,8 @@ def all_points(
     begun = list(states)
     of_repair = repair_points(work_of(job), job, steps)
     of_tests = [*step_points(steps, begun), *work_points(job, steps, begun)]
-    return [*of_job, *of_repair, *of_tests, *undecided(job), *after_closed(job)]
+    decided = [*undecided(job), *beyond_estimate(job)]
+    return [*of_job, *of_repair, *of_tests, *decided, *after_closed(job)]
 
 
 def of_cylinders(job: Job) -> list[StepPoint]:
@@ -133,9 +134,6 @@ def of_cylinders(job: Job) -> list[StepPoint]:
         StepPoint(one.code, one.sentence, None, "cylinders", "Cylinders", one.about)
         for one in points_of_job(job)
     ]
-    of_steps = step_points(steps, states)
-    of_work = [*undecided(job), *beyond_estimate(job)]
-    return [*of_job, *of_repair, *of_steps, *of_work, *after_closed(job)]
 
 
 def undecided(job: Job) -> list[StepPoint]:

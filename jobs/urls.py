@@ -17,8 +17,8 @@ from jobs.views.equipment import (
     equipment_enter,
     equipment_tablet,
 )
-from jobs.views.evacuation import evacuation
 from jobs.views.estimate import estimate, estimate_sums
+from jobs.views.evacuation import evacuation
 from jobs.views.find import find
 from jobs.views.follows import follows
 from jobs.views.handover import handover, handover_taken
@@ -26,18 +26,17 @@ from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
 from jobs.views.invoice import invoice, invoice_sums
 from jobs.views.job import job, job_failing
-from jobs.views.machine_cycle import machine_cycle
 from jobs.views.loop_parts import loop_parts
+from jobs.views.machine_cycle import machine_cycle
 from jobs.views.merge import merge
-from jobs.views.oil import oil
 from jobs.views.named import named
+from jobs.views.oil import oil
 from jobs.views.old_part import old_part
 from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
 from jobs.views.place import place
 from jobs.views.record import record, record_customer, record_paper
-from jobs.views.record import record, record_paper
 from jobs.views.recovery import recovery
 from jobs.views.redact import redact
 from jobs.views.repair import repair

@@ -23,8 +23,8 @@ from jobs.models.marks import Said, marks_in_words
 from jobs.models.old_parts import chosen
 from jobs.models.people import BAY
 from jobs.models.points import (
-    LOOP_PAGES,
     ASKS_SERVER,
+    LOOP_PAGES,
     PAGES,
     in_page_order,
     of_conflicts,
@@ -54,7 +54,9 @@ def job(request: HttpRequest) -> HttpResponse:
     """The job in the address; without one, the neutral page that a tablet keeps and fills."""
     if asked_key(request) is None:
         said = {"job": None, "failing": FAILING, "key": "", "may_repair": True} | pages(True)
-        said["part_pages"] = {page: PAGES[page] for page in said["part_pages"] if page not in ASKS_SERVER}
+        said["part_pages"] = {
+            page: PAGES[page] for page in said["part_pages"] if page not in ASKS_SERVER
+        }
         main = render_to_string("jobs/_job_main.html", said, request)
         return render(request, "jobs/job.html", {"job": None, "main": main})
     return show_job(request, asked_job(request))

@@ -8,9 +8,9 @@ from diagnostics.models import Decision, Step
 from jobs.models import Entry, Equipment, Job, Person, Qualification, Record, Shop
 from jobs.paper.shelf import data_of, file_of
 from jobs.pins import try_password, try_pin
+from shopac.management.commands import demo
 from shopac.management.demo import photos as demo_photos
 from shopac.management.demo import story as demo_story
-from shopac.management.commands import demo
 from shopac.management.demo.photos import PHOTOS
 from shopac.management.demo.told import FIRST_OWNER, key_of
 from tests.factories import make_shop
