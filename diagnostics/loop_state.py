@@ -203,8 +203,8 @@ def after(known: Known, event: Event) -> Known:
         told["gas"] = event if code in GAS else None
     if code in (*OPEN, "closed", "vacuum"):
         told["opened"] = None if code == "vacuum" else known.opened or event
-    if code in (*OPEN, "closed", "recovered"):
-        told["oil"] = event
+    if code in (*OPEN, "recovered") or (code == "closed" and was not in OPEN):
+        told["oil"] = event  # what is capped keeps the oil that was noted in while it stood open
     if code in OPEN:
         told["drained"] = known.drained or event
     return replace(known, **told)

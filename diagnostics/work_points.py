@@ -18,7 +18,7 @@ from diagnostics.overridden import in_force
 from diagnostics.points import StepPoint
 from jobs.cylinder_limits import SENTENCES, in_words
 from jobs.models import CarState, Change, Job, LoopWork
-from jobs.models.changes import after_drier, standing
+from jobs.models.changes import standing
 from jobs.models.loop_works import standing_works
 from jobs.models.oil_works import amount_of
 from jobs.models.points import PAGES
@@ -34,8 +34,6 @@ NO_VACUUM = "charged, and no vacuum was noted since the loop was open."
 NO_OIL = "charged before oil was noted back in."
 UNTOLD = "how much came out is not told. It stays unknown, and is no zero."
 PUMPED_OPEN = "begun while the loop was open, as far as is noted."
-NO_DRIER = "the loop was open, and no new drier is noted before it."
-DRIER_FIRST = "the drier is fitted last, and after it came: {what}."
 WHY_TWICE = "with_refrigerant_why"
 TWICE = (
     "oil out with the refrigerant is told by a recovery, too. Is it the same? Then correct this."
@@ -119,7 +117,7 @@ def of_orders(
                 yield point(work, code, ORDERS[code].broken)
         if work.what == "evacuation":
             loop = loop_before(job, work, before, then)
-            yield from of_evacuation(job, work, loop)
+            yield from of_evacuation(work, loop)
         if work.what == "charge" and {"charged", "topped_up"} & {*work.told.get("did", ())}:
             loop = loop_before(job, work, before, then)
             yield from of_charge(work, loop)
@@ -152,17 +150,10 @@ def of_charge(work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
         yield point(work, "oil_first", NO_OIL)
 
 
-def of_evacuation(job: Job, work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
-    """The loop closed first, and the drier fitted last."""
+def of_evacuation(work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
+    """Whether the loop was closed first."""
     if loop.code in OPEN:
         yield point(work, "closed_first", PUMPED_OPEN)
-    at = work.state.opened_at if work.state else work.entry.happened_at
-    before = [one for one in changes_told(job) if one.state.opened_at <= at]
-    since = after_drier(before)
-    if since is None and loop.was_open:
-        yield point(work, "drier_untold", NO_DRIER)
-    elif since:
-        yield point(work, "drier_last", DRIER_FIRST.format(what=since[0].words))
 
 
 def of_oil(works: Sequence[LoopWork]) -> Iterator[StepPoint]:

@@ -264,28 +264,6 @@ def times_changed(changes: Iterable[Change]) -> int:
     return len({change.state_id for change in standing(changes) if change.what != NOTHING})
 
 
-def after_drier(changes: Iterable[Change]) -> list[Change] | None:
-    """What opened the loop again after its new drier was fitted last; None: no drier is noted.
-
-    Which change opens it is by its part: the drier itself draws moisture from then on.
-    """
-    listed = sorted(changes, key=lambda one: one.state.opened_at)
-    places = [count for count, one in enumerate(listed) if is_drier(one)]
-    return [one for one in listed[places[-1] + 1 :] if opens_loop(one)] if places else None
-
-
-def is_drier(change: Change) -> bool:
-    """Whether a drier was fitted."""
-    return change.what == "fitted" and change.part == "drier"
-
-
-def opens_loop(change: Change) -> bool:
-    """Whether something was fitted, flushed or opened that holds refrigerant."""
-    holds_it = change.part != "other" and CHARGE in TOUCHES_BY_PART.get(change.part, ())
-    by_part = change.what == "fitted" and holds_it
-    return by_part or change.what in ("opened", "flushed")
-
-
 def standing(changes: Iterable[Change]) -> list[Change]:
     """Those that were not superseded."""
     return [change for change in changes if not change.superseded_by_id]

@@ -81,7 +81,7 @@ def test_an_evacuation_after_the_loop_was_closed_with_a_drier_fitted_last_leaves
     for change in (OPENED, HOSE, DRIER, CLOSED):
         told(job, CHANGE, **change)
     told(job, EVACUATION, **READ)
-    assert {"closed_first", "drier_last", "drier_untold"}.isdisjoint(codes(job))
+    assert {"closed_first", "drier_not_last", "drier_kept"}.isdisjoint(codes(job))
 
 
 def test_a_drier_that_was_not_fitted_last_is_an_open_point():
@@ -89,7 +89,7 @@ def test_a_drier_that_was_not_fitted_last_is_an_open_point():
     for change in (OPENED, DRIER, HOSE, CLOSED):
         told(job, CHANGE, **change)
     told(job, EVACUATION, **READ)
-    assert "drier_last" in codes(job)
+    assert "drier_not_last" in codes(job)
 
 
 def test_a_loop_that_was_open_without_a_new_drier_is_an_open_point():
@@ -97,13 +97,13 @@ def test_a_loop_that_was_open_without_a_new_drier_is_an_open_point():
     for change in (OPENED, CLOSED):
         told(job, CHANGE, **change)
     told(job, EVACUATION, **READ)
-    assert "drier_untold" in codes(job)
+    assert "drier_kept" in codes(job)
 
 
 def test_a_loop_that_nobody_opened_asks_for_no_drier():
     job = make_job()
     told(job, EVACUATION, **READ)
-    assert {"drier_last", "drier_untold"}.isdisjoint(codes(job))
+    assert {"drier_not_last", "drier_kept"}.isdisjoint(codes(job))
 
 
 def test_oil_told_by_a_recovery_that_arrives_later_is_an_open_point_and_not_lost():
