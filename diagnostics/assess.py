@@ -24,6 +24,7 @@ from diagnostics.evidence.orders import ORDERS, OVERRIDE, Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
 from diagnostics.instruments import ReadWith, read_with
+from diagnostics.loop_worked import work_made
 from diagnostics.models import ODDLY_TOLD, Override, Step
 from diagnostics.overridden import in_force, with_end
 from diagnostics.physics.pressure import Absolute
@@ -328,9 +329,21 @@ def made(
 ) -> list[Made]:
     """The tests that stand with their outcomes, oldest first, on a car of these states.
 
-    An override that bears, now or at that moment, stands among them where it was given.
+    An override that bears, now or at that moment, stands among them where it was given, and what
+    work on the loop did where it was done.
     """
-    tests = [
+    let = [
+        (one.given_at, Made(OVERRIDE, "", override_touched(one, states), (one.order,)))
+        for one in in_force(overrides, at)
+    ]
+    worked = [(state.opened_at, work_made(state)) for state in states if state.did]
+    told = [*tests_made(read, states), *worked, *let]
+    return [one for _, one in sorted(told, key=lambda moment: moment[0])]
+
+
+def tests_made(read: Iterable[Assessed], states: Sequence[CarState]) -> list[tuple[datetime, Made]]:
+    """The same of the tests alone, each with when it was made, as they come."""
+    return [
         (
             one.step.made_at,
             Made(
@@ -344,11 +357,6 @@ def made(
         for one in read
         if one.stands and one.meaning
     ]
-    let = [
-        (one.given_at, Made(OVERRIDE, "", override_touched(one, states), (one.order,)))
-        for one in in_force(overrides, at)
-    ]
-    return [told for _, told in sorted([*tests, *let], key=lambda moment: moment[0])]
 
 
 def override_touched(one: Override, states: Iterable[CarState]) -> bool:

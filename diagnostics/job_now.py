@@ -12,8 +12,10 @@ from diagnostics.points import Gate, StepPoint, gates, repair_points, step_point
 from diagnostics.repaired import work_of
 from diagnostics.still_around import still_around
 from diagnostics.waived import Waived, parted, waivers_of
+from diagnostics.work_points import work_points
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
+from jobs.models.cylinder_points import OF_NOW, points_of_job
 from jobs.models.marks import marks_in_words
 from jobs.models.points import (
     PAGES,
@@ -40,6 +42,9 @@ WHAT = {
     "loop_parts": "What was seen of the loop’s parts",
     "taken_out": "Where an old part went",
     "decision": "A decision",
+    "recovery": "A recovery",
+    "charge": "A charge",
+    "machine_cycle": "A machine’s cycle",
     "customer": "What was told of the customer",
     "consent": "A consent",
     "vehicle": "What was told of the car",
@@ -91,6 +96,7 @@ def job_now(job: Job) -> JobNow:
     loop = loop_state(steps, changes, told=as_told(job))
     points = all_points(in_page_order(of_job), steps, states, job)
     points += still_around(job, loop)
+    points = [*(one for one in points if one.code not in OF_NOW), *of_cylinders(job)]
     return JobNow(
         job,
         states,
@@ -107,10 +113,19 @@ def job_now(job: Job) -> JobNow:
 def all_points(
     of_job: Iterable[OpenPoint], steps: Sequence[Assessed], states: Iterable[CarState], job: Job
 ) -> Points:
-    """All that is open, waived or not: of the job, its repair, its steps, and what came late."""
+    """All that is open, waived or not: of job, repair, steps, work on the loop, what came late."""
+    begun = list(states)
     of_repair = repair_points(work_of(job), job, steps)
-    of_steps = step_points(steps, states)
-    return [*of_job, *of_repair, *of_steps, *undecided(job), *after_closed(job)]
+    of_tests = [*step_points(steps, begun), *work_points(job, steps, begun)]
+    return [*of_job, *of_repair, *of_tests, *undecided(job), *after_closed(job)]
+
+
+def of_cylinders(job: Job) -> list[StepPoint]:
+    """What the book says now of the cylinders that its refrigerant went through."""
+    return [
+        StepPoint(one.code, one.sentence, None, "cylinders", "Cylinders", one.about)
+        for one in points_of_job(job)
+    ]
 
 
 def undecided(job: Job) -> list[StepPoint]:

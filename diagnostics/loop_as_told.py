@@ -1,4 +1,4 @@
-"""What a timer or a hand-over note told of the loop: events as somebody told them, none was read.
+"""What a timer, a hand-over note or work told of the loop: as somebody told it, none was read.
 
 That a timer was ended or a note taken over takes nothing back; a step or a change made later does.
 """
@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from django.db.models import Prefetch, QuerySet, prefetch_related_objects
 
 from diagnostics.loop_events import Event
+from diagnostics.loop_worked import by_work
 from jobs.models import Handover, Job, Waiting
 
 # The code of the event and how it is told; what a timer is about began with it.
@@ -24,15 +25,16 @@ BY_NOTE = {
 
 
 def as_told(job: Job) -> list[Event]:
-    """All that a job's timers and notes told."""
+    """All that a job's timers and notes told, and what work on its loop did."""
     with_told(job)
-    return [*by_timers(job.waitings.all()), *by_notes(job.handovers.all())]
+    told = [*by_timers(job.waitings.all()), *by_notes(job.handovers.all())]
+    return [*told, *by_work(job.car_states.all())]
 
 
 def with_told(job: Job) -> None:
     """Read timers and notes with who told them, once of one job, unless they came with it."""
     waits, notes = Prefetch("waitings", waits_told()), Prefetch("handovers", notes_told())
-    prefetch_related_objects([job], waits, notes)
+    prefetch_related_objects([job], waits, notes, "car_states")
 
 
 def waits_told() -> QuerySet[Waiting]:

@@ -21,12 +21,14 @@ from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART
 NOT_LOOKED_AT = "not looked at yet"
 OPEN = ("opened", "taken_open", "open", "told_open")
 TOLD = ("told_vacuum", "told_nitrogen", "told_open")
+OIL = ("oil_out", "oil_drained", "oil_in")
 NEVER_OPENS = ("gap_set", "fuse", "cleaned", "wire", "unplugged", NOTHING)
 GAS = ("gas", "put_in", "spent")
 ENDS_GAS = (*OPEN, "vacuum")
 BY_COUPLER = ("none", "low", "side_low", "nothing_came")
-SHOWS_CHARGE = ("liquid", "ran")
-SHOWS_PRESSURE = (*SHOWS_CHARGE, "pressure", "ran_low")
+SHOWS_CHARGE = ("liquid", "ran", "charged")
+FILLED = ("charged", "topped_up")
+SHOWS_PRESSURE = ("liquid", "ran", "pressure", "ran_low")
 
 
 @dataclass(frozen=True)
@@ -35,7 +37,8 @@ class Known:
 
     `head` is the last that told how the loop is. `opened` stands until a vacuum was read, `gas` (no
     refrigerant) until a vacuum or an identified gas, `emptied` until a charge is shown, `perhaps`
-    (a change that may have opened it) until the next head; `oil` may have left with it. `told` is
+    (a change that may have opened it) until the next head; `oil` may have left with it, `drained`
+    is known to have, or the loop was open: both until oil is noted back in. `told` is
     what somebody told last, at one moment, beside the head and until the next one.
     """
 
@@ -45,6 +48,7 @@ class Known:
     emptied: Event | None = None
     perhaps: Event | None = None
     oil: Event | None = None
+    drained: Event | None = None
     told: tuple[Event, ...] = ()
 
 
@@ -53,7 +57,9 @@ class LoopState:
     """The state in words: what was last told and when, what follows for running it, what is not.
 
     `code` is that of the event, "not_looked_at" without one; `run` is empty where nothing follows.
-    `was_open`: it was opened, and no vacuum was read since.
+    `was_open`: it was opened, and no vacuum was read since; `oil_out`: since when oil is known to
+    be out, or the loop was open, and none is noted back in; `drained`: since when a part was
+    drained of it. Empty: it is not.
     """
 
     code: str
@@ -62,6 +68,8 @@ class LoopState:
     run: str
     not_told: tuple[str, ...]
     was_open: bool = False
+    oil_out: str = ""
+    drained: str = ""
 
     @property
     def text(self) -> str:
@@ -86,12 +94,23 @@ def loop_state(
     last = known.told[-1] if known.told else known.head
     if last is None:
         not_told = "Whether it is tight, open or empty: not told yet."
-        return LoopState("not_looked_at", None, NOT_LOOKED_AT, run_words(known), (not_told,))
+        first = "not_looked_at", None, NOT_LOOKED_AT, run_words(known)
+        return LoopState(*first, (not_told,), False, *oil_of(known))
     opened = known.opened is not None
     not_told_now = tuple(not_told_by(known))
-    return LoopState(
-        code_of(known), last.moment, words_of(known), run_words(known), not_told_now, opened
-    )
+    told_now = code_of(known), last.moment, words_of(known), run_words(known)
+    return LoopState(*told_now, not_told_now, opened, *oil_of(known))
+
+
+def oil_of(known: Known) -> tuple[str, str]:
+    """Since when oil is out or the loop was open, and since when a part was drained of it."""
+    oil_out = known.drained.at if known.drained else ""
+    return oil_out, oil_out if was_drained(known) else ""
+
+
+def was_drained(known: Known) -> bool:
+    """Whether a part was drained of its oil, and none is noted back in."""
+    return known.drained is not None and known.drained.code == "oil_drained"
 
 
 def code_of(known: Known) -> str:
@@ -167,6 +186,10 @@ def after(known: Known, event: Event) -> Known:
         return replace(known, perhaps=event)
     if code == "as_label":
         return replace(known, gas=None)
+    if code in OIL:
+        out = None if code == "oil_in" else event
+        stays = code == "oil_out" and was_drained(known)  # what came out besides is less
+        return replace(known, oil=out, drained=known.drained if stays else out)
     still_open = code in OPEN and was in OPEN
     told: dict[str, Any] = {
         "head": known.head if still_open else event,
@@ -181,6 +204,8 @@ def after(known: Known, event: Event) -> Known:
         told["opened"] = None if code == "vacuum" else known.opened or event
     if code in (*OPEN, "closed", "recovered"):
         told["oil"] = event
+    if code in OPEN:
+        told["drained"] = known.drained or event
     return replace(known, **told)
 
 
@@ -227,6 +252,8 @@ def not_told_by(known: Known) -> Iterator[str]:
         yield "Whether the coupler opened the port’s valve: not told."
     if code == "recovered":
         yield "What stayed behind in it: not told."
+    if code in FILLED:
+        yield "How much is in it now: what went in is known, what leaves is not."
     if known.opened and code not in (*OPEN, "closed"):
         yield f"Evacuated since it was open ({known.opened.at}): not noted."
     if known.oil:

@@ -30,6 +30,8 @@ HEADS = {
     "ran_low": "pressure on the high side, by running pressures, seen {at}",
     "dry": "next to no pressure on the high side, by running pressures, seen {at}",
     "sucks": "low side under the air’s pressure, by running pressures, seen {at}",
+    "charged": "charged by weight {at}, as noted",
+    "topped_up": "topped up {at}, as noted",
     "told_vacuum": "{what} {at}, as told by {by}",
     "told_nitrogen": "{what} {at}, as told by {by}",
     "told_open": "{what} {at}, as told by {by}, closing not noted",

@@ -13,24 +13,29 @@ from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.concluded import Concluded
 from diagnostics.evidence.inference.verdict import NOT_OK
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.loop_needs import NEEDS_CLOSED
+from diagnostics.evidence.loop_needs import NEEDS_CHARGE, NEEDS_CLOSED
 from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.plan import FIRST, NextTest, minutes
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.verdict_words import BY_NAME
 from diagnostics.loop_state import OPEN
+from diagnostics.loop_worked import is_emptied, is_filled, weighed_in
 from diagnostics.points import must_not_run
 from diagnostics.since_changed import not_tested_since, to_make_again
-from diagnostics.weighing import Around, waits_for_loop
+from diagnostics.weighing import EMPTY, Around, waits_for_loop
 
 SEE_FIRST = "see_first"
 ONLY_HOT = "hot_retest"  # a look before all others, but of cars that fail when they are hot
+WEIGHED = "recovered_share"
+TO_READ = 1  # minute: what it asks is booked already
 OTHERS = 3
 CHANGED = "The car was changed in what this looks at."
 TESTED_BEFORE = "The car was changed since this was tested."
 NOT_SEEN_SINCE = "Nobody has looked since the change whether it still does what the customer says."
 LOOP_OPEN = "The loop is open: what needs it closed waits."
+LOOP_EMPTY = "The refrigerant is out: what needs it in the loop waits."
+BOOKED = "What came out is booked: this holds it to the label."
 LOOP_FULL = "What is looked at inside the loop waits until the refrigerant is out."
 
 
@@ -110,6 +115,8 @@ def next_of(found: Concluded, around: Around) -> Next:
         again.kind.name == FIRST or (again.again and again.kind.about in untested(around))
     ):
         best = again
+    weigh = to_weigh(around)
+    best = weigh or best
     others = {one.kind.name: one for one in ([again] if again else []) + planned}
     if best:
         others.pop(best.kind.name, None)
@@ -132,6 +139,22 @@ def next_of(found: Concluded, around: Around) -> Next:
         () if best else tuple(waiting(found, around, done)),
         any(one.code == NOT_OK and one.standing == "proved" for one in found.stands),
     )
+
+
+def to_weigh(around: Around) -> Offered | None:
+    """The test that reads what was booked as recovered, where nobody made it since."""
+    kind = KINDS.get(WEIGHED)
+    booked = max((one.number for one in around.states if is_emptied(one)), default=0)
+    filled = max((one.number for one in around.states if is_filled(one)), default=0)
+    made = any(
+        one.stands
+        and one.step.kind == WEIGHED
+        and weighed_in(WEIGHED, one.step.state_then, around.states) >= filled
+        for one in around.steps
+    )
+    if kind is None or made or booked <= filled or kind.forbids(around.system):
+        return None
+    return Offered(kind, TO_READ, BOOKED)
 
 
 def untested(around: Around) -> set[str]:
@@ -181,6 +204,8 @@ def waiting(found: Concluded, around: Around, done: Sequence[Made]) -> Iterable[
     for kind in (KINDS[name] for name in found.waits):
         if is_open and kind.name in NEEDS_CLOSED:
             said[LOOP_OPEN] = None
+        elif kind.name in NEEDS_CHARGE and around.loop_code in EMPTY:
+            said[LOOP_EMPTY] = None
         elif kind.name in waits_for_loop(around.loop_code):
             said[LOOP_FULL] = None
         elif kind.not_sure(around.system):

@@ -126,7 +126,7 @@ def ways(around: Around, sheet: Sheet, figures: Iterable[Figure] = ()) -> Ways:
     changes = changes_by_state(around.states, around.changes)
     told = ToOffer(
         around.system,
-        tuple(what_was_told(around.steps)),
+        tuple(what_was_told(around.steps, around.states)),
         [dict(one) for one in changes],
         places_found(around),
         sheet.set_aside,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from django.urls import reverse
 from django.utils import timezone
 
-from diagnostics.assess import Assessed, made, system_of
+from diagnostics.assess import Assessed, made, system_of, tests_made
 from diagnostics.evidence.bears import OPENED_AT
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS, Made, Order
@@ -15,11 +15,11 @@ from diagnostics.evidence.readings import taps
 from diagnostics.evidence.system import System
 from diagnostics.loop_state import OPEN, LoopState
 from diagnostics.models import Override
-from diagnostics.repaired import Work, left_open, shut_by_repair
+from diagnostics.repaired import REPAIR_PAGES, Work, left_open, shut_by_repair
 from diagnostics.since_changed import in_words, not_tested_since
 from jobs.models import CarState, Job
 from jobs.models.handovers import STANDS
-from jobs.models.points import THROWN_AWAY
+from jobs.models.points import PAGES, THROWN_AWAY
 from jobs.models.qualifications import PAPERS, day_words
 
 
@@ -52,13 +52,6 @@ def step_points(steps: Sequence[Assessed], states: Iterable[CarState] = ()) -> l
         for state, questions in not_tested_since(states, steps)
     ]
     return [*of_steps, *since]
-
-
-REPAIR_PAGES = {
-    "repair": "Repair",
-    "loop_parts": "Parts of the loop",
-    "taken_out": "Old parts taken out",
-}
 
 
 def repair_points(work: Work, job: Job, steps: Sequence[Assessed]) -> list[StepPoint]:
@@ -151,13 +144,24 @@ LOOP_OPEN = (
     " last."
 )
 WAS_OPEN = "The loop was open: evacuate it first."
+OIL_OUT = "Oil first: since {at} it is out, or the loop was open, and none is noted back in."
+# What each work on the loop waits for, by its page: what a gate bars, and gates beside those.
+WORKS = {
+    "recovery": ("hoses", "recover"),
+    "charge": ("hoses", "charge"),
+    "evacuation": ("pump",),
+    "machine_cycle": ("hoses", "recover"),
+}
+WORKS_BESIDE = {"charge": ("closed_first",), "machine_cycle": ("closed_first",)}
 DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."
 
 MUST_NOT_RUN = "Must not be run"
+DRAINED = f"{MUST_NOT_RUN}: oil was drained {{at}}, and none is noted back in."
 SHOWN = "its pressure at rest read, and refrigerant shown in it"
 # What has to happen before it may run, by the gate that bars it.
 BEFORE = {
     "loop_run": SHOWN,
+    "oil_drained": "oil put in, and that noted",
     "hub_found": "the hub turned by hand, engine off, and found free",
     "gas_found": "the gas identified, and found as the label says",
     "hv_found": "the high voltage isolated and proven dead, by a person qualified for it",
@@ -180,6 +184,16 @@ class Gate:
     opens: str
     found: bool = False
     number: int | None = None
+    page: str = "repair"  # where it is opened, without a test
+
+    @property
+    def works(self) -> list[str]:
+        """The pages of work on the loop that it bars."""
+        return [
+            page
+            for page, acts in WORKS.items()
+            if self.act in acts or self.code in WORKS_BESIDE.get(page, ())
+        ]
 
     @property
     def bars_running(self) -> bool:
@@ -205,18 +219,22 @@ class Gate:
     @property
     def before(self) -> str:
         """What has to happen before it may run."""
-        first = "" if self.opens else "the loop closed, evacuated and charged; then "
+        first = (
+            ""
+            if self.opens or self.page != "repair"
+            else "the loop closed, evacuated and charged; then "
+        )
         return first + BEFORE.get(self.code, "")
 
     @property
     def address(self) -> str:
         """Of the page where it is opened, without the job."""
-        return reverse("step", args=[self.opens]) if self.opens else reverse("repair")
+        return reverse("step", args=[self.opens]) if self.opens else reverse(self.page)
 
     @property
     def page_words(self) -> str:
         """That page as people say it."""
-        return KINDS[self.opens].title if self.opens else "Repair"
+        return KINDS[self.opens].title if self.opens else PAGES[self.page]
 
 
 Told = Sequence[tuple[Assessed, Made]]
@@ -270,7 +288,9 @@ def by_time(steps: Sequence[Assessed], states: Sequence[CarState]) -> Told:
     standing = sorted(
         (one for one in steps if one.stands and one.meaning), key=lambda one: one.step.made_at
     )
-    return list(zip(standing, made(standing, states), strict=True))
+    return [
+        (one, told) for one, (_, told) in zip(standing, tests_made(standing, states), strict=True)
+    ]
 
 
 def shut_by(order: Order, told: Told) -> tuple[Assessed, Made] | None:
@@ -300,6 +320,11 @@ def of_loop(loop: LoopState) -> Iterator[Gate]:
         yield Gate("closed_first", "pump", LOOP_OPEN, "", found=True)
     if loop.was_open:
         yield Gate("evacuated_first", "charge", WAS_OPEN, "vacuum_hold", found=True)
+    if loop.drained:
+        yield Gate("oil_drained", "run", DRAINED.format(at=loop.drained), "", True, page="oil")
+    if loop.oil_out:
+        why = OIL_OUT.format(at=loop.oil_out)
+        yield Gate("oil_first", "charge", why, "", page="oil")
 
 
 def of_findings(system: System, told: Told) -> Iterator[Gate]:
@@ -333,7 +358,7 @@ def looked_for_debris(step: Assessed) -> bool:
     return step.step.kind == "debris" and read.get("expansion") in OPENED_AT
 
 
-_PRESSURE = ("liquid", "pressure", "little", "ran", "ran_low")
+_PRESSURE = ("liquid", "pressure", "little", "ran", "ran_low", "charged", "topped_up")
 _NO_AIR = ("vacuum", "low")
 _GAS = ("gas", "put_in")
 # What a hand-over note tells of the loop, and the states by which it stands otherwise.

@@ -11,6 +11,9 @@ from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from jobs.models import CarState
 
+# What was weighed in is known by its weight: nobody takes it out again to see.
+NEVER_AGAIN = ("recovered_share",)
+
 
 def not_tested_since(
     states: Iterable[CarState], made: Sequence[Assessed]
@@ -52,13 +55,17 @@ def to_make_again(states: Iterable[CarState], made: Sequence[Assessed]) -> list[
     found, fine = [], []
     for name in KINDS:
         one = last.get(name)
-        if one and touched_since(one, begun):
+        if one and name not in NEVER_AGAIN and touched_since(one, begun):
             if not is_fine(one):
                 found.append(KINDS[name])
             elif KINDS[name].about in untested:
                 fine.append(KINDS[name])
     covered = {kind.about for kind in (*found, *fine)}
-    new = [kind for kind in KINDS.values() if kind.about in untested - covered]
+    new = [
+        kind
+        for kind in KINDS.values()
+        if kind.about in untested - covered and kind.name not in NEVER_AGAIN
+    ]
     return [*found, *fine, *new]
 
 

@@ -29,13 +29,14 @@ from diagnostics.evidence.inference.network import VARIABLES
 from diagnostics.evidence.inference.states import WORKED_ON, Changed
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
-from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
+from diagnostics.evidence.loop_needs import NEEDS_CHARGE, NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.system import System
 from diagnostics.evidence.tables import TABLES
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
+from diagnostics.loop_worked import weighed_in
 from diagnostics.models import Override
 from diagnostics.points import Gate, gates, must_not_run
 from diagnostics.since_changed import tells
@@ -50,6 +51,7 @@ UNREADABLE = (OSError, EOFError, pickle.UnpicklingError, zlib.error)  # a torn f
 STANDS_FOR = timedelta(hours=3)
 TRIES = 2
 TAKEN_OUT = (*OPEN, "none", "closed", "recovered", "vacuum", "risen", "pumped", "spent")
+EMPTY = ("recovered", "recovery", "vacuum")
 OF_LOOP = ("loop open", "loop closed", "loop empty")
 
 
@@ -102,7 +104,7 @@ def weighed(around: Around) -> Concluded:
     return concluded(
         ToWeigh(
             plain_system(around.system),
-            tuple(what_was_told(steps)),
+            tuple(what_was_told(steps, states)),
             tuple(tuple(sorted(one.items())) for one in changes_by_state(states, around.changes)),
             tuple(around.made_before()),
             made_now(steps, states, around.failing_now),
@@ -114,12 +116,13 @@ def weighed(around: Around) -> Concluded:
     )
 
 
-def what_was_told(steps: Iterable[Assessed]) -> Iterator[Test]:
-    """The tests that stand and tell something, by their numbers."""
+def what_was_told(steps: Iterable[Assessed], states: Sequence[CarState] = ()) -> Iterator[Test]:
+    """The tests that stand and tell something, by their numbers, each in the state it tells of."""
     for one in sorted(steps, key=lambda each: each.step.number):
         if one.stands and one.meaning and weighs(one):
             step, code = one.step, one.meaning.outcome.code
-            yield Test(step.number, step.kind, code, step.failing_then, step.state_then)
+            state = weighed_in(step.kind, step.state_then, states)
+            yield Test(step.number, step.kind, code, step.failing_then, state)
 
 
 def weighs(one: Assessed) -> bool:
@@ -144,7 +147,7 @@ def changes_by_state(states: Iterable[CarState], changes: Iterable[Change]) -> I
             of_state.setdefault(one.state_id, []).extend(done)
     for state in sorted(states, key=lambda each: each.number):
         if state.number:
-            told = of_state.get(state.pk)
+            told = [*of_state.get(state.pk, ()), *(became(code) for code in state.did)]
             yield together(told) if told else worked_on(state.touches)
 
 
@@ -202,6 +205,7 @@ def standing_setups(
 def waits_for_loop(code: str) -> frozenset[str]:
     """The kinds that the loop's state leaves no room for."""
     waits = NEEDS_CLOSED if code in OPEN else frozenset()
+    waits |= NEEDS_CHARGE if code in EMPTY else frozenset()
     return waits if code in TAKEN_OUT else waits | NEEDS_OPEN
 
 

@@ -17,6 +17,7 @@ from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
 from jobs.actions.job import address, job_of
 from jobs.actions.loop_parts import tell_loop_parts
+from jobs.actions.loop_work import record_loop_work
 from jobs.actions.merge import merge
 from jobs.actions.people import add_person, change_person
 from jobs.actions.photo import file_photo, take_photos
@@ -28,22 +29,29 @@ from jobs.actions.shop import change_shop, set_up_shop
 from jobs.actions.tag import write_tag
 from jobs.actions.taken_out import tell_taken_out
 from jobs.actions.waiting import begin_waiting, end_waiting
+from jobs.cylinder_entries import CYLINDER_ENTRIES
+from jobs.forms.charge import ChargeForm
 from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
+from jobs.forms.evacuation import EvacuationForm
 from jobs.forms.failing_now import FailingNowForm
 from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.loop_parts import LoopPartsForm
+from jobs.forms.loop_work import LoopWorkForm
+from jobs.forms.machine_cycle import MachineCycleForm
 from jobs.forms.merge import MergeForm
+from jobs.forms.oil import OilForm
 from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
 from jobs.forms.prices import ListedForm, PriceForm, TaxForm
 from jobs.forms.qualification import QualificationForm
+from jobs.forms.recovery import RecoveryForm
 from jobs.forms.redact import RedactForm
 from jobs.forms.repair import RepairForm
 from jobs.forms.settings import shop_change_form
@@ -103,6 +111,21 @@ def apply_loop_parts(entry: Entry, form: forms.Form) -> dict[str, Any]:
 def apply_taken_out(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Where an old part went."""
     return tell_taken_out(entry, cast("TakenOutForm", form).told())
+
+
+def apply_loop_work(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Refrigerant taken out or put in."""
+    return record_loop_work(entry, cast("LoopWorkForm", form).worked())
+
+
+def apply_oil(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Oil out of the loop, and into it."""
+    return record_loop_work(entry, cast("OilForm", form).worked())
+
+
+def apply_evacuation(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """The loop pumped down."""
+    return record_loop_work(entry, cast("EvacuationForm", form).worked())
 
 
 def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -255,6 +278,11 @@ CONSENT = EntryKind("consent", 1, ConsentForm, apply_consent, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
 LOOP_PARTS = EntryKind("loop_parts", 1, LoopPartsForm, apply_loop_parts, BAY, fact=True)
 TAKEN_OUT = EntryKind("taken_out", 1, TakenOutForm, apply_taken_out, ALL, fact=True)
+RECOVERY = EntryKind("recovery", 1, RecoveryForm, apply_loop_work, BAY, fact=True)
+CHARGE = EntryKind("charge", 1, ChargeForm, apply_loop_work, BAY, fact=True)
+MACHINE_CYCLE = EntryKind("machine_cycle", 1, MachineCycleForm, apply_loop_work, BAY, fact=True)
+OIL = EntryKind("oil", 1, OilForm, apply_oil, BAY, fact=True)
+EVACUATION = EntryKind("evacuation", 1, EvacuationForm, apply_evacuation, BAY, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
@@ -303,6 +331,11 @@ ENTRIES: dict[str, EntryKind] = {
         CHANGE,
         LOOP_PARTS,
         TAKEN_OUT,
+        RECOVERY,
+        CHARGE,
+        MACHINE_CYCLE,
+        OIL,
+        EVACUATION,
         PLACE,
         WAITING,
         WAITING_END,
@@ -322,6 +355,7 @@ ENTRIES: dict[str, EntryKind] = {
         EQUIPMENT,
         EQUIPMENT_CHECK,
         EQUIPMENT_TABLET,
+        *CYLINDER_ENTRIES,
         SHOP,
         SHOP_CHANGE,
         PRICE,

@@ -26,6 +26,7 @@ SPELLINGS = {
 }
 # A thousand tonnes: beyond this it is no weight of anything in a shop, and still fits a column.
 MASS_MAX_MG = 10**12
+CHARGE_TOLERANCE_MG = 15_000  # what a charge by weight may be off; trade article, half an ounce
 BELOW_ZERO = "A mass is not below zero."
 BEYOND = "Nothing in a shop weighs that much."
 

@@ -1,7 +1,7 @@
 """What forms say, in the shape in which actions write it. Neither of the two imports the other."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Required, TypedDict
 from uuid import UUID
@@ -178,6 +178,46 @@ class Moved:
     gas: str = ""
     from_cylinder: UUID | None = None
     to_cylinder: UUID | None = None
+
+
+@dataclass(frozen=True)
+class Worked:
+    """Work on a cylinder as told: names as the columns of CylinderWork, cylinders by their keys.
+
+    `cylinder` None: the new one that is bought here, with its `new` columns.
+    """
+
+    what: str
+    cylinder: UUID | None
+    to_cylinder: UUID | None = None
+    amount_mg: int | None = None
+    gross_mg: int | None = None
+    tare_mg: int | None = None
+    stands_mg: int | None = None
+    told: Mapping[str, Any] = field(default_factory=dict)
+    new: Mapping[str, Any] = field(default_factory=dict)
+    taken_back: bool = False
+    corrected_why: str = ""
+    marks: Sequence[Mark] = ()
+
+
+@dataclass(frozen=True)
+class LoopWorked:
+    """One piece of work on the loop as told: what its row keeps, what it moved, its car state.
+
+    `what` is a code of WORKS, `told` as LoopWork.told, `words` the work in a few words. `did` are
+    codes of loop_works.DID, `touches` questions. `mistake`: what it corrects did not happen.
+    """
+
+    what: str
+    told: Mapping[str, Any]
+    words: str
+    did: Sequence[str]
+    touches: Sequence[str]
+    moved: Sequence[Moved]
+    corrected_why: str = ""
+    mistake: bool = False
+    marks: Sequence[Mark] = ()
 
 
 SETTLED = "settled"  # a field: names of conflicts where what stands is right

@@ -3,15 +3,19 @@
 from django.urls import URLPattern, path
 
 from jobs.views.board import board, board_first
+from jobs.views.book import book, book_csv
+from jobs.views.charge import charge
 from jobs.views.conditions import conditions
 from jobs.views.consent import consent
 from jobs.views.customer import customer
+from jobs.views.cylinders import cylinders, cylinders_tell
 from jobs.views.equipment import (
     equipment,
     equipment_check,
     equipment_enter,
     equipment_tablet,
 )
+from jobs.views.evacuation import evacuation
 from jobs.views.find import find
 from jobs.views.follows import follows
 from jobs.views.handover import handover, handover_taken
@@ -19,12 +23,15 @@ from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
 from jobs.views.job import job, job_failing
 from jobs.views.loop_parts import loop_parts
+from jobs.views.machine_cycle import machine_cycle
 from jobs.views.merge import merge
+from jobs.views.oil import oil
 from jobs.views.people import people, people_add, people_change, people_qualify
 from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
 from jobs.views.place import place
 from jobs.views.record import record, record_paper
+from jobs.views.recovery import recovery
 from jobs.views.redact import redact
 from jobs.views.repair import repair
 from jobs.views.screen import screen
@@ -55,6 +62,10 @@ urlpatterns: list[URLPattern] = [
     path("waiting/end/", waiting_end, name="waiting_end"),
     path("system/", system, name="system"),
     path("consent/", consent, name="consent"),
+    path("book/", book, name="book"),
+    path("book/moves.csv", book_csv, name="book_csv"),
+    path("cylinders/", cylinders, name="cylinders"),
+    path("cylinders/<str:do>/", cylinders_tell, name="cylinders_tell"),
     path("equipment/", equipment, name="equipment"),
     path("equipment/check/", equipment_check, name="equipment_check"),
     path("equipment/enter/", equipment_enter, name="equipment_enter"),
@@ -74,6 +85,11 @@ urlpatterns: list[URLPattern] = [
     path("repair/", repair, name="repair"),
     path("loop_parts/", loop_parts, name="loop_parts"),
     path("taken_out/", taken_out, name="taken_out"),
+    path("recovery/", recovery, name="recovery"),
+    path("charge/", charge, name="charge"),
+    path("machine_cycle/", machine_cycle, name="machine_cycle"),
+    path("oil/", oil, name="oil"),
+    path("evacuation/", evacuation, name="evacuation"),
     path("handover/", handover, name="handover"),
     path("handover/taken/", handover_taken, name="handover_taken"),
     path("tag/", tag, name="tag"),

@@ -19,13 +19,27 @@ from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from diagnostics.entries import DECISION, PRICES_TYPED
 from diagnostics.evidence.catalogue import KINDS
-from jobs.entries import CHANGE, EQUIPMENT_CHECK, HANDOVER, PLACE, PRICE, TAG, TAX, WAITING
+from jobs.cylinder_entries import WEIGHING
+from jobs.entries import (
+    CHANGE,
+    EQUIPMENT_CHECK,
+    EVACUATION,
+    HANDOVER,
+    OIL,
+    PLACE,
+    PRICE,
+    RECOVERY,
+    TAG,
+    TAX,
+    WAITING,
+)
 from jobs.forms.settings import PARTS as PARTS_OF_SETTINGS
 from jobs.logbook import enter
 from jobs.models import Price, Tax
 from jobs.models.closing import ENDINGS
 from jobs.models.people import DESK, OWNER
 from jobs.models.prices import WHAT
+from jobs.views.cylinders import ON_ONE
 from shopac.one_time import BEGIN, NEW_PASSWORD
 from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, LIQUID, Told, stood
 from tests.diagnostics.test_issue import freeze
@@ -40,25 +54,36 @@ from tests.factories import (
     qualify,
     tell,
 )
+from tests.jobs.cylinders import buy, make_cylinder
+from tests.jobs.cylinders import told as tell_of_cylinder
 from tests.jobs.test_photos import photo_of
 
 EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "closed", "back"))
 # How a page is opened, by its name: what stands behind its address.
 DRAWN: dict[str, tuple[str, ...]] = {
     "board": ("", "?kept"),
+    "charge": ("", "?job={bare}", "?job={mended}", "?job={recovered}", "?job={closed}"),
     "close": (
         *EACH_CAR,
         *(f"?job={{mended}}&closing_kind={code}" for code in ENDINGS),
         "?job={back}&closing_kind=released_unfinished",
     ),
+    "book": ("", "?cylinder={cylinder}&taken_back=on", "?sheet=1", "?job=none&since=soon"),
     "conditions": ("", "?job={bare}", "?job={whole}"),
     "consent": ("", "?job={bare}", "?job={whole}"),
     "customer": ("", "?job={bare}", "?job={whole}"),
+    "cylinders": (
+        *("", "?cylinder={cylinder}", "?cylinder={cylinder}&told={weighed}", "?do=cylinder"),
+        *("?do=purchase", "?do=cylinder&cylinder={cylinder}"),
+        *(f"?do={do}&cylinder={{cylinder}}" for do in ON_ONE),
+        "?do=weighing&cylinder={cylinder}&corrects={weighed}",
+    ),
     "decision": (
         *("", *EACH_CAR),
         *("?job={decided}", "?job={decided}&plan=compressor", "?job={decided}&corrects={decision}"),
     ),
     "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
+    "evacuation": (*("", "?job={bare}", "?job={recovered}", "?job={recovered}&corrects={pumped}"),),
     "find": ("", "?words=473", "?words=zzz"),
     "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
     "handover": ("", *EACH_CAR),
@@ -70,12 +95,14 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "issue": EACH_CAR,
     "job": ("", *EACH_CAR),
     "loop_parts": ("", "?job={bare}", "?job={mended}"),
+    "machine_cycle": ("", "?job={bare}", "?job={whole}", "?job={recovered}"),
     "merge": (
         *("?customer={customer}", "?customer={customer}&other={other_customer}"),
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
     ),
     "offline": ("",),
     "taken_out": ("", "?job={bare}", "?job={mended}", "?job={mended}&change={change}"),
+    "oil": ("", "?job={bare}", "?job={recovered}"),
     "options": ("", *EACH_CAR, "?job={decided}", "?job={decided}&price=fan"),
     "people": ("", "?person={person}", "?person={carded}"),
     "photo": ("", "?job={bare}", "?job={whole}"),
@@ -84,6 +111,10 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "place": ("", "?job={bare}", "?job={whole}", "?job={back}"),
     "points": EACH_CAR,
     "record": EACH_CAR,
+    "recovery": (
+        *("", "?job={bare}", "?job={mended}", "?job={recovered}"),
+        "?job={recovered}&corrects={recovery}",
+    ),
     "redact": ("?customer={customer}",),
     "repair": ("", "?job={bare}", "?job={mended}", "?job={back}"),
     "screen": ("",),
@@ -109,6 +140,8 @@ DRAWN: dict[str, tuple[str, ...]] = {
 NOT_DRAWN = {
     "begin": "by a one-time word: see `answers`",
     "board_first": "leads to the board",
+    "book_csv": "a file",
+    "cylinders_tell": "posted to only",
     "entries": "the door for tablets",
     "equipment_check": "posted to only",
     "equipment_enter": "posted to only",
@@ -139,6 +172,7 @@ NOT_DRAWN = {
 }
 # What stands in an address itself.
 PARTS = {
+    "do": "weighing",
     "digest": "0" * 64,
     "entry": "00000000-0000-0000-0000-000000000000",
     "kind_name": "coil_power",
@@ -183,7 +217,9 @@ def make_cars() -> dict[str, str]:
         "person": str(make_person(DESK, name="Noor Abanti", pin="x").key),
         **make_visits(),
         **make_decided(),
+        **make_recovered(),
         **make_lists(),
+        **make_book(),
     }
 
 
@@ -235,6 +271,33 @@ def make_decided() -> dict[str, str]:
     made = stood(told.tell(DECISION, **choice, why="Drives to the lake with it."))
     told.test(LIQUID)
     return {"decided": str(told.job.key), "decision": str(made.key)}
+
+
+def make_book() -> dict[str, str]:
+    """A cylinder that was filled too far, and weighed; one that is past its test."""
+    one = make_cylinder(name="Cylinder 3")
+    make_cylinder("contaminated", tested_until="2026-01-31")
+    stood(buy(one, "9.9 kg"))
+    fields = {"cylinder": one.key.hex, "gross": "16.8 kg", "explained": "vented"}
+    weighed = stood(tell_of_cylinder(WEIGHING, fields))
+    return {"cylinder": str(one.key), "weighed": str(weighed.key)}
+
+
+def make_recovered() -> dict[str, str]:
+    """A car whose refrigerant is out, in a cylinder that is not entered, its oil measured."""
+    told = Told(plate="PN.5106V", vin=None, customer_name="Tamsin Oberg")
+    told.test(LIQUID)
+    out: dict[str, Any] = {"cylinder": "unnamed", "cylinder_named": "Blue, 14 kg", "gas": "label"}
+    out |= {"grams_out": "410", "machine": "older", "temperature": "21", "waited": "again"}
+    made = stood(told.tell(RECOVERY, **out, grams_again="12", came_back="35", oil_out="15"))
+    oil: dict[str, Any] = {"oil": "pag46", "part": "compressor", "drained_old": "60"}
+    oil |= {"arrived": "some", "drained_new": "120", "prefilled": "75", "allotted": "20"}
+    stood(told.tell(OIL, **oil))
+    vacuum: dict[str, Any] = {"gauge": "system", "depth": "430", "pumped": "25", "v1": "900"}
+    vacuum |= {"m1": "10", "t1": "1", "p1": "470", "t2": "4", "p2": "520", "temperature": "22"}
+    pumped = stood(told.tell(EVACUATION, **vacuum))
+    keys = {"recovery": str(made.key), "pumped": str(pumped.key)}
+    return {"recovered": str(told.job.key), **keys}
 
 
 def make_lists() -> dict[str, str]:

@@ -5,14 +5,16 @@ import re
 import pytest
 from django.apps import apps
 from django.db import IntegrityError, models, transaction
+from django.db.models import F
 
 from diagnostics.entries import DECISION, PRICES_TYPED
-from jobs.entries import CHANGE, CONSENT, LOOP_PARTS, PRICE, TAX
+from jobs.entries import CHANGE, CONSENT, LOOP_PARTS, PRICE, RECOVERY, TAX
 from jobs.logbook import enter
 from jobs.models import Photo, Reused
 from jobs.models.people import OWNER
 from tests.diagnostics.step_forms import tell as tell_step
 from tests.factories import make_job, make_person, make_shop, make_thing, make_told, qualify, tell
+from tests.jobs.cylinders import buy, make_cylinder, stood
 from tests.jobs.test_record import make_record
 
 pytestmark = pytest.mark.django_db
@@ -25,6 +27,20 @@ CONSTRAINTS = {
 }
 # What breaks a condition. Columns that are once are broken by those of another row.
 BROKEN_BY: dict[str, dict[str, object]] = {
+    "cylinder_kind_known": {"kind": "balloon"},
+    "cylinder_work_between_two": {"to_cylinder": F("cylinder")},
+    "cylinder_work_known": {"what": "painting"},
+    "loop_work_known": {"what": "painting"},
+    "move_goes_somewhere": {
+        "from_place": "car",
+        "from_cylinder": None,
+        "to_place": "car",
+        "to_cylinder": None,
+    },
+    "move_moves_something": {"amount": 0},
+    "move_names_its_cylinder": {"from_place": "cylinder", "from_cylinder": None},
+    "move_places_known": {"from_place": "pocket"},
+    "move_substance_known": {"substance": "water"},
     "check_holds_from_its_day": {"checked_on": "2026-03-04", "until": "2026-03-03"},
     "decision_has_a_plan": {"plan": ""},
     "job_stage_known": {"stage": "paused"},
@@ -65,6 +81,8 @@ def two_of_everything() -> None:
         qualify(make_person())
         make_record(job, issue)
         owner = make_person(OWNER)
+        stood(buy(make_cylinder(), "5 kg"))
+        assert tell(RECOVERY, job, grams_out="410 g", gas="label").stands
         assert enter(
             PRICE, make_told({"what": "labor", "name": "Bay", "price": "90"}, owner)
         ).stands

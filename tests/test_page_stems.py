@@ -17,6 +17,7 @@ SHARED_BY_VIEWS = {
     "asked",
     "held_post",
     "kept_part",
+    "loop_work",
     "part",
     "posted",
     "tablet",

@@ -53,6 +53,11 @@ DONE: Mapping[str, Changed] = {
     "flushed": {"dirt": WORKED_ON, "flow": WORKED_ON, "oil": WORKED_ON},
     "unplugged": {"command": WORKED_ON},
     "recovered": {"amount": EMPTIED},
+    "recovery": {"amount": EMPTIED},  # how much came out is not told
+    "nothing_came": {"amount": EMPTIED},
+    "pumped": {"amount": EMPTIED},
+    "oil_out": {},
+    "oil_in": {"oil": WORKED_ON},
     "evacuated": {"amount": EMPTIED, "gas": ("air",), "dirt": ("moisture",)},
     "charged": {"amount": FILLED, "gas": ("air", "mixed")},
     "topped_up": {"amount": TOPPED_UP},

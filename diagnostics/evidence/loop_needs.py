@@ -9,5 +9,7 @@ NEEDS_CLOSED = frozenset(
         *("control_valve_duty", "condenser_face", "line_temperatures", "vent_temperature"),
     )
 )
+# Refrigerant in it: a sample, or the pressure that a leak is searched under.
+NEEDS_CHARGE = frozenset(("gas_identity", "sealant_test", "leak_search", "equalising"))
 # None is offered while refrigerant may be in it.
 NEEDS_OPEN = frozenset(("debris", "oil_condition", "filter_second_look"))

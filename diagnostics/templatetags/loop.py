@@ -1,4 +1,4 @@
-"""What the loop as it is says of a timer that is to be begun."""
+"""What the loop as it is says of a timer, or of work on it, that is to be begun."""
 
 from django import template
 
@@ -19,10 +19,20 @@ def bars_pumping(job: Job | None) -> list[Gate]:
 
     It bars what is offered, and no entry: what was done is recorded all the same.
     """
+    return [gate for gate in shut_on(job) if gate.act == "pump" and gate.found]
+
+
+@register.simple_tag
+def bars_work(job: Job | None, page: str) -> list[Gate]:
+    """What must come before such work, by its page. It bars what is offered, and no entry."""
+    return [gate for gate in shut_on(job) if page in gate.works]
+
+
+def shut_on(job: Job | None) -> list[Gate]:
+    """The gates that are shut; none of the page without a job."""
     if job is None:
         return []
     steps, states = steps_of(job), list(job.car_states.all())
     loop = loop_state(steps, standing(changes_of(job)), told=as_told(job))
     system = system_of(job.vehicle.system)
-    shut = gates(system, steps, states, loop, overrides_of(job), work_of(job))
-    return [gate for gate in shut if gate.act == "pump" and gate.found]
+    return gates(system, steps, states, loop, overrides_of(job), work_of(job))

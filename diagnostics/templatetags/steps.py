@@ -14,6 +14,7 @@ from diagnostics.evidence.system import System
 from diagnostics.job_now import Points, all_points
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
+from diagnostics.loop_worked import by_work
 from diagnostics.next_step import Next, next_of
 from diagnostics.points import Gate, against_loop, gates, must_not_run
 from diagnostics.repaired import work_of
@@ -88,7 +89,8 @@ def note_against(
     """What a hand-over note tells otherwise than tests and changes did until then."""
     if not note:
         return []
-    return against_loop(note.stands, loop_state(made, changes, note.entry.happened_at))
+    done = by_work(note.job.car_states.all())
+    return against_loop(note.stands, loop_state(made, changes, note.entry.happened_at, done))
 
 
 @register.inclusion_tag("diagnostics/_kind_link.html")

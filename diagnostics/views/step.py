@@ -20,6 +20,7 @@ from diagnostics.assess import (
     steps_of,
     system_of,
 )
+from diagnostics.booked import booked_for
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.fields import TYPE_AGAIN, Field, Number
@@ -42,6 +43,7 @@ from jobs.logbook import enter
 from jobs.models import Conditions, Job
 from jobs.models.changes import changes_of, standing
 from jobs.models.conditions import BEGIN_TESTS, last_conditions
+from jobs.models.loop_works import standing_works, works_of
 from jobs.models.people import BAY
 from jobs.views.access import asks_for_part, signed_in
 from jobs.views.answer import answer
@@ -90,11 +92,13 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     """The form of a job that is here; one that came back keeps what was typed."""
     corrected = asked_original(request, Step.objects.filter(job=job, kind=kind.name))
     under = None if corrected or form else conditions_for(kind, job)
+    booked = None if corrected or form else booked_for(kind.name, standing_works(works_of(job)))
+    begun = begun_under(kind, under) | dict(booked.fields if booked else {})
     first = form or StepForm(
         job_key=job.key,
         kind=kind,
         around=around_now(job),
-        initial=typed_in(corrected) if corrected else begun_under(kind, under),
+        initial=typed_in(corrected) if corrected else begun,
     )
     if corrected and not first.is_bound:
         first.readings = dict(readings_of(corrected))
@@ -104,6 +108,7 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
         "let": let,
         "found": found,
         "under": under,
+        "booked": booked,
         "no_consent": not any(one.counts for one in job.consents.all()),
         "key": request.POST.get("key") or uuid.uuid4(),
         "corrects": request.POST.get("corrects") or (corrected.key if corrected else ""),

@@ -1,4 +1,4 @@
-"""All that was done in one job: tests, what was changed between them, who handed it to whom."""
+"""All that was done in one job: tests, what was changed between them, work on its loop, notes."""
 
 from collections import defaultdict
 from collections.abc import Iterable
@@ -11,9 +11,11 @@ from django.shortcuts import render
 from diagnostics.assess import Assessed, steps_of
 from diagnostics.points import step_points
 from diagnostics.waived import parted, waivers_of
-from jobs.models import Change, Handover, Job, Photo
+from diagnostics.work_points import of_steps
+from jobs.models import Change, Handover, Job, LoopWork, Photo
 from jobs.models.changes import changes_of, standing
 from jobs.models.handovers import handovers_of
+from jobs.models.loop_works import standing_works, works_of
 from jobs.models.people import BAY
 from jobs.views.access import role_of, signed_in
 from jobs.views.asked import asked_job
@@ -21,12 +23,13 @@ from jobs.views.asked import asked_job
 
 @dataclass(frozen=True)
 class Done:
-    """One thing that was done: a test, a change on the car, or a hand-over; and its photos."""
+    """One thing that was done: a test, a change, work on the loop, or a hand-over; its photos."""
 
     step: Assessed | None
     change: Change | None
     photos: list[Photo]
     note: Handover | None = None
+    work: LoopWork | None = None
 
 
 @signed_in()
@@ -37,10 +40,12 @@ def steps(request: HttpRequest) -> HttpResponse:
     states = list(job.car_states.all())
     made = steps_of(job, states)
     changes = list(changes_of(job))
-    points, waived = parted(step_points(made, states), waivers_of(job))
+    works = list(works_of(job))
+    of_tests = [*step_points(made, states), *of_steps(standing_works(works), made)]
+    points, waived = parted(of_tests, waivers_of(job))
     said = {
         "job": job,
-        "done": done_in(job, made, changes),
+        "done": done_in(job, made, changes, works),
         "points": points,
         "waived": waived,
         "may_test": role_of(request) in BAY,
@@ -50,8 +55,10 @@ def steps(request: HttpRequest) -> HttpResponse:
     return render(request, "diagnostics/steps.html", said)
 
 
-def done_in(job: Job, made: Iterable[Assessed], changes: Iterable[Change]) -> list[Done]:
-    """Tests, changes and hand-overs together, the last to happen first."""
+def done_in(
+    job: Job, made: Iterable[Assessed], changes: Iterable[Change], works: Iterable[LoopWork]
+) -> list[Done]:
+    """Tests, changes, work on the loop and hand-overs together, the last to happen first."""
     photos = defaultdict(list)
     for photo in Photo.objects.filter(job_key=job.key).order_by("entry_id", "number"):
         photos[photo.entry_id].append(photo)
@@ -64,6 +71,13 @@ def done_in(job: Job, made: Iterable[Assessed], changes: Iterable[Change]) -> li
         *(
             ((one.entry.happened_at, 0), Done(None, None, [], note=one))
             for one in handovers_of(job)
+        ),
+        *(
+            (
+                (one.entry.happened_at, 0),
+                Done(None, None, photos[one.entry_id], work=one),
+            )
+            for one in works
         ),
     ]
     return [done for _, done in sorted(at, key=lambda item: item[0], reverse=True)]

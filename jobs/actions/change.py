@@ -1,10 +1,8 @@
 """Writing a change on the car: its row, and the car state it opens."""
 
-from collections.abc import Sequence
 from typing import Any
 
-from django.db.models import Q
-
+from jobs.actions.car_states import StateTold, open_state, share_state
 from jobs.actions.corrections import in_order, link
 from jobs.actions.failing_now import settle_failing
 from jobs.actions.job import address, job_of
@@ -14,7 +12,6 @@ from jobs.models.changes import NOTHING, times_changed
 from jobs.models.photos import NEW_PART, OLD_PART
 from jobs.told import Changed
 
-STATE_LENGTH = 200
 PHOTO_FIELDS = {"photo_old": OLD_PART, "photo_new": NEW_PART}
 # A part's place in jobs.models.ac_places, where it has one.
 PHOTO_PLACES = {
@@ -23,7 +20,6 @@ PHOTO_PLACES = {
     **dict.fromkeys(("shaft_seal", "control_valve"), "compressor"),
     "expansion_device": "expansion",
 }
-CORRECTION = "Nothing of its own: corrects another change"
 
 
 def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
@@ -42,7 +38,7 @@ def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
     family = in_order(told_before, row)
     link(family)
     file_photos(entry, told)
-    share_state(family)
+    share_state(job, family, as_state)
     settle_failing(job)
     entry.marks = [*entry.marks, *told.marks]
     if entry.happened_at < job.opened_at:
@@ -74,50 +70,11 @@ def state_of(row: Change) -> CarState:
     corrected = row.job.changes.filter(key=corrects).first() if corrects else None
     if corrected:
         return corrected.state
-    return row.job.car_states.reverse()[0] if row.what == NOTHING else open_state(row)
+    if row.what == NOTHING:
+        return row.job.car_states.reverse()[0]
+    return open_state(row.job, row.entry, as_state(row))
 
 
-def open_state(row: Change) -> CarState:
-    """The state of the car that a change opened; those that began later move up by one.
-
-    Of the same moment those are later that CarState lists later.
-    """
-    moment, sequence = row.entry.happened_at, row.entry.sequence
-    same_moment = Q(opened_at=moment, opened_by__sequence__isnull=False)
-    if sequence is not None:
-        same_moment &= Q(opened_by__sequence__gt=sequence)
-    later = row.job.car_states.filter(Q(opened_at__gt=moment) | same_moment, number__gt=0)
-    number = row.job.car_states.count() - later.count()
-    for state in later.order_by("-number"):  # from above: a number stands once at any moment
-        state.number += 1
-        state.save(update_fields=["number"])
-    return CarState.objects.create(
-        job=row.job,
-        number=number,
-        opened_by=row.entry,
-        opened_at=moment,
-        what=row.words[:STATE_LENGTH],
-        touches=row.touched,
-    )
-
-
-def share_state(family: Sequence[Change]) -> None:
-    """Put changes that correct one another into the state of the first, as the last tells it."""
-    first, stands = family[0], family[-1]
-    if first.state.opened_by_id != first.entry_id and stands.what != NOTHING:
-        first.state = open_state(first)
-        first.save(update_fields=["state"])
-    for following in family[1:]:
-        if following.state_id != first.state_id:
-            if following.state.opened_by_id == following.entry_id:
-                put_right(following.state, CORRECTION, [])
-            following.state = first.state
-            following.save(update_fields=["state"])
-    if first.state.opened_by_id == first.entry_id:
-        put_right(first.state, stands.words, stands.touched)
-
-
-def put_right(state: CarState, what: str, touched: list[str]) -> None:
-    """A state with what it is now known to be; when it began stays as it was."""
-    state.what, state.touches = what[:STATE_LENGTH], touched
-    state.save(update_fields=["what", "touches"])
+def as_state(row: Change) -> StateTold:
+    """What a change tells of the state that it opens."""
+    return StateTold(row.words, row.touched, nothing=row.what == NOTHING)

@@ -9,17 +9,18 @@ from diagnostics.physics.shown_units import ShownIn
 from jobs.forms.fields import Typed
 
 
-def ask_in_chosen(form: forms.Form, name: str, units: tuple[str, str], chosen: ShownIn) -> None:
-    """Show the field `name` in one of its two units, the usual one first, and send which one."""
+def ask_in_chosen(form: forms.Form, name: str, units: tuple[str, ...], chosen: ShownIn) -> None:
+    """Show the field `name` in one of its units, the usual one first, and send which one."""
     sent = form.data.get(f"{name}_unit") if form.is_bound else None
     unit = sent if sent in units else chosen.start(units)
     field = form.fields[name]
     if not isinstance(field, Typed):
         raise TypeError(f"{name} is no number")
     field.unit = unit
-    other = units[1] if unit == units[0] else units[0]
-    hint = f"{chosen.sentence(str(field.help_text))} " if field.help_text else ""
-    field.help_text = f"{hint}{other} behind it, too."
+    others = [one for one in units if one != unit]
+    hint = chosen.sentence(str(field.help_text))
+    also = f"{' or '.join(others)} behind it, too." if others else ""
+    field.help_text = f"{hint} {also}".strip()
     # The unit that is shown beside the number has the id of this name.
     hidden = forms.HiddenInput({"id": f"id_{name}_unit_told"})
     form.fields[f"{name}_unit"] = forms.CharField(
@@ -27,7 +28,7 @@ def ask_in_chosen(form: forms.Form, name: str, units: tuple[str, str], chosen: S
     )
 
 
-def unit_asked(form: forms.Form, name: str, units: tuple[str, str]) -> str:
+def unit_asked(form: forms.Form, name: str, units: tuple[str, ...]) -> str:
     """The unit a bare number is in; a page that sent none asked in the usual one."""
     sent = form.cleaned_data.get(f"{name}_unit")
     return sent if sent in units else units[0]

@@ -8,6 +8,7 @@ from jobs.models.amounts import Cylinder, LoopWork, Move
 from jobs.models.changes import Change
 from jobs.models.conditions import Conditions
 from jobs.models.customers import Customer
+from jobs.models.cylinder_works import CylinderWork
 from jobs.models.entries import Entry, Reused
 from jobs.models.equipment import Check, Equipment, TabletSet
 from jobs.models.find import FoundBy
@@ -35,6 +36,7 @@ __all__ = [
     "Consent",
     "Customer",
     "Cylinder",
+    "CylinderWork",
     "Entry",
     "Equipment",
     "FoundBy",

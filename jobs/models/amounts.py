@@ -30,6 +30,7 @@ PLACES = {
     "reclaim": "Sent for reclaim",
     "lost": "Lost",
     "unexplained": "Not explained",
+    "unnamed": "A cylinder that is not entered here",
 }
 CYLINDER_KINDS = {
     "refillable": "Refillable cylinder",
@@ -157,7 +158,9 @@ class LoopWork(Keyed):
     """One piece of work that moves refrigerant or oil, or takes the air out: a code of WORKS.
 
     `key` is its entry's. `told` has by field what its form read: {"si", "typed", "unit"} of a
-    number, else the code or the words. `state` is the car state that it opened, null: none. Never
+    number, else the code or the words; "words" is the work in a few words, "did" and "touches" are
+    what it tells of its car state, "mistake" that it was entered by mistake.
+    `state` is the car state that it opened, null: none. Never
     changed, only superseded.
     """
 
@@ -185,6 +188,21 @@ class LoopWork(Keyed):
 
     def __str__(self) -> str:
         return f"{self.job_id}: {self.what}"
+
+    @property
+    def words(self) -> str:
+        """What was done, in a few words: Recovery: 410 g into Cylinder 3."""
+        return str(self.told.get("words") or WORKS[self.what])
+
+    @property
+    def mistake(self) -> bool:
+        """Whether it corrects what did not happen at all."""
+        return bool(self.told.get("mistake"))
+
+    @property
+    def corrects_nothing(self) -> bool:
+        """Whether it was to take the place of work that is not in this job."""
+        return bool(self.entry.corrects) and not hasattr(self, "supersedes")
 
 
 def held(moves: Iterable[Move], substance: str = REFRIGERANT) -> Counter[int]:

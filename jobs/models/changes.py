@@ -264,6 +264,29 @@ def times_changed(changes: Iterable[Change]) -> int:
     return len({change.state_id for change in standing(changes) if change.what != NOTHING})
 
 
+def after_drier(changes: Iterable[Change]) -> list[Change] | None:
+    """What opened the loop again after its new drier was fitted last; None: no drier is noted.
+
+    Which change opens it is by its part: the drier itself draws moisture from then on.
+    """
+    listed = sorted(changes, key=lambda one: one.state.opened_at)
+    places = [count for count, one in enumerate(listed) if is_drier(one)]
+    return [one for one in listed[places[-1] + 1 :] if opens_loop(one)] if places else None
+
+
+def is_drier(change: Change) -> bool:
+    """Whether a drier was fitted."""
+    return change.what == "fitted" and any(one.part == "drier" for one in change.parts)
+
+
+def opens_loop(change: Change) -> bool:
+    """Whether something was fitted, flushed or opened that holds refrigerant."""
+    parts = [one.part for one in change.parts if one.part != "other"]
+    holds_it = any(CHARGE in TOUCHES_BY_PART.get(part, ()) for part in parts)
+    by_part = change.what == "fitted" and holds_it
+    return by_part or change.what in ("opened", "flushed")
+
+
 def standing(changes: Iterable[Change]) -> list[Change]:
     """Those that were not superseded."""
     return [change for change in changes if not change.superseded_by_id]

@@ -149,6 +149,7 @@ class CarState(models.Model):
     opened_at = models.DateTimeField()
     what = models.CharField(max_length=200)
     touches = models.JSONField(default=list)
+    did = models.JSONField(default=list)  # what was done to the loop: codes of loop_works.DID
 
     class Meta:
         ordering = [

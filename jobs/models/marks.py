@@ -10,10 +10,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from jobs import ledger
+from jobs import cylinder_limits, ledger
 from jobs.models.conflicts import CONFLICT, named, settled_by
 from jobs.models.entries import Entry
 from jobs.models.jobs import Job
+from jobs.models.odd_gas import GAS_ODD
+from jobs.models.odd_loop import OIL_ODD, VACUUM_ODD
 from jobs.models.people import Person
 from jobs.models.said import EMPTY, PERSONAL, SAID, as_said, in_words, kept_as_typed
 from jobs.models.wordings import in_shop_time
@@ -53,6 +55,12 @@ ODD = {
         "Air gap of the new part",
         "No clutch has that; its gap goes from 0.1 to 2 mm.",
     ),
+    "cylinder_mass_odd": ("Mass", "{mass} is not what is expected here ({low} to {high})."),
+    "cylinder_lighter": ("Scale", "{mass} is less than the tare of {tare}: scale or tare is off."),
+    **GAS_ODD,
+    **OIL_ODD,
+    **VACUUM_ODD,
+    **{code: ("Cylinder", words) for code, words in cylinder_limits.SENTENCES.items()},
 }
 # Who typed it where and when. {name} is its author's.
 OF_TYPING = {
@@ -95,10 +103,13 @@ class Said:
 
 
 def odd_words(code: str, figures: Mapping[str, Any]) -> str:
-    """The sentence about an odd value; a mass is given as {"mg", "unit"}."""
+    """The sentence about an odd value; a mass is {"mg", "unit"}, another one `{name}_mg`."""
+    if code in cylinder_limits.SENTENCES:
+        return cylinder_limits.in_words(code, figures)
     told = dict(figures)
-    if "mg" in told:
-        told["mass"] = ledger.shown_mass(int(told["mg"]), str(told["unit"]))
+    for name in [one for one in told if one == "mg" or one.endswith("_mg")]:
+        mass = ledger.shown_mass(int(told[name]), str(told["unit"]))
+        told[name.removesuffix("_mg") if name != "mg" else "mass"] = mass
     return ODD[code][1].format(**told)
 
 

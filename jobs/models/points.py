@@ -39,7 +39,13 @@ PAGES = {
     "vehicle": "Car",
     "system": "Air conditioning",
     "repair": "Repair",
+    "recovery": "Recovery",
+    "oil": "Oil",
+    "evacuation": "Evacuation",
+    "charge": "Charge",
+    "machine_cycle": "Machine cycle",
 }
+LOOP_PAGES = ("recovery", "oil", "evacuation", "charge", "machine_cycle")  # work on the loop
 CORRECTS_NOTHING = "was to replace a change that is not in this job, and replaces nothing"
 # The fields of an intake that another page than the customer's asks for.
 TAKEN_IN = {
@@ -58,6 +64,11 @@ THROWN = {
     "vehicle": ("vehicle", "Car"),
     "system": ("system", "Air conditioning"),
     "change": ("repair", "Change on the car"),
+    "recovery": ("recovery", "Recovery"),
+    "oil": ("oil", "Oil"),
+    "evacuation": ("evacuation", "Evacuation"),
+    "charge": ("charge", "Charge"),
+    "machine_cycle": ("machine_cycle", "Machine cycle"),
 }
 THROWN_AWAY = (
     "thrown away on a tablet, but it had reached the shop server and stands. Correct it or enter it"

@@ -16,6 +16,12 @@ def why(field: BoundField) -> BoundField | None:
     return field.form[name] if name in field.form.fields else None
 
 
+@register.inclusion_tag("jobs/_field_of.html")
+def field_of(form: forms.Form, letter: str, row: int) -> dict[str, BoundField]:
+    """One of a row of alike fields, named by a letter and the row's number, with its unit."""
+    return {"field": form[f"{letter}{row}"], "unit": form[f"{letter}{row}_unit"]}
+
+
 @register.filter
 def is_why(field: BoundField) -> bool:
     """Whether a field is such a reason: it is drawn inside the field it speaks of."""

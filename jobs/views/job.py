@@ -21,7 +21,14 @@ from jobs.models.handovers import handovers_of, not_taken_over
 from jobs.models.jobs import FAILING
 from jobs.models.marks import Said, marks_in_words
 from jobs.models.people import BAY
-from jobs.models.points import PAGES, in_page_order, of_conflicts, of_discards, open_points
+from jobs.models.points import (
+    LOOP_PAGES,
+    PAGES,
+    in_page_order,
+    of_conflicts,
+    of_discards,
+    open_points,
+)
 from jobs.models.said import SAID, answered
 from jobs.models.shop import units_chosen
 from jobs.models.vehicles import (
@@ -43,7 +50,7 @@ from jobs.views.posted import told_from_post
 def job(request: HttpRequest) -> HttpResponse:
     """The job in the address; without one, the neutral page that a tablet keeps and fills."""
     if asked_key(request) is None:
-        said = {"job": None, "failing": FAILING, "key": "", "part_pages": PAGES, "may_repair": True}
+        said = {"job": None, "failing": FAILING, "key": "", "may_repair": True} | pages(True)
         main = render_to_string("jobs/_job_main.html", said, request)
         return render(request, "jobs/job.html", {"job": None, "main": main})
     return show_job(request, asked_job(request))
@@ -96,7 +103,7 @@ def drawn(
         "changes": standing(changes),
         "may_repair": may_repair,
         "failing": FAILING,
-        "part_pages": {page: PAGES[page] for page in PAGES if may_repair or page != "repair"},
+        **pages(may_repair),
         # What was odd about entries of this job and kept, and what they changed.
         "remarks": [
             one.words for marks in noted.values() for one in marks if said_here(asked, one)
@@ -108,6 +115,14 @@ def drawn(
     }
     by_the_clock = bool(under or asked.promised_at or asked.waitings.exists())
     return render_to_string("jobs/_job_main.html", said, request), by_the_clock
+
+
+def pages(may_repair: bool) -> dict[str, dict[str, str]]:
+    """The pages where something of the job is told, by name; those of the loop apart."""
+    told = {page: PAGES[page] for page in PAGES if page not in LOOP_PAGES}
+    if not may_repair:
+        del told["repair"]
+    return {"part_pages": told, "loop_pages": {page: PAGES[page] for page in LOOP_PAGES}}
 
 
 def said_here(asked: Job, mark: Said) -> bool:

@@ -5,7 +5,7 @@ same: which cars stand in the shop, and what was typed on it, names and phones o
 until it is sent and for a fortnight after (static/offline/store.js).
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 from uuid import UUID
@@ -18,10 +18,12 @@ from django.views.decorators.http import condition, require_safe
 
 from diagnostics.as_it_stood import as_it_stood
 from diagnostics.assess import Assessed, assess_all, override_touched, system_of, touched_since
+from diagnostics.booked import all_booked
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.job_now import all_points
 from diagnostics.loop_as_told import notes_told, waits_told
 from diagnostics.loop_state import loop_state
+from diagnostics.loop_worked import by_work, work_made
 from diagnostics.models import Override, Step
 from diagnostics.options_kept import decision_told, options_told, with_decisions
 from diagnostics.overridden import with_end
@@ -32,6 +34,7 @@ from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
+from jobs.forms.loop_work import cylinder_words, label_words, listed_cylinders
 from jobs.models import (
     CarState,
     Change,
@@ -39,6 +42,7 @@ from jobs.models import (
     Handover,
     Job,
     LoopTold,
+    LoopWork,
     Person,
     TakenOut,
     Waiting,
@@ -48,6 +52,8 @@ from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
 from jobs.models.loop_parts import LoopRow, loop_table
+from jobs.models.loop_works import is_emptied, standing_works
+from jobs.models.oil_works import out_before
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
@@ -62,7 +68,8 @@ def job_json(request: HttpRequest) -> JsonResponse:
     if not isinstance(request.user, Person):
         return JsonResponse({"state": "sign_in"}, status=401)
     job = rows().get(pk=asked_job(request).pk)
-    return JsonResponse(told(job, conflicts_of([job]), shop_told(), shop_prices()))
+    of_all = conflicts_of([job]), shop_told(), shop_prices(), cylinders_told()
+    return JsonResponse(told(job, *of_all))
 
 
 @require_safe
@@ -87,7 +94,7 @@ def last_entry(_request: HttpRequest) -> str:
 def open_jobs(_request: HttpRequest) -> JsonResponse:
     """The newest open jobs, found through the index on their stage."""
     newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
-    of_all = conflicts_of(newest), shop_told(), shop_prices()
+    of_all = conflicts_of(newest), shop_told(), shop_prices(), cylinders_told()
     return JsonResponse({"jobs": [told(job, *of_all) for job in newest]})
 
 
@@ -96,12 +103,14 @@ def rows() -> QuerySet[Job]:
     with_others = Step.objects.select_related("entry__author", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = with_photo(Change.objects.select_related("entry", "state", "supersedes"))
+    works = LoopWork.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         *("consents", "car_states", "waivers"),
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
         Prefetch("loop_parts", LoopTold.objects.select_related("entry")),
         Prefetch("taken_out", TakenOut.objects.select_related("entry")),
+        Prefetch("loop_works", works),
         Prefetch("steps", steps),
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),
@@ -110,7 +119,11 @@ def rows() -> QuerySet[Job]:
 
 
 def told(
-    job: Job, conflicts: Mapping[UUID, list[OpenPoint]], shop: ShopTold, prices: ShopPrices
+    job: Job,
+    conflicts: Mapping[UUID, list[OpenPoint]],
+    shop: ShopTold,
+    prices: ShopPrices,
+    cylinders: Sequence[Mapping[str, str]] = (),
 ) -> dict[str, Any]:
     """What a tablet keeps of one job; `conflicts` are points by the job's key."""
     car = job.vehicle
@@ -139,13 +152,19 @@ def told(
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop.text,
+        "label": label_words(car.system, shop.units),
+        "cylinders": list(cylinders),
+        "emptied": is_emptied(states),
+        "oil_before": out_before(job.loop_works.all()),
+        "booked": all_booked(standing_works(job.loop_works.all())),
         "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides, work)],
-        "handover": note_told(note, steps, changes) if note else None,
+        "handover": note_told(note, steps, changes, states) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
         "changes": [change_told(one, work.old.get(one.key)) for one in changes],
         "loop_parts": [row_told(one) for one in loop_table(car.system, changes, work.looked)],
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
+        "works": [work_told(one) for one in states if one.did],
         "place": place_told(job),
         "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
         "next": next_told(seen),
@@ -215,6 +234,27 @@ def row_told(row: LoopRow) -> dict[str, str]:
     return {"field": row.field, "name": row.name, "code": row.code, "text": row.text}
 
 
+def work_told(state: CarState) -> dict[str, Any]:
+    """Work on the loop: what it was, and in the shape of a test what it opened and shut."""
+    made = work_made(state)
+    return {
+        "kind": made.kind,
+        "outcome": "",
+        "what": state.what,
+        "state": state.number,
+        "made_at": state.opened_at.isoformat(),
+        "stands": True,
+        "touched": False,
+        "opens": made.opens,
+        "shuts": made.shuts,
+    }
+
+
+def cylinders_told() -> list[dict[str, str]]:
+    """The shop's cylinders as they are tapped; without what they hold."""
+    return [{"key": one.key.hex, "words": cylinder_words(one)} for one in listed_cylinders()]
+
+
 def change_told(one: Change, old: TakenOut | None) -> dict[str, Any]:
     """A change on the car that stands, and where its old part went."""
     return {
@@ -272,15 +312,17 @@ def day_words(day: date) -> str:
 
 def gate_told(gate: Gate) -> dict[str, Any]:
     """What must not be done yet, and where it is opened."""
-    named = ("code", "act", "what", "why", "found", "bars_running", "run_words")
+    named = ("code", "act", "what", "why", "found", "bars_running", "run_words", "works")
     names = (*named, "address", "page_words")
     return {name: getattr(gate, name) for name in names}
 
 
-def note_told(note: Handover, steps: list[Assessed], changes: Iterable[Change]) -> dict[str, Any]:
+def note_told(
+    note: Handover, steps: list[Assessed], changes: Iterable[Change], states: Iterable[CarState]
+) -> dict[str, Any]:
     """A hand-over note that nobody took over yet; names are those of the shop's own people."""
     next_up = KINDS.get(note.next_test)
-    then = loop_state(steps, changes, note.entry.happened_at)
+    then = loop_state(steps, changes, note.entry.happened_at, by_work(states))
     return {
         "key": str(note.key),
         "to": note.to_words,

@@ -32,6 +32,8 @@ def kept_pages() -> list[str]:
     names = ["job", "intake", "customer", "vehicle", "system", "consent", "repair", "photo"]
     names += ["place", "waiting", "handover", "conditions", "screen", "unsent"]
     names += ["loop_parts", "taken_out"]
+    names += ["oil", "evacuation"]
     names += ["verdict", "options", "decision"]
+    names += ["recovery", "charge", "machine_cycle"]
     pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

@@ -55,7 +55,7 @@
     if (!next || !found.kinds.length) return; // the shop server said what comes next
     const tests = !role || role === "technician" || role === "owner";
     const free = tests ? found.next : undefined;
-    document.querySelector("[data-for-repair]")?.toggleAttribute("hidden", !tests);
+    for (const one of document.querySelectorAll("[data-for-repair]")) one.toggleAttribute("hidden", !tests);
     for (const bar of next.querySelectorAll("[data-next]")) {
       bar.toggleAttribute("hidden", bar.getAttribute("data-next") !== free?.name);
     }
@@ -112,7 +112,11 @@
       value.append(`Car state ${one.state}.`);
       return { at: one.made_at, row: doneRow(element("span", `Changed: ${one.what}`, "name"), value) };
     });
-    const inTime = [...tests, ...changes].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
+    const works = (job.works || []).map((/** @type {any} */ one) => {
+      const value = element("span", `Car state ${one.state}.`, "value");
+      return { at: one.made_at, row: doneRow(element("span", one.what, "name"), value) };
+    });
+    const inTime = [...tests, ...changes, ...works].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
     const made = inTime.map(({ row }) => row);
     const kept = here.map((item) => {
       const taken = item.photos.length ? `, ${photos(item.photos.length)}` : "";

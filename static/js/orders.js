@@ -24,11 +24,11 @@
   }
 
   /**
-   * The tests of a job that stand, and an owner's overrides among them, oldest first.
+   * The tests of a job that stand, an owner's overrides and work on the loop among them, oldest first.
    * @param {any} job @returns {any[]}
    */
   function standing(job) {
-    return [...(job.steps || []), ...(job.overrides || [])]
+    return [...(job.steps || []), ...(job.overrides || []), ...(job.works || [])]
       .filter((/** @type {any} */ step) => step.stands)
       .sort((/** @type {any} */ one, /** @type {any} */ other) => (one.made_at < other.made_at ? -1 : 1));
   }

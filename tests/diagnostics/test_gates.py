@@ -161,7 +161,7 @@ def test_high_voltage_is_proven_dead_first_and_has_no_hub():
 def test_every_gate_has_its_act_and_a_test_that_there_is():
     assert {act for act, _ in OF_ORDERS.values()} <= set(ACTS)
     assert all(kind in KINDS for _, kind in OF_ORDERS.values())
-    assert set(BEFORE) == {"loop_run", *(code for code, _ in FOUND.values())}
+    assert set(BEFORE) == {"loop_run", "oil_drained", *(code for code, _ in FOUND.values())}
     assert set(FOUND) <= set(OF_ORDERS)
 
 

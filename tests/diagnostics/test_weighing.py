@@ -11,7 +11,7 @@ from diagnostics import weighing
 from diagnostics.evidence.concluded import Concluded
 from diagnostics.evidence.inference.network import VARIABLES
 from diagnostics.evidence.inference.states import NEW, WORKED_ON
-from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
+from diagnostics.evidence.loop_needs import NEEDS_CHARGE, NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.weighing import (
     Around,
     around_of,
@@ -188,7 +188,7 @@ def test_what_the_engine_is_hangs_on_its_files():
         ("liquid", NEEDS_OPEN, NEEDS_CLOSED),
         ("", NEEDS_OPEN, NEEDS_CLOSED),
         ("opened", NEEDS_CLOSED, NEEDS_OPEN),
-        ("recovered", frozenset(), NEEDS_OPEN | NEEDS_CLOSED),
+        ("recovered", NEEDS_CHARGE, (NEEDS_OPEN | NEEDS_CLOSED) - NEEDS_CHARGE),
     ],
 )
 def test_the_loop_leaves_no_room_for_tests_inside_it_or_for_those_that_need_it_closed(

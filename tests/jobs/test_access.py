@@ -30,6 +30,8 @@ OWNERS = frozenset({OWNER})
 PAGES: dict[str, frozenset[str]] = {
     "board": STAFF,
     "board_first": STAFF,  # leads to the board
+    "book": OFFICE,
+    "book_csv": OFFICE,
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
     "close": STAFF,
     "conditions": STAFF,
@@ -37,10 +39,13 @@ PAGES: dict[str, frozenset[str]] = {
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
     "decision": STAFF,
+    "cylinders": STAFF,
+    "cylinders_tell": BAY,
     "equipment": STAFF,
     "equipment_check": OWNERS,
     "equipment_enter": OWNERS,
     "equipment_tablet": BAY,
+    "evacuation": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "find": STAFF,
     "follows": STAFF,
     "history": STAFF,
@@ -57,6 +62,7 @@ PAGES: dict[str, frozenset[str]] = {
     "merge": OFFICE,
     "manifest": EVERYBODY,  # names and icon of the program
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
+    "oil": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "offline": EVERYBODY,  # holds nothing of the shop's
     "taken_out": STAFF,
     "options": STAFF,
@@ -77,6 +83,9 @@ PAGES: dict[str, frozenset[str]] = {
     "record": STAFF,
     "record_paper": STAFF,
     "redact": OWNERS,
+    "recovery": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "charge": BAY,  # the same
+    "machine_cycle": BAY,  # the same
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
     "screen": EVERYBODY,  # how this tablet shows the pages; nothing of the shop's
     "settings": OWNERS,
@@ -100,15 +109,21 @@ PAGES: dict[str, frozenset[str]] = {
 }
 KINDS: dict[str, frozenset[str]] = {
     "change": BAY,
+    "recovery": BAY,
+    "charge": BAY,
+    "machine_cycle": BAY,
     "close": STAFF,
     "conditions": STAFF,
     "consent": STAFF,
     "customer": STAFF,
+    "cylinder": BAY,
+    "cylinder_gone": BAY,
     "decision": STAFF,
     "discard": STAFF,
     "equipment": OWNERS,
     "equipment_check": OWNERS,
     "equipment_tablet": BAY,
+    "evacuation": BAY,
     "failing_now": STAFF,
     "follows": STAFF,
     "handover": STAFF,
@@ -117,10 +132,13 @@ KINDS: dict[str, frozenset[str]] = {
     "loop_parts": BAY,
     "merge": OFFICE,
     "taken_out": STAFF,
+    "oil": BAY,
     "override": OWNERS,
     "person": OWNERS,
     "place": STAFF,
     "person_change": OWNERS,
+    "purchase": BAY,
+    "reclaim": BAY,
     "redact": OWNERS,
     "qualification": OWNERS,
     "photo": STAFF,
@@ -135,13 +153,21 @@ KINDS: dict[str, frozenset[str]] = {
     "prices_typed": STAFF,
     "shop_change": OWNERS,
     "tax": OWNERS,
+    "transfer": BAY,
+    "weighing": BAY,
     "vehicle": STAFF,
     "waive": OWNERS,
     "waiting": STAFF,
     "waiting_end": STAFF,
 }
 # What an address needs to be one.
-PARTS = {"digest": "0" * 64, "kind_name": "coil_power", "entry": uuid.uuid4(), "number": 1}
+PARTS = {
+    "do": "weighing",
+    "digest": "0" * 64,
+    "kind_name": "coil_power",
+    "entry": uuid.uuid4(),
+    "number": 1,
+}
 ASKED = {"job": str(uuid.uuid4())}
 
 

@@ -1,0 +1,165 @@
+"""Open points of work on the loop: what was done against an order, and what was not told of it.
+
+Nothing of it is refused. A point stands for as long as the work does.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from django.db.models import Prefetch, prefetch_related_objects
+
+from diagnostics.assess import Assessed, made, system_of
+from diagnostics.booked import differs
+from diagnostics.evidence.orders import ORDERS, OWN_HOSES
+from diagnostics.loop_as_told import as_told
+from diagnostics.loop_state import OPEN, LoopState, loop_state
+from diagnostics.overridden import in_force
+from diagnostics.points import StepPoint
+from jobs.cylinder_limits import SENTENCES, in_words
+from jobs.models import CarState, Change, Job, LoopWork
+from jobs.models.changes import after_drier, standing
+from jobs.models.loop_works import standing_works
+from jobs.models.oil_works import amount_of
+from jobs.models.points import PAGES
+
+RECOVERS, CHARGES = ("recovery", "machine_cycle"), ("charge", "machine_cycle")
+LEAKS = {
+    "not_repaired": "charged into a leak that was found and is not repaired.",
+    "not_found": "charged, although refrigerant was missing and no place was found.",
+}
+WAS_OPEN = "charged while the loop was open, as far as is noted."
+NO_VACUUM = "charged, and no vacuum was noted since the loop was open."
+NO_OIL = "charged before oil was noted back in."
+UNTOLD = "how much came out is not told. It stays unknown, and is no zero."
+PUMPED_OPEN = "begun while the loop was open, as far as is noted."
+NO_DRIER = "the loop was open, and no new drier is noted before it."
+DRIER_FIRST = "the drier is fitted last, and after it came: {what}."
+WHY_TWICE = "with_refrigerant_why"
+TWICE = (
+    "oil out with the refrigerant is told by a recovery, too. Is it the same? Then correct this."
+)
+REPLACES_NOTHING = "was to replace work that is not in this job, and replaces nothing."
+
+
+def work_points(job: Job, steps: Sequence[Assessed], states: Sequence[CarState]) -> list[StepPoint]:
+    """All at once; the job's work comes with it, or is read in one query."""
+    rows = job.loop_works.all()
+    if "loop_works" not in getattr(job, "_prefetched_objects_cache", {}):
+        rows = rows.select_related("entry", "state", "supersedes")
+    works = standing_works(rows)
+    if not works:
+        return []
+    return [
+        *(point for one in works for point in of_work(one)),
+        *of_orders(job, works, steps, states),
+        *of_oil(works),
+        *of_steps(works, steps),
+    ]
+
+
+def point(work: LoopWork, code: str, sentence: str) -> StepPoint:
+    """One point about a piece of work, seen on its page."""
+    words = f"{work.words}: {sentence}"
+    return StepPoint(code, words, None, work.what, PAGES[work.what], f"{work.key} {code}")
+
+
+def of_work(work: LoopWork) -> Iterator[StepPoint]:
+    """What its own entry leaves open."""
+    told = work.told
+    if work.corrects_nothing:
+        yield point(work, "corrects_nothing", REPLACES_NOTHING)
+    if told.get("cylinder") == "unnamed":
+        named = f" (“{told['cylinder_named']}”)" if told.get("cylinder_named") else ""
+        sentence = f"its cylinder is not entered here{named}. Enter it, then correct this."
+        yield point(work, "cylinder_unnamed", sentence)
+    elif work.what in (*RECOVERS, *CHARGES) and not told.get("cylinder"):
+        yield point(work, "cylinder_untold", "which cylinder is not told. Correct it.")
+    if "recovery" in told.get("did", ()):
+        yield point(work, "grams_untold", UNTOLD)
+    if told.get("leak") in LEAKS:
+        yield point(work, "into_leak", LEAKS[told["leak"]])
+    for mark in work.entry.marks:
+        if mark["code"] in SENTENCES:
+            yield point(work, mark["code"], in_words(mark["code"], mark.get("figures", {})))
+
+
+def of_orders(
+    job: Job, works: Sequence[LoopWork], steps: Sequence[Assessed], states: Sequence[CarState]
+) -> Iterator[StepPoint]:
+    """What should have come first, by what was made before each; hoses once, where they went on."""
+    system, let = system_of(job.vehicle.system), list(job.overrides.all())
+    hoses: set[str] = set()
+    for work in works:
+        at = work.state.opened_at if work.state else work.entry.happened_at
+        before = [one for one in steps if one.step.made_at < at]
+        then = [state for state in states if state.opened_at < at]
+        done = made(before, then, in_force(let, at), at)
+        codes = [code for code in OWN_HOSES if code not in hoses and work.what != "oil"]
+        codes += ["leak_search_first"] if work.what in RECOVERS else []
+        for code in codes:
+            if not ORDERS[code].is_kept(done, system):
+                hoses.add(code)
+                yield point(work, code, ORDERS[code].broken)
+        if work.what == "evacuation":
+            loop = loop_before(job, work, before, then)
+            yield from of_evacuation(job, work, loop)
+        if work.what == "charge" and {"charged", "topped_up"} & {*work.told.get("did", ())}:
+            loop = loop_before(job, work, before, then)
+            yield from of_charge(work, loop)
+
+
+def loop_before(
+    job: Job, work: LoopWork, before: Sequence[Assessed], then: Sequence[CarState]
+) -> LoopState:
+    """How the loop was when that began."""
+    began = work.state.opened_at if work.state else work.entry.happened_at
+    changes = [one for one in changes_told(job) if one.state in then]
+    told = [one for one in as_told(job) if one.moment < began]
+    return loop_state(before, changes, told=told)
+
+
+def changes_told(job: Job) -> list[Change]:
+    """The changes that stand; read once of one job."""
+    rows = Change.objects.select_related("entry", "state", "supersedes")
+    prefetch_related_objects([job], Prefetch("changes", rows))
+    return standing(job.changes.all())
+
+
+def of_charge(work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
+    """What the loop was not ready for."""
+    if loop.code in OPEN:
+        yield point(work, "closed_first", WAS_OPEN)
+    elif loop.was_open:
+        yield point(work, "evacuated_first", NO_VACUUM)
+    if loop.oil_out:
+        yield point(work, "oil_first", NO_OIL)
+
+
+def of_evacuation(job: Job, work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
+    """The loop closed first, and the drier fitted last."""
+    if loop.code in OPEN:
+        yield point(work, "closed_first", PUMPED_OPEN)
+    at = work.state.opened_at if work.state else work.entry.happened_at
+    before = [one for one in changes_told(job) if one.state.opened_at <= at]
+    since = after_drier(before)
+    if since is None and loop.was_open:
+        yield point(work, "drier_untold", NO_DRIER)
+    elif since:
+        yield point(work, "drier_last", DRIER_FIRST.format(what=since[0].words))
+
+
+def of_oil(works: Sequence[LoopWork]) -> Iterator[StepPoint]:
+    """Oil that came out with the refrigerant, told by a recovery and by the oil's page."""
+    if any(one.told.get("oil_out") for one in works if one.what in RECOVERS):
+        for work in works:
+            if amount_of(work, "with_refrigerant") and not work.entry.fields.get(WHY_TWICE):
+                yield point(work, "oil_twice", TWICE)
+
+
+def of_steps(works: Iterable[LoopWork], steps: Iterable[Assessed]) -> Iterator[StepPoint]:
+    """Tests whose figures differ from what was booked."""
+    listed = list(works)
+    for one in steps:
+        sentence = differs(one, listed) if one.stands else ""
+        if sentence:
+            number, about = one.step.number, str(one.step.key)
+            yield StepPoint("differs_from_booked", sentence, number, about=about)
