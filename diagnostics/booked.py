@@ -11,14 +11,16 @@ from diagnostics.assess import Assessed, readings_of
 from diagnostics.evidence.readings import number
 from diagnostics.physics.units import from_si
 from jobs import ledger
-from jobs.models import LoopWork
+from jobs.models import Job, LoopWork
 from jobs.models.evacuations import hold_of
+from jobs.models.loop_works import standing_works, works_of
 from jobs.models.wordings import in_shop_time
 
 SAME_MG = 1_000  # a gram: what rounding makes of the same figure
 OUT = ("recovery", "machine_cycle")
 REPEATED = {"again": "yes", "steady": "yes", "no": "no"}
 RECOVERED_SHARE, VACUUM_HOLD = "recovered_share", "vacuum_hold"
+BOOKED = (RECOVERED_SHARE, VACUUM_HOLD)
 
 
 @dataclass(frozen=True)
@@ -31,6 +33,11 @@ class Booked:
     def as_json(self) -> dict[str, Any]:
         """For a kept page's script."""
         return {"fields": dict(self.fields), "said": self.said}
+
+
+def booked_on(job: Job, kind: str) -> Booked | None:
+    """What a new test of that kind begins with on a job; asks nothing of kinds that begin bare."""
+    return booked_for(kind, standing_works(works_of(job))) if kind in BOOKED else None
 
 
 def booked_for(kind: str, works: Iterable[LoopWork]) -> Booked | None:
@@ -46,7 +53,7 @@ def booked_for(kind: str, works: Iterable[LoopWork]) -> Booked | None:
 def all_booked(works: Iterable[LoopWork]) -> dict[str, dict[str, Any]]:
     """By kind, for a tablet."""
     listed = list(works)
-    found = {kind: booked_for(kind, listed) for kind in (RECOVERED_SHARE, VACUUM_HOLD)}
+    found = {kind: booked_for(kind, listed) for kind in BOOKED}
     return {kind: one.as_json() for kind, one in found.items() if one}
 
 

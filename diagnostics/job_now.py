@@ -16,6 +16,7 @@ from diagnostics.work_points import work_points
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
 from jobs.models.cylinder_points import OF_NOW, points_of_job
+from jobs.models.jobs import states_of
 from jobs.models.marks import marks_in_words
 from jobs.models.points import (
     PAGES,
@@ -80,7 +81,7 @@ class JobNow:
 
 def job_now(job: Job) -> JobNow:
     """Read it all, at a fixed number of queries. `job` comes with customer, car and system."""
-    states = list(job.car_states.all())
+    states = states_of(job)
     overrides = overrides_of(job)
     steps = steps_of(job, states, overrides)
     told = list(changes_of(job))

@@ -42,6 +42,7 @@ from diagnostics.points import Gate, gates, must_not_run
 from diagnostics.since_changed import tells
 from jobs.models import CarState, Change, Job
 from jobs.models.changes import NOTHING, changes_of, standing
+from jobs.models.jobs import states_of
 
 KEPT_IN_MEMORY = 256  # some ten kilobytes each
 KEPT = "weighed"  # the cache of files
@@ -90,7 +91,7 @@ class Around:
 
 def around_of(job: Job) -> Around:
     """Read it all, at a fixed number of queries. `job` comes with car and system."""
-    states, overrides = list(job.car_states.all()), overrides_of(job)
+    states, overrides = states_of(job), overrides_of(job)
     steps, changes = steps_of(job, states, overrides), standing(changes_of(job))
     loop = loop_state(steps, changes, told=as_told(job))
     system = system_of(job.vehicle.system)

@@ -7,7 +7,7 @@ which. How far scale and label may be off comes on top and is said in words.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Literal
 
@@ -20,6 +20,9 @@ CYLINDERS = ("cylinder", "unnamed")  # one that is entered here, and one that is
 # Tested with R-12 and R-134a; of the second the others here are near enough, R-744 is not.
 NOT_JUDGED = ("R-744", "other", "")
 KG = 1_000_000  # mg
+# As little as a scale tells from nothing: half an ounce, trade article. So it is with a full loop,
+# too, where a coupler does not open the port's valve.
+NOTHING = 15_000
 
 # low: less than the label was in it. perhaps: cannot tell. above: more than the label was in it.
 Against = Literal["low", "perhaps", "above", "no_label"]
@@ -29,7 +32,8 @@ Against = Literal["low", "perhaps", "above", "no_label"]
 class Flow:
     """One move of refrigerant that stands. `work` tells one piece of work from another.
 
-    `amount` is mg; places are codes of jobs.models.amounts.PLACES. `kind` is the kind of cylinder
+    `amount` is mg, 0 where a recovery brought nothing; places are codes of
+    jobs.models.amounts.PLACES. `kind` is the kind of cylinder
     that it came from, "" where it came from none.
     """
 
@@ -49,6 +53,7 @@ class Cycle:
     `remainder`: at most so much the machine may have left, by the least `share` of the charge that
     it takes out; None: no bound is known. `vented` went into neither cylinder nor hose. `hose` is
     what stayed in the hose of what was drawn, below zero where more came out of it than went in.
+    `evacuated`: the loop was pumped down before it was charged.
     """
 
     pulls: tuple[int, ...]
@@ -59,6 +64,7 @@ class Cycle:
     hose: int
     began: datetime
     charged_at: datetime | None
+    evacuated: bool = False
 
     @property
     def recovered(self) -> int:
@@ -74,6 +80,16 @@ class Cycle:
     def into_car(self) -> int:
         """What of it went into the car."""
         return self.drawn - self.hose
+
+    @property
+    def emptied(self) -> bool:
+        """Whether it was emptied before it was charged."""
+        return bool(self.pulls) or self.evacuated
+
+    @property
+    def hardly(self) -> bool:
+        """Whether next to nothing came out."""
+        return bool(self.pulls) and self.recovered + self.vented <= NOTHING
 
     @property
     def most_in_car(self) -> int | None:
@@ -141,7 +157,8 @@ class Balance:
         if self.label is None or first is None or not first.pulls:
             return None
         most = self.label - first.recovered - first.vented
-        return Missing(None if first.remainder is None else most - first.remainder, most)
+        bound = None if first.hardly else first.remainder
+        return Missing(None if bound is None else most - bound, most)
 
     @property
     def charged(self) -> int | None:
@@ -150,7 +167,7 @@ class Balance:
         What a machine may have left in it counts as gone: the loop is evacuated in between.
         """
         last = self.cycles[-1] if self.cycles else None
-        return last.into_car if last and last.pulls and last.charged_at else None
+        return last.into_car if last and last.emptied and last.charged_at else None
 
 
 def balance_of(
@@ -158,14 +175,15 @@ def balance_of(
     label: int | None,
     shares: Mapping[str, float | None],
     before: Before | None = None,
+    evacuated: Iterable[datetime] = (),
 ) -> Balance:
     """The balance of a job's standing moves of refrigerant.
 
     `label` is mg. `shares` has by a flow's `work` the least share of the charge (0 to 1) that its
     machine takes out, by `share_of`; None or not in it: no bound is known. `before` is what the
-    visit before charged, where this job follows one.
+    visit before charged, where this job follows one, `evacuated` when the loop was pumped down.
     """
-    cycles = tuple(cycles_of(flows, shares))
+    cycles = tuple(with_vacuum(cycles_of(flows, shares), list(evacuated)))
     return Balance(label, cycles, since(before, cycles) if before else None)
 
 
@@ -195,6 +213,18 @@ def cycles_of(flows: Iterable[Flow], shares: Mapping[str, float | None]) -> Iter
         filled = filled or puts_in(flow)
     if any(takes_out(one) or puts_in(one) for one in listed):
         yield cycle_of(listed, shares)
+
+
+def with_vacuum(cycles: Iterable[Cycle], evacuated: list[datetime]) -> Iterator[Cycle]:
+    """The cycles, each with whether the loop was pumped down between the charge before and its."""
+    last: datetime | None = None
+    for cycle in cycles:
+        charged_at = cycle.charged_at
+        pumped = charged_at is not None and any(
+            one <= charged_at and (last is None or one > last) for one in evacuated
+        )
+        yield replace(cycle, evacuated=pumped)
+        last = charged_at or last
 
 
 def takes_out(flow: Flow) -> bool:

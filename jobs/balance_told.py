@@ -19,6 +19,15 @@ Looks = Literal["bar", "unknown", "length", "back"]
 # By the kind of cylinder it came from; whether it was cleaned before is the book's to tell.
 FROM = {"new": "new", "refillable": "from a refillable cylinder", "machine": "from the machine"}
 CANNOT_TELL = "it leaked out or was not in it; we cannot tell which"
+EVACUATED = "It was evacuated before it was charged; what was in it before nobody weighed."
+ON_TOP_OF_IT = (
+    "It was charged without taking anything out first: what was in it before is not known, so what"
+    " is in it now is not known either."
+)
+HARDLY = (
+    "Next to nothing came out. So it is with a full loop, too, where a coupler does not open the"
+    " port’s valve: what was in the car is not known by this."
+)
 ON_TOP = "How far the scale may be off is not counted in."
 
 
@@ -132,13 +141,12 @@ def sentences(balance: Balance, unit: str = "g") -> list[str]:
     """What the grams tell, and what they do not."""
     told: list[str] = []
     for count, cycle in enumerate(balance.cycles):
-        if cycle.pulls:
+        if cycle.hardly:
+            told.append(HARDLY)
+        elif cycle.pulls:
             told.append(left_words(cycle, unit) + against_words(balance, cycle, count, unit))
         elif cycle.charged_at:
-            told.append(
-                "It was charged without taking anything out first: what was in it before is not"
-                " known, so what is in it now is not known either."
-            )
+            told.append(EVACUATED if cycle.evacuated else ON_TOP_OF_IT)
         told += charged_words(balance, cycle, unit)
     if balance.comeback:
         told.append(comeback_words(balance.comeback, unit))
@@ -178,7 +186,7 @@ def against_words(balance: Balance, cycle: Cycle, count: int, unit: str) -> str:
 
 def charged_words(balance: Balance, cycle: Cycle, unit: str) -> Iterator[str]:
     """How what went in stands to the label."""
-    if not cycle.charged_at or balance.label is None or not cycle.pulls:
+    if not cycle.charged_at or balance.label is None or not cycle.emptied:
         return
     differs = cycle.into_car - balance.label
     amount = shown_mass(abs(differs), unit)

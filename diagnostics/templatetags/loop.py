@@ -9,6 +9,7 @@ from diagnostics.points import Gate, gates
 from diagnostics.repaired import work_of
 from jobs.models import Job
 from jobs.models.changes import changes_of, standing
+from jobs.models.jobs import states_of
 
 register = template.Library()
 
@@ -32,7 +33,7 @@ def shut_on(job: Job | None) -> list[Gate]:
     """The gates that are shut; none of the page without a job."""
     if job is None:
         return []
-    steps, states = steps_of(job), list(job.car_states.all())
+    steps, states = steps_of(job), states_of(job)
     loop = loop_state(steps, standing(changes_of(job)), told=as_told(job))
     system = system_of(job.vehicle.system)
     return gates(system, steps, states, loop, overrides_of(job), work_of(job))

@@ -20,7 +20,7 @@ from diagnostics.assess import (
     steps_of,
     system_of,
 )
-from diagnostics.booked import booked_for
+from diagnostics.booked import booked_on
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.fields import TYPE_AGAIN, Field, Number
@@ -43,7 +43,7 @@ from jobs.logbook import enter
 from jobs.models import Conditions, Job
 from jobs.models.changes import changes_of, standing
 from jobs.models.conditions import BEGIN_TESTS, last_conditions
-from jobs.models.loop_works import standing_works, works_of
+from jobs.models.jobs import states_of
 from jobs.models.people import BAY
 from jobs.views.access import asks_for_part, signed_in
 from jobs.views.answer import answer
@@ -92,7 +92,7 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     """The form of a job that is here; one that came back keeps what was typed."""
     corrected = asked_original(request, Step.objects.filter(job=job, kind=kind.name))
     under = None if corrected or form else conditions_for(kind, job)
-    booked = None if corrected or form else booked_for(kind.name, standing_works(works_of(job)))
+    booked = None if corrected or form else booked_on(job, kind.name)
     begun = begun_under(kind, under) | dict(booked.fields if booked else {})
     first = form or StepForm(
         job_key=job.key,
@@ -140,7 +140,7 @@ def must_come_first(kind: Kind, job: Job) -> tuple[list[str], list[str], list[st
     """
     if not (kind.orders or runs(kind)):
         return [], [], []
-    states, overrides = list(job.car_states.all()), overrides_of(job)
+    states, overrides = states_of(job), overrides_of(job)
     steps, system = steps_of(job, states, overrides), system_of(job.vehicle.system)
     shut = kind.not_kept(made(steps, states, overrides), system)
     last = {one.order: one.said for one in overrides}

@@ -8,7 +8,14 @@ from django import forms
 from django.utils import timezone
 from django.utils.datastructures import MultiValueDict
 
-from jobs.cylinder_limits import Held, Limit, asked_between, asked_into, asked_out_of
+from jobs.cylinder_limits import (
+    NO_REFRIGERANT,
+    Held,
+    Limit,
+    asked_between,
+    asked_into,
+    asked_out_of,
+)
 from jobs.forms.cylinder_asked import IsDone, ask_limits, happened_at
 from jobs.forms.cylinders import REFRIGERANTS, WHICH_GAS, WhichCylinder, cylinder_of
 from jobs.forms.fields import (
@@ -34,6 +41,7 @@ from jobs.told import Worked, as_key
 NOT_HERE = "What this is to correct is no such work on a cylinder."
 HOW_MUCH = "Type how much it was."
 NEW = "new"
+HYPHEN = "\u2011"  # R-134a is not torn at the end of a line
 # From a breath of gas to what one cylinder holds; our judgement.
 AMOUNT_USUAL = (1_000, 60 * KG)
 GROSS_USUAL = (200_000, 150 * KG)
@@ -280,7 +288,9 @@ class TransferForm(WorkForm):
         super().__init__(*args, **kwargs)
         field = self.fields["to_cylinder"]
         if isinstance(field, forms.ChoiceField):
-            listed = list(Cylinder.objects.filter(gone_since=None))
+            own = as_key(self.data.get("cylinder") or self.initial.get("cylinder"))
+            others = Cylinder.objects.filter(gone_since=None).exclude(kind__in=NO_REFRIGERANT)
+            listed = [one for one in others if one.key != own]
             sums = by_gas([one.pk for one in listed])
             field.choices = [
                 (one.key.hex, choice_words(one, as_held(one, sums.get(one.pk, {})), self.unit))
@@ -367,4 +377,5 @@ def choice_words(row: Cylinder, held: Held, unit: str) -> str:
     """A cylinder as an answer: its name, its gas, what it holds and may hold."""
     most = held.fill.most
     room = f" of {shown_mass(most, unit)}" if most is not None else ""
-    return f"{row.name}, {held.gas or 'empty'}: {shown_mass(held.mg, unit)}{room}"
+    gas = "contaminated" if row.kind == "contaminated" else held.gas.replace("-", HYPHEN)
+    return f"{row.name}, {gas}: {shown_mass(held.mg, unit)}{room}"

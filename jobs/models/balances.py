@@ -1,11 +1,12 @@
 """A job's rows as its balance needs them, and the balance in words for a page."""
 
 from collections.abc import Iterable
+from datetime import datetime
 from typing import Any
 
 from diagnostics.physics.shown_units import ShownIn
 from jobs.balance import Balance, Before, Flow, balance_of, share_of
-from jobs.models.amounts import REFRIGERANT, LoopWork, Move
+from jobs.models.amounts import CAR, CYLINDER, REFRIGERANT, LoopWork, Move
 from jobs.models.jobs import Job
 from jobs.models.loop_works import standing_works
 from jobs.models.oil_works import OilBalance, oil_balance, standing_moves
@@ -23,15 +24,31 @@ def balanced(
 ) -> Balance:
     """The same of rows that are here: `moves` that stand, all `works` with their entries."""
     system = job.vehicle.system
-    shares = {str(one.entry_id): share_of_work(one, system.refrigerant) for one in works}
-    return balance_of(flows_of(moves), system.label_charge_mg, shares, before)
+    standing = standing_works(works)
+    shares = {str(one.entry_id): share_of_work(one, system.refrigerant) for one in standing}
+    flows = [*flows_of(moves), *nothing_came(standing)]
+    return balance_of(flows, system.label_charge_mg, shares, before, pumped_at(standing))
+
+
+def nothing_came(works: Iterable[LoopWork]) -> list[Flow]:
+    """Recoveries that brought nothing: told, and no move."""
+    told = [one for one in works if one.told.get("out_mg") == 0]
+    return [Flow(one.entry.happened_at, 0, CAR, CYLINDER, work=str(one.entry_id)) for one in told]
+
+
+def pumped_at(works: Iterable[LoopWork]) -> list[datetime]:
+    """When the loop was pumped down, how deep or not."""
+    pumped = ("evacuated", "pumped")
+    return [one.entry.happened_at for one in works if {*pumped} & {*one.told.get("did", ())}]
 
 
 def before_of(job: Job | None) -> Before | None:
     """What the visit before put into the emptied car; None: that is not known."""
     if job is None:
         return None
-    balance = balance_of(flows_of(standing_moves(job)), None, {})
+    works = standing_works(job.loop_works.select_related("entry"))
+    flows = [*flows_of(standing_moves(job)), *nothing_came(works)]
+    balance = balance_of(flows, None, {}, evacuated=pumped_at(works))
     last = balance.cycles[-1] if balance.cycles else None
     if last is None or balance.charged is None or last.charged_at is None:
         return None

@@ -1,7 +1,7 @@
 """The refrigerant book: moves by cylinder, job, person and day; sums that the database makes."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import astuple, dataclass, field
 from datetime import date, datetime, time, timedelta
 from typing import Any
 from uuid import UUID
@@ -74,12 +74,29 @@ def moves_of(asked: Asked) -> QuerySet[Move]:
     return found.order_by("-happened_at", "-id")
 
 
+BESIDE = (
+    *("from_cylinder", "to_cylinder", "job__vehicle", "entry__author", "undone_by"),
+    *("entry__cylinder_work", "entry__loop_work"),
+)
+SHOWN = (
+    *("number", "substance", "gas", "amount", "from_place", "to_place", "happened_at", "undoes"),
+    *("from_cylinder__name", "to_cylinder__name", "job__key", "job__number", "undone_by__undoes"),
+    *("job__vehicle__plate", "entry__key", "entry__author__name", "entry__loop_work__what"),
+    *("entry__loop_work__entry", "entry__cylinder_work__what", "entry__cylinder_work__told"),
+    "entry__cylinder_work__entry",
+)
+
+
 def with_all(moves: QuerySet[Move]) -> QuerySet[Move]:
-    """The same with what a line shows, in one query."""
-    return moves.select_related(
-        *("from_cylinder", "to_cylinder", "job__vehicle", "entry__author", "undoes", "undone_by"),
-        *("entry__cylinder_work", "entry__loop_work"),
-    )
+    """The same with what a line shows and no more, in one query."""
+    return moves.select_related(*BESIDE).only(*SHOWN)
+
+
+def page_of(moves: QuerySet[Move], start: int, count: int) -> list[Move]:
+    """So many lines from one on: first which they are, then what they show."""
+    keys = list(moves.values_list("pk", flat=True)[start : start + count])
+    found = Move.objects.filter(pk__in=keys).order_by("-happened_at", "-id")
+    return list(with_all(found))
 
 
 def start_of_day(day: date) -> datetime:
@@ -127,6 +144,10 @@ class Sums:
         told = (self.bought, self.given_back, self.recovered, self.charged, self.reclaimed)
         return any((*told, self.lost, self.unexplained, self.hoses))
 
+    def plus(self, other: "Sums") -> "Sums":
+        """Both together."""
+        return Sums(*(mine + its for mine, its in zip(astuple(self), astuple(other), strict=True)))
+
     def count(self, out: str, into: str, mg: int) -> None:
         """Count a move."""
         self.stock += mg * ((into == CYLINDER) - (out == CYLINDER))
@@ -148,8 +169,11 @@ class Span:
     sums: Mapping[str, Sums] = field(default_factory=dict)
 
 
-def spans(edges: Sequence[datetime]) -> list[Span]:
-    """Sums between each two of the edges, by refrigerant, in one query.
+Found = Mapping[tuple[int, str], Sums]  # by the number of the edge at its end, and the gas
+
+
+def summed(edges: Sequence[datetime]) -> Found:
+    """Sums of the times up to each edge, from the edge before on.
 
     What was taken back is subtracted where it stood, so it counts nowhere.
     """
@@ -168,10 +192,21 @@ def spans(edges: Sequence[datetime]) -> list[Span]:
             one.count(into, out, -amount)
         else:
             one.count(out, into, amount)
-    return carried(edges, found)
+    return found
 
 
-def carried(edges: Sequence[datetime], found: Mapping[tuple[int, str], Sums]) -> list[Span]:
+def put_together(found: Found, fine: Sequence[datetime], edges: Sequence[datetime]) -> Found:
+    """The same by fewer edges; what comes after the last of them is left out."""
+    sums: dict[tuple[int, str], Sums] = {}
+    for (number, gas), one in found.items():
+        place = next((at for at, edge in enumerate(edges) if edge >= fine[number]), None)
+        if place is not None:
+            before = sums.get((place, gas), Sums())
+            sums[place, gas] = before.plus(one)
+    return sums
+
+
+def carried(edges: Sequence[datetime], found: Found) -> list[Span]:
     """Spans with what was in stock before each carried on.
 
     Where nothing moved the stock is as before: that is told of the last span alone.
@@ -191,17 +226,21 @@ def carried(edges: Sequence[datetime], found: Mapping[tuple[int, str], Sums]) ->
     return listed
 
 
-def months(year: int) -> list[Span]:
-    """The months of a year in the shop's zone, as far as they have begun."""
-    edges = [start_of_day(date(year, month, 1)) for month in range(1, 13)]
-    begun = [edge for edge in edges if edge <= timezone.now()] or edges[:1]
-    ends = [*edges, start_of_day(date(year + 1, 1, 1))]
-    return spans(ends[: len(begun) + 1])
+def months_and_years(year: int, first: int, last: int) -> tuple[list[Span], list[Span]]:
+    """The months of a year, as far as they have begun, and whole years; all in one query.
 
-
-def years(first: int, last: int) -> list[Span]:
-    """Whole years in the shop's zone."""
-    return spans([start_of_day(date(year, 1, 1)) for year in range(first, last + 2)])
+    Months and years begin at midnight in the shop's zone.
+    """
+    edges_of_months = [start_of_day(date(year, month, 1)) for month in range(1, 13)]
+    begun = [edge for edge in edges_of_months if edge <= timezone.now()] or edges_of_months[:1]
+    ends_of_months = [*edges_of_months, start_of_day(date(year + 1, 1, 1))]
+    months = ends_of_months[: len(begun) + 1]
+    years = [start_of_day(date(one, 1, 1)) for one in range(first, last + 2)]
+    edges = sorted({*months, *years})
+    found = summed(edges)
+    return carried(months, put_together(found, edges, months)), carried(
+        years, put_together(found, edges, years)
+    )
 
 
 def years_told() -> tuple[int, int]:

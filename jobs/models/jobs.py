@@ -175,6 +175,12 @@ class CarState(models.Model):
         return f"{self.what} (car state {self.number})" if self.number else "As it came in"
 
 
+def states_of(job: Job) -> list[CarState]:
+    """The states of a job's car in their order, read once of one job."""
+    models.prefetch_related_objects([job], "car_states")
+    return list(job.car_states.all())
+
+
 class Consent(models.Model):
     """Who agreed to what, how, when, up to how much. The text shown is frozen with its hash.
 

@@ -19,12 +19,12 @@ from jobs.models.book import (
     Sums,
     counted,
     ends,
-    months,
+    months_and_years,
     moves_of,
+    page_of,
     table,
     why,
     with_all,
-    years,
     years_told,
 )
 from jobs.models.people import DESK, OWNER
@@ -63,16 +63,16 @@ def book(request: HttpRequest) -> HttpResponse:
         start, page = 0, SHEET
     found = moves_of(asked)
     count = counted(found)
-    moves = with_all(found)[start : start + page]
+    by_month, by_year = months_and_years(year, first, last)
     shop = Shop.objects.first()
     said = {
         "form": form,
         "year": year,
         "years": range(first, last + 1),
         "columns": COLUMNS,
-        "months": sums_told(months(year), chosen, "F"),
-        "all_years": sums_told(years(first, last), chosen, "Y"),
-        "lines": [line(one, chosen) for one in moves],
+        "months": sums_told(by_month, chosen, "F"),
+        "all_years": sums_told(by_year, chosen, "Y"),
+        "lines": [line(one, chosen) for one in page_of(found, start, page)],
         "count": count["lines"],
         "start": start,
         "before": max(start - PAGE, 0) if start else None,

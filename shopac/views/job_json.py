@@ -34,6 +34,7 @@ from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
+from diagnostics.work_points import works_told
 from jobs.forms.loop_work import cylinder_words, label_words, listed_cylinders
 from jobs.models import (
     CarState,
@@ -42,7 +43,6 @@ from jobs.models import (
     Handover,
     Job,
     LoopTold,
-    LoopWork,
     Person,
     TakenOut,
     Waiting,
@@ -103,14 +103,13 @@ def rows() -> QuerySet[Job]:
     with_others = Step.objects.select_related("entry__author", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = with_photo(Change.objects.select_related("entry", "state", "supersedes"))
-    works = LoopWork.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         *("consents", "car_states", "waivers"),
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
         Prefetch("loop_parts", LoopTold.objects.select_related("entry")),
         Prefetch("taken_out", TakenOut.objects.select_related("entry")),
-        Prefetch("loop_works", works),
+        Prefetch("loop_works", works_told()),
         Prefetch("steps", steps),
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from diagnostics.physics.oil import OilTold, match_oil
+from diagnostics.physics.oil import Arrived, OilTold, match_oil
 from diagnostics.physics.units import shown, with_unit
 from jobs.entries import OIL
 from jobs.models import LoopWork
@@ -13,7 +13,7 @@ from tests.factories import make_job, tell
 pytestmark = pytest.mark.django_db(transaction=True)
 # Drained of the old, floor, out with the refrigerant, for other parts, how the new came, drained
 # of the new, the whole loop's: mL, by drain and match.
-ROWS = (
+ROWS: tuple[tuple[int, int, int, int, Arrived, int | None, int | None], ...] = (
     (60, 0, 18, 12, "some", 120, None),
     (20, 45, 0, 0, "dry", None, None),
     (80, 0, 0, 30, "some", 60, None),
@@ -27,7 +27,11 @@ def test_drain_and_match_is_worked_out_as_on_the_shop_server(at):
     answer(page, "part", "compressor")
     for old, floor, refrigerant, allotted, arrived, new, system in ROWS:
         answer(page, "arrived", arrived)
-        typed = {"drained_old": old, "floor": floor, "with_refrigerant": refrigerant}
+        typed: dict[str, int | None] = {
+            "drained_old": old,
+            "floor": floor,
+            "with_refrigerant": refrigerant,
+        }
         typed |= {"allotted": allotted, "drained_new": new, "system": system}
         for name, amount in typed.items():
             field = page.locator(f"[name={name}]")
@@ -70,4 +74,4 @@ def test_oil_told_before_has_to_go_back_too_and_a_record_is_made_by_touch(at):
     page.get_by_label("Put in from the bottle").fill("78")
     page.get_by_role("button", name="Record this oil").click()
     page.wait_for_url("**/job/**")
-    assert LoopWork.objects.last().told["added"]["typed"] == "78"
+    assert LoopWork.objects.latest("id").told["added"]["typed"] == "78"

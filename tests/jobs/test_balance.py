@@ -192,3 +192,26 @@ def test_a_missing_label_is_said_and_held_against_nothing():
 
 def test_numbers_are_told_in_the_unit_of_the_shop():
     assert rows(told(WHOLE), "oz")[1].number == "13.6\xa0oz"
+
+
+@pytest.mark.parametrize("grams", [0, 12])
+def test_where_next_to_nothing_came_out_nothing_is_said_to_be_missing(grams):
+    """A coupler that does not open the port's valve recovers nothing of a full loop either."""
+    balance = told([out(1, grams), into(2, 520, "new")])
+    assert balance.missing is not None
+    assert balance.missing.against == "perhaps"
+    assert "what was in the car is not known by this" in sentences(balance)[0]
+    assert "at least" not in " ".join(row.number for row in rows(balance))
+
+
+def test_a_loop_that_was_evacuated_and_charged_holds_what_went_in():
+    flows = [into(3, 520, "new")]
+    balance = balance_of(flows, 520 * G, {}, evacuated=[T0 + timedelta(hours=2)])
+    assert balance.charged == 520_000
+    assert "nobody weighed" in sentences(balance)[0]
+
+
+def test_a_vacuum_before_an_earlier_charge_empties_no_later_one():
+    flows = [into(3, 500, "new"), out(5, 480), into(6, 520)]
+    balance = balance_of(flows, None, {}, evacuated=[T0 + timedelta(hours=2)])
+    assert [one.evacuated for one in balance.cycles] == [True, False]

@@ -13,7 +13,7 @@ from django.utils import timezone
 from jobs.actions.amounts import book
 from jobs.entries import RECOVERY
 from jobs.models import Entry, Move
-from jobs.models.book import cell, months, years
+from jobs.models.book import cell, months_and_years
 from jobs.models.people import DESK, TECHNICIAN
 from jobs.told import Moved
 from tests.factories import make_job, make_person, tell
@@ -27,6 +27,14 @@ def desk() -> Client:
     browser = Client()
     browser.force_login(make_person(DESK))
     return browser
+
+
+def months(year):
+    return months_and_years(year, year, year)[0]
+
+
+def years(first, last):
+    return months_and_years(last, first, last)[1]
 
 
 def booked(at, *moved, job=None):
