@@ -15,7 +15,7 @@ from diagnostics.evidence.readings import taps
 from diagnostics.evidence.system import System
 from diagnostics.loop_state import OPEN, LoopState
 from diagnostics.models import Override
-from diagnostics.repaired import Work, left_open, shut_by_repair
+from diagnostics.repaired import REPAIR_PAGES, Work, left_open, shut_by_repair
 from diagnostics.since_changed import in_words, not_tested_since
 from jobs.models import CarState, Job
 from jobs.models.handovers import STANDS
@@ -52,13 +52,6 @@ def step_points(steps: Sequence[Assessed], states: Iterable[CarState] = ()) -> l
         for state, questions in not_tested_since(states, steps)
     ]
     return [*of_steps, *since]
-
-
-REPAIR_PAGES = {
-    "repair": "Repair",
-    "loop_parts": "Parts of the loop",
-    "taken_out": "Old parts taken out",
-}
 
 
 def repair_points(work: Work, job: Job, steps: Sequence[Assessed]) -> list[StepPoint]:

@@ -25,6 +25,11 @@ from jobs.models.old_parts import chosen, goes_against
 from jobs.models.taken_out import WENT, last_told
 from jobs.models.wordings import words
 
+REPAIR_PAGES = {
+    "repair": "Repair",
+    "loop_parts": "Parts of the loop",
+    "taken_out": "Old parts taken out",
+}
 WITH_CLUTCH = ({"drive": ("belt_clutch",)}, {"drive": ("belt_electric",), "clutch": ("magnetic",)})
 OPENS = ("opened", "taken_open")
 SEEN = (CLEAN, DIRTY)
@@ -88,6 +93,12 @@ class Work:
         return any(row.part == "expansion_device" and row.told in SEEN for row in self.looked)
 
     @property
+    def opened_after_drier(self) -> bool:
+        """Whether the loop was opened again after its new drier went in."""
+        driers, openings = self.fitted("drier"), self.openings
+        return bool(driers) and openings[-1].state.number > driers[-1].state.number
+
+    @property
     def lacks_drier(self) -> bool:
         """Whether the loop was opened and no drier went in."""
         return bool(self.openings) and not self.fitted("drier")
@@ -138,6 +149,9 @@ def shut_by_repair(work: Work, loop: LoopState) -> Iterator[tuple[str, str, str]
     """The gates that the repair shuts: (code, act, why)."""
     if loop.was_open and work.lacks_drier:
         yield "drier_first", "pump", DRIER_FIRST
+    elif loop.was_open and work.opened_after_drier:
+        last = work.openings[-1]
+        yield "drier_not_last", "pump", DRIER_NOT_LAST.format(last.short)
     for change, lacks in old_to_note(work):
         told = work.old.get(change.key)
         if not (told and told.gone):
@@ -184,14 +198,10 @@ def of_old_parts(work: Work) -> Iterator[Left]:
 
 
 def of_drier(work: Work) -> Iterator[Left]:
-    """A drier that stayed, or that did not go in last."""
-    first, last, driers = work.openings[0], work.openings[-1], work.fitted("drier")
-    if not driers:
-        sentence = DRIER_KEPT.format(first.short)
-        yield Left("drier_kept", sentence, "repair", str(first.key))
-    elif last.state.number > driers[-1].state.number:
-        sentence = DRIER_NOT_LAST.format(last.short)
-        yield Left("drier_not_last", sentence, "repair", str(last.key))
+    """A drier that stayed. That it was not last is told with the evacuation (work_points)."""
+    if work.lacks_drier:
+        first = work.openings[0]
+        yield Left("drier_kept", DRIER_KEPT.format(first.short), "repair", str(first.key))
 
 
 def of_loop_parts(rows: Iterable[LoopRow]) -> Iterator[Left]:

@@ -8,7 +8,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0018_amounts'),
+        ('jobs', '0020_cylinder_works'),
     ]
 
     operations = [

@@ -10,6 +10,7 @@ from diagnostics.templatetags.loop import bars_pumping
 from diagnostics.weighing import around_of, changes_by_state
 from jobs.entries import LOOP_PARTS, OLD_PART, TAKEN_OUT
 from jobs.models import Photo
+from jobs.models.changes import after_drier
 from jobs.models.photos import OLD_PART as ABOUT_OLD
 from tests.diagnostics.jobs_told import CLUTCH, Told, stood
 
@@ -57,7 +58,8 @@ def test_a_loop_that_was_opened_without_a_new_drier_is_an_open_point_with_its_re
 def test_a_new_drier_settles_it():
     told = Told()
     told.change(**WHOLE)
-    assert not {"drier_kept", "drier_not_last"} & set(points(told))
+    assert "drier_kept" not in points(told)
+    assert not {"drier_first", "drier_not_last"} & set(shut(told))
 
 
 def test_a_loop_that_was_never_opened_asks_for_no_drier():
@@ -71,7 +73,7 @@ def test_a_loop_opened_again_after_the_new_drier_says_that_it_was_not_last():
     told = Told()
     told.change(**WHOLE)
     told.change(what="fitted", part="hose", source="new")
-    assert "Hose or line (car state 2)" in points(told)["drier_not_last"]
+    assert "Hose or line (car state 2)" in shut(told)["drier_not_last"].why
 
 
 def test_the_drier_comes_before_pumping_down_and_the_gate_opens_with_it():
@@ -268,3 +270,11 @@ def test_a_drier_of_the_same_opening_is_no_second_opening():
     told = Told()
     told.change(**WHOLE)
     assert [one.state.number for one in work_of(told.again).openings] == [1]
+
+
+def test_a_drier_of_the_same_opening_counts_as_fitted_before_the_evacuation():
+    told = Told()
+    told.change(**WHOLE)
+    assert after_drier(work_of(told.again).changes) == []
+    told.change(**COMPRESSOR | {"also": ["condenser"]})
+    assert [one.part for one in after_drier(work_of(told.again).changes) or ()] == ["compressor"]
