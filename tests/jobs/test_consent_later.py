@@ -334,3 +334,15 @@ def test_the_page_takes_the_same_queries_however_often_somebody_was_asked(
         ask(job, "work", at=ago(minutes), **WORK)
     with django_assert_max_num_queries(7):
         client.get(f"{reverse('consent')}?job={job.key}")
+
+
+def test_a_refusal_of_work_in_words_needs_no_amount():
+    told = {"work": "Front hose", "consent_outcome": "refused"}
+    assert ask(came_in(), "work", **told).stands
+    assert last().amount is None
+
+
+@pytest.mark.parametrize("before", ["-1", "9" * 30, "x"])
+def test_what_no_page_can_have_shown_as_agreed_before_stores_nothing(before):
+    outcome = ask(came_in(), "work", **WORK, consent_before=before)
+    assert wrong(outcome, "consent_before")
