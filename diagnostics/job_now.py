@@ -4,11 +4,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
+from diagnostics.covered import not_covered
 from diagnostics.decided import NO_DECISION, lacks_decision, other_than_estimated
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
-from diagnostics.points import Gate, StepPoint, gates, step_points
+from diagnostics.points import Gate, StepPoint, gates, repair_points, step_points
+from diagnostics.repaired import work_of
 from diagnostics.still_around import still_around
 from diagnostics.waived import Waived, parted, waivers_of
 from jobs.models import CarState, Change, Entry, Job, StageMove
@@ -27,7 +29,8 @@ from jobs.models.wordings import in_shop_time
 
 WHERE = {  # the page where a late fact is looked at
     "step": ("steps", "Test steps"),
-    "change": ("repair", PAGES["repair"]),
+    **dict.fromkeys(("change", "loop_parts"), ("repair", PAGES["repair"])),
+    "taken_out": ("taken_out", "Old parts taken out"),
     "decision": ("decision", "Decision"),
     **{page: (page, words) for page, words in PAGES.items()},
     "named": ("consent", PAGES["consent"]),
@@ -36,6 +39,8 @@ WHERE = {  # the page where a late fact is looked at
 WHAT = {
     "step": "A test",
     "change": "A change on the car",
+    "loop_parts": "What was seen of the loop’s parts",
+    "taken_out": "Where an old part went",
     "decision": "A decision",
     "customer": "What was told of the customer",
     "consent": "A consent",
@@ -98,7 +103,7 @@ def job_now(job: Job) -> JobNow:
         overrides,
         waivers_of(job),
         loop,
-        gates(system_of(job.vehicle.system), steps, states, loop),
+        gates(system_of(job.vehicle.system), steps, states, loop, work=work_of(job)),
         points,
     )
 
@@ -106,8 +111,11 @@ def job_now(job: Job) -> JobNow:
 def all_points(
     of_job: Iterable[OpenPoint], steps: Sequence[Assessed], states: Iterable[CarState], job: Job
 ) -> Points:
-    """All that is open, waived or not: of the job as it comes, of its steps, of what came late."""
-    return [*of_job, *step_points(steps, states), *undecided(job), *after_closed(job)]
+    """All that is open, waived or not: of the job, its repair, its steps, and what came late."""
+    of_repair = repair_points(work_of(job), job, steps)
+    of_steps = step_points(steps, states)
+    of_work = [*undecided(job), *beyond_estimate(job)]
+    return [*of_job, *of_repair, *of_steps, *of_work, *after_closed(job)]
 
 
 def undecided(job: Job) -> list[StepPoint]:
@@ -119,6 +127,14 @@ def undecided(job: Job) -> list[StepPoint]:
     if other:
         found.append(StepPoint("other_decision", other, None, "estimate", PAGES["estimate"]))
     return found
+
+
+def beyond_estimate(job: Job) -> list[StepPoint]:
+    """A part was fitted that the estimate agreed to has no line for."""
+    return [
+        StepPoint("not_covered", sentence, None, "consent", PAGES["consent"], key)
+        for sentence, key in not_covered(job)
+    ]
 
 
 def after_closed(job: Job) -> list[StepPoint]:

@@ -16,7 +16,7 @@ from diagnostics.evidence.loop_seen import seen_by
 from diagnostics.loop_events import Event
 from diagnostics.loop_words import GASES, HEADS, LAST, MUST_NOT
 from jobs.models import Change
-from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART, touches
+from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART
 
 NOT_LOOKED_AT = "not looked at yet"
 OPEN = ("opened", "taken_open", "open", "told_open")
@@ -127,13 +127,14 @@ def events(
 
 def by_change(change: Change) -> Iterator[Event]:
     """What a change did to the loop, at the moment at which its car state began."""
-    what, part, moment = change.what, change.part, change.state.opened_at
-    of_loop = part != "other" and CHARGE in TOUCHES_BY_PART.get(part, ())
+    what, moment = change.what, change.state.opened_at
+    parts = [one.part for one in change.parts if one.part != "other"]
+    of_loop = any(CHARGE in TOUCHES_BY_PART.get(part, ()) for part in parts)
     if what in ("opened", "closed"):
         yield Event(moment, what, change.words)
     elif what == "flushed" or (what == "fitted" and of_loop):
         yield Event(moment, "taken_open", change.words)
-    elif what not in NEVER_OPENS and CHARGE in touches(what, part):
+    elif what not in NEVER_OPENS and CHARGE in change.touched:
         yield Event(moment, "perhaps", change.words)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from django.urls import reverse
 from django.utils import timezone
 
-from diagnostics.assess import Assessed, made
+from diagnostics.assess import Assessed, made, system_of
 from diagnostics.evidence.bears import OPENED_AT
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.orders import ORDERS, Made, Order
@@ -15,8 +15,9 @@ from diagnostics.evidence.readings import taps
 from diagnostics.evidence.system import System
 from diagnostics.loop_state import OPEN, LoopState
 from diagnostics.models import Override
+from diagnostics.repaired import Work, left_open, shut_by_repair
 from diagnostics.since_changed import in_words, not_tested_since
-from jobs.models import CarState
+from jobs.models import CarState, Job
 from jobs.models.handovers import STANDS
 from jobs.models.points import THROWN_AWAY
 from jobs.models.qualifications import PAPERS, day_words
@@ -51,6 +52,25 @@ def step_points(steps: Sequence[Assessed], states: Iterable[CarState] = ()) -> l
         for state, questions in not_tested_since(states, steps)
     ]
     return [*of_steps, *since]
+
+
+REPAIR_PAGES = {
+    "repair": "Repair",
+    "loop_parts": "Parts of the loop",
+    "taken_out": "Old parts taken out",
+}
+
+
+def repair_points(work: Work, job: Job, steps: Sequence[Assessed]) -> list[StepPoint]:
+    """What the repair leaves open, that of one page together."""
+    looked = any(one.stands and looked_for_debris(one) for one in steps)
+    left = list(left_open(work, job, steps, system_of(job.vehicle.system), looked=looked))
+    return [
+        StepPoint(one.code, one.sentence, None, one.page, REPAIR_PAGES[one.page], one.about)
+        for page in REPAIR_PAGES
+        for one in left
+        if one.page == page
+    ]
 
 
 def of_step(assessed: Assessed) -> Iterator[StepPoint]:
@@ -103,6 +123,7 @@ ACTS = {
     "charge": "Charge it",
     "electric": "Work at the electric side",
     "order": "Order a compressor alone",
+    "let_go": "Let the old part leave the bay",
 }
 # What an order bars as long as nothing opened it, and the test that opens it.
 OF_ORDERS = {
@@ -126,7 +147,8 @@ FOUND = {
 NO_FINDING = ("not_proven",)  # nobody could tell, which is neither
 SINCE_CHANGED = " The car was changed since, and this was not tested again."
 LOOP_OPEN = (
-    "The loop is open, as far as is noted: note that it is closed, with the drier fitted last."
+    "The loop is open, as far as is noted: note that it is closed and capped, with the drier fitted"
+    " last."
 )
 WAS_OPEN = "The loop was open: evacuate it first."
 DEBRIS = "Look at the expansion device for debris first: what stays in the loop reaches a new one."
@@ -212,10 +234,12 @@ def gates(
     states: Sequence[CarState],
     loop: LoopState,
     overrides: Iterable[Override] = (),
+    work: Work | None = None,
 ) -> list[Gate]:
     """The gates that are shut now, in the order of what they bar.
 
-    An override takes the place of a look that nobody had; what was found stays shut.
+    An override takes the place of a look that nobody had; what was found stays shut. `work` is what
+    was done to the car; without it none of its gates is told.
     """
     told = by_time(steps, states)
     done = made(steps, states, overrides)
@@ -226,7 +250,10 @@ def gates(
         if not order.is_kept(done, system)
     ]
     found = [*of_loop(loop), *of_findings(system, told), *shut]
-    if not any(looked_for_debris(step) for step, _one in told):
+    if work:
+        found += [Gate(*one, "", found=True) for one in shut_by_repair(work, loop)]
+    device_told = work and (work.device_seen or work.fitted("compressor"))
+    if not device_told and not any(looked_for_debris(step) for step, _one in told):
         found.append(Gate("debris_first", "order", DEBRIS, "debris"))
     if must_not_run(found):  # then no measurement runs it either
         found = [replace(one, act="run") if one.act == "measure" else one for one in found]

@@ -139,7 +139,9 @@ def changes_by_state(states: Iterable[CarState], changes: Iterable[Change]) -> I
     of_state: dict[int, list[Changed]] = {}
     for one in changes:
         if one.what != NOTHING:
-            of_state.setdefault(one.state_id, []).append(became(one.what, one.part))
+            parts = [part.part for part in one.parts] or [""]
+            done = [became(one.what, part) for part in parts]
+            of_state.setdefault(one.state_id, []).extend(done)
     for state in sorted(states, key=lambda each: each.number):
         if state.number:
             told = of_state.get(state.pk)

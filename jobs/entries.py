@@ -18,6 +18,7 @@ from jobs.actions.handover import hand_over, take_over
 from jobs.actions.intake import take_in
 from jobs.actions.invoice import write_invoice
 from jobs.actions.job import address, job_of
+from jobs.actions.loop_parts import tell_loop_parts
 from jobs.actions.merge import merge
 from jobs.actions.named import name_somebody
 from jobs.actions.old_part import tell_choice
@@ -29,6 +30,7 @@ from jobs.actions.qualification import add_qualification
 from jobs.actions.redact import redact
 from jobs.actions.shop import change_shop, set_up_shop
 from jobs.actions.tag import write_tag
+from jobs.actions.taken_out import tell_taken_out
 from jobs.actions.waiting import begin_waiting, end_waiting
 from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
@@ -41,6 +43,7 @@ from jobs.forms.follows import FollowsForm
 from jobs.forms.handover import HandoverForm, TakenOverForm
 from jobs.forms.intake import IntakeForm
 from jobs.forms.invoice import InvoiceForm
+from jobs.forms.loop_parts import LoopPartsForm
 from jobs.forms.merge import MergeForm
 from jobs.forms.named import NamedForm
 from jobs.forms.old_part import OldPartForm
@@ -56,6 +59,7 @@ from jobs.forms.settings_figures import PartForm
 from jobs.forms.shop import ShopForm
 from jobs.forms.system import SystemForm
 from jobs.forms.tag import TagForm
+from jobs.forms.taken_out import TakenOutForm
 from jobs.forms.vehicle import VehicleForm
 from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
@@ -116,6 +120,16 @@ def apply_old_part(entry: Entry, form: forms.Form) -> dict[str, Any]:
 def apply_change(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """Something changed on the car."""
     return record_change(entry, cast("RepairForm", form).changed())
+
+
+def apply_loop_parts(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """What was seen of the parts of the loop."""
+    return tell_loop_parts(entry, cast("LoopPartsForm", form).seen())
+
+
+def apply_taken_out(entry: Entry, form: forms.Form) -> dict[str, Any]:
+    """Where an old part went."""
+    return tell_taken_out(entry, cast("TakenOutForm", form).told())
 
 
 def apply_follows(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -271,6 +285,8 @@ OLD_PART = EntryKind("old_part", 1, OldPartForm, apply_old_part, ALL, fact=True)
 INVOICE = EntryKind("invoice", 1, InvoiceForm, apply_invoice, OFFICE, fact=False, online=True)
 ESTIMATE = EntryKind("estimate", 1, EstimateForm, apply_estimate, ALL, fact=True)
 CHANGE = EntryKind("change", 1, RepairForm, apply_change, BAY, fact=True)
+LOOP_PARTS = EntryKind("loop_parts", 1, LoopPartsForm, apply_loop_parts, BAY, fact=True)
+TAKEN_OUT = EntryKind("taken_out", 1, TakenOutForm, apply_taken_out, ALL, fact=True)
 PLACE = EntryKind("place", 1, PlaceForm, apply_place, ALL, fact=True)
 WAITING = EntryKind("waiting", 1, WaitingForm, apply_waiting, ALL, fact=True)
 WAITING_END = EntryKind("waiting_end", 1, WaitingEndForm, apply_waiting_end, ALL, fact=True)
@@ -321,6 +337,8 @@ ENTRIES: dict[str, EntryKind] = {
         NAMED,
         OLD_PART,
         CHANGE,
+        LOOP_PARTS,
+        TAKEN_OUT,
         PLACE,
         WAITING,
         WAITING_END,

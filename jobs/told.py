@@ -112,12 +112,41 @@ class Changed:
 
     what: str
     part: str
+    branch: str
+    also: Sequence[Mapping[str, str]]
     source: str
     serial: str
     part_number: str
+    seller: str
+    proof: str
+    old_serial: str
+    old_part_number: str
+    flushed_how: str
+    gap_um: Sequence[int]
     where: str
     corrected_why: str
     marks: Sequence[Mark]
+
+
+@dataclass(frozen=True)
+class TakenOutTold:
+    """Where an old part went: names as the columns of TakenOut."""
+
+    change_key: UUID
+    went: str
+    core_minor: int | None
+    currency: str
+    note: str
+
+
+@dataclass(frozen=True)
+class LoopSeen:
+    """What was told of one part of the loop: names as the columns of LoopTold."""
+
+    part: str
+    branch: str
+    told: str
+    note: str
 
 
 @dataclass(frozen=True)

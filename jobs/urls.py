@@ -20,6 +20,7 @@ from jobs.views.history import history
 from jobs.views.intake import intake, intake_known
 from jobs.views.invoice import invoice, invoice_sums
 from jobs.views.job import job, job_failing
+from jobs.views.loop_parts import loop_parts
 from jobs.views.merge import merge
 from jobs.views.named import named
 from jobs.views.old_part import old_part
@@ -35,6 +36,7 @@ from jobs.views.settings import settings, settings_change, settings_price, setti
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
 from jobs.views.tag import tag
+from jobs.views.taken_out import taken_out
 from jobs.views.unsent import unsent
 from jobs.views.vehicle import vehicle
 from jobs.views.waiting import waiting, waiting_end
@@ -80,6 +82,8 @@ urlpatterns: list[URLPattern] = [
     path("record/", record, name="record"),
     path("record/paper/", record_paper, name="record_paper"),
     path("repair/", repair, name="repair"),
+    path("loop_parts/", loop_parts, name="loop_parts"),
+    path("taken_out/", taken_out, name="taken_out"),
     path("handover/", handover, name="handover"),
     path("handover/taken/", handover_taken, name="handover_taken"),
     path("tag/", tag, name="tag"),

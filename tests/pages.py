@@ -91,11 +91,13 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "job": ("", *EACH_CAR),
     "named": ("", "?job={bare}", "?job={whole}"),
     "old_part": ("", "?job={bare}", "?job={whole}"),
+    "loop_parts": ("", "?job={bare}", "?job={mended}"),
     "merge": (
         *("?customer={customer}", "?customer={customer}&other={other_customer}"),
         *("?vehicle={vehicle}", "?vehicle={vehicle}&other={other_vehicle}"),
     ),
     "offline": ("",),
+    "taken_out": ("", "?job={bare}", "?job={mended}", "?job={mended}&change={change}"),
     "options": ("", *EACH_CAR, "?job={decided}", "?job={decided}&price=fan"),
     "people": ("", "?person={person}", "?person={carded}"),
     "photo": ("", "?job={bare}", "?job={whole}"),
@@ -187,13 +189,14 @@ def make_cars() -> dict[str, str]:
     if not freeze(whole).stands:
         raise AssertionError("the record was not issued")
     make_step(mended, corrects=make_step(mended).key)
-    stood(tell(CHANGE, mended, what="fitted", part="clutch", source="new"))
+    changed = stood(tell(CHANGE, mended, what="fitted", part="clutch", source="new"))
     pictured = make_job()
     picture = photo_of(pictured)
     return {
         "bare": str(bare.key),
         "whole": str(whole.key),
         "mended": str(mended.key),
+        "change": str(changed.key),
         "photographed": str(pictured.key),
         "entry": str(picture.entry.key),
         "number": str(picture.number),

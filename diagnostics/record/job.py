@@ -19,6 +19,7 @@ from jobs import ledger, search, signature
 from jobs.models import CarState, Change, Consent, Entry, Job, System, Vehicle
 from jobs.models.consents import OUTCOMES
 from jobs.models.jobs import FAILING
+from jobs.models.loop_parts import field_of
 from jobs.models.marks import KNOWN, marks_in_words
 from jobs.models.photos import photos_of
 from jobs.models.said import SAID, answered, as_said
@@ -205,12 +206,26 @@ def change_of(change: Change) -> frozen.Change:
         "Where, and what else": change.where,
         "Serial number": change.serial,
         "Part number": change.part_number,
+        **{f"{one.words}, number": one.number for one in change.parts if one.number},
+        "Flushed": change.flushed_how,
+        "Air gap of the new part, before it was fitted": change.gap_words,
+        "Old part, serial number": change.old_serial,
+        "Old part, part number": change.old_part_number,
+        "Bought from": change.seller,
+        "Proof of purchase": change.proof,
     }
-    columns = ("what", "part", "source", "serial", "part_number", "where")
+    columns = (
+        *("what", "part", "branch", "source", "serial", "part_number", "where"),
+        *("seller", "proof", "old_serial", "old_part_number", "flushed_how"),
+    )
     return {
         "text": change.words,
         "lines": [f"{name}: {told}" for name, told in details.items() if told],
-        "values": {column: getattr(change, column) or None for column in columns},
+        "values": {
+            **{column: getattr(change, column) or None for column in columns},
+            "also": [field_of(one.part, one.branch) for one in change.parts[1:]] or None,
+            "gap_um": [str(um) for um in change.gap_um] or None,
+        },
         "key": str(change.key),
         "counts": not change.superseded_by_id,
         "by": change.entry.author.name,
@@ -250,8 +265,8 @@ def consents(rows: Iterable[Consent], gone: Container[str]) -> list[frozen.Conse
             "asked_by": consent.entry.author.name,
             "text": consent.text,
             "sha256": consent.text_sha256,
-            "about": consent.about,
-            "about_text": consent.about_words,
+            "about_code": consent.about,
+            "about_text": consent.about_short,
             "estimate": consent.estimate.number if consent.estimate else None,
             "outcome": consent.outcome,
             "outcome_text": words(OUTCOMES, consent.outcome),

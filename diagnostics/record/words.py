@@ -45,6 +45,8 @@ KIND_WORDS = {
     "old_part": "what becomes of the old parts",
     "failing_now": "failing now",
     "change": "change on the car",
+    "loop_parts": "parts of the loop",
+    "taken_out": "old part that was taken out",
     "place": "where the car is",
     "waiting": "what the car waits for",
     "waiting_end": "waits no longer",

@@ -6,6 +6,7 @@ from diagnostics.assess import overrides_of, steps_of, system_of
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import loop_state
 from diagnostics.points import Gate, gates
+from diagnostics.repaired import work_of
 from jobs.models import Job
 from jobs.models.changes import changes_of, standing
 
@@ -22,5 +23,6 @@ def bars_pumping(job: Job | None) -> list[Gate]:
         return []
     steps, states = steps_of(job), list(job.car_states.all())
     loop = loop_state(steps, standing(changes_of(job)), told=as_told(job))
-    shut = gates(system_of(job.vehicle.system), steps, states, loop, overrides_of(job))
+    system = system_of(job.vehicle.system)
+    shut = gates(system, steps, states, loop, overrides_of(job), work_of(job))
     return [gate for gate in shut if gate.act == "pump" and gate.found]

@@ -16,6 +16,7 @@ from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.next_step import Next, next_of
 from diagnostics.points import Gate, against_loop, gates, must_not_run
+from diagnostics.repaired import work_of
 from diagnostics.waived import parted, waivers_of
 from diagnostics.weighing import Around, weighed
 from jobs.models import Change, Job
@@ -58,7 +59,7 @@ def gates_shut(job: Job | None, made: list[Assessed], loop: LoopState | None) ->
     if not (job and loop):
         return []
     states, system = list(job.car_states.all()), system_of(job.vehicle.system)
-    return gates(system, made, states, loop, overrides_of(job))
+    return gates(system, made, states, loop, overrides_of(job), work_of(job))
 
 
 @register.simple_tag

@@ -10,10 +10,19 @@ from jobs.actions.failing_now import settle_failing
 from jobs.actions.job import address, job_of
 from jobs.actions.stage import move
 from jobs.models import CarState, Change, Entry, Job
-from jobs.models.changes import NOTHING, times_changed, touches
+from jobs.models.changes import NOTHING, times_changed
+from jobs.models.photos import NEW_PART, OLD_PART
 from jobs.told import Changed
 
 STATE_LENGTH = 200
+PHOTO_FIELDS = {"photo_old": OLD_PART, "photo_new": NEW_PART}
+# A part's place in jobs.models.ac_places, where it has one.
+PHOTO_PLACES = {
+    **{part: part for part in ("clutch", "compressor", "condenser", "drier", "evaporator", "fan")},
+    **dict.fromkeys(("coil", "belt"), "clutch"),
+    **dict.fromkeys(("shaft_seal", "control_valve"), "compressor"),
+    "expansion_device": "expansion",
+}
 CORRECTION = "Nothing of its own: corrects another change"
 
 
@@ -23,23 +32,16 @@ def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
     A correction may arrive before what it corrects, or after a later one.
     """
     job = job_of(entry)
-    row = Change(
-        key=entry.key,
-        job=job,
-        entry=entry,
-        what=told.what,
-        part=told.part,
-        source=told.source,
-        part_number=told.part_number,
-        serial=told.serial,
-        where=told.where,
-        corrected_why=told.corrected_why if entry.corrects else "",
-    )
+    told_of_it = {name: value for name, value in vars(told).items() if name != "marks"}
+    if not entry.corrects:
+        told_of_it["corrected_why"] = ""
+    row = Change(key=entry.key, job=job, entry=entry, **told_of_it)
     row.state = state_of(row)
     row.save()
     told_before = list(job.changes.select_related("entry", "state", "superseded_by"))
     family = in_order(told_before, row)
     link(family)
+    file_photos(entry, told)
     share_state(family)
     settle_failing(job)
     entry.marks = [*entry.marks, *told.marks]
@@ -47,6 +49,13 @@ def record_change(entry: Entry, told: Changed) -> dict[str, Any]:
         entry.marks.append({"code": "before_received"})
     put_stage(job, entry, times_changed(told_before))
     return {"url": address(job), "state": family[0].state.number}
+
+
+def file_photos(entry: Entry, told: Changed) -> None:
+    """File the photos of the old part and of the new one as such, at the part's place."""
+    place = PHOTO_PLACES.get(told.part, "")
+    for field, about in PHOTO_FIELDS.items():
+        entry.pictures.filter(field=field).update(place=place, about=about, filed_by=entry)
 
 
 def put_stage(job: Job, entry: Entry, changed: int) -> None:
@@ -88,7 +97,7 @@ def open_state(row: Change) -> CarState:
         opened_by=row.entry,
         opened_at=moment,
         what=row.words[:STATE_LENGTH],
-        touches=touches(row.what, row.part),
+        touches=row.touched,
     )
 
 
@@ -105,7 +114,7 @@ def share_state(family: Sequence[Change]) -> None:
             following.state = first.state
             following.save(update_fields=["state"])
     if first.state.opened_by_id == first.entry_id:
-        put_right(first.state, stands.words, touches(stands.what, stands.part))
+        put_right(first.state, stands.words, stands.touched)
 
 
 def put_right(state: CarState, what: str, touched: list[str]) -> None:

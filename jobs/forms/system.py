@@ -5,10 +5,10 @@ from typing import Any
 
 from diagnostics.physics.errors import Malformed
 from diagnostics.physics.typed import split
-from diagnostics.physics.units import scaled, unit_named
 from jobs import ledger
 from jobs.forms.fields import Tap, Typed, Why
 from jobs.forms.filled import FilledForm
+from jobs.forms.gap import GAP_UNITS, can_be_a_gap, gap_um
 from jobs.forms.parts import AS_TAPPED, SystemPart
 from jobs.models import Job
 from jobs.models.vehicles import EXPANSIONS, FIGURE_SOURCES, shown_mm, shown_ohm
@@ -17,10 +17,6 @@ from jobs.told import NOT_KNOWN
 OHM = ("", "ohm", "ohms", "Ω", "Ω")  # both omegas: the letter and the sign
 # Far wider than the coils of cars and trucks: only what cannot be a coil's figure. Our judgement.
 COIL_LOW, COIL_HIGH = Decimal(1), Decimal(40)
-# Far wider than the gaps in use (0.3 to 0.8 mm, trade articles): a slipped unit falls out of it,
-# since no gap in inches is a gap in millimeters. Our judgement.
-GAP_LOW_UM, GAP_HIGH_UM = 100, 2_000
-GAP_UNITS = ("mm", "in")
 GAP_FIELDS = ("gap_low", "gap_high")
 
 
@@ -117,17 +113,11 @@ class SystemForm(FilledForm, SystemPart):
     def micrometers(self, name: str, typed: str) -> int | None:
         """One limit of the gap; None when it is no number, or no clutch has it."""
         try:
-            number, suffix = split(typed)
-            chosen = self.cleaned_data.get("gap_unit") or GAP_UNITS[0]
-            unit = unit_named(suffix, GAP_UNITS) if suffix else chosen
-            if unit is None:
-                raise Malformed(f"“{typed}” is not in mm or in. Type it in one of those.")
-            meter = scaled(number, unit)
+            um = gap_um(typed, self.cleaned_data.get("gap_unit") or GAP_UNITS[0])
         except Malformed as wrong:
             self.add_error(name, str(wrong))
             return None
-        um = round(meter * 1_000_000)
-        if not GAP_LOW_UM <= um <= GAP_HIGH_UM:
+        if not can_be_a_gap(um):
             self.asks(name, "gap_out")
             return None  # kept as typed and marked, and never computed with
         return um

@@ -16,6 +16,7 @@ from jobs.models.find import FoundBy
 from jobs.models.handovers import Handover
 from jobs.models.invoices import Invoice
 from jobs.models.jobs import CarState, Job
+from jobs.models.loop_parts import LoopTold
 from jobs.models.named import Named
 from jobs.models.old_parts import OldPartChoice
 from jobs.models.people import Person
@@ -27,6 +28,7 @@ from jobs.models.records import Record
 from jobs.models.shop import Shop, ShopChange
 from jobs.models.stages import StageMove
 from jobs.models.tags import Tag
+from jobs.models.taken_out import TakenOut
 from jobs.models.vehicles import System, Vehicle
 from jobs.models.waiting import Waiting
 
@@ -45,6 +47,7 @@ __all__ = [
     "Handover",
     "Invoice",
     "Job",
+    "LoopTold",
     "LoopWork",
     "Move",
     "Named",
@@ -62,6 +65,7 @@ __all__ = [
     "System",
     "TabletSet",
     "Tag",
+    "TakenOut",
     "Tax",
     "Vehicle",
     "Waiting",

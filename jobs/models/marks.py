@@ -24,6 +24,8 @@ FLAT_TUBES = (
     "A condenser of flat tubes side by side (parallel flow) cannot be flushed reliably; after"
     " debris it is replaced."
 )
+# Common practice, no source.
+NOT_FLUSHED = "Compressor, drier and expansion device are not flushed: they are replaced or kept."
 # What is odd about a value that was kept: (what it is about, the sentence).
 ODD = {
     "year_out": ("Model year", "Model years here go from {oldest} to {newest}, all four digits."),
@@ -49,6 +51,11 @@ ODD = {
     "consent_sum": (
         "Revised total",
         "Agreed before and added cost come to another sum than the revised total.",
+    ),
+    "not_flushed": ("On which part", NOT_FLUSHED),
+    "new_gap_out": (
+        "Air gap of the new part",
+        "No clutch has that; its gap goes from 0.1 to 2 mm.",
     ),
 }
 # Who typed it where and when. {name} is its author's.

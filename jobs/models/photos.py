@@ -9,6 +9,7 @@ from jobs.models.entries import Entry
 from jobs.models.jobs import Job
 from jobs.models.wordings import words
 
+OLD_PART, NEW_PART = "old_part", "new_part"
 # What a photo is of, in one tap. Codes in the database.
 ABOUT = {
     "arrived": "As it arrived",
@@ -16,6 +17,8 @@ ABOUT = {
     "after": "After",
     "damage": "Damage",
     "serial": "Serial number, label",
+    OLD_PART: "The old part",
+    NEW_PART: "The new part",
     "leak": "Where it leaks",
     "debris": "Debris",
     "gauge": "Gauge reading",

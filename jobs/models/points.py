@@ -154,7 +154,8 @@ def of_changes(changes: Iterable[Change]) -> Iterator[OpenPoint]:
             sentence = f"{change.words}: {CORRECTS_NOTHING}"
             yield OpenPoint("corrects_nothing", sentence, "repair", str(change.key))
         if change.lacks_serial:
-            sentence = f"{change.words}: serial number not noted yet"
+            of = ", ".join(one.words for one in change.lacking) if change.also else change.words
+            sentence = f"{of}: serial number not noted yet"
             yield OpenPoint("serial", sentence, "repair", str(change.key))
 
 

@@ -8,12 +8,14 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
 from jobs.entries import CHANGE
-from jobs.forms.repair import RepairForm
+from jobs.forms.repair import RepairForm, as_typed
 from jobs.logbook import enter
 from jobs.models import Change, Consent, Job
-from jobs.models.changes import changes_of
+from jobs.models.changes import changes_of, standing
 from jobs.models.consents import agreed_to, to_work
+from jobs.models.loop_parts import LoopRow, loop_table, told_of
 from jobs.models.people import BAY
+from jobs.models.taken_out import taken_out_of
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key, asked_original
@@ -41,18 +43,22 @@ def repair_of_job(request: HttpRequest) -> HttpResponse:
         outcome = enter(CHANGE, told_from_post(request, CHANGE.version, job.key))
         return answer(request, outcome, lambda form: show(request, job, form))
     corrected = asked_original(request, job.changes.all())
-    form = RepairForm(job_key=job.key, corrects=bool(corrected), initial=typed_in(corrected))
+    typed = as_typed(corrected) if corrected else {}
+    form = RepairForm(job_key=job.key, corrects=bool(corrected), initial=typed)
     return show(request, job, form, str(corrected.key) if corrected else "")
 
 
 def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -> HttpResponse:
     """The page; without a job a tablet fills it."""
+    changes = list(changes_of(job)) if job else []
     said = {
         "form": form,
         "job": job,
         "kind": CHANGE,
         "agreed": agreed(job) if job else [],
-        "changes": changes_of(job) if job else [],
+        "changes": changes,
+        "loop": loop_rows(job, changes) if job else [],
+        "taken_out": taken_out_of(job) if job else {},
         "corrects": request.POST.get("corrects") or corrects,
         "key": request.POST.get("key") or (uuid.uuid4() if job else ""),
     }
@@ -65,7 +71,7 @@ def agreed(job: Job) -> list[Consent]:
     return to_work(consents)[-1:] or agreed_to(consents)
 
 
-def typed_in(change: Change | None) -> dict[str, Any]:
-    """A change as it was typed, to begin its correction with."""
-    names = ("what", "part", "source", "serial", "part_number", "where")
-    return {name: getattr(change, name) for name in names} if change else {}
+def loop_rows(job: Job, changes: list[Change]) -> list[LoopRow]:
+    """The table of the loop's parts, once anything is told of one."""
+    rows = loop_table(job.vehicle.system, standing(changes), told_of(job))
+    return rows if any(row.code for row in rows) else []

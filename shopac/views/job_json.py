@@ -27,14 +27,27 @@ from diagnostics.options_kept import decision_told, options_told, with_decisions
 from diagnostics.overridden import with_end
 from diagnostics.points import Gate, StepPoint, against_loop, gates
 from diagnostics.price_sheet import ShopPrices, shop_prices
+from diagnostics.repaired import work_of
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
-from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
+from jobs.models import (
+    CarState,
+    Change,
+    Entry,
+    Handover,
+    Job,
+    LoopTold,
+    Person,
+    TakenOut,
+    Waiting,
+)
+from jobs.models.changes import with_photo
 from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
+from jobs.models.loop_parts import LoopRow, loop_table
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
@@ -86,11 +99,13 @@ def rows() -> QuerySet[Job]:
     """Jobs with all that is told of them, at a fixed number of queries however many there are."""
     with_others = Step.objects.select_related("entry__author", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
-    changes = Change.objects.select_related("entry", "state", "supersedes")
+    changes = with_photo(Change.objects.select_related("entry", "state", "supersedes"))
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         *OF_A_JOB,
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
+        Prefetch("loop_parts", LoopTold.objects.select_related("entry")),
+        Prefetch("taken_out", TakenOut.objects.select_related("entry")),
         Prefetch("steps", steps),
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),
@@ -110,6 +125,7 @@ def told(
     state = states[-1] if states else None
     seen = looked(job, steps)
     changes, loop = seen.around.changes, seen.loop
+    work = work_of(job)
     note = not_taken_over(job.handovers.all())
     of_job = open_points(job, list(job.consents.all()), job.changes.all())
     of_job = in_page_order([*of_job, *conflicts.get(job.key, ())])
@@ -127,10 +143,11 @@ def told(
         "failing_now": job.failing_now,
         "complaint": job.complaint,
         "loop": loop.text,
-        "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides)],
+        "gates": [gate_told(one) for one in gates(system, steps, states, loop, overrides, work)],
         "handover": note_told(note, steps, changes) if note else None,
         "state": {"number": state.number, "what": state.what} if state else None,
-        "changes": [change_told(one) for one in changes],
+        "changes": [change_told(one, work.old.get(one.key)) for one in changes],
+        "loop_parts": [row_told(one) for one in loop_table(car.system, changes, work.looked)],
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
         "place": place_told(job),
@@ -197,11 +214,19 @@ def override_told(one: Override, states: list[CarState]) -> dict[str, Any]:
     }
 
 
-def change_told(one: Change) -> dict[str, Any]:
-    """A change on the car that stands."""
+def row_told(row: LoopRow) -> dict[str, str]:
+    """A part of the loop, by its field on the form, and how it stands."""
+    return {"field": row.field, "name": row.name, "code": row.code, "text": row.text}
+
+
+def change_told(one: Change, old: TakenOut | None) -> dict[str, Any]:
+    """A change on the car that stands, and where its old part went."""
     return {
         "key": str(one.key),
         "what": one.words,
+        "fitted": one.what == "fitted",
+        "short": one.short,
+        "old": old.words if old else "",
         "where": one.where,
         "state": one.state.number,
         "made_at": one.entry.happened_at.isoformat(),

@@ -31,6 +31,7 @@ def kept_pages() -> list[str]:
     """Addresses of pages that are the same for every job, and so are kept once each."""
     names = ["job", "intake", "customer", "vehicle", "system", "consent", "repair", "photo"]
     names += ["place", "waiting", "handover", "conditions", "screen", "unsent"]
+    names += ["loop_parts", "taken_out"]
     names += ["verdict", "options", "decision", "named", "old_part"]
     pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

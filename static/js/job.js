@@ -153,7 +153,7 @@
     const who = window.shopac.server?.who();
     const here = (await window.shopac.enteredHere(job.key, job.as_of)).filter(
       (/** @type {any} */ item) =>
-        ["step", "change", "handover", "taken_over", "conditions"].includes(item.kind) &&
+        ["step", "change", "loop_parts", "taken_out", "handover", "taken_over", "conditions"].includes(item.kind) &&
         ![...job.steps, ...(job.changes || [])].some((/** @type {any} */ one) => one.key === item.key),
     );
     const found = window.shopac.nextStep(job, here);

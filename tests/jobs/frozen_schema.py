@@ -73,7 +73,7 @@ SHARED_RULES: dict[str, Callable[[Any], bool]] = {
     "quantity": is_code,
     "valid_from": is_day,
     "valid_to checked_on until": optional(is_day),
-    "code how_code failing_now basis payer label_charge_source": optional(is_code),
+    "code how_code about_code failing_now basis payer label_charge_source": optional(is_code),
     "coil_milliohm_source gap_source": optional(is_code),
     "drive displacement voltage switched_side expansion": optional(is_code),
     "odometer model_year label_charge_mg superseded_by": whole_or_null,

@@ -57,12 +57,14 @@ PAGES: dict[str, frozenset[str]] = {
     "job_failing": STAFF,
     "job_json": STAFF,
     "jobs_json": STAFF,
+    "loop_parts": BAY,  # as repair
     "merge": OFFICE,
     "manifest": EVERYBODY,  # names and icon of the program
     "named": STAFF,
     "old_part": STAFF,
     "new_password": EVERYBODY,  # by a one-time word, from the server itself
     "offline": EVERYBODY,  # holds nothing of the shop's
+    "taken_out": STAFF,
     "options": STAFF,
     "people": OWNERS,
     "people_add": OWNERS,
@@ -120,9 +122,11 @@ KINDS: dict[str, frozenset[str]] = {
     "intake": STAFF,
     "invoice": OFFICE,
     "issue": BAY,
+    "loop_parts": BAY,
     "merge": OFFICE,
     "named": STAFF,
     "old_part": STAFF,
+    "taken_out": STAFF,
     "override": OWNERS,
     "person": OWNERS,
     "place": STAFF,

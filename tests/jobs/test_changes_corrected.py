@@ -3,6 +3,7 @@
 import uuid
 from datetime import timedelta
 from itertools import permutations
+from typing import Any
 
 import pytest
 from django.utils import timezone
@@ -16,7 +17,7 @@ pytestmark = pytest.mark.django_db
 CLUTCH = {"what": "fitted", "part": "clutch", "source": "new"}
 
 
-def correct(job: Job, key: uuid.UUID, minutes_ago: int, **fields: str):
+def correct(job: Job, key: uuid.UUID, minutes_ago: int, **fields: Any):
     """A correction that happened so long ago."""
     moment = timezone.now() - timedelta(minutes=minutes_ago)
     told = make_told(CLUTCH | fields, job_key=job.key, corrects=key, happened_at=moment)
@@ -55,13 +56,33 @@ def test_a_correction_of_what_corrects_nothing_leaves_the_car_as_it_arrived():
 def test_a_page_that_corrects_asks_what_was_wrong(reason, stands):
     job = make_job()
     first = tell(CHANGE, job, **CLUTCH)
-    outcome = correct(job, first.key, 5, serial="9", corrected_why=reason, why_asked="1")
+    told = {"part": "coil", "serial": "9", "corrected_why": reason, "why_asked": "1"}
+    outcome = correct(job, first.key, 5, **told)
     assert outcome.stands == stands
     if not stands:
         assert outcome.form
         assert "what was wrong" in str(outcome.form.errors["corrected_why"])
     else:
         assert Change.objects.get(serial="9").corrected_why == reason
+
+
+def test_what_only_adds_to_a_change_is_not_asked_what_was_wrong():
+    job = make_job()
+    first = tell(CHANGE, job, **CLUTCH)
+    more = {"serial": "9", "seller": "Halm", "also": ["drier"], "why_asked": "1"}
+    assert correct(job, first.key, 5, **more).stands
+    assert Change.objects.get(serial="9").corrected_why.startswith("only added to")
+
+
+@pytest.mark.parametrize("other", [{"source": "used"}, {"serial": "8"}, {"also": ["seal"]}])
+def test_what_was_told_and_is_told_otherwise_is_asked_about(other):
+    job = make_job()
+    told = CLUTCH | {"serial": "9", "also": ["drier"]}
+    first = tell(CHANGE, job, **told)
+    again = told | other | {"why_asked": "1"}
+    outcome = enter(CHANGE, make_told(again, job_key=job.key, corrects=first.key))
+    assert outcome.form
+    assert "what was wrong" in str(outcome.form.errors["corrected_why"])
 
 
 def test_what_a_tablet_changed_before_sending_corrects_without_being_asked():

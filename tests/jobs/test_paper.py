@@ -234,6 +234,15 @@ def test_the_code_that_opens_the_job_has_words_for_it():
     assert told == [f"Code that opens this job: {record_data()['record']['address']}"]
 
 
+def test_a_signature_is_drawn_on_the_paper_and_has_words_for_who_cannot_see_it():
+    hand = {"signature": "M100 150L400 90L700 180"}
+    pdf = opened(record_data(lambda data: data["consents"][0].update(hand)))
+    told = [
+        str(one.Alt) for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/Alt" in one
+    ]
+    assert "Signature to consent no. 1" in told
+
+
 def test_without_an_address_there_is_no_code():
     data = record_data(lambda data: data["record"].update(address=""))
     assert typeset.square_code("") == ""
@@ -293,5 +302,5 @@ def shown(value: object, name: str = "") -> list[str]:
 NOT_SHOWN = frozenset(
     "schema job address paper key kind version standing"
     " at arrived_at unit si si_unit currency values field code outcome failing_now role author"
-    " stage touches entry how_code replaced seen_at".split()
+    " stage touches entry how_code about_code signature replaced seen_at".split()
 )
