@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
 from diagnostics.covered import not_covered
-from diagnostics.decided import NO_DECISION, lacks_decision
+from diagnostics.decided import NO_DECISION, lacks_decision, other_than_estimated
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
@@ -119,10 +119,14 @@ def all_points(
 
 
 def undecided(job: Job) -> list[StepPoint]:
-    """Repair began, and nobody noted what was decided."""
-    if not lacks_decision(job):
-        return []
-    return [StepPoint("no_decision", NO_DECISION, None, "decision", "Decision")]
+    """Repair began and nobody noted what was decided, or the estimate is of another decision."""
+    found = []
+    if lacks_decision(job):
+        found.append(StepPoint("no_decision", NO_DECISION, None, "decision", "Decision"))
+    other = other_than_estimated(job)
+    if other:
+        found.append(StepPoint("other_decision", other, None, "estimate", PAGES["estimate"]))
+    return found
 
 
 def beyond_estimate(job: Job) -> list[StepPoint]:

@@ -19,6 +19,7 @@ SHARED_BY_VIEWS = {
     "kept_part",
     "part",
     "posted",
+    "priced",
     "tablet",
 }
 # Templates that answer for any page.
