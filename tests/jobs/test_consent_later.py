@@ -147,9 +147,10 @@ def test_a_refusal_takes_back_what_was_said_before_to_the_same_version():
 
 def test_who_could_not_be_reached_needs_no_amount_and_each_try_is_told():
     job = came_in()
-    told = {"work": "Front hose", "tried_at": "9:10, 9:40"}
+    told: dict[str, Any] = {"work": "Front hose", "tried_at": "9:10, 9:40"}
     assert ask(job, "work", consent_outcome="not_reached", **told).stands
     assert (last().amount, len(last().tried), last().counts) == (None, 2, False)
+    assert "agree" not in last().text
     assert "The customer could not be reached. Contact: by phone. Tried: " in last().text
 
 
