@@ -7,15 +7,18 @@ from django.utils import timezone
 
 from jobs.actions.amounts import book
 from jobs.cylinder_entries import CYLINDER, CYLINDER_GONE, PURCHASE, RECLAIM, TRANSFER, WEIGHING
+from jobs.entries import RECOVERY
+from jobs.logbook import enter
 from jobs.models import Cylinder, CylinderWork, Entry, Move
 from jobs.models.cylinder_points import points_of_job, points_of_shop
 from jobs.models.cylinders import by_gas
 from jobs.told import Moved
-from tests.factories import make_job, make_shop, make_thing, said_of
+from tests.factories import make_job, make_person, make_shop, make_thing, make_told, said_of
 from tests.jobs.cylinders import buy, errors, make_cylinder, mg_in, stood, told
 
 pytestmark = pytest.mark.django_db
 KG = 1_000_000
+HOUR = timedelta(hours=1)
 
 
 def weigh(cylinder, gross, **more):
@@ -172,6 +175,21 @@ def test_what_arrives_late_from_before_a_weighing_explains_it_and_is_not_doubled
     assert mg_in(one) == 5_410_000
     standing = Move.objects.filter(undoes=None, undone_by=None)
     assert not standing.filter(from_place="unexplained").exists()
+
+
+def test_work_put_right_behind_a_weighing_leaves_the_cylinder_as_it_was_weighed():
+    one, job, ago = make_cylinder(), make_job(), timezone.now() - timedelta(hours=5)
+    fields = {"cylinder": one.key.hex, "gas": "label", "grams_out": "401 g"}
+    person = make_person()
+    first = make_told(fields, person, job_key=job.key, happened_at=ago)
+    stood(enter(RECOVERY, first))
+    stood(weigh(one, "7.41 kg", fields={"explained": "scale"}, happened_at=ago + HOUR))
+    right = {**fields, "grams_out": "410 g"}
+    stood(enter(RECOVERY, make_told(right, person, job_key=job.key, corrects=first.key)))
+    assert mg_in(one) == 410_000
+    standing = Move.objects.filter(undoes=None, undone_by=None)
+    assert [move.from_place for move in standing] == ["car"]
+    assert standing[0].happened_at == first.happened_at
 
 
 def test_a_weighing_put_right_is_of_its_own_moment():
