@@ -274,6 +274,14 @@ def test_a_cylinder_given_back_takes_what_is_left_with_it_and_is_not_filled_agai
     assert "to_cylinder" in errors(told(TRANSFER, fields))
 
 
+def test_what_is_booked_into_a_cylinder_that_is_gone_stays_open():
+    one = make_cylinder()
+    stood(told(CYLINDER_GONE, {"cylinder": one.key.hex, "how": "scrapped"}))
+    stood(buy(one, "1 kg"))
+    one.refresh_from_db()
+    assert "cylinder_gone" in open_codes(one)
+
+
 def test_a_scrapped_cylinder_that_is_not_empty_is_asked_about():
     one = make_cylinder()
     stood(buy(one, "1 kg"))
