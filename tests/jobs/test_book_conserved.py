@@ -116,7 +116,7 @@ def standing(forms: list[Form], arrived: list[int]) -> list[tuple[int, Form]]:
     Of those that correct one another each comes behind what it corrects; of those that could come
     next the earliest does. The last one counts.
     """
-    root = {}
+    root: dict[int, int] = {}
     for place, form in enumerate(forms):
         root[place] = root[form.corrects] if form.corrects is not None else place
     counting = []

@@ -149,7 +149,7 @@ def test_a_difference_has_to_be_explained_and_becomes_a_move():
     stood(buy(one, "5 kg"))
     assert "200 g less" in errors(weigh(one, "11.8 kg"))["explained"].replace("\u00a0", " ")
     stood(weigh(one, "11.8 kg", fields={"explained": "vented"}))
-    move = Move.objects.last()
+    move = Move.objects.latest("id")
     assert (move.from_cylinder, move.to_place, move.amount) == (one, "unexplained", 200_000)
     assert mg_in(one) == 4_800_000
 
@@ -266,7 +266,7 @@ def test_all_of_a_cylinder_or_a_part_goes_for_reclaim():
 def test_a_cylinder_given_back_takes_what_is_left_with_it_and_is_not_filled_again():
     one = make_cylinder("new")
     stood(told(PURCHASE, {"cylinder": "new", "refrigerant": "R-134a", "amount": "3 kg"}))
-    two = Cylinder.objects.last()
+    two = Cylinder.objects.latest("id")
     stood(told(CYLINDER_GONE, {"cylinder": two.key.hex, "how": "returned"}))
     two.refresh_from_db()
     assert (mg_in(two), two.gone_since) == (0, timezone.localdate())
