@@ -5,11 +5,13 @@ Nothing of it is refused. A point stands for as long as the work does.
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from django.db.models import Prefetch, prefetch_related_objects
+from django.db.models import Prefetch, QuerySet, prefetch_related_objects
+from django.utils import timezone
 
 from diagnostics.assess import Assessed, made, system_of
 from diagnostics.booked import differs
 from diagnostics.evidence.orders import ORDERS, OWN_HOSES
+from diagnostics.evidence.read_with import REFRIGERANT
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
 from diagnostics.overridden import in_force
@@ -20,6 +22,7 @@ from jobs.models.changes import after_drier, standing
 from jobs.models.loop_works import standing_works
 from jobs.models.oil_works import amount_of
 from jobs.models.points import PAGES
+from jobs.models.qualifications import PAPERS, day_words, holds
 
 RECOVERS, CHARGES = ("recovery", "machine_cycle"), ("charge", "machine_cycle")
 LEAKS = {
@@ -42,18 +45,22 @@ REPLACES_NOTHING = "was to replace work that is not in this job, and replaces no
 
 def work_points(job: Job, steps: Sequence[Assessed], states: Sequence[CarState]) -> list[StepPoint]:
     """All at once; the job's work comes with it, or is read in one query."""
-    rows = job.loop_works.all()
-    if "loop_works" not in getattr(job, "_prefetched_objects_cache", {}):
-        rows = rows.select_related("entry", "state", "supersedes")
-    works = standing_works(rows)
+    prefetch_related_objects([job], Prefetch("loop_works", works_told()))
+    works = standing_works(job.loop_works.all())
     if not works:
         return []
     return [
-        *(point for one in works for point in of_work(one)),
+        *(found for one in works for found in (*of_work(one), *of_person(one))),
         *of_orders(job, works, steps, states),
         *of_oil(works),
         *of_steps(works, steps),
     ]
+
+
+def works_told() -> QuerySet[LoopWork]:
+    """Work on loops with its state, its author and that one's cards."""
+    rows = LoopWork.objects.select_related("entry__author", "state", "supersedes")
+    return rows.prefetch_related("entry__author__qualifications")
 
 
 def point(work: LoopWork, code: str, sentence: str) -> StepPoint:
@@ -80,6 +87,17 @@ def of_work(work: LoopWork) -> Iterator[StepPoint]:
     for mark in work.entry.marks:
         if mark["code"] in SENTENCES:
             yield point(work, mark["code"], in_words(mark["code"], mark.get("figures", {})))
+
+
+def of_person(work: LoopWork) -> Iterator[StepPoint]:
+    """Who had no card for it that day, by what is entered now."""
+    author, day = work.entry.author, timezone.localdate(work.entry.happened_at)
+    if not holds(author.qualifications.all(), REFRIGERANT, day):
+        sentence = (
+            f"no {PAPERS[REFRIGERANT]} of {author.name} that was valid on {day_words(day)} is"
+            " entered."
+        )
+        yield point(work, f"not_qualified_{REFRIGERANT}", sentence)
 
 
 def of_orders(

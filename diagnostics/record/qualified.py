@@ -6,8 +6,9 @@ from datetime import date
 from django.utils import timezone
 
 from diagnostics.assess import Assessed, steps_of
-from diagnostics.evidence.read_with import NEEDS
+from diagnostics.evidence.read_with import NEEDS, REFRIGERANT
 from jobs.models import Job, Person
+from jobs.models.loop_works import standing_works
 from jobs.models.people import BAY, OWNER
 from jobs.models.qualifications import PAPERS, holds
 
@@ -16,6 +17,12 @@ def needed_by(made: Iterable[Assessed]) -> list[str]:
     """The qualifications that the tests that stand needed, each once."""
     told = (NEEDS.get(one.step.kind, "") for one in made if one.stands)
     return list(dict.fromkeys(one for one in told if one))
+
+
+def needed_in(job: Job) -> list[str]:
+    """The qualifications that what was done in a job needed: its tests, and work on its loop."""
+    works = [REFRIGERANT] if standing_works(job.loop_works.all()) else []
+    return list(dict.fromkeys([*needed_by(steps_of(job)), *works]))
 
 
 def may_issue(person: Person, needed: Iterable[str], day: date) -> bool:
@@ -31,7 +38,7 @@ def why_not(job: Job, person: Person) -> str:
 
     Reads more than one query only where something is needed that a technician does not hold.
     """
-    needed = [] if person.role == OWNER else needed_by(steps_of(job))
+    needed = [] if person.role == OWNER else needed_in(job)
     today = timezone.localdate()
     if not needed or may_issue(person, needed, today):
         return ""

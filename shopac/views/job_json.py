@@ -33,8 +33,9 @@ from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.templatetags.ahead import Looked, as_next, looked
 from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.waived import parted
+from diagnostics.work_points import works_told
 from jobs.forms.loop_work import cylinder_words, label_words, listed_cylinders
-from jobs.models import CarState, Change, Entry, Handover, Job, LoopWork, Person, Waiting
+from jobs.models import CarState, Change, Entry, Handover, Job, Person, Waiting
 from jobs.models.handovers import not_taken_over
 from jobs.models.holds import end_of
 from jobs.models.jobs import OPEN
@@ -89,12 +90,11 @@ def rows() -> QuerySet[Job]:
     with_others = Step.objects.select_related("entry__author", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = Change.objects.select_related("entry", "state", "supersedes")
-    works = LoopWork.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         *("consents", "car_states", "waivers"),
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
-        Prefetch("loop_works", works),
+        Prefetch("loop_works", works_told()),
         Prefetch("steps", steps),
         Prefetch("waitings", waits_told()),
         Prefetch("handovers", notes_told()),

@@ -3,6 +3,8 @@
 from typing import Any
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from diagnostics.assess import steps_of
@@ -10,6 +12,7 @@ from diagnostics.booked import all_booked
 from diagnostics.loop_worked import weighed_in
 from diagnostics.next_step import next_of
 from diagnostics.price_sheet import shop_prices
+from diagnostics.record.qualified import why_not
 from diagnostics.shop_told import shop_told
 from diagnostics.weighing import around_of, changes_by_state, weighed, what_was_told
 from jobs.entries import CHARGE, MACHINE_CYCLE, RECOVERY
@@ -17,7 +20,7 @@ from jobs.models import CarState
 from shopac.views.job_json import rows
 from shopac.views.job_json import told as json_told
 from tests.diagnostics.jobs_told import LIQUID, Told, stood
-from tests.factories import make_person
+from tests.factories import make_person, qualify
 
 pytestmark = pytest.mark.django_db
 OUT: dict[str, Any] = {"cylinder": "unnamed", "gas": "label", "grams_out": "200"}
@@ -286,3 +289,34 @@ def test_a_loop_that_was_emptied_is_offered_nothing_that_needs_its_charge():
     step = next_of(weighed(around), around)
     named = {one.kind.name for one in (step.best, *step.others, *step.beside) if one}
     assert named.isdisjoint({"gas_identity", "sealant_test", "leak_search", "equalising"})
+
+
+def test_work_of_somebody_without_a_card_that_day_is_an_open_point_and_bars_an_issue():
+    car, sand = Told(), make_person(name="R. Sand")
+    stood(car.tell(RECOVERY, sand, **OUT))
+    assert "not_qualified_refrigerant" in codes(car)
+    assert "R. Sand" in why_not(car.again, sand)
+    qualify(sand)
+    assert "not_qualified_refrigerant" not in codes(car)
+    assert why_not(car.again, sand) == ""
+
+
+def test_a_tablets_jobs_are_read_as_often_however_many_had_work_on_their_loop():
+    def worked(plate: str) -> None:
+        car = Told(plate=plate)
+        car.change(what="opened")
+        stood(car.tell(RECOVERY, **OUT))
+        stood(car.tell(CHARGE, **IN))
+
+    def asked() -> int:
+        with CaptureQueriesContext(connection) as queries:
+            for job in rows():
+                json_told(job, {}, shop, prices)
+        return len(queries)
+
+    shop, prices = shop_told(), shop_prices()
+    worked("AA.1000A")
+    one = asked()
+    worked("BB.2000B")
+    worked("CC.3000C")
+    assert asked() == one
