@@ -20,7 +20,7 @@ from diagnostics.assess import (
     steps_of,
     system_of,
 )
-from diagnostics.booked import booked_on
+from diagnostics.booked import BOOKED, booked_on
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.fields import TYPE_AGAIN, Field, Number
@@ -180,6 +180,7 @@ def page(form: StepForm, orders: Iterable[str] = ()) -> dict[str, Any]:
         "form": form,
         "parts": [part(kind, asked, form) for asked in kind.fields],
         "barred": kind.forbids(system),
+        "begins_booked": kind.name in BOOKED,
         "first": [one for one in (kind.asks(system), *orders) if one],
         "remarks": kind.remarks_for(system),
         "kind_data": kind.as_json()

@@ -4,29 +4,23 @@
  */
 "use strict";
 
-addEventListener("DOMContentLoaded", () => {
-  const begun = document.querySelector("[data-booked]:not([hidden])");
-  if (begun) document.querySelector("form.step")?.dispatchEvent(new CustomEvent("shopac:read"));
-});
+(() => {
+  const form = /** @type {HTMLFormElement} */ (document.querySelector("form.step"));
+  const line = /** @type {HTMLElement} */ (document.querySelector("[data-booked]"));
+  const read = () => form.dispatchEvent(new Event("input"));
 
-document.addEventListener("shopac:job", (event) => {
-  const job = /** @type {CustomEvent} */ (event).detail;
-  const form = /** @type {HTMLFormElement | null} */ (document.querySelector("form.step"));
-  const kind = JSON.parse(document.getElementById("kind")?.textContent || "{}");
-  const booked = job.booked?.[kind.name];
-  if (!form || !booked || new FormData(form).get("corrects")) return;
-  const told = new FormData(form);
-  const begun = Object.keys(booked.fields).some((name) => !name.endsWith("_unit") && told.get(name));
-  if (begun) return;
-  for (const [name, value] of Object.entries(booked.fields)) {
-    const inputs = [...form.querySelectorAll(`[name="${CSS.escape(name)}"]`)];
-    for (const input of /** @type {any[]} */ (inputs)) {
-      if (input.type === "radio") input.checked = input.value === value;
-      else input.value = value;
+  document.addEventListener("shopac:job", (event) => {
+    const told = new FormData(form);
+    const booked = /** @type {CustomEvent} */ (event).detail.booked?.[String(told.get("test_kind"))];
+    const fields = Object.entries(booked?.fields || {});
+    if (told.get("corrects") || fields.some(([name]) => !name.endsWith("_unit") && told.get(name))) return;
+    for (const [name, value] of fields) {
+      const field = /** @type {any} */ (form.elements.namedItem(name));
+      if (field) field.value = value;
     }
-  }
-  const line = document.querySelector("[data-booked]");
-  if (line) line.textContent = booked.said;
-  line?.removeAttribute("hidden");
-  form.dispatchEvent(new Event("input", { bubbles: true }));
-});
+    if (booked) line.textContent = booked.said;
+    line.hidden = !booked;
+    read();
+  });
+  addEventListener("load", () => line.hidden || read());
+})();

@@ -7,15 +7,18 @@ from django.utils import timezone
 
 from jobs.actions.amounts import book
 from jobs.cylinder_entries import CYLINDER, CYLINDER_GONE, PURCHASE, RECLAIM, TRANSFER, WEIGHING
+from jobs.entries import RECOVERY
+from jobs.logbook import enter
 from jobs.models import Cylinder, CylinderWork, Entry, Move
 from jobs.models.cylinder_points import points_of_job, points_of_shop
 from jobs.models.cylinders import by_gas
 from jobs.told import Moved
-from tests.factories import make_job, make_shop, make_thing, said_of
+from tests.factories import make_job, make_person, make_shop, make_thing, make_told, said_of
 from tests.jobs.cylinders import buy, errors, make_cylinder, mg_in, stood, told
 
 pytestmark = pytest.mark.django_db
 KG = 1_000_000
+HOUR = timedelta(hours=1)
 
 
 def weigh(cylinder, gross, **more):
@@ -146,7 +149,7 @@ def test_a_difference_has_to_be_explained_and_becomes_a_move():
     stood(buy(one, "5 kg"))
     assert "200 g less" in errors(weigh(one, "11.8 kg"))["explained"].replace("\u00a0", " ")
     stood(weigh(one, "11.8 kg", fields={"explained": "vented"}))
-    move = Move.objects.last()
+    move = Move.objects.latest("id")
     assert (move.from_cylinder, move.to_place, move.amount) == (one, "unexplained", 200_000)
     assert mg_in(one) == 4_800_000
 
@@ -172,6 +175,21 @@ def test_what_arrives_late_from_before_a_weighing_explains_it_and_is_not_doubled
     assert mg_in(one) == 5_410_000
     standing = Move.objects.filter(undoes=None, undone_by=None)
     assert not standing.filter(from_place="unexplained").exists()
+
+
+def test_work_put_right_behind_a_weighing_leaves_the_cylinder_as_it_was_weighed():
+    one, job, ago = make_cylinder(), make_job(), timezone.now() - timedelta(hours=5)
+    fields = {"cylinder": one.key.hex, "gas": "label", "grams_out": "401 g"}
+    person = make_person()
+    first = make_told(fields, person, job_key=job.key, happened_at=ago)
+    stood(enter(RECOVERY, first))
+    stood(weigh(one, "7.41 kg", fields={"explained": "scale"}, happened_at=ago + HOUR))
+    right = {**fields, "grams_out": "410 g"}
+    stood(enter(RECOVERY, make_told(right, person, job_key=job.key, corrects=first.key)))
+    assert mg_in(one) == 410_000
+    standing = Move.objects.filter(undoes=None, undone_by=None)
+    assert [move.from_place for move in standing] == ["car"]
+    assert standing[0].happened_at == first.happened_at
 
 
 def test_a_weighing_put_right_is_of_its_own_moment():
@@ -248,12 +266,20 @@ def test_all_of_a_cylinder_or_a_part_goes_for_reclaim():
 def test_a_cylinder_given_back_takes_what_is_left_with_it_and_is_not_filled_again():
     one = make_cylinder("new")
     stood(told(PURCHASE, {"cylinder": "new", "refrigerant": "R-134a", "amount": "3 kg"}))
-    two = Cylinder.objects.last()
+    two = Cylinder.objects.latest("id")
     stood(told(CYLINDER_GONE, {"cylinder": two.key.hex, "how": "returned"}))
     two.refresh_from_db()
     assert (mg_in(two), two.gone_since) == (0, timezone.localdate())
     fields = {"cylinder": one.key.hex, "to_cylinder": two.key.hex, "amount": "1 kg"}
     assert "to_cylinder" in errors(told(TRANSFER, fields))
+
+
+def test_what_is_booked_into_a_cylinder_that_is_gone_stays_open():
+    one = make_cylinder()
+    stood(told(CYLINDER_GONE, {"cylinder": one.key.hex, "how": "scrapped"}))
+    stood(buy(one, "1 kg"))
+    one.refresh_from_db()
+    assert "cylinder_gone" in open_codes(one)
 
 
 def test_a_scrapped_cylinder_that_is_not_empty_is_asked_about():
