@@ -198,10 +198,13 @@ def of_old_parts(work: Work) -> Iterator[Left]:
 
 
 def of_drier(work: Work) -> Iterator[Left]:
-    """A drier that stayed. That it was not last is told with the evacuation (work_points)."""
+    """A drier that stayed, or that did not go in last."""
     if work.lacks_drier:
         first = work.openings[0]
         yield Left("drier_kept", DRIER_KEPT.format(first.short), "repair", str(first.key))
+    elif work.opened_after_drier:
+        last = work.openings[-1]
+        yield Left("drier_not_last", DRIER_NOT_LAST.format(last.short), "repair", str(last.key))
 
 
 def of_loop_parts(rows: Iterable[LoopRow]) -> Iterator[Left]:

@@ -20,7 +20,7 @@ from shopac.management.demo.told import (
 
 JOB = "carrow"
 # What stands at both ends of a comparison: only then it is one.
-LIKE: Fields = {
+LIKE = {
     "branch": "front", "humidity": "50", "recirculation": "fresh", "blower": "high",
     "doors": "open", "rpm": "1500", "minutes": "10",
 }  # fmt: skip
@@ -94,8 +94,8 @@ FOUND: tuple[Line, ...] = (
     step(JOB, "ground_drop", 52.6, volts="0.04", carries="yes", amps="3.2", path="wire"),
     step(JOB, "coil_power", 52.2, engine="off", ground="good", volts="12.4",
          amps="3.1", temperature="31", magnet="yes", holds="no", pushed="yes"),
-    step(JOB, "coil_resistance", 52, one="3.7", other="3.7", beyond="no", temperature="31",
-         wiggled="steady", case="open", plug="off"),
+    step(JOB, "coil_resistance", 52, temperature="31", beyond="no", wiggled="steady", case="open",
+         plug="off", **dict.fromkeys(("one", "other"), "3.7")),
     step(JOB, "air_gap", 51.8, gap_1="0.96", gap_2="0.99", gap_3="0.94", shims="none"),
     step(JOB, "clutch_face", 51.6, color="yes", smell="yes", melted="no", dust="yes", oil="no",
          rust="no", plate="off"),
