@@ -187,7 +187,7 @@ def same_as_reckoned(shop: Shop, listed: list[Form], arrived: list[int]) -> None
 
 @pytest.mark.django_db
 # No shrinking: a case is ten forms at most, and each try of it takes as long as the first.
-@settings(max_examples=20, deadline=None, phases=[Phase.reuse, Phase.generate])
+@settings(max_examples=40, deadline=None, phases=[Phase.reuse, Phase.generate])
 @given(listed=forms(), data=st.data())
 def test_what_is_told_in_any_order_and_again_neither_loses_nor_doubles(listed, data):
     with transaction.atomic():
