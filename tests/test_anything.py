@@ -16,7 +16,8 @@ from jobs.passes import TABLET_COOKIE, make_pass, tablet_token
 from shopac.door import ENTRIES
 from tests.anything import Anything, Case, Form, Forms, raw, words_in
 from tests.factories import make_person
-from tests.pages import PARTS, addresses, kinds_drawn, make_cars, routes
+from tests.page_cars import make_cars
+from tests.pages import PARTS, addresses, kinds_drawn, routes
 
 pytestmark = pytest.mark.django_db
 

@@ -10,7 +10,8 @@ from django.test import Client
 
 from jobs.models.people import OWNER
 from tests.factories import make_person
-from tests.pages import DRAWN, NOT_DRAWN, addresses, answers, kinds_drawn, make_cars, routes
+from tests.page_cars import make_cars
+from tests.pages import DRAWN, NOT_DRAWN, addresses, answers, kinds_drawn, routes
 
 pytestmark = pytest.mark.django_db
 

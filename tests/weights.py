@@ -19,7 +19,8 @@ from django.test import Client
 from jobs.models.people import OWNER
 from shopac.static_files import OURS, bare
 from tests.factories import make_person
-from tests.pages import addresses, kinds_drawn, make_cars
+from tests.page_cars import make_cars
+from tests.pages import addresses, kinds_drawn
 
 COLD_MAX, SCRIPT_MAX, RECKONING_MAX = 150_000, 30_000, 40_000
 FILE = re.compile(r'<(?:link|script)\b[^>]*?(?:href|src)="/static/([^"]+)"')

@@ -20,7 +20,8 @@ from jobs.models.people import OWNER
 from jobs.passes import TABLET_COOKIE, tablet_token
 from tests.browser.test_look import AXE, BROKEN, CLOSE, OPEN_ALL, RULES, TOO_SMALL, TOUCHING
 from tests.factories import make_person
-from tests.pages import addresses, answers, kinds_drawn, make_cars
+from tests.page_cars import make_cars
+from tests.pages import addresses, answers, kinds_drawn
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
