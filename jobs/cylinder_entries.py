@@ -14,10 +14,10 @@ from jobs.forms.cylinder_works import (
     PurchaseForm,
     ReclaimForm,
     TransferForm,
-    WeighingForm,
     WorkForm,
 )
 from jobs.forms.cylinders import CylinderForm
+from jobs.forms.weighing import WeighingForm
 from jobs.logbook import EntryForm, EntryKind
 from jobs.models import Entry
 from jobs.models.people import BAY

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from uuid import UUID
 
+from django.db.models import Q
+
 from jobs.models import Cylinder, CylinderWork, Entry, Job, Move
 from jobs.models.amounts import CYLINDER, REFRIGERANT
 from jobs.models.cylinder_works import WENT
@@ -110,6 +112,22 @@ def again(move: Move, at: datetime) -> None:
     move.pk, move.undoes, move.happened_at = None, None, at
     move._state.adding = True  # noqa: SLF001  a copy of the row
     move.save()
+
+
+def name_gas(cylinder: Cylinder, old: str, by: Entry) -> None:
+    """Book anew, under the refrigerant that a cylinder has, what stood under one told wrong.
+
+    What came out of it, was bought or was found by the scale: what came from a car or from another
+    cylinder was theirs.
+    """
+    own = Q(from_cylinder=cylinder) | Q(
+        to_cylinder=cylinder, from_place__in=("supplier", "unexplained")
+    )
+    standing = Move.objects.filter(own, substance=REFRIGERANT, gas=old)
+    for move in list(standing.filter(undoes=None, undone_by=None)):
+        turned(move, by).save()
+        move.gas = cylinder.refrigerant
+        again(move, move.happened_at)
 
 
 def reweigh_after(moves: Iterable[Move], by: Entry) -> None:

@@ -6,7 +6,7 @@ from typing import Any
 from django.db.models import Q
 from django.utils import timezone
 
-from jobs.actions.amounts import book, let_last_count, moment_of, reweigh
+from jobs.actions.amounts import book, let_last_count, moment_of, name_gas, reweigh
 from jobs.actions.corrections import in_order, link
 from jobs.models import Cylinder, CylinderWork, Entry
 from jobs.models.amounts import CYLINDER, CYLINDER_KINDS, REFRIGERANT
@@ -19,14 +19,18 @@ from jobs.told import Moved, Worked
 def tell_of(entry: Entry, cylinder: Cylinder | None, columns: Mapping[str, Any]) -> Cylinder:
     """A new cylinder, or one of the list as it is now.
 
-    What stood in the row before stands in the entry that told it.
+    What stood in the row before stands in the entry that told it. Another refrigerant for one that
+    is not empty by the book puts right what was told wrong; an empty one may be used for another.
     """
     told = {**columns, "name": columns["name"] or (cylinder.name if cylinder else "")}
     if cylinder is None:
         return begin(entry, entry.key, told)
+    old, held = cylinder.refrigerant, held_by(cylinder)
     for name, value in told.items():
         setattr(cylinder, name, value)
     cylinder.save(update_fields=list(told))
+    if cylinder.refrigerant not in ("", old) and held.mg:
+        name_gas(cylinder, old, entry)
     return cylinder
 
 

@@ -33,7 +33,7 @@ from jobs.forms.masses import KG, LARGE, SMALL, ask_mass, read_mass
 from jobs.ledger import shown_mass
 from jobs.logbook import Told
 from jobs.models import Cylinder, CylinderWork, Entry
-from jobs.models.cylinder_works import EXPLAINED, GONE, PURCHASE, RECLAIM, TRANSFER, WEIGHING, WENT
+from jobs.models.cylinder_works import GONE, PURCHASE, RECLAIM, TRANSFER, WENT
 from jobs.models.cylinders import as_held, by_gas, held_by
 from jobs.models.shop import units_chosen
 from jobs.told import Worked, as_key
@@ -44,8 +44,6 @@ NEW = "new"
 HYPHEN = "\u2011"  # R-134a is not torn at the end of a line
 # From a breath of gas to what one cylinder holds; our judgement.
 AMOUNT_USUAL = (1_000, 60 * KG)
-GROSS_USUAL = (200_000, 150 * KG)
-TARE_NEEDED = "The list has no tare of this cylinder: type what stands on its collar as TW."
 
 
 class WorkForm(EntryForm):
@@ -220,61 +218,6 @@ class PurchaseForm(WorkForm):
         }
 
 
-class WeighingForm(WorkForm):
-    """A cylinder on the scale, held against the book at that moment."""
-
-    WHAT = WEIGHING
-    MASSES = {"gross": LARGE, "tare": LARGE}
-    gross = Typed("The scale shows", "Cylinder and all, hoses off.")
-    gross_why = Why()
-    tare = Typed("Tare", "As it stands in the list; other on the collar: type that.")
-    tare_why = Why()
-    explained = Tap("Where does the difference come from?", EXPLAINED, "As far as you can say.")
-    note = Lines(300, "What else is to be said of it?")
-
-    def read(self, said: dict[str, Any]) -> None:
-        """What is in it by the scale; a difference to the book is to be explained."""
-        row: Cylinder = said["cylinder"]
-        self.gross_mg = read_mass(self, "gross", LARGE, GROSS_USUAL)
-        self.tare_mg = read_mass(self, "tare", LARGE, (100_000, 60 * KG))
-        self.stands: int | None = None
-        if not said.get("gross"):
-            self.add_error("gross", "Type what the scale shows.")
-        if not said.get("tare"):
-            self.tare_mg = row.tare_mg
-            if row.tare_mg is None:
-                self.add_error("tare", TARE_NEEDED)
-        if self.errors or self.gross_mg is None or self.tare_mg is None:
-            return
-        net = self.gross_mg - self.tare_mg
-        if net < 0:
-            figures: dict[str, int | str] = {
-                "mg": self.gross_mg,
-                "tare_mg": self.tare_mg,
-                "unit": "kg",
-            }
-            self.asks("gross", "cylinder_lighter", **figures)
-            return  # kept as typed and marked, and never booked with
-        self.stands = net
-        self.booked = held_by(row, at=self.at, without=self.left_out).mg
-        if net != self.booked and not said.get("explained"):
-            self.add_error("explained", difference_words(net, self.booked, self.unit))
-
-    def columns(self) -> dict[str, Any]:
-        """What the scale showed, and what stood in the book then."""
-        told: dict[str, Any] = self.words("note")
-        if self.stands is not None:
-            told["booked_mg"] = self.booked
-            if self.stands != self.booked:
-                told |= self.words("explained")
-        return {
-            "gross_mg": self.gross_mg,
-            "tare_mg": self.tare_mg,
-            "stands_mg": self.stands,
-            "told": told,
-        }
-
-
 class TransferForm(WorkForm):
     """From one cylinder into another."""
 
@@ -362,15 +305,6 @@ class GoneForm(WorkForm):
     def columns(self) -> dict[str, Any]:
         """Nothing of it is in the shop from then on."""
         return {"stands_mg": 0, "told": self.words("how", "facility", "address", "paper")}
-
-
-def difference_words(net: int, booked: int, unit: str) -> str:
-    """Scale and book beside each other."""
-    more = "more" if net > booked else "less"
-    return (
-        f"By the scale {shown_mass(net, unit)} are in it, by the book {shown_mass(booked, unit)}:"
-        f" {shown_mass(abs(net - booked), unit)} {more}. Tap where that comes from."
-    )
 
 
 def choice_words(row: Cylinder, held: Held, unit: str) -> str:

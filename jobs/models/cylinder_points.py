@@ -16,7 +16,7 @@ from jobs.models.qualifications import day_words
 from jobs.models.shop import units_chosen
 
 # What the book says now, where a mark says what it said then.
-OF_NOW = ("cylinder_below_zero", "cylinder_overfull", "cylinder_second_gas")
+OF_NOW = ("cylinder_below_zero", "cylinder_overfull", "cylinder_second_gas", "cylinder_gone")
 SHOWN_MAX = 50  # points of moves on one page; the book has all
 
 
@@ -99,6 +99,10 @@ def of_state(one: Cylinder, gases: Mapping[str, int], unit: str) -> Iterator[Cyl
 def wrong_now(name: str, held: Held, unit: str) -> Iterator[tuple[str, str]]:
     """(code, sentence) of each; nothing of it refuses a move."""
     fill = held.fill
+    if held.gone_since and held.mg:
+        told = f"{name} is gone since {day_words(held.gone_since)}, and the book has"
+        yield "cylinder_gone", f"{told} {shown_mass(held.mg, unit)} in it. Look at what came later."
+        return
     if held.mg < 0:
         below = shown_mass(-held.mg, unit)
         yield "cylinder_below_zero", f"Book {below} below zero: weigh {in_line(name)}."

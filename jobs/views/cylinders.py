@@ -18,16 +18,17 @@ from jobs.forms.cylinder_works import (
     PurchaseForm,
     ReclaimForm,
     TransferForm,
-    WeighingForm,
 )
 from jobs.forms.cylinders import CylinderForm, typed_in
 from jobs.forms.masses import LARGE, SMALL, filled
+from jobs.forms.weighing import WeighingForm
 from jobs.ledger import shown_mass
 from jobs.logbook import EntryKind, enter
 from jobs.models import Cylinder, CylinderWork, Photo
 from jobs.models.amounts import CYLINDER_KINDS
 from jobs.models.book import Asked, moves_of, with_all
 from jobs.models.cylinder_points import CylinderPoint, points_of_shop
+from jobs.models.cylinder_works import WEIGHING as WEIGHED
 from jobs.models.cylinders import as_held, by_gas, held_by
 from jobs.models.marks import marks_in_words
 from jobs.models.people import BAY, DESK, OWNER
@@ -77,7 +78,7 @@ DOINGS = {
         WeighingForm,
         "Weigh",
         "Book this weighing",
-        ("gross", "tare", "explained", "note"),
+        ("net", "gross", "tare", "explained", "note"),
         "Photo of the scale",
     ),
     "transfer": Doing(
@@ -230,10 +231,11 @@ def work_line(one: CylinderWork, unit: str) -> dict[str, Any]:
 
 def scale_words(one: CylinderWork, unit: str) -> str:
     """What a weighing showed: scale, tare, what is in it, and the book at that moment."""
-    if one.gross_mg is None or one.tare_mg is None:
+    if one.what != WEIGHED or one.taken_back:
         return ""
-    large = "lb" if unit == "oz" else "kg"
-    read = f"scale {shown_mass(one.gross_mg, large)}, tare {shown_mass(one.tare_mg, large)}"
+    large, read = "lb" if unit == "oz" else "kg", "by the machine’s own display"
+    if one.gross_mg is not None and one.tare_mg is not None:
+        read = f"scale {shown_mass(one.gross_mg, large)}, tare {shown_mass(one.tare_mg, large)}"
     if one.stands_mg is None:
         return f"{read}: not booked"
     booked = int(one.told.get("booked_mg", one.stands_mg))
@@ -275,7 +277,7 @@ def show_form(
         "row": row,
         "one": stands(row, held, chosen.start(SMALL)) if row and held else None,
         "form": asked,
-        "fields": [asked[name] for name in shown_fields(doing, asked)],
+        "fields": [asked[name] for name in shown_fields(doing, row, asked)],
         "tail": [asked[name] for name in tail],
         "is_done": asked["is_done"] if "is_done" in asked.errors or done(asked) else "",
         "corrects": corrects,
@@ -290,11 +292,14 @@ def done(form: forms.Form) -> bool:
     return "is_done" in form.fields and bool(form["is_done"].value())
 
 
-def shown_fields(doing: Doing, form: forms.Form) -> list[str]:
+def shown_fields(doing: Doing, row: Cylinder | None, form: forms.Form) -> list[str]:
     """The fields of a form that are shown: a difference is asked about where there is one."""
-    hidden = set()
-    if "explained" in form.fields and not form["explained"].value():
-        hidden = set() if "explained" in form.errors else {"explained"}
+    hidden: set[str] = set()
+    asked = "explained" in form.errors
+    if "explained" in form.fields and not (asked or form["explained"].value()):
+        hidden |= {"explained"}
+    if row and row.kind != "machine":
+        hidden |= {"net"}
     machine = form.fields.get("machine")
     if isinstance(machine, forms.ChoiceField) and not machine.choices:
         hidden |= {"machine"}
@@ -315,6 +320,8 @@ def begun(
     into = corrected.to_cylinder
     for name, mg in (("gross", corrected.gross_mg), ("tare", corrected.tare_mg)):
         first |= {name: filled(mg, LARGE, chosen)} if mg is not None else {}
+    if corrected.gross_mg is None:
+        first["net"] = filled(corrected.stands_mg, LARGE, chosen)
     return first | {
         **corrected.told,
         "why_asked": "1",

@@ -26,7 +26,11 @@ from tests.factories import make_job, make_person, make_shop, make_told
 from tests.jobs.cylinders import all_held, make_cylinder
 
 TARE = 7_000_000
-KINDS = ("purchase", "weighing", "transfer", "reclaim", "cylinder_gone", "recovery", "charge")
+# More often what leans on one another: work on the loop put right behind a weighing.
+KINDS = (
+    *("recovery", "weighing", "purchase", "charge", "transfer", "reclaim", "cylinder_gone"),
+    *("recovery", "weighing", "recovery", "weighing"),
+)
 
 
 @dataclass(frozen=True)
@@ -48,7 +52,7 @@ def forms() -> st.SearchStrategy[list[Form]]:
     one = st.builds(
         Form,
         kind=st.sampled_from(KINDS),
-        one=st.integers(0, 2),
+        one=st.sampled_from([0, 0, 0, 1, 2]),
         other=st.integers(0, 1),
         grams=st.integers(1, 3000),
         minute=st.just(0),
@@ -56,7 +60,7 @@ def forms() -> st.SearchStrategy[list[Form]]:
         back=st.sampled_from([False, False, False, True]),
         key=st.uuids(version=4),
     )
-    return st.lists(one, min_size=1, max_size=10, unique_by=lambda form: form.key).map(tied)
+    return st.lists(one, min_size=3, max_size=10, unique_by=lambda form: form.key).map(tied)
 
 
 def tied(listed: list[Form]) -> list[Form]:
@@ -112,7 +116,7 @@ def standing(forms: list[Form], arrived: list[int]) -> list[tuple[int, Form]]:
     Of those that correct one another each comes behind what it corrects; of those that could come
     next the earliest does. The last one counts.
     """
-    root = {}
+    root: dict[int, int] = {}
     for place, form in enumerate(forms):
         root[place] = root[form.corrects] if form.corrects is not None else place
     counting = []
@@ -183,7 +187,7 @@ def same_as_reckoned(shop: Shop, listed: list[Form], arrived: list[int]) -> None
 
 @pytest.mark.django_db
 # No shrinking: a case is ten forms at most, and each try of it takes as long as the first.
-@settings(max_examples=25, deadline=None, phases=[Phase.reuse, Phase.generate])
+@settings(max_examples=40, deadline=None, phases=[Phase.reuse, Phase.generate])
 @given(listed=forms(), data=st.data())
 def test_what_is_told_in_any_order_and_again_neither_loses_nor_doubles(listed, data):
     with transaction.atomic():
