@@ -9,7 +9,17 @@ from dataclasses import dataclass, field, replace
 
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.verdict import Weighed
-from diagnostics.evidence.inference.worth import Proof, Worth, in_hand, mended, tables_of, worth
+from diagnostics.evidence.inference.worth import (
+    Proof,
+    Worth,
+    found,
+    in_hand,
+    mended,
+    raised,
+    remedy_of,
+    tables_of,
+    worth,
+)
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.orders import Made, Order, not_kept
 from diagnostics.evidence.runs import runs
@@ -24,6 +34,8 @@ SETUPS: Mapping[str, float] = {
 }  # fmt: skip
 SETUP = 1.0  # a set-up not named above
 WORTH_IT = 1.0  # a minute of decision cost saved by each minute of the bay
+PROOF_WORTH_IT = 0.7  # the same of a test that may prove what is in hand
+IN_LOOP = ("mechanics", "seal", "tightness", "amount", "dirt", "flow", "oil")
 FAIR_CHANCE = 0.15  # of proving what is in hand
 DEAR = 60.0  # what costs less is decided without a proof
 PROOF_COUNTS = 0.5  # a proof of what is in hand is worth that share of what it costs
@@ -31,6 +43,10 @@ FIRST = "complaint_seen"  # where nothing was looked at yet: does it do what the
 # Mended at the shaft: a locked one breaks the new part, so the hub is turned before, whatever else.
 AT_THE_SHAFT = ("clutch", "belt")
 TURNS = ("hub_turn", "limiter")  # either tells whether the shaft is free
+# A coil that draws too much ends the next relay or fuse too, so it is measured before either is
+# replaced (trade article).
+SWITCHES_COIL = ("relay", "fuse", "control unit")
+COIL = "coil_resistance"
 # A look that comes first, and what has been done better once that was made.
 LOOKED_BEFORE: Mapping[str, str] = {"walk_round": "hub_turn"}
 # Volts are lost under current only, and none flows through a coil that was found open.
@@ -65,7 +81,8 @@ class Asked:
 class NextTest:
     """A test that may be made next, in minutes with its set-ups; `why` tells what it is good for.
 
-    `leads_to` is the test whose way it opens, empty: it is worth it by itself.
+    `leads_to` is the test whose way it opens, empty: it is worth it by itself. `second`: something
+    is found, and this one looks for what may be wrong besides.
     """
 
     kind: str
@@ -74,6 +91,7 @@ class NextTest:
     variable: str
     proves: str
     leads_to: str = ""
+    second: bool = False
 
     @property
     def per_minute(self) -> float:
@@ -115,46 +133,88 @@ def plan(
         and not kind.forbids(asked.system)
         and not (kind.name in UNDER_CURRENT and coil_is_open(asked.made))
     ]
-    found = {one.kind: one for one in worth(weighed, [tables[kind.name] for kind in there])}
+    worths = {one.kind: one for one in worth(weighed, [tables[kind.name] for kind in there])}
     hand = tuple(in_hand(weighed, tables_of(weighed)))
     dear = [one for one in hand if one.cost >= DEAR]
     free = [kind for kind in there if may_be_made(kind, asked)]
     offers = [
-        offered(kind, found[kind.name], asked, dear, 0.0, tables[kind.name].direct) for kind in free
+        offered(kind, worths[kind.name], asked, dear, 0.0, tables[kind.name].direct)
+        for kind in free
     ]
     for kind in there:
         for opener, extra in openers(kind, asked, free):
-            lent = offered(kind, found[kind.name], asked, dear, extra, tables[kind.name].direct)
+            lent = offered(kind, worths[kind.name], asked, dear, extra, tables[kind.name].direct)
             offers.append(replace(lent, kind=opener.name, leads_to=kind.name))
     ranked = best_of_each(offers)
-    turn = {*mended(weighed)} & {*AT_THE_SHAFT} and not {*TURNS} & asked.done
-    best = best_of(ranked, begun=bool(weighed.told), turn=bool(turn))
+    if found(weighed):
+        ranked = bearing_first(ranked, bears(weighed))
+    best = best_of(ranked, begun=bool(weighed.told), first=must_come_first(weighed, asked))
     rest = [one for one in ranked if one.saves >= SHOWN and (not best or one.kind != best.kind)]
-    worthy = {name for name, one in found.items() if one.saves >= SHOWN}
+    worthy = {name for name, one in worths.items() if one.saves >= SHOWN}
     return Plan(
         best,
         tuple(rest[:3]),
         tuple(one for one in rest if stands_ready(kinds[one.kind], asked))[:3],
         tuple(sorted(asked.unable & worthy)),
         tuple(dear),
-        tuple(found.values()),
+        tuple(worths.values()),
     )
 
 
-def best_of(ranked: Sequence[NextTest], *, begun: bool, turn: bool) -> NextTest | None:
+def best_of(
+    ranked: Sequence[NextTest], *, begun: bool, first: Mapping[str, str]
+) -> NextTest | None:
     """The one to make; None: what is left saves less than it takes.
 
-    `begun`: some test has told something. `turn`: something at the shaft is to be mended and the
-    shaft was not turned yet.
+    `begun`: some test has told something. `first` are tests that come before any other, each with
+    the variable that it is made for.
     """
     by_kind = {one.kind: one for one in ranked}
     if not begun and FIRST in by_kind:
         return by_kind[FIRST]
-    if turn and "hub_turn" in by_kind:
-        return replace(by_kind["hub_turn"], proves="mechanics")
-    best = next((one for one in ranked if one.per_minute >= WORTH_IT), None)
+    for name, variable in first.items():
+        if name in by_kind:
+            return replace(by_kind[name], proves=variable, variable=variable, second=False)
+    best = next((one for one in ranked if one.per_minute >= least(one)), None)
     before = by_kind.get(READ_BEFORE.get(best.kind, "")) if best else None
     return replace(before, leads_to=best.kind, variable=best.variable) if best and before else best
+
+
+def least(one: NextTest) -> float:
+    """What a test has to save by the minute to be made."""
+    return PROOF_WORTH_IT if one.proves else WORTH_IT
+
+
+def bears(weighed: Weighed) -> frozenset[str]:
+    """The variables that tests speak against, and the gas where mending opens the loop.
+
+    What is replaced with the part that would be mended now needs no test of its own.
+    """
+    opened = {"gas"} if {*IN_LOOP} & {*found(weighed)} else set()
+    return (raised(weighed) | opened) - {*replaced_with_it(weighed)}
+
+
+def must_come_first(weighed: Weighed, asked: Asked) -> dict[str, str]:
+    """The tests without which what would be mended now is ruined or in vain."""
+    first = {}
+    if {*mended(weighed)} & {*AT_THE_SHAFT} and not {*TURNS} & asked.done:
+        first["hub_turn"] = "mechanics"
+    switched = "command" in found(weighed) and remedy_of(weighed, "command") in SWITCHES_COIL
+    if switched and "clutch" in weighed.plain.answers and COIL not in asked.done:
+        first[COIL] = "clutch"
+    return first
+
+
+def bearing_first(ranked: Iterable[NextTest], speak: Collection[str]) -> list[NextTest]:
+    """Where something is found: first the tests that bear on it, then those for a second fault."""
+    told = [replace(one, second=not (one.proves or one.variable in speak)) for one in ranked]
+    return sorted(told, key=lambda one: one.second)
+
+
+def replaced_with_it(weighed: Weighed) -> tuple[str, ...]:
+    """What is replaced with what would be mended now: a complete compressor has its clutch."""
+    whole = "mechanics" in found(weighed) and remedy_of(weighed, "mechanics") == "compressor"
+    return ("clutch",) if whole else ()
 
 
 def coil_is_open(made: Iterable[Made]) -> bool:

@@ -11,11 +11,15 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from diagnostics.evidence.inference.ahead import afters
+from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.present import present
 from diagnostics.evidence.inference.stakes import REMEDIES, losses
 from diagnostics.evidence.inference.verdict import PROVED, Weighed
+
+TELLS = 3.0  # a test that raises the odds by less tips a share over the edge, and proves nothing
+RAISED = 1.5  # times as likely out of order as such a car is before any test. Our judgement, both
 
 
 @dataclass(frozen=True)
@@ -96,15 +100,15 @@ def proving(
     chances: Array,
     shares: Mapping[str, Array],
 ) -> float:
-    """The chance that the test proves what is in hand of one variable."""
+    """The chance that the test proves what is in hand of one variable: by looking at it itself."""
     codes = weighed.plain.answers[proof.variable]
-    spoken = [*looks.direct.get(proof.variable, ())]
-    for one in weighed.told:
-        spoken += [code for code in proof.cures if one.speaks_of(proof.variable, code)]
-    if not {*spoken} & {*proof.cures}:
+    if not {*looks.direct.get(proof.variable, ())} & {*proof.cures}:
         return 0.0
     at = [codes.index(code) for code in proof.cures if code in codes]
-    return float(chances[shares[proof.variable][:, at].sum(axis=1) >= PROVED].sum())
+    now = weighed.share(proof.variable, proof.cures)
+    then = shares[proof.variable][:, at].sum(axis=1)
+    tells = then * (1 - now) >= TELLS * now * (1 - then)  # the odds, without a division
+    return float(chances[(then >= PROVED) & tells].sum())
 
 
 def decided(weighed: Weighed, name: str, table: Array) -> int:
@@ -127,6 +131,29 @@ def in_hand(weighed: Weighed, tables: Mapping[str, Array]) -> list[Proof]:
 def mended(weighed: Weighed) -> list[str]:
     """The variables in which something would be mended if it were decided now, proved or not."""
     return [name for name, table in tables_of(weighed).items() if decided(weighed, name, table)]
+
+
+def found(weighed: Weighed) -> list[str]:
+    """The variables in which something would be mended now because tests speak for it."""
+    speak = raised(weighed)
+    return [name for name in mended(weighed) if name in speak]
+
+
+def raised(weighed: Weighed) -> frozenset[str]:
+    """The variables that tests made more likely to be out of order than in any such car."""
+    before = Belief(weighed.plain.sizes, weighed.plain.factors)
+    speak = []
+    for name in (one.name for one in weighed.plain.variables):
+        usual = 1 - float(before.alone(name)[0][weighed.plain.at(name, "ok")])
+        if 1 - weighed.share(name, ("ok",)) >= min(RAISED * usual, (1 + usual) / 2):
+            speak.append(name)
+    return frozenset(speak)
+
+
+def remedy_of(weighed: Weighed, name: str) -> str:
+    """What would be done to a variable if it were decided now; empty: nothing."""
+    best = decided(weighed, name, tables_of(weighed)[name])
+    return REMEDIES[name][best - 1].words if best else ""
 
 
 def outcomes(weighed: Weighed, looks: Looks) -> Factor:
