@@ -13,6 +13,7 @@ from jobs.forms.loop_work import CylinderTap, LoopWorkForm, by_scale, grams, mil
 from jobs.forms.quantity import Quantity
 from jobs.ledger import CHARGE_TOLERANCE_MG, shown_mass
 from jobs.models import Job
+from jobs.models.amounts import NEVER_CHARGED_FROM
 from jobs.models.loop_works import is_emptied
 from jobs.told import Moved
 
@@ -103,7 +104,14 @@ class IntoCar(LoopWorkForm):
 
     def charge_gas(self) -> str:
         """The refrigerant that went in: the cylinder's, else as the label says."""
+        if self.is_foreign:
+            return ""
         return (self.chosen.refrigerant if self.chosen else "") or self.label_gas
+
+    @property
+    def is_foreign(self) -> bool:
+        """Whether it came from a cylinder that nobody charges from: then nothing is known by it."""
+        return bool(self.chosen and self.chosen.kind in NEVER_CHARGED_FROM)
 
     def charge_sums(self) -> dict[str, int]:
         """What went into the car, and what stayed in the hose."""
@@ -144,7 +152,7 @@ class ChargeForm(IntoCar):
 
     def did(self) -> Iterator[str]:
         """Charged, or topped up."""
-        yield "charged" if self.is_full and self.charged else "topped_up"
+        yield "charged" if self.is_full and self.charged and not self.is_foreign else "topped_up"
 
     def sums(self) -> dict[str, int]:
         """As charged."""

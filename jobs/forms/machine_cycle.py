@@ -76,7 +76,7 @@ class MachineCycleForm(OutOfCar, IntoCar):
         if self.microliters("oil_in"):
             yield "oil_in"
         if self.charged:
-            yield "charged" if self.is_full else "topped_up"
+            yield "charged" if self.is_full and not self.is_foreign else "topped_up"
 
     def sums(self) -> dict[str, int]:
         """What came out and what went in."""

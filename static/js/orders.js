@@ -28,8 +28,9 @@
    * @param {any} job @returns {any[]}
    */
   function standing(job) {
-    return [...(job.steps || []), ...(job.overrides || []), ...(job.works || [])]
-      .filter((/** @type {any} */ step) => step.stands)
+    return [job.steps, job.overrides, job.works]
+      .flat()
+      .filter((/** @type {any} */ step) => step?.stands)
       .sort((/** @type {any} */ one, /** @type {any} */ other) => (one.made_at < other.made_at ? -1 : 1));
   }
 

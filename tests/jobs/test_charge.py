@@ -82,6 +82,8 @@ def test_what_is_contaminated_goes_into_no_car_unless_it_is_done_already():
     assert "never goes into a car" in problems(job, **told)["cylinder"]
     assert tell(CHARGE, job, **told, is_done="done").stands
     assert held(Move.objects.all())[mixed.pk] == -520_000
+    assert Move.objects.get(job=job).gas == ""
+    assert CarState.objects.get(job=job, number=1).did == ["topped_up"]
 
 
 def test_more_than_the_cylinder_holds_is_asked_and_booked_below_zero_once_done():
