@@ -110,7 +110,7 @@ def test_what_is_cut_on_page_1_stands_whole_behind_it():
 def test_a_way_that_does_not_fit_on_page_1_stands_in_part_4():
     found = pages(paper_of(told_data(lengthen(LONG["latin"]))).pdf)
     assert squeezed("ways stand in part 4") in squeezed(found[0])
-    assert squeezed("Offered then:") in squeezed("".join(found[1:]))
+    assert squeezed("Offered then, too:") in squeezed("".join(found[1:]))
 
 
 def many_photos(count: int, monkeypatch: pytest.MonkeyPatch, folder: Path) -> list[Any]:
@@ -141,7 +141,7 @@ def test_sixty_tests_and_forty_photos_still_read_well(
     pdf = paper_of(told_data(much)).pdf
     found = pages(pdf)
     with_steps = [text for text in found if "Power straight at the coil" in text]
-    assert all("Result, readings" in text for text in with_steps[:-1])  # heads on every page
+    assert all("Test: result; readings" in text for text in with_steps[:-1])  # heads on every page
     with pikepdf.open(io.BytesIO(pdf)) as file:
         counts = [len(page.get_images()) for page in file.pages]
     assert [count for count in counts if count] == [6, 6, 6, 6, 6, 6, 4]
