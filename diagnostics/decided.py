@@ -8,6 +8,7 @@ from django.db.models import QuerySet
 from diagnostics.models import Decision
 from jobs.models import Change, Job
 from jobs.models.changes import NO_REPAIR, standing
+from jobs.models.estimates import in_force
 from jobs.models.wordings import CONSENT_WAYS, in_shop_time, words
 
 OTHER_WAY = "other"
@@ -33,6 +34,7 @@ NO_TOTAL = "no total: prices were missing"
 NO_DECISION = (
     "Repair began and no decision is noted: which way was chosen, by whom, and what was set aside."
 )
+OTHER_DECISION = "{} has the lines of a decision that is not the last one: write it anew"
 
 
 def decisions_of(job: Job) -> QuerySet[Decision]:
@@ -91,6 +93,18 @@ def is_to_be_done(one: Decision, changes: Iterable[Change]) -> bool:
     """Whether what was decided asks for work, and none is noted since."""
     since = (change for change in changes if change.entry.happened_at >= one.entry.happened_at)
     return one.plan != NOTHING and not any(change.what not in NO_REPAIR for change in since)
+
+
+def other_than_estimated(job: Job) -> str:
+    """That the estimate in force is of a decision that another took the place of; empty: it is not.
+
+    Its job came with its estimates and decisions.
+    """
+    estimate = in_force(job.estimates.all())
+    if estimate is None or estimate.decision is None:
+        return ""
+    last = last_of(job.decisions.all())
+    return OTHER_DECISION.format(estimate.words) if last and last.key != estimate.decision else ""
 
 
 def lacks_decision(job: Job) -> bool:

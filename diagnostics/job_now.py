@@ -4,7 +4,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from diagnostics.assess import Assessed, overrides_of, steps_of, system_of
-from diagnostics.decided import NO_DECISION, lacks_decision
+from diagnostics.covered import not_covered
+from diagnostics.decided import NO_DECISION, lacks_decision, other_than_estimated
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Override, Waiver
@@ -118,14 +119,27 @@ def all_points(
     begun = list(states)
     of_repair = repair_points(work_of(job), job, steps)
     of_tests = [*step_points(steps, begun), *work_points(job, steps, begun)]
-    return [*of_job, *of_repair, *of_tests, *undecided(job), *after_closed(job)]
+    of_work = [*undecided(job), *beyond_estimate(job)]
+    return [*of_job, *of_repair, *of_tests, *of_work, *after_closed(job)]
 
 
 def undecided(job: Job) -> list[StepPoint]:
-    """Repair began, and nobody noted what was decided."""
-    if not lacks_decision(job):
-        return []
-    return [StepPoint("no_decision", NO_DECISION, None, "decision", "Decision")]
+    """Repair began and nobody noted what was decided, or the estimate is of another decision."""
+    found = []
+    if lacks_decision(job):
+        found.append(StepPoint("no_decision", NO_DECISION, None, "decision", "Decision"))
+    other = other_than_estimated(job)
+    if other:
+        found.append(StepPoint("other_decision", other, None, "estimate", PAGES["estimate"]))
+    return found
+
+
+def beyond_estimate(job: Job) -> list[StepPoint]:
+    """A part was fitted that the estimate agreed to has no line for."""
+    return [
+        StepPoint("not_covered", sentence, None, "consent", PAGES["consent"], key)
+        for sentence, key in not_covered(job)
+    ]
 
 
 def after_closed(job: Job) -> list[StepPoint]:

@@ -18,10 +18,12 @@ from diagnostics.loop_state import LoopState, by_change
 from diagnostics.physics.gap import FEELER_U, POINTS
 from diagnostics.physics.uncertainty import Measured, place
 from diagnostics.since_changed import tells
-from jobs.models import Change, Job, LoopTold, TakenOut
+from jobs.models import Change, Job, LoopTold, OldPartChoice, TakenOut
 from jobs.models.changes import SERIALED, standing, with_photo
 from jobs.models.loop_parts import CLEAN, DIRTY, LoopRow, counting, loop_table
-from jobs.models.taken_out import last_told
+from jobs.models.old_parts import chosen, goes_against
+from jobs.models.taken_out import WENT, last_told
+from jobs.models.wordings import words
 
 WITH_CLUTCH = ({"drive": ("belt_clutch",)}, {"drive": ("belt_electric",), "clutch": ("magnetic",)})
 OPENS = ("opened", "taken_open")
@@ -50,6 +52,7 @@ FEW_POINTS = (
 GAP_OUTSIDE = "{}: the air gap of the new part was {}; this vehicle’s own limits are {}."
 OLD_FIRST = "{}: note {} of the old part before it leaves the bay."
 OLD_GONE = "{}: the old part is gone ({}), and {} of it was not noted."
+OLD_AGAINST = "{}: where the old part went ({}) is not what the customer chose."
 NOT_BOUGHT = "{}: seller or proof of purchase not noted yet."
 NOT_TOLD = "The loop was open. Parts of which nothing is told: {}."
 STAYS_DIRTY = "{}: told as not to be cleaned, and no new one is noted."
@@ -62,6 +65,7 @@ class Work:
     changes: Sequence[Change]
     looked: Sequence[LoopTold]
     old: Mapping[UUID, TakenOut]
+    choice: OldPartChoice | None = None
 
     @cached_property
     def openings(self) -> list[Change]:
@@ -107,9 +111,13 @@ def work_of(job: Job) -> Work:
         Prefetch("changes", with_photo(changes)),
         Prefetch("loop_parts", LoopTold.objects.select_related("entry__author")),
         Prefetch("taken_out", TakenOut.objects.select_related("entry__author")),
+        "old_part_choices",
     )
     return Work(
-        standing(job.changes.all()), counting(job.loop_parts.all()), last_told(job.taken_out.all())
+        standing(job.changes.all()),
+        counting(job.loop_parts.all()),
+        last_told(job.taken_out.all()),
+        chosen(job.old_part_choices.all()),
     )
 
 
@@ -162,12 +170,17 @@ def of_seller(work: Work) -> Iterator[Left]:
 
 
 def of_old_parts(work: Work) -> Iterator[Left]:
-    """What left the bay before its number and photo were noted."""
+    """What left the bay before its number and photo were noted, or not where the customer chose."""
     for change, lacks in old_to_note(work):
         told = work.old.get(change.key)
         if told and told.gone:
-            sentence = OLD_GONE.format(change.short, told.words, lacks)
+            sentence = OLD_GONE.format(change.short, words(WENT, told.went), lacks)
             yield Left("old_gone", sentence, "taken_out", str(change.key))
+    for change in work.changes:
+        told = work.old.get(change.key)
+        if told and goes_against(work.choice, told.went):
+            sentence = OLD_AGAINST.format(change.short, words(WENT, told.went))
+            yield Left("old_against", sentence, "taken_out", str(change.key))
 
 
 def of_drier(work: Work) -> Iterator[Left]:

@@ -37,7 +37,6 @@ from jobs.views.photo import photo
 from jobs.views.photos import photos, photos_original, photos_shown, photos_view
 from jobs.views.place import place
 from jobs.views.record import record, record_customer, record_paper
-from jobs.views.record import record, record_paper
 from jobs.views.recovery import recovery
 from jobs.views.redact import redact
 from jobs.views.repair import repair

@@ -7,7 +7,17 @@ from django.apps import apps
 from django.db import IntegrityError, models, transaction
 
 from diagnostics.entries import DECISION, PRICES_TYPED
-from jobs.entries import CHANGE, CONSENT, ESTIMATE, INVOICE, LOOP_PARTS, PRICE, TAX
+from jobs.entries import (
+    CHANGE,
+    CONSENT,
+    ESTIMATE,
+    INVOICE,
+    LOOP_PARTS,
+    NAMED,
+    OLD_PART,
+    PRICE,
+    TAX,
+)
 from jobs.logbook import enter
 from jobs.models import Photo, Reused
 from jobs.models.people import OWNER
@@ -25,6 +35,9 @@ CONSTRAINTS = {
 }
 # What breaks a condition. Columns that are once are broken by those of another row.
 BROKEN_BY: dict[str, dict[str, object]] = {
+    "consent_has_its_amount": {"outcome": "agreed", "amount": None},
+    "named_speaks_for_somebody": {"speaks_for": "nobody"},
+    "old_part_choice_known": {"choice": "lost"},
     "check_holds_from_its_day": {"checked_on": "2026-03-04", "until": "2026-03-03"},
     "decision_has_a_plan": {"plan": ""},
     "estimate_adds_up": {"total": 28_601},
@@ -61,6 +74,8 @@ def two_of_everything() -> None:
         job = make_job()
         assert tell(CONSENT, job, consent_amount="300", consent_how="phone").stands
         assert tell(CHANGE, job, what="fitted", part="clutch", source="new").stands
+        assert tell(NAMED, job, named_name="J. Pell", speaks_for="payer").stands
+        assert tell(OLD_PART, job, choice="shop").stands
         assert tell(LOOP_PARTS, job, condenser="clean").stands
         clamp = make_thing("current_clamp", checked_on="2026-01-05")
         assert tell_step(job, with_current=str(clamp.key)).stands

@@ -20,6 +20,7 @@ SHARED_BY_VIEWS = {
     "loop_work",
     "part",
     "posted",
+    "priced",
     "tablet",
 }
 # Templates that answer for any page.

@@ -19,6 +19,7 @@ class InvoiceForm(PricedForm):
     on = forms.UUIDField(required=False, widget=forms.HiddenInput)
     old_parts = Lines(600, "Old parts", "Given back, kept by the shop, or gone back to the seller.")
     corrected_why = WhatWasWrong()
+    came_from = ""  # where the lines that it begins with come from, in a sentence
 
     def clean(self) -> dict[str, Any]:
         """Each line with its amount; what corrects another says why."""

@@ -23,9 +23,10 @@ from jobs.money import DECIMALS, MINOR_MAX, NotAnAmount, millionths
 from jobs.told import PricedTold
 
 PARTS = ("sort", "words", "quantity", "price", "per", "source", "taxed", "code", "out")
-FIELD = re.compile(rf"(?:{'|'.join(PARTS)})_([1-9][0-9]?)")
-SPARE = 6  # empty rows under those that are filled
+FIELD = re.compile(rf"(?:{'|'.join(PARTS)})_([1-9]\d*)", re.ASCII)
+SPARE = 10  # empty rows under those that are filled
 LINES_MOST = 80
+TOO_LONG = f"{LINES_MOST} lines fit on one paper. Put some of them together."
 NO_LINES = "Nothing is on it yet: type at least one line."
 NO_CURRENCY = "The shop’s currency is not set yet, so nothing can be priced. An owner sets it."
 NO_SORT = "Choose what sort of line this is."
@@ -71,7 +72,7 @@ class PricedForm(OnJob):
         self.taxes: list[TaxOf] = []
         self.numbers: list[int] = []
         self.filled = self.sent = 0
-        sent = {name: int(match[1]) for name in data or () if (match := FIELD.fullmatch(name))}
+        sent = {name: int(match[1][:4]) for name in data or () if (match := FIELD.fullmatch(name))}
         self.sent = max(sent.values(), default=0)
         self.make_rows(max((at for name, at in sent.items() if is_typed(data, name)), default=0))
 
@@ -112,6 +113,8 @@ class PricedForm(OnJob):
             return said
         for number in self.numbers:
             self.read_row(number)
+        if self.sent > LINES_MOST:
+            self.add_error(None, TOO_LONG)
         if not self.lines and not self.errors:
             self.add_error(None, NO_LINES)
         self.add_up()

@@ -9,6 +9,7 @@ class Migration(migrations.Migration):
 
     dependencies = [
         ('jobs', '0019_estimates'),
+        ('jobs', '0019_repair'),
     ]
 
     operations = [

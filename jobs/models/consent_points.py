@@ -89,7 +89,8 @@ def not_whole(consents: Iterable[Consent]) -> Iterator[Open]:
 
 def by_whom(job: Job, consents: Sequence[Consent]) -> Iterator[Open]:
     """Who said yes without being noted as one who may, and who pays and was not asked."""
-    named = {one.name.casefold() for one in job.named.all() if one.may}
+    people = list(job.named.all())
+    named = {one.name.casefold() for one in people if one.may}
     for one in agreed_to(consents):
         if one.giver == OTHER and one.given_by.casefold() not in named:
             sentence = (
@@ -99,7 +100,7 @@ def by_whom(job: Job, consents: Sequence[Consent]) -> Iterator[Open]:
             yield Open("consent_by_other", sentence, about=f"{one.number}")
     last = next(iter(to_work(consents)[::-1]), None)
     if last and job.payer in OTHER_PAYS:
-        speaks = {one.pk for one in job.named.all() if one.speaks_for == FOR_PAYER}
+        speaks = {one.pk for one in people if one.speaks_for == FOR_PAYER}
         if not (last.giver == NAMED and last.named_id in speaks):
             sentence = f"{OTHER_PAYS[job.payer]}: nobody who speaks for them agreed to the work"
             yield Open("consent_payer", sentence, about=f"{last.number}")

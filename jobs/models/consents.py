@@ -116,6 +116,11 @@ class Consent(models.Model):
         return self.work if self.about == WORK else "find the fault"
 
     @property
+    def about_short(self) -> str:
+        """The same where the work itself stands beside it."""
+        return "work in words" if self.about == WORK else self.about_words
+
+    @property
     def amount_words(self) -> str:
         """The revised total with its currency; empty: none was told."""
         return "" if self.amount is None else money.shown(self.amount, self.currency)

@@ -7,6 +7,8 @@ from jobs.models.amounts import CAR, DYE, OIL, REFRIGERANT, Move
 from jobs.models.changes import NOTHING, changes_of, standing
 from jobs.models.jobs import Job
 from jobs.models.old_parts import chosen
+from jobs.models.taken_out import WENT, taken_out_of
+from jobs.models.wordings import words
 
 
 def done_words(job: Job) -> Iterator[str]:
@@ -26,9 +28,15 @@ def done_words(job: Job) -> Iterator[str]:
 
 
 def old_parts_words(job: Job) -> str:
-    """What the customer chose of the old parts; empty: nobody asked."""
+    """What the customer chose of the old parts and where each is now; empty: nothing was told."""
     choice = chosen(job.old_part_choices.all())
-    return f"Chosen by the customer: {choice.words}." if choice else ""
+    told = [f"Chosen by the customer: {choice.words}."] if choice else []
+    went = taken_out_of(job)
+    for change in standing(changes_of(job)) if went else ():
+        if change.key in went and change.parts:
+            where = words(WENT, went[change.key].went)
+            told.append(f"{change.parts[0].words}: {where[:1].lower()}{where[1:]}.")
+    return " ".join(told)
 
 
 def moves_of(job: Job) -> Iterable[Move]:

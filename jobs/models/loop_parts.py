@@ -33,6 +33,8 @@ LOOKED = {
     DIRTY: "Cannot be cleaned",
 }
 STATUS = {**LOOKED, REPLACED: "Replaced", FLUSHED: "Flushed"}
+# Of these a loop has several: that one was replaced says nothing of the others.
+SEVERAL = ("hose", "seal")
 DONE = {"fitted": REPLACED, "flushed": FLUSHED}
 # What the noted kind of expansion device is called, and the drier of such a loop.
 BY_EXPANSION = {
@@ -115,7 +117,8 @@ class LoopRow:
             f"number {one.number}" if one.number else "",
         )
         how = self.change.flushed_how if done == FLUSHED else ""
-        yield ", ".join(text for text in (STATUS[done], source, *numbers, how) if text)
+        what = f"One or more {done}" if self.part in SEVERAL else STATUS[done]
+        yield ", ".join(text for text in (what, source, *numbers, how) if text)
 
     @property
     def done_as(self) -> str:

@@ -1,6 +1,6 @@
 """What is to become of the old parts, as the customer chose before they leave the bay.
 
-What did become of each stands with the part that took its place (changes.py). Asking is good
+What did become of each is told where it happens (taken_out.py). Asking is good
 practice of the trade and a rule in some places; no rule is in here.
 """
 
@@ -20,6 +20,12 @@ CHOICES = {
     SHOWN: "Show them, then the shop may keep them",
     SHOP: "The shop may keep them",
     SELLER: "They go back to the seller: core price or warranty",
+}
+# Where a part cannot have gone (taken_out.WENT) if the choice was kept. What was shown to whom
+# nobody told, so nothing goes against that.
+AGAINST = {
+    RETURNED: ("core", "seller", "disposed"),
+    SELLER: ("customer", "disposed"),
 }
 NOT_ASKED = "What becomes of the old parts: ask the customer before they leave the bay"
 
@@ -58,6 +64,11 @@ class OldPartChoice(Keyed):
     def words(self) -> str:
         """The choice as people say it, with what was said beside it."""
         return ". ".join(text for text in (words(CHOICES, self.choice), self.where) if text)
+
+
+def goes_against(one: OldPartChoice | None, went: str) -> bool:
+    """Whether a part went where the customer had not chosen; a wish in words is not judged."""
+    return one is not None and not one.where and went in AGAINST.get(one.choice, ())
 
 
 def chosen(rows: Iterable[OldPartChoice]) -> OldPartChoice | None:

@@ -82,7 +82,8 @@ def begun(job: Job | None, consents: list[Consent], newest: Any) -> dict[str, An
     if job is None:
         return {"consent_about": WORK, "consent_who": CUSTOMER, "consent_asked": "1"}
     about = WORK if any(one.counts for one in consents) else FIND_FAULT
-    if newest and newest.may_be_agreed:
+    done = {one.estimate_id for one in consents if one.counts}
+    if newest and newest.may_be_agreed and newest.pk not in done:
         about = str(newest.key)
     last = in_force(consents)
     return {

@@ -16,7 +16,7 @@ from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
-from jobs.views.priced import ADD_UP, asked_row, paper_of, sums_part, sums_said
+from jobs.views.priced import ADD_UP, asked_row, listed_prices, paper_of, sums_part, sums_said
 
 FROM_DECISION = "decision"
 NO_WORK = (
@@ -99,6 +99,7 @@ def show_form(request: HttpRequest, job: Job, versions: list[Estimate], form: An
         "kind": ESTIMATE,
         "key": request.POST.get("key") or uuid.uuid4(),
         "corrects": request.POST.get("corrects", ""),
+        "prices": listed_prices(form.currency),
         "versions": versions,
         "last": in_force(versions),
         "sums": sums_said(form) if form.is_bound else None,

@@ -21,7 +21,7 @@ from jobs.views.access import role_of, signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
-from jobs.views.priced import ADD_UP, asked_row, paper_of, sums_part, sums_said
+from jobs.views.priced import ADD_UP, asked_row, listed_prices, paper_of, sums_part, sums_said
 
 REFRIGERANT = "refrigerant"  # the code of its line
 
@@ -72,14 +72,18 @@ def to_begin(job: Job, counting: Invoice | None) -> InvoiceForm:
     form.make_rows(0)
     if counting:
         form.begin(counting.lines, counting.currency)
+        form.came_from = f"It begins with the lines of {counting.label}."
         form.initial["on"] = counting.key
         form.initial["note"] = counting.note
         form.initial["old_parts"] = counting.old_parts
         return form
     form.initial["old_parts"] = old_parts_words(job)
-    estimate = agreed_now(job).estimate or in_force(job.estimates.all())
+    agreed = agreed_now(job).estimate
+    estimate = agreed or in_force(job.estimates.all())
     if estimate:
         used = charged(job)
+        by = ", which was agreed." if agreed else "; nobody agreed to it."
+        form.came_from = f"It begins with the lines of {estimate.words.lower()}{by}"
         form.begin([as_used(line, used) for line in estimate.lines], estimate.currency)
     return form
 
@@ -101,6 +105,7 @@ def show_form(
         "form": form,
         "kind": INVOICE,
         "key": request.POST.get("key") or uuid.uuid4(),
+        "prices": listed_prices(form.currency) if form else [],
         "invoices": rows,
         "counting": next((one for one in rows if one.counts), None),
         "may_write": role_of(request) in OFFICE,

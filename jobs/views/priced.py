@@ -8,14 +8,24 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from jobs.forms.priced import PricedForm, missing_words
-from jobs.models import Job, Shop
+from jobs.forms.prices import hours_words
+from jobs.models import Job, Price, Shop
 from jobs.models.agreed import AgreedNow
 from jobs.models.line_words import in_words, rounding_words, said, tax_words, taxes_in_words
 from jobs.models.priced import BELOW_ZERO, NO_TOTAL, Priced
-from jobs.money import shown
+from jobs.models.prices import in_force
+from jobs.money import plain, shown
 from jobs.views.asked import asked_key
 
 PAPERS = {"a4": "A4", "us-letter": "Letter"}
+LISTED = 300
+SORT_OF = {
+    "labor": "labor",
+    "operation": "labor",
+    "part": "part",
+    "refrigerant": "fluid",
+    "oil": "fluid",
+}
 ADD_UP = "add_up"  # a button that a page without script has: it records nothing
 MEND = "No total: mend the lines first."
 
@@ -73,6 +83,25 @@ def sums_part(
     """The sums of what is typed so far; nothing is recorded."""
     said = {"sums": sums_said(form, agreed), "part": True}
     return render(request, "jobs/_priced_sums.html", said)
+
+
+def listed_prices(currency: str) -> list[dict[str, str]]:
+    """The shop's price list as lines that a tap puts on the form; the first few hundred of it."""
+    rows = list(in_force(Price.objects.filter(currency=currency).order_by("what", "name", "id")))
+    rates = [one for one in rows if one.what == "labor" and one.amount is not None]
+    rate = rates[0] if len(rates) == 1 else None  # of several nobody can tell which is meant
+    return [line_from(one, rate) for one in rows[:LISTED]]
+
+
+def line_from(price: Price, rate: Price | None) -> dict[str, str]:
+    """One price as its line is typed; an operation without a price costs its hours at the rate."""
+    line = {"sort": SORT_OF[price.what], "words": price.name, "per": price.unit, "quantity": ""}
+    by_hours = price.what == "operation" and price.amount is None
+    counted = rate if by_hours else price
+    if by_hours:
+        line |= {"per": "h", "quantity": hours_words(price.minutes or 0)}
+    amount = counted.amount if counted else None
+    return line | {"price": "" if amount is None else plain(amount, price.currency)}
 
 
 def asked_row(request: HttpRequest, rows: Sequence[Any], name: str) -> Any:

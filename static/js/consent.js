@@ -11,9 +11,7 @@
   /** @param {Element} part @param {boolean} asked */
   function show(part, asked) {
     part.toggleAttribute("hidden", !asked);
-    for (const input of part.querySelectorAll("input, textarea")) {
-      /** @type {HTMLInputElement} */ (input).disabled = !asked;
-    }
+    for (const input of part.querySelectorAll("input, textarea")) input.toggleAttribute("disabled", !asked);
   }
 
   function showAsked() {

@@ -6,9 +6,10 @@
 
 (() => {
   const form = document.querySelector("form.priced");
-  const more = form?.querySelector("[data-one-more]");
+  const more = form?.querySelector("[data-more]");
   const sums = document.getElementById("sums");
   if (!form || !more || !sums) return;
+  /** @type {HTMLElement[]} */
   const lines = [...form.querySelectorAll("[data-line]")];
   const NOT_ADDED = "Not added up: the shop server does not answer. What is typed stays here.";
 
@@ -25,15 +26,37 @@
       if (line.hasAttribute("data-spare")) line.toggleAttribute("hidden", !filled(line));
       if (filled(line)) line.removeAttribute("data-spare");
     }
-    more.toggleAttribute("hidden", !lines.some((line) => line.hasAttribute("hidden")));
+    more.toggleAttribute("hidden", lines.every(filled));
   }
 
-  more.addEventListener("click", () => {
-    const next = lines.find((line) => line.hasAttribute("hidden"));
+  /** The first line in which nothing stands, brought into sight. */
+  function emptyLine() {
+    const next = lines.find((line) => line.hasAttribute("hidden")) || lines.find((line) => !filled(line));
     next?.removeAttribute("hidden");
     next?.removeAttribute("data-spare");
-    next?.querySelector("input[type=text]")?.focus();
-    more.toggleAttribute("hidden", !lines.some((line) => line.hasAttribute("hidden")));
+    more.toggleAttribute("hidden", lines.every(filled));
+    return next;
+  }
+
+  more.querySelector("[data-one-more]")?.addEventListener("click", () => {
+    /** @type {HTMLInputElement | null | undefined} */ (emptyLine()?.querySelector("input[type=text]"))?.focus();
+  });
+
+  // A line of the price list goes into the first empty one; its price may be typed over.
+  more.querySelector("[data-from-list]")?.addEventListener("change", (event) => {
+    const list = /** @type {HTMLSelectElement} */ (event.target);
+    const chosen = list.selectedOptions[0]?.dataset;
+    const line = list.value && (lines.find((one) => !filled(one)) || null);
+    if (!chosen || !line) return;
+    line.removeAttribute("hidden");
+    line.removeAttribute("data-spare");
+    for (const [name, text] of Object.entries(chosen)) {
+      const field = line.querySelector(`[name="${name}_${line.dataset.line}"]`);
+      if (field) /** @type {HTMLInputElement} */ (field).value = text || "";
+    }
+    list.value = "";
+    line.querySelector(".priced-words input")?.dispatchEvent(new Event("input", { bubbles: true }));
+    more.toggleAttribute("hidden", lines.every(filled));
   });
   form.addEventListener("shopac:restored", showFilled);
   for (const typed of ["input", "change"]) {

@@ -8,7 +8,7 @@ from diagnostics.points import Gate
 from diagnostics.repaired import work_of
 from diagnostics.templatetags.loop import bars_pumping
 from diagnostics.weighing import around_of, changes_by_state
-from jobs.entries import LOOP_PARTS, TAKEN_OUT
+from jobs.entries import LOOP_PARTS, OLD_PART, TAKEN_OUT
 from jobs.models import Photo
 from jobs.models.photos import OLD_PART as ABOUT_OLD
 from tests.diagnostics.jobs_told import CLUTCH, Told, stood
@@ -232,6 +232,24 @@ def test_one_that_is_kept_in_the_shop_is_not_gone():
     stood(told.tell(TAKEN_OUT, change=key, went="shop"))
     assert "old_gone" not in points(told)
     assert "old_first_compressor" in shut(told)
+
+
+def test_an_old_part_that_went_where_the_customer_had_not_chosen_is_an_open_point():
+    told = Told()
+    key = str(told.change(**COMPRESSOR).key)
+    stood(told.tell(OLD_PART, choice="returned"))
+    stood(told.tell(TAKEN_OUT, change=key, went="core", core="40"))
+    said = points(told)["old_against"]
+    assert said.endswith("(Sent back as a core) is not what the customer chose.")
+
+
+@pytest.mark.parametrize(("choice", "went"), [("returned", "customer"), ("seller", "core")])
+def test_one_that_went_where_it_was_to_go_is_not(choice, went):
+    told = Told()
+    key = str(told.change(**COMPRESSOR).key)
+    stood(told.tell(OLD_PART, choice=choice))
+    stood(told.tell(TAKEN_OUT, change=key, went=went))
+    assert "old_against" not in points(told)
 
 
 # What several parts of one state do to what is known.

@@ -10,6 +10,7 @@ from django.utils import timezone
 from jobs.entries import CONSENT
 from jobs.logbook import Outcome, enter
 from jobs.models import Consent, Entry, Estimate, Job
+from jobs.models.consents import in_force
 from tests.factories import make_job, make_person, make_told
 
 # A hand across the field, in two strokes.
@@ -45,8 +46,8 @@ def make_estimate(job: Job, total: int | None = 56000, at: datetime | None = Non
         result={},
     )
     before = job.estimates.order_by("number").last()
-    tax = None if total is None else total // 10
-    line = {"words": "Clutch, complete, new", "amount": None if tax is None else total - tax}
+    tax, rest = (None, None) if total is None else (total // 10, total - total // 10)
+    line = {"words": "Clutch, complete, new", "amount": rest}
     made = Estimate.objects.create(
         key=entry.key,
         job=job,
@@ -57,7 +58,7 @@ def make_estimate(job: Job, total: int | None = 56000, at: datetime | None = Non
         taxes=[] if tax is None else [{"name": "Sales tax", "amount": tax}],
         tax_rounding="total",
         tax_halves="up",
-        subtotal=None if tax is None else total - tax,
+        subtotal=rest,
         tax=tax,
         total=total,
     )
@@ -67,7 +68,7 @@ def make_estimate(job: Job, total: int | None = 56000, at: datetime | None = Non
     return made
 
 
-def ask(job: Job, about: Any, at: datetime | None = None, corrects: Any = None, **fields: Any):
+def ask(job: Job, about: Any, at: Any = None, corrects: Any = None, **fields: Any) -> Outcome:
     """Somebody is asked to agree to an estimate, or to what `about` says."""
     told = {
         "consent_about": str(about.key) if isinstance(about, Estimate) else about,
@@ -83,7 +84,15 @@ def ask(job: Job, about: Any, at: datetime | None = None, corrects: Any = None, 
 
 
 def last() -> Consent:
-    return Consent.objects.order_by("number").last()
+    return Consent.objects.latest("number")
+
+
+def holding(job: Job) -> Consent:
+    """The one in force; there is one."""
+    one = in_force(job.consents.all())
+    if one is None:
+        raise AssertionError("nothing is agreed")
+    return one
 
 
 def wrong(outcome: Outcome, name: str) -> str:

@@ -1,23 +1,25 @@
-"""What is open about what was agreed: beyond it, by another, not whole; old parts asked in time."""
+"""What is open about what was agreed: beyond it, by another, not whole."""
 
 import json
-import uuid
-from datetime import timedelta
+from typing import Any
 
 import pytest
 from django.urls import reverse
 
-from jobs.entries import CHANGE, NAMED, OLD_PART
+from jobs.entries import CHANGE, NAMED
 from jobs.logbook import enter
-from jobs.models import Job, OldPartChoice
-from jobs.models.old_parts import chosen
+from jobs.models import Job
 from jobs.models.points import open_points
 from tests.diagnostics.test_record_steps import data_of
 from tests.factories import make_person, make_told, tell
 from tests.jobs.agreeing import DRAWN, ago, ask, came_in, make_estimate
 
 pytestmark = pytest.mark.django_db
-WORK = {"work": "Front hose renewed", "consent_added": "100", "consent_amount": "250"}
+WORK: dict[str, Any] = {
+    "work": "Front hose renewed",
+    "consent_added": "100",
+    "consent_amount": "250",
+}
 CLUTCH = {"what": "fitted", "part": "clutch", "source": "new", "serial": "0417"}
 
 
@@ -137,50 +139,6 @@ def test_no_point_has_an_amount_or_a_name_in_it_since_tablets_keep_them(client):
     told = client.get(f"{reverse('job_json')}?job={job.key}").content.decode()
     for words in ("560", "250.00", "Pell", "Marwell", "EUR", "555 010"):
         assert words not in told
-
-
-def test_a_part_that_came_in_asks_what_becomes_of_the_old_one():
-    job = came_in()
-    ask(job, "work", at=ago(20), **WORK)
-    change(job)
-    assert list(points(job)) == ["old_part"]
-    tell(OLD_PART, job, choice="returned", how="phone")
-    assert points(job) == {}
-
-
-def test_it_can_be_asked_with_the_consent_before_any_part_is_out():
-    job = came_in()
-    ask(job, "work", at=ago(20), **WORK, old_parts="seller")
-    change(job)
-    assert points(job) == {}
-    assert chosen(job.old_part_choices.all()).choice == "seller"
-
-
-@pytest.mark.parametrize("order", [(0, 1), (1, 0)])
-def test_of_two_answers_the_last_to_happen_counts_whichever_arrives_first(order):
-    job = came_in()
-    for at in order:
-        told = {"choice": ("returned", "shop")[at]}
-        moment = ago(10 - at)
-        assert enter(OLD_PART, make_told(told, job_key=job.key, happened_at=moment)).stands
-    assert chosen(job.old_part_choices.all()).choice == "shop"
-
-
-@pytest.mark.parametrize("order", [(0, 1), (1, 0)])
-def test_an_answer_that_is_corrected_takes_the_place_of_the_one_before(order):
-    job, keys = came_in(), [uuid.uuid4(), uuid.uuid4()]
-    for at in order:
-        corrects = keys[0] if at else None
-        told = make_told(
-            {"choice": ("returned", "shop")[at]},
-            key=keys[at],
-            job_key=job.key,
-            corrects=corrects,
-            happened_at=ago(10) - timedelta(minutes=at),
-        )
-        assert enter(OLD_PART, told).stands
-    assert chosen(job.old_part_choices.all()).choice == "shop"
-    assert OldPartChoice.objects.exclude(superseded_by=None).count() == 1
 
 
 def test_the_repair_page_says_what_is_agreed_with_its_amount(client):

@@ -10,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from diagnostics.entries import DECISION, PRICES_TYPED
-from jobs.entries import ESTIMATE, SHOP_CHANGE, TAX
+from jobs.entries import ESTIMATE, PRICE, SHOP_CHANGE, TAX
 from jobs.logbook import AGAIN, enter
 from jobs.models import Estimate, Job
 from jobs.models.people import DESK, OWNER, TECHNICIAN
@@ -236,6 +236,39 @@ def test_sundries_of_the_shop_come_with_the_lines_proposed(desk):
     shown = page_of(desk, told.job)
     assert 'value="Sundries"' in shown
     assert 'value="5 %"' in shown
+
+
+def test_an_estimate_of_a_decision_that_was_decided_anew_is_an_open_point(desk):
+    told = decided()
+    key = choose(told, "clutch_in_car")
+    address = f"{reverse('job')}?job={told.job.key}"
+    write(told.job, LABOR, decision=str(key), plan="clutch_in_car")
+    open_ = "Estimate 1 has the lines of a decision that is not the last one"
+    assert open_ not in desk.get(address).content.decode()
+    choose(told, "nothing")
+    assert open_ in desk.get(address).content.decode()
+
+
+def test_a_decision_to_do_nothing_proposes_no_lines_and_the_page_says_so(desk):
+    told = decided()
+    choose(told, "nothing")
+    assert "no way to repair that has lines of its own" in page_of(desk, told.job)
+
+
+def test_the_price_list_is_offered_with_operations_at_the_labor_rate(desk):
+    job, owner = make_job(), make_person(OWNER)
+    for told in (
+        {"what": "labor", "name": "Bay", "price": "96"},
+        {"what": "operation", "name": "Drier replaced", "hours": "0.5"},
+        {"what": "refrigerant", "name": "R-134a", "price": "85", "unit": "kg"},
+    ):
+        stood(enter(PRICE, make_told(told, owner)))
+    offered = desk.get(reverse("estimate"), {"job": job.key}).context["prices"]
+    assert [tuple(one.values()) for one in offered] == [
+        ("labor", "Bay", "h", "", "96.00"),
+        ("labor", "Drier replaced", "h", "0.5", "96.00"),
+        ("fluid", "R-134a", "kg", "", "85.00"),
+    ]
 
 
 def test_without_a_decision_the_lines_are_typed_and_the_page_says_so(desk):

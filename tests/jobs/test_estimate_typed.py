@@ -3,9 +3,11 @@
 import pytest
 from django.urls import reverse
 
-from jobs.entries import ESTIMATE
+from jobs.entries import ESTIMATE, REDACT
+from jobs.logbook import enter
 from jobs.models import Entry, Job
-from tests.factories import make_job, make_shop, tell
+from jobs.models.people import OWNER
+from tests.factories import make_job, make_person, make_shop, make_told, tell
 from tests.jobs.test_estimate import GAS, LABOR, LONG, PART, desk, page_of, typed, write
 
 __all__ = ["desk"]
@@ -96,3 +98,19 @@ def test_without_a_currency_nothing_is_priced_and_the_page_says_why():
 @pytest.mark.parametrize("name", ["on", "decision"])
 def test_a_key_that_is_none_is_said_and_stores_nothing(name):
     assert name in errors(make_job(), PART, **{name: "x"})
+
+
+def test_more_lines_than_fit_on_a_paper_go_back_with_a_sentence():
+    assert "80 lines fit" in errors(make_job(), *[PART] * 81)["__all__"]
+    assert len(write(make_job(plate="MB.2207K"), *[PART] * 80).lines) == 80
+
+
+def test_who_asks_to_be_forgotten_stands_in_no_line_and_no_note_afterwards():
+    job = make_job()
+    row = write(job, PART | {"words": "Clutch for Ida Marwell"}, note="Ida Marwell pays cash.")
+    told = {"customer": str(job.customer.key), "reason": "Asked.", "checked": "Papers."}
+    outcome = enter(REDACT, make_told(told, make_person(OWNER)))
+    assert outcome.stands, outcome.form and outcome.form.errors
+    row.refresh_from_db()
+    assert "Marwell" not in f"{row.lines} {row.note}"
+    assert row.total == 28_600

@@ -118,3 +118,7 @@ def test_a_share_is_of_lines_that_all_have_an_amount():
     assert share_of(50_000, [21_600, 9_990]) == 1_580  # 5 % of 315.90 is 15.795
     assert share_of(50_000, [21_600, None]) is None
     assert share_of(50_000, []) == 0
+
+
+def test_a_discount_beyond_the_rest_leaves_no_total_where_no_tax_is_taken():
+    assert summed([Taken(100, ""), Taken(-101, "")], [], TOTAL, UP).below_zero

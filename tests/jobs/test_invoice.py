@@ -10,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.entries import CHANGE, CONSENT, INVOICE, OLD_PART
+from jobs.entries import CHANGE, CONSENT, INVOICE, OLD_PART, TAKEN_OUT
 from jobs.logbook import AGAIN, FORBIDDEN, REFUSED, Outcome, enter
 from jobs.models import Estimate, Invoice, Job, Move
 from jobs.models.people import DESK, TECHNICIAN
@@ -78,6 +78,7 @@ def test_the_page_begins_with_the_lines_of_the_estimate_in_force(desk):
     job = make_job()
     write(job, LABOR, PART | {"words": "Drier"})
     shown = page_of(desk, job)
+    assert "the lines of estimate 1; nobody agreed to it." in shown
     assert 'value="Air gap set"' in shown
     assert 'value="Drier"' in shown
 
@@ -96,7 +97,10 @@ def test_it_begins_with_what_was_agreed_and_not_with_a_version_nobody_agreed_to(
 def test_what_the_customer_chose_of_the_old_parts_stands_there_already(desk):
     job = make_job()
     tell(OLD_PART, job, choice="returned", how="in_person")
-    assert "Chosen by the customer: Give them back to the customer." in page_of(desk, job)
+    changed = tell(CHANGE, job, what="fitted", part="clutch", source="new")
+    tell(TAKEN_OUT, job, change=str(changed.key), went="customer")
+    told = "Give them back to the customer. Clutch, complete: given to the customer."
+    assert f"Chosen by the customer: {told}" in page_of(desk, job)
 
 
 def test_refrigerant_begins_with_the_grams_that_were_booked_into_the_car(desk):

@@ -64,7 +64,7 @@ def test_a_part_that_was_fitted_is_replaced_with_its_numbers():
     found = table(job)
     assert found["compressor"] == "Replaced, new, serial number 0417, part number C-9"
     assert found["drier"] == "Replaced, new, number 44-102"
-    assert found["seal"] == "Replaced, new"
+    assert found["seal"] == "One or more replaced, new"
     assert found["condenser"] == "nothing told"
 
 
@@ -73,7 +73,7 @@ def test_a_part_that_was_flushed_says_how():
     told = {"what": "flushed", "part": "evaporator", "flushed_how": "solvent, backwards"}
     assert tell(CHANGE, job, **told, also=["hose"]).stands
     assert table(job)["evaporator"] == "Flushed, solvent, backwards"
-    assert table(job)["hose"] == "Flushed, solvent, backwards"
+    assert table(job)["hose"] == "One or more flushed, solvent, backwards"
 
 
 def test_a_new_part_stays_replaced_when_all_others_are_told_as_not_looked_at():

@@ -287,9 +287,12 @@ def test_the_page_says_above_the_form_what_was_agreed_and_what_needs_more(client
     job = make_job(consent_amount="150")
     client.force_login(make_person())
     said = page_of(client, job)
-    assert 'Agreed: find the fault, up to <strong class="nowrap">150.00\xa0EUR</strong>.' in said
+    assert (
+        'Agreed: <bdi>find the fault</bdi>, up to <strong class="nowrap">150.00\xa0EUR</strong>.'
+        in said
+    )
     assert "Work beyond that needs the customer’s agreement first" in said
-    assert said.index("Agreed: find") < said.index("<form")
+    assert said.index("Agreed: <bdi>find") < said.index("<form")
 
 
 def test_the_page_says_that_nothing_was_agreed_or_counts_any_more(client):
@@ -300,7 +303,7 @@ def test_the_page_says_that_nothing_was_agreed_or_counts_any_more(client):
     for job in (never, gone):
         said = page_of(client, job)
         assert "<strong>Nothing agreed so far</strong>, not even to find the fault." in said
-        assert "Agreed: find" not in said
+        assert "Agreed: <bdi>find" not in said
 
 
 def test_the_page_without_a_job_does_not_say_that_nothing_was_agreed(client):

@@ -1,0 +1,44 @@
+"""An estimate by touch: lines come as they are wanted, sums follow, the sheet prints alone."""
+
+import pytest
+from django.urls import reverse
+from playwright.sync_api import expect
+
+from jobs.entries import PRICE, TAX
+from jobs.logbook import enter
+from jobs.models import Estimate
+from jobs.models.people import OWNER
+from tests.browser.touch import LANDSCAPE, record
+from tests.factories import make_job, make_person, make_shop, make_told
+
+pytestmark = pytest.mark.django_db(transaction=True)
+
+
+def test_lines_typed_and_taken_from_the_list_are_added_up_and_recorded(at):
+    make_shop()
+    owner = make_person(OWNER)
+    price = {"what": "part", "name": "Clutch set", "price": "286", "unit": "piece"}
+    tax = {"name": "Sales tax", "share": "8.25", "taken_on": ["parts"]}
+    assert enter(PRICE, make_told(price, owner)).stands
+    assert enter(TAX, make_told(tax, owner)).stands
+    job = make_job()
+    page = at(f"{reverse('estimate')}?job={job.key}", **LANDSCAPE)
+    shown = page.locator("[data-line]:visible")
+    expect(shown).to_have_count(1)
+    page.locator("[data-from-list]").select_option(label="Clutch set, 286.00")
+    expect(page.locator("#amount_1")).to_have_text("286.00\u00a0EUR")
+    expect(page.locator(".priced-total")).to_contain_text("309.60")
+    page.get_by_role("button", name="One more line").tap()
+    expect(shown).to_have_count(2)
+    page.keyboard.type("Air gap set")  # the new line has the cursor
+    page.locator("[name=sort_2]").select_option("labor")
+    page.locator("[name=quantity_2]").fill("0,5")
+    page.locator("[name=price_2]").fill("96")
+    expect(page.locator("#amount_2")).to_have_text("48.00\u00a0EUR")
+    expect(page.locator(".priced-total")).to_contain_text("357.60")
+    record(page)
+    assert Estimate.objects.get().total == 35_760
+    page.emulate_media(media="print")
+    expect(page.locator(".sheet")).to_be_visible()
+    for hidden in (".top", ".screen-only", ".bar"):
+        expect(page.locator(hidden).first).to_be_hidden()
