@@ -38,4 +38,3 @@ class Priced(Times):
     over: str
     by: str
     author: str
-

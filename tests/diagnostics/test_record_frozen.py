@@ -175,7 +175,12 @@ def test_a_reading_has_its_field_si_value_unit_and_what_was_typed(data: Any):
 def test_an_outcome_has_its_code_and_a_superseded_step_names_what_took_its_place(data: Any):
     old, new = data["steps"][0], data["steps"][1]
     assert (old["outcome"], old["superseded_by"]) == (None, 2)
-    assert new["outcome"] == {"code": "holds_when_pushed", "carries": True, "normal": False, "basis": "vehicle"}
+    assert new["outcome"] == {
+        "code": "holds_when_pushed",
+        "carries": True,
+        "normal": False,
+        "basis": "vehicle",
+    }
     assert {one["standing"] for one in new["bearings"]} <= {"proved", "likely", "open", "ruled_out"}
     (limit,) = new["limits"]
     assert limit["unit"] == "A"
@@ -252,8 +257,8 @@ def test_the_loop_has_its_code_and_its_time_beside_its_words():
     assert "Tight: not told by this." in loop["not_told"]
 
 
-def test_a_loop_that_nobody_looked_at_has_no_time(data: Any):
-    loop = data["stands"]["loop"]
+def test_a_loop_that_nobody_looked_at_has_no_time():
+    loop = frozen(make_job())["stands"]["loop"]
     assert (loop["code"], loop["seen_at"], loop["text"]) == (
         "not_looked_at", None, "not looked at yet.",
     )  # fmt: skip

@@ -77,7 +77,13 @@ def lengthen(text: str) -> Any:
         page["did"] = [text * 3] * 30
         page["remains"] = [text * 3] * 6
         way = {"plan": "x", "text": text, "amount": "514.00 USD", "total": 51400, "mark": ""}
-        decided = {"text": text, "plan": "x", "decider": "customer", "who": text, "why": text}
+        decided: dict[str, Any] = {
+            "text": text,
+            "plan": "x",
+            "decider": "customer",
+            "who": text,
+            "why": text,
+        }
         decided |= {"ways": [{**way, "chosen": not at, "leaves": [text * 3]} for at in range(9)]}
         decided |= {"rested_on": [], "reasons": [], "entries": 3, "counts": True, "by": "R. Sand"}
         data["decisions"] = [decided]
@@ -91,7 +97,7 @@ def lengthen(text: str) -> Any:
 @pytest.mark.parametrize("paper", ["a4", "us-letter"])
 @pytest.mark.parametrize("script", LONG)
 def test_however_long_what_was_written_is_page_1_stays_one_page(script: str, paper: str):
-    data = told_data(lengthen(LONG[script]))
+    data: Any = told_data(lengthen(LONG[script]))
     data["record"]["paper"] = paper
     first, second, *_ = pages(paper_of(data).pdf)
     assert "What remains" in first

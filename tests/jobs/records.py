@@ -47,7 +47,12 @@ def step_data(number: int = 1, **changed: Any) -> Step:
         "failing_now": "yes",
         "test": "Power straight at the coil",
         "finding": "The plate does not come by itself; it holds when pushed.",
-        "outcome": {"code": "holds_when_pushed", "carries": True, "normal": False, "basis": "vehicle"},
+        "outcome": {
+            "code": "holds_when_pushed",
+            "carries": True,
+            "normal": False,
+            "basis": "vehicle",
+        },
         "superseded_by": None,
         "readings": [
             {

@@ -167,7 +167,10 @@ def test_an_issue_of_before_there_were_amounts_can_still_be_told():
 def test_a_photo_that_shows_somebody_is_not_on_it():
     def photos(data: Any) -> None:
         first = {"number": 1, "shown": "a" * 64, "about": "serial", "step": None, "personal": False}
-        first |= {"place_text": "Compressor", "about_text": "Serial number, label. For Mrs. Marwell"}
+        first |= {
+            "place_text": "Compressor",
+            "about_text": "Serial number, label. For Mrs. Marwell",
+        }
         data["photos"] = [first, {**first, "number": 2, "personal": True}]
 
     told = sheet(photos).photos
