@@ -115,7 +115,7 @@ def test_what_is_cut_on_page_1_stands_whole_behind_it():
 
 def test_a_way_that_does_not_fit_on_page_1_stands_in_part_4():
     found = pages(paper_of(told_data(lengthen(LONG["latin"]))).pdf)
-    assert squeezed("ways stand in part 4") in squeezed(found[0])
+    assert squeezed("Further ways, in part 4: ") in squeezed(found[0])
     assert squeezed("Offered then, too:") in squeezed("".join(found[1:]))
 
 
@@ -190,7 +190,7 @@ def alone(job: Any, **asked: Any) -> Any:
 def test_the_customer_s_page_alone_is_one_page_and_bears_the_hash_of_its_data():
     data = built()
     frozen = exact_text(data)
-    pdf = typeset(frozen, only="customer").pdf
+    pdf = typeset(frozen, part="customer").pdf
     (page,) = pages(pdf)
     assert squeezed(sha256(frozen)) in squeezed(page)
     assert squeezed(f"Customer’s page of record {data['record']['number']}, issue 1") in squeezed(
@@ -207,6 +207,16 @@ def test_the_page_s_button_gives_it():
     response = alone(job)
     assert response["Content-Type"] == "application/pdf"
     assert len(pages(response.content)) == 1
+
+
+def test_who_prints_while_it_is_amended_prints_the_issue_that_was_asked_for():
+    job = make_job()
+    make_record(job, 1, schema=2)
+    before = alone(job, issue="1").content
+    make_record(job, 2, b"%PDF-1.7 two", schema=2)
+    assert alone(job, issue="1").content == before
+    (page,) = pages(alone(job).content)
+    assert squeezed("issue 2") in squeezed(page)
 
 
 def test_an_issue_of_before_there_was_such_a_page_says_so():
