@@ -79,9 +79,14 @@ def test_what_was_billed_has_its_tax_and_what_was_agreed(whole: Any):
     assert "Agreed: estimate 1" in paid["text"]
 
 
-NUMBERS = {"name": "At the vent", "then": "24.8 °C", "now": "7.1 °C", "apart": "17.7 K colder"}
+NUMBERS: dict[str, Any] = {
+    "name": "At the vent",
+    "then": "24.8 °C",
+    "now": "7.1 °C",
+    "apart": "17.7 K colder",
+}
 NUMBERS |= {"beyond": True, "then_si": 297.95, "now_si": 280.25, "steps": [11, 16]}
-ENDED = {
+ENDED: dict[str, Any] = {
     "kind": "repaired_verified",
     "text": "Repaired and verified",
     "sentence": "We repaired it.",
@@ -90,7 +95,8 @@ ENDED = {
 
 def statement(numbers: Any, **ended: Any) -> Any:
     """What stands large on page 1 of a job closed so, with these two numbers."""
-    of: Any = Told(*[None] * 8)
+    nothing: Any = [None] * 8
+    of: Any = Told(*nothing)
     object.__setattr__(of, "end", ENDED | ended if ended is not None else None)
     object.__setattr__(of, "verified", {"numbers": numbers})
     return states(of)
@@ -152,7 +158,12 @@ def test_oil_stands_by_side_in_microliters(whole: Any):
 
 def test_work_that_was_corrected_stays_to_be_read_and_counts_no_more():
     told = JobTold()
-    first = {"grams_out": "410", "machine": "newer", "temperature": "24", "cylinder": "unnamed"}
+    first: dict[str, Any] = {
+        "grams_out": "410",
+        "machine": "newer",
+        "temperature": "24",
+        "cylinder": "unnamed",
+    }
     wrong = stood(told.tell(RECOVERY, **first))
     again = {**first, "grams_out": "401", "corrected_why": "Misread."}
     stood(enter(RECOVERY, make_told(again, job_key=told.job.key, corrects=wrong.key)))
