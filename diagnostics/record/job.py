@@ -17,7 +17,7 @@ from diagnostics.record.words import (
 )
 from jobs import ledger, search, signature
 from jobs.models import CarState, Change, Consent, Entry, Job, System, Vehicle
-from jobs.models.consents import OUTCOMES
+from jobs.models.consents import OUTCOMES, YES
 from jobs.models.jobs import FAILING
 from jobs.models.loop_parts import field_of
 from jobs.models.marks import KNOWN, marks_in_words
@@ -270,9 +270,9 @@ def consents(rows: Iterable[Consent], gone: Container[str]) -> list[frozen.Conse
             "estimate": consent.estimate.number if consent.estimate else None,
             "outcome": consent.outcome,
             "outcome_text": words(OUTCOMES, consent.outcome),
-            "added": consent.added_words,
+            "added": consent.added_words if consent.outcome in YES else "",
             "added_units": consent.added,
-            "amount": consent.amount_words,
+            "amount": consent.amount_words if consent.outcome in YES else "",
             "smallest_units": consent.amount,
             "currency": consent.currency,
             "tried": [in_shop_time(at) for at in consent.tried],

@@ -15,10 +15,11 @@ from jobs.models.agreed_texts import (
     last_line,
     role_words,
     shown_text,
+    unseen_text,
     what_in_words,
     what_of_estimate,
 )
-from jobs.models.consents import FIND_FAULT, YES, in_force
+from jobs.models.consents import FIND_FAULT, NOT_REACHED, YES, in_force
 from jobs.models.wordings import in_shop_time, text_hash
 from jobs.told import Agreed
 
@@ -108,6 +109,8 @@ def keep(job: Job, entry: Entry, told: Agreed, number: int, others: Sequence[Con
         what = what_of_estimate(estimate, job.number) if estimate else what_in_words(told.work)
         sums = Sums(money["before"], money["added"], money["amount"], told.currency)
         lines = shown_text(what, sums, told.wording or WORK_NOW)
+        if told.outcome == NOT_REACHED:
+            lines = unseen_text(what, sums)
         text = f"{lines}\n{how_it_came(told, moment, named)}"
     return Consent.objects.create(
         job=job,

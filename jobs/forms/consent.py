@@ -12,9 +12,9 @@ from jobs.models.consents import (
     CUSTOMER,
     FIND_FAULT,
     IN_PERSON,
-    NOT_REACHED,
     OTHER,
     WORK,
+    YES,
 )
 from jobs.models.wordings import CONSENT_NOW, CONSENT_TEXTS, CONSENT_WAYS
 from jobs.money import DECIMALS, NotAnAmount, minor
@@ -102,7 +102,7 @@ class ConsentForm(AskedPart, ConsentPart):
         self.fields["consent_amount"].label = "Up to how much in all?"
 
     def clean(self) -> dict[str, Any]:
-        """Held to what each outcome needs; who could not be reached agreed to no amount."""
+        """Held to what each outcome needs; who did not say yes agreed to no amount."""
         said = super().clean()
         if said.get("consent_asked") and not said.get("consent_outcome"):
             self.add_error("consent_outcome", "Tap one of these.")
@@ -131,7 +131,7 @@ class ConsentForm(AskedPart, ConsentPart):
         total = self.consent_units
         if total is None and added is not None and before is not None:
             total = self.consent_units = before + added
-        needed = outcome != NOT_REACHED
+        needed = outcome in YES
         if total is None and needed:
             self.add_error("consent_amount", AMOUNT_MISSING)
         if about == FIND_FAULT or total is None:

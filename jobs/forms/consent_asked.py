@@ -17,6 +17,7 @@ from jobs.models.consents import CUSTOMER, FIND_FAULT, NOT_REACHED, OTHER, OUTCO
 from jobs.models.estimates import in_force
 from jobs.models.named import who_may
 from jobs.models.old_parts import CHOICES
+from jobs.money import MINOR_MAX
 from jobs.signature import NotASignature, Strokes, is_a_dot, read
 from jobs.told import as_key
 
@@ -61,7 +62,9 @@ class AskedPart(OnJob):
     signed_name = Line(200, "Or the name typed", "For whoever signs on paper. Marked “not drawn”.")
     old_parts = Tap("What becomes of the old parts?", CHOICES, "Asked before they leave the bay.")
     # What the page showed as agreed before, and that it asked for outcome and signature.
-    consent_before = forms.IntegerField(required=False, min_value=0, widget=forms.HiddenInput)
+    consent_before = forms.IntegerField(
+        required=False, min_value=0, max_value=MINOR_MAX, widget=forms.HiddenInput
+    )
     consent_asked = forms.CharField(required=False, max_length=1, widget=forms.HiddenInput)
     work_text = forms.ChoiceField(
         choices=[(code, code) for code in WORK_TEXTS],

@@ -77,6 +77,11 @@ def shown_text(what: Iterable[str], sums: Sums, code: str) -> str:
     return "\n".join([*what, *sums.lines, WORK_TEXTS.get(code, WORK_TEXTS[WORK_NOW])])
 
 
+def unseen_text(what: Iterable[str], sums: Sums) -> str:
+    """What was to be asked of somebody who saw nothing of it: no word of agreeing is in it."""
+    return "\n".join([*what, *sums.lines])
+
+
 def role_words(giver: str, speaks_for: str = "") -> str:
     """Who it was, without a name."""
     return ROLES.get(giver) or ROLES.get((giver, speaks_for), SOMEBODY)

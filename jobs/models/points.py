@@ -7,6 +7,8 @@ import uuid
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from django.db.models import prefetch_related_objects
+
 from jobs import vin
 from jobs.models.changes import Change, standing
 from jobs.models.conflicts import open_in_jobs, what_of
@@ -53,6 +55,7 @@ PAGES = {
 }
 LOOP_PAGES = ("recovery", "oil", "evacuation", "charge", "machine_cycle")  # work on the loop
 ASKS_SERVER = ("estimate", "invoice")  # pages that no tablet keeps
+ASKED_OF = ("estimates", "invoices", "named", "old_part_choices")  # rows of a job
 CORRECTS_NOTHING = "was to replace a change that is not in this job, and replaces nothing"
 # The fields of an intake that another page than the customer's asks for.
 TAKEN_IN = {
@@ -95,6 +98,7 @@ def open_points(
     Makes no query of its own when the job came with car, customer and system, and with its
     estimates and invoices, the persons named and what was chosen of old parts.
     """
+    prefetch_related_objects([job], *ASKED_OF)
     agreed = [OpenPoint(*one) for one in of_agreed(job, consents, changes)]
     return [
         *of_people(job),

@@ -73,6 +73,12 @@ def retyped(form: forms.Form) -> bool:
 SHORT = {
     "consent_amount": "amount agreed to",
     "consent_how": "how the consent was given",
+    "consent_about": "what the consent is about",
+    "consent_outcome": "what came of it",
+    "consent_who": "who was asked",
+    "work": "which work it is",
+    "old_parts": "what becomes of the old parts",
+    "choice": "what becomes of the old parts",
     "coil": "clutch coil",
     "coil_source": "where the coil’s figure was read",
     "gap_low": "smallest air gap",

@@ -82,8 +82,7 @@ def drawn(
     request: HttpRequest, asked: Job, form: Any = None, taken: Any = None
 ) -> tuple[str, bool]:
     """What stands below the heading, and whether anything in it goes by the clock."""
-    asked_of = ("car_states", "estimates", "invoices", "named", "old_part_choices")
-    prefetch_related_objects([asked], *asked_of)
+    prefetch_related_objects([asked], "car_states")
     consents = consents_of(asked)
     marked = Entry.objects.filter(job_key=asked.key).exclude(marks=[]).order_by("id")
     noted = marks_in_words(entries := list(marked.select_related("author")))

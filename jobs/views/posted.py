@@ -15,7 +15,8 @@ from jobs.views.tablet import this_tablet
 # Never shown and never handed back: they are typed anew.
 SECRET = frozenset({"pin", "password", "password_again", "token"})
 NOT_TYPED = frozenset(
-    {"csrfmiddlewaretoken", "key", "corrects", "rev", "button", "next", "consent_text"}
+    "csrfmiddlewaretoken key corrects rev button next consent_text consent_about consent_before"
+    " consent_asked work_text signature".split()
 )
 
 

@@ -1,7 +1,7 @@
 """Jobs as small JSON, from which a tablet fills its kept pages while the shop server is away.
 
 For signed-in people only, and without phone, address and prices. What a lost tablet tells all the
-same: which cars stand in the shop, and what was typed on it, names and phones of intakes included,
+same: which cars stand in the shop, and what was typed on it, names, phones and signatures included,
 until it is sent and for a fortnight after (static/offline/store.js).
 """
 

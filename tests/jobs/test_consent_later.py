@@ -147,9 +147,10 @@ def test_a_refusal_takes_back_what_was_said_before_to_the_same_version():
 
 def test_who_could_not_be_reached_needs_no_amount_and_each_try_is_told():
     job = came_in()
-    told = {"work": "Front hose", "tried_at": "9:10, 9:40"}
+    told: dict[str, Any] = {"work": "Front hose", "tried_at": "9:10, 9:40"}
     assert ask(job, "work", consent_outcome="not_reached", **told).stands
     assert (last().amount, len(last().tried), last().counts) == (None, 2, False)
+    assert "agree" not in last().text
     assert "The customer could not be reached. Contact: by phone. Tried: " in last().text
 
 
@@ -334,3 +335,15 @@ def test_the_page_takes_the_same_queries_however_often_somebody_was_asked(
         ask(job, "work", at=ago(minutes), **WORK)
     with django_assert_max_num_queries(7):
         client.get(f"{reverse('consent')}?job={job.key}")
+
+
+def test_a_refusal_of_work_in_words_needs_no_amount():
+    told = {"work": "Front hose", "consent_outcome": "refused"}
+    assert ask(came_in(), "work", **told).stands
+    assert last().amount is None
+
+
+@pytest.mark.parametrize("before", ["-1", "9" * 30, "x"])
+def test_what_no_page_can_have_shown_as_agreed_before_stores_nothing(before):
+    outcome = ask(came_in(), "work", **WORK, consent_before=before)
+    assert wrong(outcome, "consent_before")

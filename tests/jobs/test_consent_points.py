@@ -174,3 +174,10 @@ def test_the_record_tells_each_consent_whole_and_no_number_that_was_called():
     assert (one["added"], one["amount"]) == ("410.00\xa0EUR", "560.00\xa0EUR")
     assert (one["signed"], one["signature"][:8]) == ("Signed by hand", "M100 150")
     assert "3333" not in json.dumps(data)
+
+
+def test_the_record_names_no_amount_where_nobody_said_yes():
+    job = came_in()
+    ask(job, make_estimate(job), consent_outcome="refused")
+    one = data_of(job)["consents"][-1]
+    assert (one["outcome_text"], one["amount"], one["added"]) == ("Refused to agree", "", "")
