@@ -11,7 +11,7 @@
   if (!form || !more || !sums) return;
   /** @type {HTMLElement[]} */
   const lines = [...form.querySelectorAll("[data-line]")];
-  const NOT_ADDED = "Not added up: the shop server does not answer. What is typed stays here.";
+  const NOT_ADDED = "Not added up just now. What is typed stays here.";
 
   /** Whether something stands in a line. @param {Element} line */
   function filled(line) {
