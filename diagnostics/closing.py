@@ -14,6 +14,7 @@ from diagnostics.loop_state import OPEN, SHOWS_CHARGE
 from diagnostics.models import Waiver
 from diagnostics.points import must_not_run
 from diagnostics.since_changed import in_words, is_fine, not_tested_since, tells
+from diagnostics.verification import verification_now
 from diagnostics.waived import identity
 from jobs.models.changes import NO_REPAIR, UNPLUGGED
 from jobs.models.closing import ENDINGS, REPAIRED
@@ -241,6 +242,16 @@ def before_closing(now: JobNow, code: str) -> list[Between]:
     said = {point.sentence for point in (*held, *warned)}
     rest = [point for point in points_of(now, code) if point.sentence not in said]
     return sorted([*held, *warned, *rest], key=lambda point: not point.in_the_way)
+
+
+def still_to_show(now: JobNow) -> list[Between]:
+    """What of the repair is not shown, or not in whole, in one sentence; in three queries."""
+    left = verification_now(now).still_open
+    if not left:
+        return []
+    named = "; ".join(f"{one.item.words} ({one.words})" for one in left)
+    about = " ".join(one.item.code for one in left)
+    return [Between("not_shown", f"Of the repair: {named}.", "verification", "Verification", about)]
 
 
 def before_stage(now: JobNow, to: str) -> list[Between]:

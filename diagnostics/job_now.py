@@ -33,6 +33,7 @@ WHERE = {  # the page where a late fact is looked at
     **dict.fromkeys(("change", "loop_parts"), ("repair", PAGES["repair"])),
     "taken_out": ("taken_out", "Old parts taken out"),
     "decision": ("decision", "Decision"),
+    "verified": ("verification", "Verification"),
     **{page: (page, words) for page, words in PAGES.items()},
     "named": ("consent", PAGES["consent"]),
 }
@@ -54,6 +55,7 @@ WHAT = {
     "system": "What was told of the air conditioning",
     "failing_now": "Whether it fails",
     "intake": "A corrected intake",
+    "verified": "A look at caps and service label",
 }
 Points = list[OpenPoint | StepPoint]
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from diagnostics.assess import Assessed, readings_of
+from diagnostics.assess import Assessed, readings_of, system_of
 from diagnostics.cured import Cured, cured
 from diagnostics.evidence.before_after import BeforeAfter, before_and_after, not_compared
 from diagnostics.evidence.catalogue import KINDS
@@ -18,19 +18,21 @@ from diagnostics.evidence.shown import Shown, Tapped, Tried, stand
 from diagnostics.evidence.to_show import CAPS, LABEL, Item, again, kinds_of, to_show
 from diagnostics.evidence.twin_rules import NO_TWIN
 from diagnostics.evidence.twins import Twin, parts_of
+from diagnostics.job_now import JobNow
 from diagnostics.models import Verified
 from diagnostics.physics.pressure import Gauge
 from diagnostics.shop_told import ShopTold, shop_told
 from diagnostics.since_changed import is_fine, tells
 from diagnostics.twins_made import conditions_read, left_out, once, since_first, telling, twins_of
 from diagnostics.weighing import Around, around_of
-from diagnostics.work_done import changed_in, done_to, last_by_question, last_touched
-from jobs.models import CarState, Conditions, Job
+from diagnostics.work_done import changed_in, done_to, last_at_ports, last_by_question, last_touched
+from jobs.models import Conditions, Job
 from jobs.models.conditions import HOLDS
 from jobs.models.wordings import in_shop_time
 
 SEVERAL = "More than one thing was changed between: which of them did it is not told by this."
 NOT_DONE = "Could not be done: "  # the list says that itself
+CAPS_OFF = "They were told before step {}, {}, for which they came off again."
 OWN_REFUSAL = "The control unit itself keeps it off for the cold, by step {}."
 
 
@@ -94,9 +96,33 @@ class Verification:
 
 def verification_of(job: Job) -> Verification:
     """The verification of a job that comes with car and system."""
-    rows = list(job.conditions.select_related("entry"))
-    told = list(job.verified.filter(superseded_by=None).select_related("entry__author"))
-    return verified_by(around_of(job), rows, told, shop_told())
+    return verified_by(around_of(job), conditions_of(job), looks_of(job), shop_told())
+
+
+def verification_now(now: JobNow) -> Verification:
+    """The same of a job that was read already, without the engine's verdict; in three queries."""
+    around = Around(
+        system_of(now.job.vehicle.system),
+        now.job.failing_now,
+        now.steps,
+        now.states,
+        now.changes,
+        now.loop,
+        now.shut,
+        now.overrides,
+    )
+    rows, told = conditions_of(now.job), looks_of(now.job)
+    return verified_by(around, rows, told, shop_told(), with_verdict=False)
+
+
+def conditions_of(job: Job) -> list[Conditions]:
+    """What was told of air, doors and engine speed, in the order in which it happened."""
+    return list(job.conditions.select_related("entry"))
+
+
+def looks_of(job: Job) -> list[Verified]:
+    """The looks at caps and label that stand."""
+    return list(job.verified.filter(superseded_by=None).select_related("entry__author"))
 
 
 def verified_by(
@@ -118,7 +144,7 @@ def verified_by(
     by_name = {(one.kind, parts_of(KINDS[one.kind], one.then)): one for one in twins}
     tests = [test_of(one, by_name) for one in since_first(around)]
     changed = {"": last_touched(around.states), **last_by_question(around.states)}
-    tapped = tapped_of(told, around.states)
+    tapped = tapped_of(told, around)
     return Verification(
         tuple(changed_in(around.states)),
         twins,
@@ -230,18 +256,26 @@ def switch_of(around: Around) -> Switch | None:
     return Switch(Gauge(noted[-1][1].si), noted[-1][0]) if noted else None
 
 
-def tapped_of(told: Iterable[Verified], states: Sequence[CarState]) -> dict[str, Tapped]:
-    """Caps and label, each as last told."""
+def tapped_of(told: Iterable[Verified], around: Around) -> dict[str, Tapped]:
+    """Caps and label, each as last told; caps count until something is joined to a port again."""
     found: dict[str, Tapped] = {}
+    states, joined = around.states, last_at_ports(around.steps)
     for row in sorted(told, key=lambda one: (one.entry.happened_at, one.pk)):
         at = row.entry.happened_at
         state = max(one.number for one in states if not one.number or one.opened_at <= at)
         by = f"{row.entry.author.name}, {in_shop_time(at)}"
         if row.caps:
-            found[CAPS] = caps_told(row, by, state)
+            off = joined if joined and joined.step.made_at > at else None
+            found[CAPS] = caps_off(off, state) if off else caps_told(row, by, state)
         if row.label:
             found[LABEL] = label_told(row, by, state)
     return found
+
+
+def caps_off(test: Assessed, state: int) -> Tapped:
+    """Caps that came off again for a test."""
+    said = CAPS_OFF.format(test.step.number, test.title.lower())
+    return Tapped("not_yet", said, state)
 
 
 def caps_told(row: Verified, by: str, state: int) -> Tapped:

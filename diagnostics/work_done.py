@@ -54,13 +54,24 @@ def by_tests(steps: Iterable[Assessed]) -> Iterator[str]:
     for one in steps:
         if not (one.stands and one.kind):
             continue
-        if AT_PORTS & {*one.kind.setup}:
+        if joins_ports(one):
             yield PORTS
         found = tells(one) and not is_fine(one)
         if found and one.step.kind in DEBRIS:
             yield DIRT
         if found and one.step.kind == "codes" and one.step.state_then == 0:
             yield CODES
+
+
+def joins_ports(one: Assessed) -> bool:
+    """Whether a test is made with something on the service ports, and their caps off."""
+    return bool(one.kind and AT_PORTS & {*one.kind.setup})
+
+
+def last_at_ports(steps: Iterable[Assessed]) -> Assessed | None:
+    """The last test made at the service ports; None: none was."""
+    made = [one for one in steps if one.stands and joins_ports(one)]
+    return max(made, key=lambda one: one.step.made_at, default=None)
 
 
 def changed_in(states: Iterable[CarState]) -> Iterator[str]:

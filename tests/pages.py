@@ -309,7 +309,11 @@ def make_verified() -> str:
     """A car measured before and after its new clutch, with caps and label told, in the cold."""
     told = shown(plate="TL.6604N", vin=None, customer_name="Orla Vandermeer")
     stood(told.tell(CONDITIONS, ambient="9"))
-    label = {"label": "updated", "label_refrigerant": "R-134a", "label_grams": "520"}
+    label: dict[str, Any] = {
+        "label": "updated",
+        "label_refrigerant": "R-134a",
+        "label_grams": "520",
+    }
     stood(told.tell(VERIFIED, caps="missing", **label))
     return str(told.job.key)
 

@@ -94,6 +94,12 @@ class Twin:
         return tuple(one for one in self.conditions if not one.alike)
 
     @property
+    def told_beside(self) -> tuple[Condition, ...]:
+        """The conditions without those that stand among the readings already, and are alike."""
+        read = {row.field for row in self.rows}
+        return tuple(one for one in self.conditions if not (one.alike and one.field in read))
+
+    @property
     def compared(self) -> bool:
         """Whether every condition was alike that a reading hangs on, so that they compare."""
         return self.now is not None and not self.unlike

@@ -7,14 +7,14 @@ from typing import Any
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from diagnostics.closing import before_closing, in_the_way
+from diagnostics.closing import before_closing, in_the_way, still_to_show
 from diagnostics.entries import CLOSE
 from diagnostics.forms.close import CloseForm
 from diagnostics.job_now import job_now
 from diagnostics.points import must_not_run
 from jobs.logbook import enter
 from jobs.models import Job
-from jobs.models.closing import ENDINGS
+from jobs.models.closing import ENDINGS, REPAIRED
 from jobs.models.stages import closed_by
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
@@ -64,7 +64,8 @@ def show_ending(request: HttpRequest, job: Job, code: str, form: CloseForm | Non
     first = {"closing_kind": code, "came_from": job.stage, "odometer_out_unit": job.odometer_unit}
     asked = form or CloseForm(job_key=job.key, ending=ending, initial=told | first)
     now = job_now(job)
-    points = before_closing(now, code)
+    shown = still_to_show(now) if code in REPAIRED else []
+    points = [*before_closing(now, code), *shown]
     not_asked = () if must_not_run(now.shut) or "tag" in ending.asks else ("tag",)
     said = {
         "job": job,

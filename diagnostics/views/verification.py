@@ -13,7 +13,7 @@ from diagnostics.evidence.showable import TOO_COLD
 from diagnostics.evidence.shown import SAID, Shown
 from diagnostics.forms.verified import VerifiedForm
 from diagnostics.models import Verified
-from diagnostics.verification import Verification, verification_of
+from diagnostics.verification import Verification, looks_of, verification_of
 from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.people import BAY
@@ -53,10 +53,9 @@ def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -
     }
     if job:
         seen = verification_of(job)
-        told = job.verified.filter(superseded_by=None).select_related("entry__author")
         said |= {
             "seen": seen,
-            "looks": told,
+            "looks": looks_of(job),
             "counts": counts(seen),
             "shown_anyway": [one for one in seen.shown if one.is_shown],
             "close_cold": close_cold(job, seen),

@@ -12,7 +12,7 @@ from diagnostics.verification import verification_of
 from jobs.logbook import AGAIN, RETURNED, enter
 from jobs.models import Person
 from jobs.models.people import DESK
-from tests.diagnostics.jobs_told import Told, stood
+from tests.diagnostics.jobs_told import LIQUID, Told, stood
 from tests.diagnostics.verified_jobs import COMPRESSOR
 from tests.factories import make_person, make_told, said_of
 
@@ -106,6 +106,16 @@ def test_both_count_no_more_once_the_loop_was_worked_on_again(told):
     how, why = stands(told)["caps"]
     assert how == "not_yet"
     assert "that counts no more" in why
+
+
+def test_caps_count_no_more_once_gauges_were_on_again(told):
+    look(told, caps="on")
+    told.test(LIQUID)
+    how, why = stands(told)["caps"]
+    assert how == "not_yet"
+    assert "before step 1, pressure at rest, for which they came off again" in why
+    look(told, caps="on")
+    assert stands(told)["caps"][0] == "shown"
 
 
 def test_a_correction_takes_its_place_and_both_stay(told):
