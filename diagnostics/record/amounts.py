@@ -1,7 +1,7 @@
 """The part of a record about refrigerant and oil: balance, work on the loop, moves."""
 
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, Literal
 
 from django import forms
 
@@ -79,9 +79,9 @@ def row_of(row: Any) -> frozen.GramsRow:
 
 def oil_rows(oil: OilBalance, units: ShownIn) -> Iterator[frozen.OilRow]:
     """The oil, side by side."""
-    sides: tuple[tuple[Any, tuple[OilRow, ...]], ...]
-    sides = (("out", oil.out), ("into", oil.into), ("aside", oil.aside))
-    for side, listed in sides:
+    sides: dict[Literal["out", "into", "aside"], tuple[OilRow, ...]]
+    sides = {"out": oil.out, "into": oil.into, "aside": oil.aside}
+    for side, listed in sides.items():
         for one in listed:
             yield {
                 "side": side,

@@ -174,7 +174,7 @@ def remains(of: Told, decision: Decision | None) -> list[str]:
         listed += [in_parts(text) for text in chosen["leaves"] if text]
         listed += [in_parts(text) for text in chosen["unshown"]]
     if of.verified and of.changes:
-        left = [one["text"] for one in of.verified["shown"] if one["stands"] != "shown"]
+        left = [one["text"] for one in of.verified["to_show"] if one["stands"] != "shown"]
         if left:
             listed.append(f"Not shown after the repair: {'; '.join(left)}.")
     untold = [one.name for one in of.questions if one.standing == "open"]

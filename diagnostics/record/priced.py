@@ -15,41 +15,29 @@ from jobs.paper import frozen_priced as frozen
 
 def estimates(job: Job) -> list[frozen.Priced]:
     """Every version, the first first: none takes away what another said."""
-    return [estimate_of(one) for one in job.estimates.select_related("entry__author")]
-
-
-def estimate_of(one: Estimate) -> frozen.Priced:
-    """One version."""
-    return {
-        **priced(one),
-        "label": one.words,
-        "number": one.number,
-        "changed": [in_parts(text) for text in one.changed],
-        "agreed": "",
-        "over": "",
-    }
+    rows = job.estimates.select_related("entry__author")
+    return [priced(one, one.words) for one in rows]
 
 
 def invoices(job: Job) -> list[frozen.Priced]:
     """Every invoice, those superseded included."""
-    return [invoice_of(one) for one in job.invoices.select_related("entry__author")]
+    rows = job.invoices.select_related("entry__author")
+    return [
+        priced(one, one.label, agreed=in_parts(one.agreed_words), over=one.over_words)
+        for one in rows
+    ]
 
 
-def invoice_of(one: Invoice) -> frozen.Priced:
-    """One invoice."""
+def priced(
+    one: Estimate | Invoice, label: str, *, agreed: str = "", over: str = ""
+) -> frozen.Priced:
+    """One of them, as it was written."""
     return {
-        **priced(one),
-        "label": one.label,
+        "label": label,
         "number": one.number,
         "changed": [in_parts(text) for text in one.changed],
-        "agreed": in_parts(one.agreed_words),
-        "over": one.over_words,
-    }
-
-
-def priced(one: Estimate | Invoice) -> Any:
-    """What both have."""
-    return {
+        "agreed": agreed,
+        "over": over,
         "key": str(one.key),
         "lines": [line_of(line, one.currency) for line in one.lines],
         "tax": "" if one.tax is None else money.shown(one.tax, one.currency),

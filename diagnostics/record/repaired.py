@@ -65,7 +65,7 @@ def verification_data(found: Verification) -> frozen.Verification:
         "several": found.several,
         "cold": in_parts(". ".join([found.cold.words, *found.cold.reasons])) if found.cold else "",
         "twins": [twin(one) for one in found.twins],
-        "shown": [
+        "to_show": [
             {
                 "text": in_parts(one.item.words),
                 "stands": one.stands,

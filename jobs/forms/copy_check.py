@@ -34,7 +34,7 @@ class CopyCheckForm(forms.Form):
             ValidationError: too large, empty or no PDF.
 
         """
-        file: UploadedFile | None = self.cleaned_data.get("copy")
+        file: UploadedFile[bytes] | None = self.cleaned_data.get("copy")
         if not file:
             return b""
         if file.size is None or file.size > FILE_BYTES_MAX:

@@ -67,8 +67,8 @@ def check_file(pdf: bytes) -> Checked:
     issue = issue_with(pdf_sha256=sha256(pdf))
     found = data_in(pdf)
     if issue:
-        told = [*same_file(issue), *attached_words(issue, found), *stands(issue), NOT_TRUTH]
-        return Checked(UNCHANGED, told, issue)
+        said = [*same_file(issue), *attached_words(issue, found), *stands(issue), NOT_TRUTH]
+        return Checked(UNCHANGED, said, issue)
     if found is None:
         none = "No issue of this shop’s records has these bytes."
         return Checked(NOT_OURS, [none, NOTHING_ATTACHED])

@@ -7,11 +7,11 @@ class Consent(Times):
     """One time that somebody was asked to agree: the exact text with its hash, and what came of it.
 
     `given_by` is in words where it would name somebody who is not the customer any more, `gone`
-    says why one counts no more. `about_code` and `outcome` are codes, their words stand beside
-    them; `estimate` is the number of the version. `added` is the added cost, `amount` the revised
-    total; empty: none was told. `tried` are the times at which nobody could be reached, `signed`
-    says how it was signed, `signature` is the path of a drawn one, 1000 wide and 300 high. No
-    number that was called is here.
+    says why one counts no more. `about_code` and `outcome` are codes with their words beside them;
+    `estimate` is the number of the version. `added` is the added cost, `amount` the revised total;
+    empty: none agreed. `tried` are the times at which nobody could be reached, `signed` says how
+    it was signed, `signature` is the path of a drawn one, 1000 wide and 300 high. No number that
+    was called is here.
     """
 
     number: int

@@ -122,4 +122,4 @@ class Verification(TypedDict):
     several: str
     cold: str
     twins: list[Twin]
-    shown: list[ToShow]
+    to_show: list[ToShow]

@@ -41,10 +41,10 @@ class Paper:
     undrawn: list[dict[str, str | int]]
 
 
-def typeset(frozen: str, face: Typeface | None = None, *, only: str = "") -> Paper:
+def typeset(frozen: str, face: Typeface | None = None, *, part: str = "") -> Paper:
     """Set a record's frozen text (jobs.paper.frozen.exact_text of its data).
 
-    `only` "customer" sets the customer's page alone, without the data attached.
+    `part` "customer" sets the customer's page alone, without the data attached.
 
     Raises:
         CannotTypeset: the typesetter refused; nothing was made.
@@ -75,7 +75,7 @@ def typeset(frozen: str, face: Typeface | None = None, *, only: str = "") -> Pap
                     "families": json.dumps(face.families),
                     "code": square_code(data["record"]["address"]),
                     "pictures": json.dumps(pictures),
-                    "only": only,
+                    "part": part,
                 },
             }
         )

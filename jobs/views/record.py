@@ -60,7 +60,7 @@ def record_customer(request: HttpRequest) -> HttpResponse:
         data_of(asked)
         if asked.schema < WITH_CUSTOMERS_PAGE:
             raise CannotTypeset(NO_PAGE)
-        pdf = typeset(asked.data, only="customer").pdf
+        pdf = typeset(asked.data, part="customer").pdf
     except NotAsFrozen:
         return show_record(request, job, status=410)
     except (CannotTypeset, FontMissing) as trouble:

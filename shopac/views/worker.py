@@ -35,7 +35,5 @@ def kept_pages() -> list[str]:
     names += ["recovery", "charge", "machine_cycle"]
     names += ["verdict", "verification", "options", "decision", "named", "old_part"]
     names += ["loop_parts", "taken_out"]
-    names += ["loop_parts", "taken_out"]
-    names += ["verdict", "options", "decision", "named", "old_part"]
     pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

@@ -7,6 +7,7 @@ from django.db.models import F
 
 from diagnostics.entries import DECISION, PRICES_TYPED, VERIFIED
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.system import System
 from jobs.entries import (
     CHANGE,
     CHARGE,
@@ -29,7 +30,7 @@ from tests.evidence.trial import fine_on
 from tests.factories import make_person, make_told, qualify
 from tests.jobs.cylinders import buy, make_cylinder
 
-BRANCHES = {"branches": ["front"]}
+BRANCHES: System = {"branches": ["front"]}
 CAR: dict[str, Any] = {
     "plate": "QD.3358T",
     "vin": "ZZ9MT6TL2GT003358",
@@ -94,15 +95,15 @@ AFTER: tuple[dict[str, Any], ...] = (
     {**VENT, "vent": "7.1"},
 )  # fmt: skip
 # Work on the loop, in its order.
-RECOVERED = {
+RECOVERED: dict[str, Any] = {
     "grams_out": "410",
     "machine": "newer",
     "temperature": "24",
     "gas": "identified",
     "oil_out": "6",
 }
-OILED = {"oil": "pag46", "added": "60", "how": "part", "arrived": "dry"}
-EVACUATED = {
+OILED: dict[str, Any] = {"oil": "pag46", "added": "60", "how": "part", "arrived": "dry"}
+EVACUATED: dict[str, Any] = {
     "gauge": "system",
     "depth": "430",
     "pumped": "25",
@@ -116,7 +117,7 @@ EVACUATED = {
     "t4": "20",
     "p4": "448",
 }
-CHARGED = {
+CHARGED: dict[str, Any] = {
     "grams_in": "650",
     "hose": "into_car",
     "fill": "full",
@@ -142,7 +143,7 @@ CLUTCH: dict[str, Any] = {
     "gap_1": "0.48",
 }
 LINES = (("labor", "Clutch off and on", "1.5", "96"), ("part", "Clutch, complete", "", "286"))
-AGREED = {
+AGREED: dict[str, Any] = {
     "consent_outcome": "agreed",
     "consent_who": "customer",
     "consent_asked": "1",
@@ -186,13 +187,17 @@ def full_job(bay: Person | None = None) -> Told:
 def agreed_to(told: Told, desk: Person) -> None:
     """An estimate of what was chosen, and the customer's signature under it."""
     named = ("sort", "words", "quantity", "price")
-    fields = {
+    fields: dict[str, Any] = {
         f"{name}_{at}": text
         for at, line in enumerate(LINES, 1)
         for name, text in zip(named, line, strict=True)
     }
     first = stood(told.tell(ESTIMATE, desk, **fields))
-    about = {"consent_about": str(first.key), "consent_how": "in_person", "signature": SIGNED}
+    about: dict[str, Any] = {
+        "consent_about": str(first.key),
+        "consent_how": "in_person",
+        "signature": SIGNED,
+    }
     stood(told.tell(CONSENT, desk, **AGREED, **about))
     stood(told.tell(OLD_PART, desk, choice="shop", how="in_person"))
 

@@ -20,7 +20,7 @@ from jobs.logbook import AGAIN, FORBIDDEN, REFUSED, RETURNED, Outcome, enter
 from jobs.models import Entry, Job, Person, Record
 from jobs.models.people import DESK, OWNER, TECHNICIAN
 from jobs.paper import typeset
-from jobs.paper.frozen import sha256
+from jobs.paper.frozen import SCHEMA, sha256
 from jobs.paper.shelf import file_of
 from jobs.passes import TABLET_COOKIE, make_pass, tablet_token
 from tests.factories import make_job, make_person, make_told
@@ -55,7 +55,7 @@ def test_data_file_and_both_hashes_are_frozen_together():
     logged = {"data_sha256": sha256(attached), "pdf_sha256": sha256(pdf)}
     assert record.entry.result.items() >= logged.items()
     assert record.pdf_bytes == len(pdf)
-    assert (record.issue, record.issued_by, record.schema) == (1, author, 1)
+    assert (record.issue, record.issued_by, record.schema) == (1, author, SCHEMA)
 
 
 def test_the_moment_is_when_the_server_read_the_data_in_row_and_data():

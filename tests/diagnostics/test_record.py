@@ -235,7 +235,7 @@ def test_building_takes_the_same_number_of_queries_whatever_is_open(
 ):
     job = make_job()
     author = make_person(OWNER)
-    with django_assert_max_num_queries(24):
+    with django_assert_max_num_queries(52):
         record_data(job, Heading(1, author, timezone.now()), None)
 
 

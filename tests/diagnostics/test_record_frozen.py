@@ -12,10 +12,24 @@ from diagnostics.closing import to_waive
 from diagnostics.entries import CLOSE, DECISION, ISSUE, OVERRIDE, STEP, WAIVE
 from diagnostics.job_now import job_now
 from diagnostics.waived import identity
-from jobs.entries import CHANGE, CONSENT, CUSTOMER, FAILING_NOW, VEHICLE
+from jobs.entries import (
+    CHANGE,
+    CHARGE,
+    CONSENT,
+    CUSTOMER,
+    ESTIMATE,
+    EVACUATION,
+    FAILING_NOW,
+    INVOICE,
+    LOOP_PARTS,
+    OLD_PART,
+    RECOVERY,
+    TAKEN_OUT,
+    VEHICLE,
+)
 from jobs.logbook import enter
 from jobs.models import CarState, Entry, Job, Record, System
-from jobs.models.people import OWNER
+from jobs.models.people import DESK, OWNER
 from tests.diagnostics.test_record_steps import COIL, NOT_DONE, make_step, picture
 from tests.factories import LEAST, make_job, make_person, make_told, tell
 from tests.jobs.frozen_schema import faults
@@ -58,6 +72,18 @@ def much_happened() -> Job:
     tell(CHANGE, job, what="fitted", part="clutch", source="new")
     choice = {"plan": "compressor", "decided_by": "payer", "reasons": ["once"], "why": "By letter."}
     assert tell(DECISION, job, **choice).stands
+    tell(LOOP_PARTS, job, condenser="clean")
+    change = str(job.changes.get(part="clutch").key)
+    tell(TAKEN_OUT, job, change=change, went="core", core="45,50")
+    tell(OLD_PART, job, choice="seller", how="phone")
+    lines = {"sort_1": "part", "words_1": "Clutch set", "price_1": "286"}
+    assert tell(ESTIMATE, job, **lines).stands
+    assert enter(INVOICE, make_told(lines, make_person(DESK), job_key=job.key)).stands
+    out = {"grams_out": "60", "machine": "newer", "temperature": "24", "oil_out": "3"}
+    assert tell(RECOVERY, job, **out, cylinder="unnamed").stands
+    assert tell(EVACUATION, job, gauge="system", depth="430", pumped="25").stands
+    put_in = {"grams_in": "90", "hose": "into_car", "fill": "full", "leak": "none"}
+    assert tell(CHARGE, job, **put_in, cylinder="unnamed").stands
     picture(first.entry, job, why="This is no picture.")
     owner = make_person(OWNER)
     override = {"order": "hub_first", "reason": "Compressor is on the bench."}
@@ -231,8 +257,8 @@ def test_the_loop_has_its_code_and_its_time_beside_its_words():
     assert "Tight: not told by this." in loop["not_told"]
 
 
-def test_a_loop_that_nobody_looked_at_has_no_time(data: Any):
-    loop = data["stands"]["loop"]
+def test_a_loop_that_nobody_looked_at_has_no_time():
+    loop = frozen(make_job())["stands"]["loop"]
     assert (loop["code"], loop["seen_at"], loop["text"]) == (
         "not_looked_at", None, "not looked at yet.",
     )  # fmt: skip

@@ -77,7 +77,13 @@ def lengthen(text: str) -> Any:
         page["did"] = [text * 3] * 30
         page["remains"] = [text * 3] * 6
         way = {"plan": "x", "text": text, "amount": "514.00 USD", "total": 51400, "mark": ""}
-        decided = {"text": text, "plan": "x", "decider": "customer", "who": text, "why": text}
+        decided: dict[str, Any] = {
+            "text": text,
+            "plan": "x",
+            "decider": "customer",
+            "who": text,
+            "why": text,
+        }
         decided |= {"ways": [{**way, "chosen": not at, "leaves": [text * 3]} for at in range(9)]}
         decided |= {"rested_on": [], "reasons": [], "entries": 3, "counts": True, "by": "R. Sand"}
         data["decisions"] = [decided]
@@ -91,7 +97,7 @@ def lengthen(text: str) -> Any:
 @pytest.mark.parametrize("paper", ["a4", "us-letter"])
 @pytest.mark.parametrize("script", LONG)
 def test_however_long_what_was_written_is_page_1_stays_one_page(script: str, paper: str):
-    data = told_data(lengthen(LONG[script]))
+    data: Any = told_data(lengthen(LONG[script]))
     data["record"]["paper"] = paper
     first, second, *_ = pages(paper_of(data).pdf)
     assert "What remains" in first
@@ -109,8 +115,8 @@ def test_what_is_cut_on_page_1_stands_whole_behind_it():
 
 def test_a_way_that_does_not_fit_on_page_1_stands_in_part_4():
     found = pages(paper_of(told_data(lengthen(LONG["latin"]))).pdf)
-    assert squeezed("ways stand in part 4") in squeezed(found[0])
-    assert squeezed("Offered then:") in squeezed("".join(found[1:]))
+    assert squeezed("Further ways, in part 4: ") in squeezed(found[0])
+    assert squeezed("Offered then, too:") in squeezed("".join(found[1:]))
 
 
 def many_photos(count: int, monkeypatch: pytest.MonkeyPatch, folder: Path) -> list[Any]:
@@ -141,7 +147,7 @@ def test_sixty_tests_and_forty_photos_still_read_well(
     pdf = paper_of(told_data(much)).pdf
     found = pages(pdf)
     with_steps = [text for text in found if "Power straight at the coil" in text]
-    assert all("Result, readings" in text for text in with_steps[:-1])  # heads on every page
+    assert all("Test: result; readings" in text for text in with_steps[:-1])  # heads on every page
     with pikepdf.open(io.BytesIO(pdf)) as file:
         counts = [len(page.get_images()) for page in file.pages]
     assert [count for count in counts if count] == [6, 6, 6, 6, 6, 6, 4]
@@ -184,7 +190,7 @@ def alone(job: Any, **asked: Any) -> Any:
 def test_the_customer_s_page_alone_is_one_page_and_bears_the_hash_of_its_data():
     data = built()
     frozen = exact_text(data)
-    pdf = typeset(frozen, only="customer").pdf
+    pdf = typeset(frozen, part="customer").pdf
     (page,) = pages(pdf)
     assert squeezed(sha256(frozen)) in squeezed(page)
     assert squeezed(f"Customer’s page of record {data['record']['number']}, issue 1") in squeezed(
@@ -201,6 +207,16 @@ def test_the_page_s_button_gives_it():
     response = alone(job)
     assert response["Content-Type"] == "application/pdf"
     assert len(pages(response.content)) == 1
+
+
+def test_who_prints_while_it_is_amended_prints_the_issue_that_was_asked_for():
+    job = make_job()
+    make_record(job, 1, schema=2)
+    before = alone(job, issue="1").content
+    make_record(job, 2, b"%PDF-1.7 two", schema=2)
+    assert alone(job, issue="1").content == before
+    (page,) = pages(alone(job).content)
+    assert squeezed("issue 2") in squeezed(page)
 
 
 def test_an_issue_of_before_there_was_such_a_page_says_so():

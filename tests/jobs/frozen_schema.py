@@ -76,7 +76,7 @@ SHARED_RULES: dict[str, Callable[[Any], bool]] = {
     "question variable substance from_place to_place": is_code,
     "label_mg recovered_mg remainder_mg microliters": whole_or_null,
     "shop_months seller_months": whole_or_null,
-    "code how_code failing_now basis payer label_charge_source": optional(is_code),
+    "code how_code about_code failing_now basis payer label_charge_source": optional(is_code),
     "coil_milliohm_source gap_source": optional(is_code),
     "drive displacement voltage switched_side expansion": optional(is_code),
     "odometer model_year label_charge_mg superseded_by": whole_or_null,

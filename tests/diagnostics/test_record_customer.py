@@ -1,0 +1,199 @@
+"""The customer's page and the parts of a whole job: what stands in them, what is not claimed."""
+
+from typing import Any
+
+import pytest
+from django.utils import timezone
+
+from diagnostics.entries import PRICES_TYPED
+from diagnostics.record.build import Heading, record_data
+from diagnostics.record.customer import NO_TERMS, Told, states
+from jobs.entries import CHANGE, RECOVERY
+from jobs.logbook import enter
+from jobs.models import Job
+from jobs.models.people import OWNER
+from tests.diagnostics.full_job import full_job
+from tests.diagnostics.jobs_told import COMES_NOT, stood
+from tests.diagnostics.jobs_told import Told as JobTold
+from tests.factories import make_job, make_person, make_told
+
+pytestmark = pytest.mark.django_db
+
+
+def data_of(job: Job) -> Any:
+    return record_data(job, Heading(1, make_person(OWNER), timezone.now()), None)
+
+
+@pytest.fixture
+def whole() -> Any:
+    """The record of the whole job."""
+    return data_of(full_job().again)
+
+
+def test_what_was_found_is_told_as_read_then_as_concluded_with_the_step_that_shows_it(whole: Any):
+    (found,) = whole["customer"]["found"]
+    assert found["text"].startswith("Gap 0.90–0.95\u00a0mm at 3 points.")
+    assert "(step 9) We conclude: Clutch and hub: air gap too wide, most likely." in found["text"]
+    assert found["standing"] == "likely"
+
+
+def test_without_a_decision_it_is_what_the_tests_say_now():
+    told = JobTold()
+    told.test(COMES_NOT)
+    found = data_of(told.again)["customer"]["found"]
+    assert all(one["standing"] in ("proved", "likely", None) for one in found)
+
+
+def test_nothing_tested_is_not_told_as_nothing_found():
+    (found,) = data_of(make_job())["customer"]["found"]
+    assert (found["text"], found["standing"]) == ("Nothing was tested.", None)
+
+
+def test_what_was_done_stands_in_its_order_with_the_loop_s_work(whole: Any):
+    did = whole["customer"]["did"]
+    assert did[0].startswith("Recovery: 410\u00a0g")
+    assert "Clutch, complete: fitted or swapped, new, serial number 88 1034" in did
+    assert did[-1].startswith("More than one thing was changed between")
+
+
+def test_what_no_test_settled_and_what_was_not_shown_remains(whole: Any):
+    told = " ".join(whole["customer"]["remains"])
+    assert "Not shown after the repair: " in told
+    assert "Leak search at pressure" in told
+
+
+def test_a_warranty_is_told_as_it_was_typed_and_never_made_up():
+    told = JobTold()
+    assert data_of(told.again)["customer"]["warranty"]["text"] == [NO_TERMS]
+    terms: dict[str, Any] = {"shop_months": "12", "shop_pays": ["labor", "parts"]}
+    stood(told.tell(PRICES_TYPED, **terms, rate="96"))
+    given = data_of(told.again)["customer"]["warranty"]
+    assert given["text"][0].startswith("Labor and Parts, for 12 months from the day")
+    assert (given["shop_months"], given["shop_pays"]) == (12, ["labor", "parts"])
+
+
+def test_what_was_billed_has_its_tax_and_what_was_agreed(whole: Any):
+    paid = whole["customer"]["paid"]
+    assert paid["total_units"] == 28_600
+    assert "no tax in it" in paid["text"]
+    assert "Agreed: estimate 1" in paid["text"]
+
+
+NUMBERS: dict[str, Any] = {
+    "name": "At the vent",
+    "then": "24.8 °C",
+    "now": "7.1 °C",
+    "apart": "17.7 K colder",
+}
+NUMBERS |= {"beyond": True, "then_si": 297.95, "now_si": 280.25, "steps": [11, 16]}
+ENDED: dict[str, Any] = {
+    "kind": "repaired_verified",
+    "text": "Repaired and verified",
+    "sentence": "We repaired it.",
+}
+
+
+def statement(numbers: Any, **ended: Any) -> Any:
+    """What stands large on page 1 of a job closed so, with these two numbers."""
+    nothing: Any = [None] * 8
+    of: Any = Told(*nothing)
+    object.__setattr__(of, "end", ENDED | ended if ended is not None else None)
+    object.__setattr__(of, "verified", {"numbers": numbers})
+    return states(of)
+
+
+def test_that_it_cools_is_told_with_its_two_numbers():
+    told = statement(NUMBERS)
+    assert (told["text"], told["code"]) == ("It cools: 24.8 °C → 7.1 °C", "cools")
+    assert "under like conditions" in told["under"]
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        {"beyond": False},
+        {"apart": "300 kPa more", "then_si": 2e5, "now_si": 5e5, "name": "High side"},
+        {"apart": "3.0 K warmer", "then_si": 280.0, "now_si": 283.0},
+    ],
+)
+def test_it_is_not_said_to_cool_where_the_numbers_do_not_say_so(other: dict[str, Any]):
+    assert "It cools" not in statement(NUMBERS | other)["text"]
+
+
+def test_it_is_not_said_to_cool_where_the_job_did_not_end_so():
+    assert statement(NUMBERS, kind="tested_only")["text"] == "Repaired and verified."
+
+
+def test_without_two_numbers_the_ending_stands_alone():
+    assert statement(None)["text"] == "Repaired and verified."
+
+
+# ---- amounts, parts, before and after ------------------------------------------------------------
+
+
+def test_amounts_stand_as_whole_milligrams_beside_their_words(whole: Any):
+    told = whole["amounts"]
+    assert (told["label_mg"], told["recovered_mg"], told["charged_mg"]) == (
+        650_000,
+        410_000,
+        650_000,
+    )
+    assert told["missing_least_mg"] == 650_000 - 410_000 - told["remainder_mg"]
+    assert [row["code"] for row in told["rows"]][:4] == ["label", "recovered", "unknown", "missing"]
+
+
+def test_each_move_names_its_places_and_the_cylinder(whole: Any):
+    (out,) = [one for one in whole["amounts"]["moves"] if one["amount"] == 410_000]
+    assert (out["from_place"], out["to_place"], out["to_cylinder"]) == (
+        "car",
+        "cylinder",
+        "Machine 1",
+    )
+
+
+def test_oil_stands_by_side_in_microliters(whole: Any):
+    told = {(one["side"], one["microliters"]) for one in whole["amounts"]["oil"]}
+    assert told == {("out", 6_000), ("into", 60_000)}
+
+
+def test_work_that_was_corrected_stays_to_be_read_and_counts_no_more():
+    told = JobTold()
+    first: dict[str, Any] = {
+        "grams_out": "410",
+        "machine": "newer",
+        "temperature": "24",
+        "cylinder": "unnamed",
+    }
+    wrong = stood(told.tell(RECOVERY, **first))
+    again = {**first, "grams_out": "401", "corrected_why": "Misread."}
+    stood(enter(RECOVERY, make_told(again, job_key=told.job.key, corrects=wrong.key)))
+    data = data_of(told.again)["amounts"]
+    assert [one["counts"] for one in data["works"]] == [False, True]
+    assert data["recovered_mg"] == 401_000
+    assert sum(one["undone"] for one in data["moves"]) == 2
+
+
+def test_before_and_after_stand_under_like_conditions(whole: Any):
+    told = whole["verification"]
+    assert told["numbers"]["beyond"]
+    assert told["numbers"]["apart"].endswith("colder")
+    vent = next(one for one in told["twins"] if one["kind"] == "vent_temperature")
+    assert vent["compared"]
+    assert {one["name"] for one in vent["conditions"]} >= {"Blower", "Engine speed"}
+
+
+def test_a_car_that_was_not_changed_has_no_before_and_after():
+    assert data_of(make_job())["verification"] is None
+
+
+def test_parts_that_stayed_and_the_old_one_s_place_stand_with_the_parts(whole: Any):
+    told = {one["part"]: one["text"] for one in whole["loop_parts"]}
+    assert told["condenser"] == "Kept, seen clean"
+    assert [one["went"] for one in whole["old_parts"]] == ["Kept in the shop"]
+    assert whole["old_parts_chosen"]["choice"] == "shop"
+
+
+def test_a_change_alone_has_no_parts_of_the_loop():
+    told = JobTold()
+    stood(told.tell(CHANGE, what="fitted", part="relay", source="new"))
+    assert data_of(told.again)["loop_parts"] == []
