@@ -53,10 +53,10 @@ from jobs.views.posted import told_from_post
 def job(request: HttpRequest) -> HttpResponse:
     """The job in the address; without one, the neutral page that a tablet keeps and fills."""
     if asked_key(request) is None:
-        said = {"job": None, "failing": FAILING, "key": "", "may_repair": True} | pages(True)
-        said["part_pages"] = {
-            page: PAGES[page] for page in said["part_pages"] if page not in ASKS_SERVER
-        }
+        kept = pages(True)
+        told = {page: it for page, it in kept["part_pages"].items() if page not in ASKS_SERVER}
+        said = {"job": None, "failing": FAILING, "key": "", "may_repair": True}
+        said |= kept | {"part_pages": told}
         main = render_to_string("jobs/_job_main.html", said, request)
         return render(request, "jobs/job.html", {"job": None, "main": main})
     return show_job(request, asked_job(request))

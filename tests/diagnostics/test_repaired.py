@@ -10,7 +10,6 @@ from diagnostics.templatetags.loop import bars_pumping
 from diagnostics.weighing import around_of, changes_by_state
 from jobs.entries import LOOP_PARTS, OLD_PART, TAKEN_OUT
 from jobs.models import Photo
-from jobs.models.changes import after_drier
 from jobs.models.photos import OLD_PART as ABOUT_OLD
 from tests.diagnostics.jobs_told import CLUTCH, Told, stood
 
@@ -275,6 +274,6 @@ def test_a_drier_of_the_same_opening_is_no_second_opening():
 def test_a_drier_of_the_same_opening_counts_as_fitted_before_the_evacuation():
     told = Told()
     told.change(**WHOLE)
-    assert after_drier(work_of(told.again).changes) == []
+    assert not work_of(told.again).opened_after_drier
     told.change(**COMPRESSOR | {"also": ["condenser"]})
-    assert [one.part for one in after_drier(work_of(told.again).changes) or ()] == ["compressor"]
+    assert work_of(told.again).opened_after_drier
