@@ -10,7 +10,7 @@ from django.urls import reverse
 
 from jobs.entries import CONSENT, NAMED
 from jobs.logbook import enter
-from jobs.models import Consent, Entry
+from jobs.models import Consent, Entry, Shop
 from jobs.models.consents import to_work
 from tests.factories import make_person, make_told, tell
 from tests.jobs.agreeing import DOT, DRAWN, ago, ask, came_in, holding, last, make_estimate, wrong
@@ -347,3 +347,17 @@ def test_a_refusal_of_work_in_words_needs_no_amount():
 def test_what_no_page_can_have_shown_as_agreed_before_stores_nothing(before):
     outcome = ask(came_in(), "work", **WORK, consent_before=before)
     assert wrong(outcome, "consent_before")
+
+
+def test_what_was_agreed_in_another_currency_is_not_told_in_this_one(client):
+    job = came_in()  # up to 150 EUR
+    estimate = make_estimate(job)
+    job.estimates.update(currency="JPY")
+    Shop.objects.update(currency="JPY")
+    page = page_of(client, job)
+    assert "Agreed before" not in page
+    assert "Added cost: not told" in page
+    ask(job, estimate)
+    assert (last().before, last().added, last().amount) == (None, None, 56000)
+    assert "Agreed before" not in last().text
+    assert "Revised total: 56\xa0000\xa0JPY" in last().text
