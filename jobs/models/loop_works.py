@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from django.db.models import QuerySet
 
 from jobs.models.amounts import LoopWork
-from jobs.models.changes import CHARGE, CLEANLINESS, QUESTIONS
+from jobs.models.changes import CHARGE, QUESTIONS
 from jobs.models.jobs import CarState, Job
 
 DID = {
@@ -25,9 +25,10 @@ DID = {
     "charged": "Charged by weight",
     "topped_up": "Topped up",
 }
-# What a recovery, oil that came out and a vacuum leave is told by the loop's own state, and what
-# was found before stays found: only what is put in bears on a question anew.
-TOUCHES = {"oil_in": (CLEANLINESS,), "charged": (CHARGE,), "topped_up": (CHARGE,)}
+# What a recovery, oil and a vacuum leave is told by the loop's own state, and what was found before
+# stays found: only refrigerant that is put in bears on a question anew. Oil was measured into an
+# open loop, and nobody opens it again to see.
+TOUCHES = {"charged": (CHARGE,), "topped_up": (CHARGE,)}
 FILLS = ("charged", "topped_up")
 EMPTIES = ("recovered", "recovery", "nothing_came", "evacuated", "pumped", "shallow")
 

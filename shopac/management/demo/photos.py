@@ -21,7 +21,7 @@ PHOTOS = (
     ("photo.wet", "carrow", "E. Quist", 50.7, "clutch", ("clutch", "leak", "Wet below the hub")),
     ("photo.worn", "carrow", "R. Sand", 51.5, "face", ("clutch", "before", "Blue, and worn")),
     ("photo.grams", "carrow", "E. Quist", 49.5, "scale", ("label", "before", "What came out")),
-    ("photo.old", "carrow", "R. Sand", 28.2, "old", ("compressor", "serial", "The old one")),
+    ("photo.old", "carrow", "R. Sand", 28.2, "old", ("compressor", "old_part", "Its plate")),
     ("photo.new", "carrow", "R. Sand", 28.1, "new", ("compressor", "serial", "The new one")),
 )
 
