@@ -26,9 +26,9 @@ class Looks:
     `can_be_read`: how often anything can be read at all, by variable and answer, where that is not
     always: a drop under current hardly where no current flows. The variables are among those that
     its rows name. `tries`: outcomes of further ways of trying the same part. What one of them shows
-    is true beside what another shows, so neither makes the other a slip. `vague`: outcomes that tell
-    of the day or the instrument. `less`: outcomes that tell less, each with those that tell more of
-    the same. Beside a reading that tells more they say nothing.
+    is true beside what another shows, so neither makes the other a slip. `vague`: outcomes that
+    tell of the day or the instrument. `less`: outcomes that tell less, each with those that tell
+    more of the same. Beside a reading that tells more they say nothing.
     """
 
     kind: str
