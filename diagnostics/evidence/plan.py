@@ -52,6 +52,9 @@ LOOKED_BEFORE: Mapping[str, str] = {"walk_round": "hub_turn"}
 # Volts are lost under current only, and none flows through a coil that was found open.
 UNDER_CURRENT = ("feed_drop", "ground_drop")
 COIL_OPEN: Mapping[str, str] = {"coil_power": "no_current", "coil_resistance": "open"}
+# A sample of the gas flows out of a loop with pressure in it only.
+NEEDS_GAS = ("gas_identity", "sealant_test")
+NO_GAS = ("empty", "vacuum")
 # Minutes against the better part of an hour: whether the loop is empty says how it is searched.
 READ_BEFORE: Mapping[str, str] = {"leak_search": "static_pressure"}
 # What an identifier sips from the loop goes through it: leak-stop ends it as it ends a machine.
@@ -140,6 +143,7 @@ def plan(
     offers = [
         offered(kind, worths[kind.name], asked, dear, 0.0, tables[kind.name].direct)
         for kind in free
+        if not (kind.name in NEEDS_GAS and loop_is_empty(asked.made))
     ]
     for kind in there:
         for opener, extra in openers(kind, asked, free):
@@ -221,6 +225,12 @@ def coil_is_open(made: Iterable[Made]) -> bool:
     """Whether the newest test of the coil, on the coil as it is, found no current going through."""
     tests = [one for one in made if one.kind in COIL_OPEN]
     return bool(tests) and not tests[-1].touched and tests[-1].outcome == COIL_OPEN[tests[-1].kind]
+
+
+def loop_is_empty(made: Iterable[Made]) -> bool:
+    """Whether the newest pressure at rest, of the loop as it is, was next to none."""
+    tests = [one for one in made if one.kind == "static_pressure"]
+    return bool(tests) and not tests[-1].touched and tests[-1].outcome in NO_GAS
 
 
 def stands_ready(kind: Kind, asked: Asked) -> bool:

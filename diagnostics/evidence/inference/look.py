@@ -26,7 +26,9 @@ class Looks:
     `can_be_read`: how often anything can be read at all, by variable and answer, where that is not
     always: a drop under current hardly where no current flows. The variables are among those that
     its rows name. `tries`: outcomes of further ways of trying the same part. What one of them shows
-    is true beside what another shows, so neither makes the other a slip.
+    is true beside what another shows, so neither makes the other a slip. `vague`: outcomes that
+    tell of the day or the instrument. `less`: outcomes that tell less, each with those that tell
+    more of the same. Beside a reading that tells more they say nothing.
     """
 
     kind: str
@@ -38,6 +40,8 @@ class Looks:
     alarms: float = ALARMS
     can_be_read: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     tries: tuple[tuple[str, ...], ...] = ()
+    vague: tuple[str, ...] = ()
+    less: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     def slips(self) -> Array:
         """How often an outcome is read (second axis) where another one is true (first)."""
@@ -96,7 +100,7 @@ class Looks:
         """How well what was read fits, by how often each outcome is true (the last axis)."""
         slips = self.slips()
         ways: dict[tuple[str, ...], list[int]] = {}
-        for code in read:
+        for code in self.telling(read):
             ways.setdefault(self.way(code), []).append(self.outcomes.index(code))
         fits = {way: np.prod([slips[:, at] for at in told], axis=0) for way, told in ways.items()}
         if len(fits) == 1:
@@ -107,6 +111,15 @@ class Looks:
             own = np.array([self.way(code) == way for code in self.outcomes])
             found = found * (true[..., own] @ fit[own]) / true[..., own].sum(axis=-1)
         return found
+
+    def telling(self, read: Sequence[str]) -> list[str]:
+        """What was read, without what another reading tells more of."""
+        clear = [code for code in read if code not in self.vague]
+        return [code for code in clear if not {*self.less.get(code, ())} & {*clear}] or [*read]
+
+    def go_together(self, one: str, other: str) -> bool:
+        """Whether two outcomes can both be right: read in two ways, or one tells less."""
+        return self.way(one) != self.way(other) or len(self.telling((one, other))) < 2
 
     def way(self, code: str) -> tuple[str, ...]:
         """The way of trying that an outcome belongs to; empty: the usual one."""

@@ -250,9 +250,13 @@ class Weighed:
         return max(at_first + spoke) >= FELL * odds(share)
 
     def _each_spoken(self, cures: Cures) -> bool:
-        """Whether tests named every answer of the set, or that its variable is in order."""
+        """Whether tests named every answer of the set, or that its variable is in order.
+
+        That it is in order is denied by a test that names any fault of it.
+        """
         return all(
             any(one.speaks_of(name, code) for one in self.told)
+            or (code == "ok" and self._speaks({name: self.faults(name)}, ""))
             or (not self._only({name: [code]}) and self._shows_order(name))
             for name, codes in cures.items()
             for code in codes

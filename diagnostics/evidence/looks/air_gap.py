@@ -8,6 +8,7 @@ LOOKS = Looks(
     outcomes=("uneven", "far_wide", "too_wide", "too_small", "cannot_tell", "inside"),
     normal=("inside",),
     direct={"clutch": ("gap_wide", "gap_small")},  # wear is seen on the faces, not in the gap
+    vague=("cannot_tell",),
     alarms=0.002,  # three points or more, each held to the others
     rows=Rows(
         ("clutch",),

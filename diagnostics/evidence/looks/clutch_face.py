@@ -10,6 +10,7 @@ LOOKS = Looks(
     ),
     normal=("clean",),
     direct={"clutch": ("worn", "oily"), "seal": ("wet",)},
+    less={"oily": ("loop_oil", "other_oil")},
     rows=Rows(
         ("clutch", "seal"),
         (

@@ -8,6 +8,7 @@ LOOKS = Looks(
     outcomes=("stored_ac", "stored_other", "stored", "no_answer", "none"),
     normal=("none",),
     direct={},  # which circuit a code is about is not read here, and a circuit is no part
+    less={"stored": ("stored_ac", "stored_other")},
     # Modules are left out, and whether a code bears on A/C is somebody's word.
     misses=0.04,
     alarms=0.015,

@@ -15,6 +15,7 @@ LOOKS = Looks(
     normal=("runs", "runs_only", "belt_only"),
     # "ok" of the outside air is not among them: how much goes through, a fan that turns tells not.
     direct={"outside": ("fan",)},
+    less={"runs_only": ("runs", "no_faster", "hardly", "backwards")},
     rows=Rows(
         ("outside", "pumps"),
         (

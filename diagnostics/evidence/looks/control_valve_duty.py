@@ -18,6 +18,7 @@ LOOKS = Looks(
     # A low side that falls as the command rises shows both the command and the valve at work.
     direct={"mechanics": ("valve",), "command": ("ok",)},
     tries=(("coil_open", "coil_low", "coil_high", "coil_inside", "coil_unsure"),),
+    less={"coil_unsure": ("coil_open", "coil_low", "coil_high", "coil_inside"), "stays": ("stays_fed",)},
     alarms=0.003,  # a coil is measured at its own pins, leads held together first
     rows=Rows(
         ("mechanics", "command", "amount"),

@@ -15,6 +15,7 @@ LOOKS = Looks(
     # "ok" is not among them: moisture and what is too fine for the eye are not seen. Nor is
     # "other": what nobody thought of is never ruled out by a look at one place.
     direct={"dirt": ("metal", "burnt", "leak_stop")},
+    less={"found": ("metal", "leak_stop", "paste", "desiccant", "hose", "several"), "part_clean": ("clean", "found", "metal", "leak_stop", "paste", "desiccant", "hose", "several")},
     # Each kind is told apart by the eye and tapped by its name: a wrong tap is rare.
     alarms=0.002,
     rows=Rows(

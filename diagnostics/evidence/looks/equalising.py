@@ -11,6 +11,7 @@ LOOKS = Looks(
     outcomes=("at_once", "quick", "usual", "slow", "between"),
     normal=("usual",),
     direct={},  # a time names no part
+    vague=("between",),
     misses=0.05,  # nobody sees to the second when two needles stop creeping
     alarms=0.02,
     rows=Rows(

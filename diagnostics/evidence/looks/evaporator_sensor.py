@@ -16,6 +16,8 @@ LOOKS = Looks(
     # What the car refuses is named by its data; here only that it is cold there.
     direct={"command": ("switch_false",), "cabin": ("iced",)},
     tries=(("outside", "inside"),),
+    vague=("cannot_tell",),
+    less={"may_ice": ("iced",)},
     # Two numbers are held against each other, and ice is seen or not: a wrong tap is rare.
     alarms=0.002,
     rows=Rows(

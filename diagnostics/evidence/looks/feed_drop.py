@@ -25,6 +25,7 @@ LOOKS = Looks(
     outcomes=("within", "edge", "cannot_tell", "above", "far"),
     normal=("within",),
     direct={"command": ("feed_resistance",)},
+    vague=("cannot_tell",),
     # With current shown to flow a volt is not misread; without it the kind carries nothing.
     misses=0.01,
     alarms=0.001,

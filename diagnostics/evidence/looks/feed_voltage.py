@@ -16,6 +16,8 @@ LOOKS = Looks(
     ),
     normal=("full", "full_not_coil", "stands"),
     direct={"command": ("ok", "feed_resistance", "relay_stuck")},
+    vague=("cannot_tell",),
+    less={"stands": ("full", "full_not_coil", "edge", "above", "far", "far_feed", "weak"), "far": ("far_feed",)},
     # A plug that is dead drives no current: full voltage under current is hardly ever misread.
     misses=0.001,
     alarms=0.001,

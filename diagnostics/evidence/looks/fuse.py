@@ -11,6 +11,7 @@ LOOKS = Looks(
     ),
     normal=("carries", "whole"),
     direct={"command": ("fuse",)},
+    less={"whole": ("carries", "loses", "open"), "blown": ("blows_again",)},
     # A blown one in the hand is not mistaken; the wrong one is pulled now and then.
     misses=0.03,
     alarms=0.001,

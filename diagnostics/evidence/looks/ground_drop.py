@@ -13,6 +13,7 @@ LOOKS = Looks(
     outcomes=("within", "cannot_tell", "above", "far"),
     normal=("within",),
     direct={"command": ("ground_resistance",)},
+    vague=("cannot_tell",),
     # With current shown to flow a volt is not misread; without it the kind carries nothing.
     misses=0.01,
     alarms=0.001,

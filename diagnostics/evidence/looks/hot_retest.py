@@ -10,6 +10,7 @@ LOOKS = Looks(
     ),
     normal=("not_made_to_quit",),
     direct={},  # coil, gap, relay, wiring and control can all open by heat: it parts none of them
+    less={"quits": ("quits_hot", "early", "dead_both")},
     # It may quit in another way, on another road.
     misses=0.06,
     alarms=0.01,

@@ -13,6 +13,7 @@ LOOKS = Looks(
     misses=0.004,  # two speeds are read: one that stands is hardly taken for one that runs
     # One that runs as commanded is commanded, and its motor turns; that it pumps is not told.
     direct={"command": ("ok",), "mechanics": ("locked", "not_commanded", "inverter")},
+    vague=("at_the_edge",),
     rows=Rows(
         ("mechanics", "command", "driven"),
         (

@@ -16,6 +16,7 @@ LOOKS = Looks(
     ),
     normal=("isolated_dead", "dead_insulation_inside"),
     direct={"mechanics": ("isolation",)},
+    less={"isolated_dead": ("dead_insulation_inside", "dead_insulation_low", "dead_insulation_recorded"), "dead_insulation_recorded": ("dead_insulation_inside", "dead_insulation_low")},
     misses=0.004,  # a low insulation is read off a meter; no slip turns it into "not measured"
     rows=Rows(
         ("mechanics",),

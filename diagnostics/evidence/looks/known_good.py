@@ -9,6 +9,7 @@ LOOKS = Looks(
     outcomes=("plug_works", "plug_unasked", "plug_dead", "plug_dead_not_known"),
     normal=("plug_works",),
     direct={"command": ("ok", "relay_stuck")},
+    vague=("plug_dead_not_known",),
     rows=Rows(
         ("command",),
         (

@@ -12,6 +12,7 @@ LOOKS = Looks(
     outcomes=("found_again", "found", "suspect", "none_found", "part_searched"),
     normal=("part_searched", "none_found"),
     direct={"tightness": ("leaks",)},
+    less={"found": ("found_again", "suspect"), "part_searched": ("none_found", "found", "found_again", "suspect")},
     alarms=ALARMS,
     rows=Rows(
         ("tightness",),

@@ -10,6 +10,7 @@ LOOKS = Looks(
     ),
     normal=("whole", "goes_along"),
     direct={"clutch": ("ok", "hub_broken")},  # the shaft is turned with the pulley, not felt alone
+    less={"goes_along": ("whole", "torn"), "sheared": ("sheared_locked",)},
     alarms=0.002,  # a pulley that turns while its hub stands is hardly mistaken
     rows=Rows(
         ("clutch", "mechanics"),

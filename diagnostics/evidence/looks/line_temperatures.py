@@ -17,6 +17,7 @@ LOOKS = Looks(
     normal=("no_step", "recorded"),
     alarms=0.002,  # one thermometer at several places, frost seen: our judgement
     direct={"flow": ("device_blocked", "device_open", "drier_hose")},
+    vague=("recorded",),
     rows=Rows(
         ("pumps", "amount", "flow"),
         (

@@ -11,6 +11,7 @@ LOOKS = Looks(
     ),
     normal=("none_heard",),
     direct={},  # what is worn is not told by ear
+    vague=("not_parted",),
     misses=0.06,  # a bay is loud
     alarms=0.015,
     rows=Rows(

@@ -22,6 +22,7 @@ LOOKS = Looks(
     ),
     normal=("closed", "sensor_agrees"),
     direct={"command": ("refused_low", "switch_false")},
+    vague=("closed_untold", "open_untold", "sensor_unsure"),
     rows=Rows(
         ("command", "amount"),
         (

@@ -8,6 +8,7 @@ LOOKS = Looks(
     outcomes=("play", "rough", "noisy", "noise_running", "grease", "not_parted", "smooth"),
     normal=("smooth",),
     direct={"clutch": ("bearing",)},
+    vague=("not_parted",),
     rows=Rows(
         ("clutch",),
         (

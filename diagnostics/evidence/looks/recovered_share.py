@@ -20,6 +20,7 @@ LOOKS = Looks(
     ),
     normal=("near_label",),
     direct={"amount": ("ok", "low", "empty", "too_much")},
+    vague=("cannot_tell",),
     misses=MISSES,
     alarms=ALARMS,
     rows=Rows(

@@ -22,6 +22,7 @@ LOOKS = Looks(
     normal=("carries", "clicks_only"),
     direct={"command": ("relay_open", "relay_stuck")},
     tries=(("swap_cures", "swap_same"), ("bridge_works", "bridge_nothing")),
+    less={"clicks_only": ("carries", "loses", "no_output", "stuck_on"), "dead_output": ("no_output", "does_not_move")},
     misses=0.012,  # the neighbor's click is felt, the wrong socket pin probed
     rows=Rows(
         ("command", "clutch"),

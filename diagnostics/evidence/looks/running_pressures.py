@@ -19,6 +19,7 @@ LOOKS = Looks(
     normal=("inside",),
     # That it pumps is seen by two sides that stand apart; what keeps it from pumping is not.
     direct={"mechanics": ("ok", "not_pumping")},
+    vague=("at_the_edge",),
     # The shaft is seen turning, or nothing is made of two sides that stand alike.
     can_be_read={"driven": {"none": 0.05}},
     alarms=0.006,  # a hose not quite open or a gauge off its zero makes a pattern, too

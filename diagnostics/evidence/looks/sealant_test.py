@@ -12,6 +12,7 @@ LOOKS = Looks(
     outcomes=("clean", "found", "signs", "unclear"),
     normal=("clean",),
     direct={"dirt": ("leak_stop",)},
+    vague=("unclear",),
     alarms=ALARMS,
     rows=Rows(
         ("dirt",),

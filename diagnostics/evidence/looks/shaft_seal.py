@@ -10,6 +10,7 @@ LOOKS = Looks(
     ),
     normal=("dry",),
     direct={"seal": ("wet",)},  # a dry nose does not show a small leak, so "ok" is not named
+    less={"trace": ("wet", "loop_oil", "loop_oil_again", "other_oil", "old_stain"), "wet": ("loop_oil", "loop_oil_again", "other_oil", "old_stain"), "loop_oil": ("loop_oil_again",)},
     alarms=0.003,  # lamp, mirror and a wipe: looked at from close by
     rows=Rows(
         ("seal",),

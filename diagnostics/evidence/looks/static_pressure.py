@@ -20,6 +20,7 @@ LOOKS = Looks(
     ),
     normal=("as_expected",),
     direct={"amount": ("empty",)},
+    vague=("some", "unsoaked_some"),
     misses=MISSES,
     alarms=ALARMS,
     rows=Rows(

@@ -16,6 +16,8 @@ LOOKS = Looks(
     ),
     normal=("held", "deep"),
     direct={"tightness": ("leaks", "leaks_hidden"), "dirt": ("moisture",)},
+    vague=("cannot_tell",),
+    less={"rises": ("leak", "moisture"), "deep": ("held", "leak", "moisture", "rises")},
     rows=Rows(
         ("tightness", "dirt"),
         (

@@ -11,6 +11,7 @@ LOOKS = Looks(
     outcomes=("no_colder", "warmer", "cannot_tell", "colder"),
     normal=("colder",),
     direct={},
+    vague=("cannot_tell",),
     rows=Rows(
         ("pumps", "amount", "cabin"),
         (

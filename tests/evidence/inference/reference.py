@@ -41,8 +41,36 @@ def bayes_net(sliced: Sliced, tests: Iterable[Test] = ()) -> gum.BayesNet:
         *given, name = factor.names
         fill(net, name, given, factor.values[0])
     for at, found in enumerate(groups(sliced, tests)):
-        hang_on(net, sliced, found, f"true {at}")
+        told = [test for test in found if not tells_less(test, found)]
+        ways = {way_of(test) for test in told}
+        for number, way in enumerate(sorted(ways)):
+            some = [test for test in told if way_of(test) == way]
+            hang_on(net, sliced, some, f"true {at} {number}", alone=len(ways) == 1)
+        for test in found:
+            if test not in told:
+                net.add(gum.LabelizedVariable(child(test), child(test), outcomes_and_none(test)))
+                net.cpt(child(test)).fillWith(1).normalize()
     return net
+
+
+def outcomes_and_none(test: Test) -> int:
+    """How many outcomes its kind has, and that nothing is read."""
+    return len(TABLES[test.kind].outcomes) + 1
+
+
+def way_of(test: Test) -> tuple[str, ...]:
+    """The outcomes that the same way of trying may have; empty: the usual way."""
+    found = [way for way in TABLES[test.kind].tries if test.outcome in way]
+    return found[0] if found else ()
+
+
+def tells_less(test: Test, found: Sequence[Test]) -> bool:
+    """Whether another test of the group tells more of what this one tells."""
+    looks = TABLES[test.kind]
+    clear = {one.outcome for one in found} - {*looks.vague}
+    if test.outcome in looks.vague:
+        return bool(clear)
+    return any(one in clear for one in looks.less.get(test.outcome, ()))
 
 
 def fill(net: gum.BayesNet, name: str, given: Sequence[str], values: Array) -> None:
@@ -113,10 +141,13 @@ def there(test: Test) -> float:
     return FAILING[test.failing] if test.outcome in TABLES[test.kind].normal else 1.0
 
 
-def hang_on(net: gum.BayesNet, sliced: Sliced, tests: Sequence[Test], name: str) -> None:
+def hang_on(
+    net: gum.BayesNet, sliced: Sliced, tests: Sequence[Test], name: str, *, alone: bool
+) -> None:
     """The true outcome of these tests, with "nothing to be read" as its last answer.
 
-    Each test is a child of it: what was read that time.
+    Each test is a child of it: what was read that time. Not `alone`: the kind was tried in another
+    way as well, so the true outcome is one of this way's.
     """
     looks, answers = TABLES[tests[0].kind], sliced.plain.answers
     given = [one for one in looks.rows.given if one in answers]
@@ -125,6 +156,12 @@ def hang_on(net: gum.BayesNet, sliced: Sliced, tests: Sequence[Test], name: str)
     calm = readable(looks, {one: answers[one][0] for one in given})
     failing = there(tests[0])
     mixed = failing * true + (1 - failing) * np.array(calm)
+    if not alone:
+        usual = {code for way in looks.tries for code in way}
+        way = way_of(tests[0]) or {*looks.outcomes} - usual
+        own = [code in way for code in looks.outcomes]
+        mixed = mixed * [*own, False]
+        mixed = mixed / mixed.sum(axis=-1, keepdims=True)
     for seen in (name, *map(child, tests)):
         net.add(gum.LabelizedVariable(seen, seen, len(looks.outcomes) + 1))
     fill(net, name, here, mixed.reshape([*(len(answers[one]) for one in given), -1]))
