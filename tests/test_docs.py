@@ -10,6 +10,7 @@ from shopac import start
 PROGRAM = Path(__file__).resolve().parent.parent
 README = (PROGRAM / "README.md").read_text()
 DEVELOPERS = (PROGRAM / "DEVELOPERS.md").read_text()
+ROOMS = ("shopac", "jobs", "diagnostics")
 COMMANDS = ("python3 -m shopac", "python3 -m shopac test")
 
 
@@ -59,6 +60,22 @@ def test_a_file_in_a_list_of_how_to_add_exists(name, path):
 @pytest.mark.parametrize("path", NAMED)
 def test_a_file_named_in_the_documents_exists(path):
     assert (PROGRAM / path).exists() or list(PROGRAM.glob(f"*/{path}")), path
+
+
+def named_in_room(room: str) -> set[str]:
+    """The files that a room's own README names, by their place in the room."""
+    return set(re.findall(r"`([\w/-]+\.py)`", (PROGRAM / room / "README.md").read_text()))
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_a_file_named_on_the_page_of_a_room_is_in_it(room):
+    assert [path for path in named_in_room(room) if not (PROGRAM / room / path).exists()] == []
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_the_page_of_a_room_names_each_module_at_its_top(room):
+    modules = {path.name for path in (PROGRAM / room).glob("*.py")} - {"__init__.py", "apps.py"}
+    assert modules - named_in_room(room) == set()
 
 
 def test_ci_runs_the_command_of_the_readme():

@@ -48,12 +48,12 @@ PICTURES = (
         "job", SAND, "job", LAMP,
         ("Command path", "The same plug with the 21 W lamp across it", "Failing now?", "Next step",
          "Power straight at the coil", "Instead"),
-        tall=1480,
+        tall=1580,
     ),
     Picture(
         "step", SAND, "step/feed_voltage", LAMP,
         ("What this shows so far", "8.7 V is lost on the way to the coil", "Record this step"),
-        tall=1180, top="section.meaning",
+        top="section.meaning",
         done=("load=lamp_21", "commanded=yes", "volts:5.1", "battery:13.8", "black=minus",
               "carries=yes"),
     ),
@@ -64,11 +64,11 @@ PICTURES = (
     Picture(
         "grams", SAND, "recovery", CARROW,
         ("Every gram", "Unknown remainder", "it is not booked as lost."),
-        tall=900, top="section.balance",
+        tall=960, top="section.balance",
     ),
     Picture(
         "shown", SAND, "verification", CARROW, ("Before and after", "26 °C → 8 °C"),
-        tall=1100, top="h2:has-text('Before and after')",
+        tall=760, top="h2:has-text('Before and after')",
     ),
 )  # fmt: skip
 # Page 1 of the record of that car, from the bytes that were frozen.

@@ -39,6 +39,9 @@ SEEN = """words => [...document.querySelectorAll("body *")].some((one) => {
   return top >= 0 && bottom <= innerHeight;
 })"""
 
+# To the part that the picture is of, a little air above it.
+SCROLL = "one => { one.scrollIntoView(); scrollBy(0, -24) }"
+
 
 @pytest.fixture
 def shop(transactional_db, settings, capsys) -> None:
@@ -64,7 +67,7 @@ def at(shop, browser: Browser, live_server) -> Iterator[Callable[[Picture], Page
             for one in picture.done:
                 touch(page, one)
             page.wait_for_load_state("networkidle")
-            page.locator(picture.top).first.evaluate("one => one.scrollIntoView()")
+            page.locator(picture.top).first.evaluate(SCROLL)
             return page
 
         yield look
