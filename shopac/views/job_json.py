@@ -44,7 +44,6 @@ from jobs.models import (
     Handover,
     Job,
     LoopTold,
-    LoopWork,
     Person,
     TakenOut,
     Waiting,
@@ -109,13 +108,10 @@ def rows() -> QuerySet[Job]:
     with_others = Step.objects.select_related("entry__author", "superseded_by", "supersedes")
     steps = as_it_stood(with_others.order_by("number"))
     changes = with_photo(Change.objects.select_related("entry", "state", "supersedes"))
-    works = LoopWork.objects.select_related("entry", "state", "supersedes")
-    changes = Change.objects.select_related("entry", "state", "supersedes")
     return Job.objects.select_related("customer", "vehicle__system").prefetch_related(
         *OF_A_JOB,
         Prefetch("overrides", with_end()),
         Prefetch("changes", changes),
-        Prefetch("loop_works", works),
         Prefetch("loop_parts", LoopTold.objects.select_related("entry")),
         Prefetch("taken_out", TakenOut.objects.select_related("entry")),
         Prefetch("loop_works", works_told()),
