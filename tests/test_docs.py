@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 
 from shopac import start
+from shopac.management.commands.demo import STORY
+from shopac.management.demo.story import PEOPLE
 
 PROGRAM = Path(__file__).resolve().parent.parent
 README = (PROGRAM / "README.md").read_text()
@@ -45,6 +47,16 @@ def test_the_readme_lists_the_options_that_there_are(capsys):
         start.read_options(["--help"])
     offered = set(re.findall(r"--[a-z-]+", capsys.readouterr().out)) - {"--help", "--version"}
     assert set(re.findall(r"^\| `(--[a-z-]+)", README, flags=re.MULTILINE)) == offered
+
+
+def test_the_readme_names_each_car_of_the_demo_and_no_other():
+    plates = {str(fields["plate"]) for *_, kind, _, fields in STORY if kind == "intake"}
+    assert set(re.findall(r"\b[A-Z]{2}\.\d{4}[A-Z]\b", README)) == plates
+
+
+@pytest.mark.parametrize(("name", "pin", "password"), [(one[0], *one[2:]) for one in PEOPLE])
+def test_the_readme_has_the_sign_ins_of_the_demo(name, pin, password):
+    assert re.search(rf"^\| {name} \| [\w ]+ \| {pin} \| {password}", README, flags=re.MULTILINE)
 
 
 def test_there_is_a_list_for_a_kind_a_page_and_an_entry():

@@ -9,6 +9,7 @@ them to `sees`, so a picture of what is no longer so cannot stay unnoticed.
 import io
 import os
 import sys
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -73,7 +74,7 @@ PICTURES = (
 )  # fmt: skip
 # Page 1 of the record of that car, from the bytes that were frozen.
 PAPER, PAPER_OF = "paper", CARROW
-PAPER_SEES = ("It cools: 26 °C → 8 °C", "What we found", "What we did", "What you could choose from")
+PAPER_SEES = ("It cools: 26 °C → 8 °C", "What we found", "What you could choose from")
 
 
 def small(image: Image.Image) -> bytes:
@@ -83,11 +84,12 @@ def small(image: Image.Image) -> bytes:
     return out.getvalue()
 
 
-def keep(name: str, image: Image.Image) -> None:
-    """Write it, where the command above asked for that."""
+def keep(taken: Mapping[str, Image.Image]) -> None:
+    """Write them, where the command above asked for that."""
     if os.environ.get(WRITE):
         FOLDER.mkdir(exist_ok=True)
-        (FOLDER / f"{name}.png").write_bytes(small(image))
+        for name, image in taken.items():
+            (FOLDER / f"{name}.png").write_bytes(small(image))
 
 
 if __name__ == "__main__":
