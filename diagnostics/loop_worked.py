@@ -17,6 +17,7 @@ EVENTS = {
     "nothing_came": "nothing_came",
     "evacuated": "vacuum",
     "pumped": "pumped",
+    "shallow": "shallow",
     "oil_out": "oil_out",
     "oil_drained": "oil_drained",
     "oil_in": "oil_in",

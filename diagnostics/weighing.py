@@ -51,7 +51,7 @@ UNREADABLE = (OSError, EOFError, pickle.UnpicklingError, zlib.error)  # a torn f
 # told nothing. Our judgement.
 STANDS_FOR = timedelta(hours=3)
 TRIES = 2
-TAKEN_OUT = (*OPEN, "none", "closed", "recovered", "vacuum", "risen", "pumped", "spent")
+TAKEN_OUT = (*OPEN, "none", "closed", "recovered", "vacuum", "risen", "pumped", "shallow", "spent")
 EMPTY = ("recovered", "recovery", "vacuum")
 OF_LOOP = ("loop open", "loop closed", "loop empty")
 

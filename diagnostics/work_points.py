@@ -3,7 +3,7 @@
 Nothing of it is refused. A point stands for as long as the work does.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from django.db.models import Prefetch, QuerySet, prefetch_related_objects
 from django.utils import timezone
@@ -14,12 +14,13 @@ from diagnostics.evidence.orders import ORDERS, OWN_HOSES
 from diagnostics.evidence.read_with import REFRIGERANT
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
+from diagnostics.loop_worked import RECOVERED
 from diagnostics.overridden import in_force
 from diagnostics.points import StepPoint
 from jobs.cylinder_limits import SENTENCES, in_words
 from jobs.models import CarState, Change, Job, LoopWork
 from jobs.models.changes import standing
-from jobs.models.loop_works import standing_works
+from jobs.models.loop_works import FILLS, standing_works
 from jobs.models.oil_works import amount_of
 from jobs.models.points import PAGES
 from jobs.models.qualifications import PAPERS, day_words, holds
@@ -30,7 +31,7 @@ LEAKS = {
     "not_found": "charged, although refrigerant was missing and no place was found.",
 }
 WAS_OPEN = "charged while the loop was open, as far as is noted."
-NO_VACUUM = "charged, and no vacuum was noted since the loop was open."
+NO_VACUUM = "charged, and no deep vacuum was noted since the loop was open."
 NO_OIL = "charged before oil was noted back in."
 UNTOLD = "how much came out is not told. It stays unknown, and is no zero."
 PUMPED_OPEN = "begun while the loop was open, as far as is noted."
@@ -110,7 +111,8 @@ def of_orders(
         then = [state for state in states if state.opened_at < at]
         done = made(before, then, in_force(let, at), at)
         codes = [code for code in OWN_HOSES if code not in hoses and work.what != "oil"]
-        codes += ["leak_search_first"] if work.what in RECOVERS else []
+        did = {*work.told.get("did", ())}
+        codes += ["leak_search_first"] if did & {*RECOVERED} else []
         for code in codes:
             if not ORDERS[code].is_kept(done, system):
                 hoses |= {code}
@@ -118,9 +120,9 @@ def of_orders(
         if work.what == "evacuation":
             loop = loop_before(job, work, before, then)
             yield from of_evacuation(work, loop)
-        if work.what == "charge" and {"charged", "topped_up"} & {*work.told.get("did", ())}:
+        if work.what in CHARGES and did & {*FILLS}:
             loop = loop_before(job, work, before, then)
-            yield from of_charge(work, loop)
+            yield from of_charge(work, loop, did)
 
 
 def loop_before(
@@ -140,13 +142,13 @@ def changes_told(job: Job) -> list[Change]:
     return standing(job.changes.all())
 
 
-def of_charge(work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
-    """What the loop was not ready for."""
-    if loop.code in OPEN:
+def of_charge(work: LoopWork, loop: LoopState, did: Collection[str]) -> Iterator[StepPoint]:
+    """What the loop was not ready for; a machine may have evacuated and oiled it in the same go."""
+    if loop.code in OPEN and "evacuated" not in did:
         yield point(work, "closed_first", WAS_OPEN)
-    elif loop.was_open:
+    elif loop.was_open and "evacuated" not in did:
         yield point(work, "evacuated_first", NO_VACUUM)
-    if loop.oil_out:
+    if loop.oil_out and "oil_in" not in did:
         yield point(work, "oil_first", NO_OIL)
 
 

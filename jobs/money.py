@@ -29,6 +29,7 @@ DECIMALS: dict[str, int] = {
 }
 # Beyond this a whole number is no longer exact in a page's script (2^53).
 MINOR_MAX = 2**53 - 1
+TOO_MUCH = "That is more money than a shop can mean. Type the amount again."
 _NUMBER_WORDS = {0: "no decimals", 2: "two decimals", 3: "three decimals"}
 
 
@@ -64,7 +65,7 @@ def minor(typed: str, currency: str) -> int:
         )
     units = number.scaleb(decimals)
     if units > MINOR_MAX:
-        raise NotAnAmount("That is more money than a shop can mean. Type the amount again.")
+        raise NotAnAmount(TOO_MUCH)
     return int(units)
 
 

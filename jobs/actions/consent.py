@@ -19,7 +19,7 @@ from jobs.models.agreed_texts import (
     what_in_words,
     what_of_estimate,
 )
-from jobs.models.consents import FIND_FAULT, NOT_REACHED, YES, in_force
+from jobs.models.consents import FIND_FAULT, NOT_REACHED, YES, agreed_before, in_force
 from jobs.models.wordings import in_shop_time, text_hash
 from jobs.told import Agreed
 
@@ -100,7 +100,7 @@ def keep(job: Job, entry: Entry, told: Agreed, number: int, others: Sequence[Con
     named = job.named.filter(key=told.named).first() if told.named else None
     moment = given_at(job, entry)
     last = in_force(one for one in others if one.given_at <= moment)
-    stood = (last.amount or 0) if last else 0
+    stood = agreed_before(last, told.currency)
     if told.before not in (None, stood):
         entry.marks = [*entry.marks, {"code": "agreed_meanwhile"}]
     money = amounts(told, estimate, stood)
@@ -142,15 +142,16 @@ def how_it_came(told: Agreed, at: datetime, named: Named | None) -> str:
     return last_line(told.outcome, who, told.how, at, told.tries)
 
 
-def amounts(told: Agreed, estimate: Estimate | None, stood: int) -> dict[str, Any]:
+def amounts(told: Agreed, estimate: Estimate | None, stood: int | None) -> dict[str, Any]:
     """Revised total, added cost and what was agreed before.
 
     The page says what it showed as agreed before; where it showed nothing, an estimate is held
-    against what `stood` then, in the smallest unit.
+    against what `stood` then, in the smallest unit. None: it stood in another currency, and nobody
+    knows what that is in this one.
     """
     if told.about == FIND_FAULT:
         return {"amount": told.amount, "added": told.added, "before": None}
-    before = stood if told.before is None and estimate else told.before
+    before = stood if (told.before is None and estimate) or stood is None else told.before
     amount = estimate.total if estimate else told.amount
     added = told.added
     if added is None and amount is not None and before is not None:

@@ -17,7 +17,7 @@ from jobs.models.consents import (
     YES,
 )
 from jobs.models.wordings import CONSENT_NOW, CONSENT_TEXTS, CONSENT_WAYS
-from jobs.money import DECIMALS, NotAnAmount, minor
+from jobs.money import DECIMALS, MINOR_MAX, TOO_MUCH, NotAnAmount, minor
 from jobs.told import Agreed
 
 AMOUNT_MISSING = "Up to how much? A consent needs its amount; 0 if it costs nothing."
@@ -131,6 +131,8 @@ class ConsentForm(AskedPart, ConsentPart):
         total = self.consent_units
         if total is None and added is not None and before is not None:
             total = self.consent_units = before + added
+            if total > MINOR_MAX:
+                self.add_error("consent_added", TOO_MUCH)
         needed = outcome in YES
         if total is None and needed:
             self.add_error("consent_amount", AMOUNT_MISSING)

@@ -13,9 +13,9 @@ from jobs.forms.fields import Line, Lines, OnJob, Tap, Typed, Why
 from jobs.forms.when import happened
 from jobs.models import Estimate, Job, Named
 from jobs.models.agreed_texts import WORK_NOW, WORK_TEXTS
-from jobs.models.consents import CUSTOMER, FIND_FAULT, NOT_REACHED, OTHER, OUTCOMES, WORK
+from jobs.models.consents import CUSTOMER, FIND_FAULT, NAMED, NOT_REACHED, OTHER, OUTCOMES, WORK
 from jobs.models.estimates import in_force
-from jobs.models.named import who_may
+from jobs.models.named import ended_by, who_may
 from jobs.models.old_parts import CHOICES
 from jobs.money import MINOR_MAX
 from jobs.signature import NotASignature, Strokes, is_a_dot, read
@@ -27,6 +27,7 @@ NO_TIME = "Type times as 9:10, several parted by commas."
 TRIES_MAX = 20
 A_DOT = "That is a dot. Let the name be drawn, or tap that signing was refused."
 SIGN = "Let it be signed here, type the name, or tap that signing was refused."
+NO_SUCH_PERSON = "Nobody of that name is noted on this job. Tap who it was."
 WHICH_WORK = "Say which work, or tap the estimate."
 CLOCK = re.compile(r"([01]?\d|2[0-3])[:.h]([0-5]\d)")
 
@@ -118,8 +119,13 @@ class AskedPart(OnJob):
         told, typed = said.get("consent_who") or "", said.get("consent_by") or ""
         key = as_key(told)
         self.named = Named.objects.filter(job=self.job, key=key).first() if key else None
+        if self.named and ended_by(self.named, happened(self.entry_told)):
+            name, self.named = self.named.name, None
+            return OTHER, name
         if self.named:
-            return "named", self.named.name
+            return NAMED, self.named.name
+        if key:
+            self.add_error("consent_who", NO_SUCH_PERSON)
         if told == OTHER and not typed and said.get("consent_outcome") != NOT_REACHED:
             self.add_error("consent_by", "Who? Type the name.")
         if told == CUSTOMER or not typed:

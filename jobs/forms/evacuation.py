@@ -10,7 +10,7 @@ from diagnostics.physics.units import to_si
 from jobs.forms.fields import Lines, Tap, WhatWasWrong, WhyAsked
 from jobs.forms.oil import MISTAKE
 from jobs.forms.quantity import Quantity, WithQuantities
-from jobs.models.evacuations import GAUGES, HELD_ROWS, PUMPED_ROWS, in_a_line
+from jobs.models.evacuations import AS_DEEP_AS, GAUGES, HELD_ROWS, PUMPED_ROWS, in_a_line
 from jobs.models.loop_works import touched_by
 from jobs.models.shop import Shop
 from jobs.told import LoopWorked
@@ -20,6 +20,7 @@ MINUTES = ("min", "s", "h")
 NO_PRESSURE = (0.0, 770_000.0)  # micron: perfect vacuum, and more than the air presses anywhere
 SEA_LEVEL = 101_325.0  # Pa, ISO 2533; where the shop's air is not set
 NEEDLE_OFF = to_si(0.5, "inHg")  # how far a needle's zero may be off; our judgement
+NEEDLE_LEAST = to_si(20, "inHg")  # what a needle shows where the air is thin; our judgement
 NITROGEN = {"no": "No", "once": "Once", "more": "More than once"}
 NEEDLE_AFTER = {"stayed": "Stayed", "came_back": "Came back"}
 NOTHING_TOLD = "Type what was read, or how long it was pumped."
@@ -116,14 +117,22 @@ class EvacuationForm(WithQuantities):
                     yield f"{letter}{row}", "minutes_back"
                 last = at if at is not None else last
 
+    def did(self) -> str:
+        """How deep it was pumped, as a code of loop_works.DID; the gauge goes before the needle."""
+        depth, needle = self.si("depth"), self.si("needle")
+        if depth is not None:
+            return "evacuated" if depth <= AS_DEEP_AS else "shallow"
+        if needle is not None:
+            return "evacuated" if needle >= NEEDLE_LEAST else "shallow"
+        return "pumped"
+
     def worked(self) -> LoopWorked:
         """The work as rows keep it; it moves nothing."""
         said, mistake = self.cleaned_data, bool(self.cleaned_data.get("mistake"))
         names = ("gauge", "needle_after", "nitrogen", "note")
         told: dict[str, Any] = {name: said[name] for name in names if said.get(name)}
         told |= self.read
-        read = self.si("depth") is not None or self.si("needle") is not None
-        did = [] if mistake else ["evacuated" if read else "pumped"]
+        did = [] if mistake else [self.did()]
         words = "Evacuation: not done, entered by mistake" if mistake else in_a_line(told)
         return LoopWorked(
             what="evacuation",

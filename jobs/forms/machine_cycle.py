@@ -10,10 +10,9 @@ from jobs.forms.fields import Line, Tap, Why
 from jobs.forms.loop_work import NOTHING_TOLD, CylinderTap, milliliters
 from jobs.forms.quantity import Quantity
 from jobs.forms.recovery import OutOfCar
+from jobs.models.evacuations import AS_DEEP_AS
 from jobs.told import Moved
 
-# The target by a gauge at the system, trade article; a machine's own gauge tells less.
-AS_DEEP_AS = 133.322 * 20  # Pa: water boils at 20 °C well above it; our judgement
 SHOWN_AS = {
     "micron": "Deep vacuum, a figure",
     "needle": "A needle, at its end",
@@ -69,8 +68,8 @@ class MachineCycleForm(OutOfCar, IntoCar):
         elif self.microliters("oil_out"):
             yield "oil_out"
         depth = self.si("depth")
-        if depth is not None and depth <= AS_DEEP_AS:
-            yield "evacuated"
+        if depth is not None:
+            yield "evacuated" if depth <= AS_DEEP_AS else "shallow"
         elif {"depth", "minutes"} & self.read.keys():
             yield "pumped"
         if self.microliters("oil_in"):

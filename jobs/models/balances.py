@@ -38,7 +38,7 @@ def nothing_came(works: Iterable[LoopWork]) -> list[Flow]:
 
 def pumped_at(works: Iterable[LoopWork]) -> list[datetime]:
     """When the loop was pumped down, how deep or not."""
-    pumped = ("evacuated", "pumped")
+    pumped = ("evacuated", "pumped", "shallow")
     return [one.entry.happened_at for one in works if {*pumped} & {*one.told.get("did", ())}]
 
 

@@ -186,6 +186,13 @@ def in_force(consents: Iterable[Consent]) -> Consent | None:
     return next(iter((work or found)[::-1]), None)
 
 
+def agreed_before(last: Consent | None, currency: str) -> int | None:
+    """What was agreed until then in a currency's smallest unit; None: it was in another one."""
+    if last is None:
+        return 0
+    return last.amount or 0 if last.currency == currency else None
+
+
 def to_work(consents: Iterable[Consent]) -> list[Consent]:
     """Those agreed to that are for more than to find the fault."""
     return [one for one in agreed_to(consents) if one.about != FIND_FAULT]

@@ -18,6 +18,8 @@ OF_HOLD = (
     *("gauge", "depth", "needle", "needle_after", "pumped", "temperature"),
     *(f"{letter}{row}" for row in HELD_ROWS for letter in "tp"),
 )
+# The target by a gauge at the system, trade article; a machine's own gauge tells less.
+AS_DEEP_AS = 133.322 * 20  # Pa: at which water boils at 22 °C; our judgement
 NO_DEPTH = "how deep is not told"
 BLIND = "a needle cannot show how deep"
 

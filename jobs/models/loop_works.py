@@ -21,6 +21,7 @@ DID = {
     "oil_in": "Oil put in",
     "evacuated": "Evacuated, its vacuum read",
     "pumped": "Pumped on, how deep is not told",
+    "shallow": "Pumped on, not deep",
     "charged": "Charged by weight",
     "topped_up": "Topped up",
 }
@@ -28,7 +29,7 @@ DID = {
 # was found before stays found: only what is put in bears on a question anew.
 TOUCHES = {"oil_in": (CLEANLINESS,), "charged": (CHARGE,), "topped_up": (CHARGE,)}
 FILLS = ("charged", "topped_up")
-EMPTIES = ("recovered", "recovery", "nothing_came", "evacuated", "pumped")
+EMPTIES = ("recovered", "recovery", "nothing_came", "evacuated", "pumped", "shallow")
 
 
 def touched_by(did: Iterable[str]) -> list[str]:

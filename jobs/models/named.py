@@ -1,6 +1,7 @@
 """Persons whom the customer, or who pays, named as those who may say yes for them."""
 
 from collections.abc import Iterable
+from datetime import datetime
 
 from django.db import models
 
@@ -57,3 +58,10 @@ class Named(Keyed):
 def who_may(rows: Iterable[Named]) -> list[Named]:
     """Those who may say yes now."""
     return [one for one in rows if one.may]
+
+
+def ended_by(one: Named, at: datetime) -> bool:
+    """Whether it was noted by then that they may not say yes any more."""
+    while one.superseded_by:
+        one = one.superseded_by
+    return one.ended and one.entry.happened_at <= at

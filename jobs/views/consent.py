@@ -12,7 +12,16 @@ from jobs.forms.consent import ConsentForm
 from jobs.logbook import enter
 from jobs.models import Consent, Job, Named
 from jobs.models.agreed_texts import WORK_TEXTS, Sums, shown_text, what_of_estimate
-from jobs.models.consents import CUSTOMER, FIND_FAULT, NOT_REACHED, OUTCOMES, WORK, YES, in_force
+from jobs.models.consents import (
+    CUSTOMER,
+    FIND_FAULT,
+    NOT_REACHED,
+    OUTCOMES,
+    WORK,
+    YES,
+    agreed_before,
+    in_force,
+)
 from jobs.models.estimates import in_force as newest_of
 from jobs.models.named import who_may
 from jobs.models.wordings import CONSENT_WAYS, in_shop_time, words
@@ -45,10 +54,11 @@ def show(request: HttpRequest, job: Job | None, form: Any) -> HttpResponse:
     estimates = list(job.estimates.all()) if job else []
     named = list(job.named.all()) if job else []
     newest = newest_of(estimates)
-    last = in_force(consents)
-    before = (last.amount or 0) if last else 0
     if form is None:
         form = ConsentForm(job_key=job.key if job else None, initial=begun(job, consents, newest))
+        if job:
+            form.initial["consent_before"] = agreed_before(in_force(consents), form.currency)
+    before = agreed_before(in_force(consents), newest.currency if newest else form.currency)
     form.offers(estimates, named)
     said = {
         "form": form,
@@ -60,12 +70,14 @@ def show(request: HttpRequest, job: Job | None, form: Any) -> HttpResponse:
         "phones": phones(job, named) if job else None,
         "estimate": newest if newest and newest.may_be_agreed else None,
         "no_total": newest if newest and newest.total is None else None,
-        "before": before if job else "",
+        "before": "" if before is None or not job else before,
         "work_text": WORK_TEXTS[form.fields["work_text"].initial],
         "field": (signature.WIDTH, signature.HEIGHT),
     }
     if job and said["estimate"] and newest:
-        sums = Sums(before, (newest.total or 0) - before, newest.total, newest.currency)
+        total = newest.total or 0
+        added = None if before is None else total - before
+        sums = Sums(before, added, total, newest.currency)
         what = what_of_estimate(newest, job.number)
         said["estimate_text"] = shown_text(what, sums, form.fields["work_text"].initial)
     return render(request, "jobs/consent.html", said)
@@ -85,12 +97,10 @@ def begun(job: Job | None, consents: list[Consent], newest: Any) -> dict[str, An
     done = {one.estimate_id for one in consents if one.counts}
     if newest and newest.may_be_agreed and newest.pk not in done:
         about = str(newest.key)
-    last = in_force(consents)
     return {
         "consent_about": about,
         "consent_who": CUSTOMER,
         "consent_asked": "1",
-        "consent_before": (last.amount or 0) if last else 0,
         "number_called": job.customer.phone,
     }
 

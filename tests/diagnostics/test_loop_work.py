@@ -15,7 +15,7 @@ from diagnostics.price_sheet import shop_prices
 from diagnostics.record.qualified import why_not
 from diagnostics.shop_told import shop_told
 from diagnostics.weighing import around_of, changes_by_state, weighed, what_was_told
-from jobs.entries import CHARGE, MACHINE_CYCLE, RECOVERY
+from jobs.entries import CHARGE, EVACUATION, MACHINE_CYCLE, RECOVERY
 from jobs.models import CarState
 from shopac.views.job_json import rows
 from shopac.views.job_json import told as json_told
@@ -141,6 +141,51 @@ def test_charging_an_open_loop_that_was_not_evacuated_is_an_open_point():
     other.change(what="closed")
     stood(other.tell(CHARGE, **IN))
     assert "evacuated_first" in codes(other)
+
+
+def test_a_machine_that_only_charges_an_open_loop_leaves_the_same_points_open():
+    car = Told()
+    car.change(what="opened")
+    stood(car.tell(MACHINE_CYCLE, grams_in="520"))
+    assert {"closed_first", "oil_first"} <= {*codes(car)}
+    car = Told()
+    car.change(what="opened")
+    car.change(what="closed")
+    stood(car.tell(MACHINE_CYCLE, grams_in="520"))
+    assert {"evacuated_first", "oil_first"} <= {*codes(car)}
+
+
+def test_a_machine_that_evacuates_oils_and_charges_in_one_go_leaves_none_of_them():
+    car = Told()
+    car.change(what="opened")
+    car.change(what="closed")
+    stood(car.tell(MACHINE_CYCLE, depth="400", oil_in="60", grams_in="520"))
+    assert not {"closed_first", "evacuated_first", "oil_first"} & {*codes(car)}
+
+
+def test_a_machine_that_only_charges_recovered_nothing_before_a_leak_search():
+    car = Told()
+    stood(car.tell(MACHINE_CYCLE, grams_in="520"))
+    assert "leak_search_first" not in codes(car)
+
+
+SHALLOW: tuple[dict[str, Any], ...] = (
+    {"depth": "400000", "depth_why": "As it shows."},
+    {"needle": "10", "needle_why": "As it shows.", "gauge": "needle"},
+)
+
+
+@pytest.mark.parametrize("read", SHALLOW)
+def test_half_a_vacuum_does_not_open_the_charge(read):
+    car = Told()
+    car.change(what="opened")
+    car.change(what="closed")
+    stood(car.tell(EVACUATION, pumped="30", **read))
+    assert "evacuated_first" in shut(car)
+    assert "less deep than water boils away at" in car.now.loop.text
+    assert car.now.loop.run.startswith("Must not be run")
+    stood(car.tell(CHARGE, **IN))
+    assert "evacuated_first" in codes(car)
 
 
 def test_a_charge_into_a_leak_is_taken_and_is_an_open_point():

@@ -118,12 +118,12 @@ def test_a_test_that_could_not_be_done_moved_nothing(sand):
 def test_a_tablet_is_told_of_it_at_the_same_number_of_queries(sand, django_assert_num_queries):
     job, prices = make_job(), ShopPrices("", (), (), ())
     recover(job, sand)
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(21):
         kept = told(rows().get(pk=job.pk), {}, ShopTold(), prices)
     assert any(one["code"] == "not_qualified_refrigerant" for one in kept["points"])
     for _ in range(4):
         recover(job, make_person())
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(21):
         told(rows().get(pk=job.pk), {}, ShopTold(), prices)
 
 

@@ -47,7 +47,18 @@ def make_estimate(job: Job, total: int | None = 56000, at: datetime | None = Non
     )
     before = job.estimates.order_by("number").last()
     tax, rest = (None, None) if total is None else (total // 10, total - total // 10)
-    line = {"words": "Clutch, complete, new", "amount": rest}
+    line = {
+        "words": "Clutch, complete, new",
+        "quantity": "1",
+        "unit": "piece",
+        "minutes": None,
+        "much": None,
+        "price": rest,
+        "per": "piece",
+        "source": "",
+        "taxed": "parts",
+        "amount": rest,
+    }
     made = Estimate.objects.create(
         key=entry.key,
         job=job,
@@ -55,7 +66,7 @@ def make_estimate(job: Job, total: int | None = 56000, at: datetime | None = Non
         number=before.number + 1 if before else 1,
         currency="EUR",
         lines=[{"code": "part_clutch", "sort": "part", **line}],
-        taxes=[] if tax is None else [{"name": "Sales tax", "amount": tax}],
+        taxes=[] if tax is None else [taxed(rest or 0, tax)],
         tax_rounding="total",
         tax_halves="up",
         subtotal=rest,
@@ -66,6 +77,12 @@ def make_estimate(job: Job, total: int | None = 56000, at: datetime | None = Non
         before.superseded_by = made
         before.save(update_fields=["superseded_by"])
     return made
+
+
+def taxed(base: int, tax: int) -> dict[str, Any]:
+    """A sales tax on parts as a version keeps it."""
+    name = {"name": "Sales tax", "millionths": 111_111, "on": ["parts"]}
+    return {**name, "base": base, "amount": tax}
 
 
 def ask(job: Job, about: Any, at: Any = None, corrects: Any = None, **fields: Any) -> Outcome:
