@@ -59,6 +59,18 @@ def keys(page: Page, typed: str) -> None:
         page.locator(".pad .key", has_text=one).first.tap()
 
 
+def touch(page: Page, one: str) -> None:
+    """Do one thing of a list, written as in `Made`."""
+    field, _, typed = one.partition(":")
+    if typed:
+        page.locator(f"#id_{field}").tap()
+        keys(page, typed)
+    elif one == "fine":
+        page.locator("[data-fine]").tap()
+    else:
+        answer(page, *one.split("="))
+
+
 def record(page: Page) -> None:
     """Tap the filled bar, and wait for the next page."""
     with page.expect_navigation():
@@ -89,14 +101,7 @@ def touches(at: Callable[..., Page], name: str, car: Car, done: tuple[str, ...])
     job = make_job(**car)
     page = at(f"/step/{name}/?job={job.key}", **PORTRAIT)
     for one in done:
-        field, _, typed = one.partition(":")
-        if typed:
-            page.locator(f"#id_{field}").tap()
-            keys(page, typed)
-        elif one == "fine":
-            page.locator("[data-fine]").tap()
-        else:
-            answer(page, *one.split("="))
+        touch(page, one)
     record(page)
     step = Step.objects.get(job=job, kind=name)
     told = {one.partition(":")[0].partition("=")[0] for one in done if one != "fine"}
