@@ -170,6 +170,18 @@ def signed(move: Move, cylinder: int) -> int:
     return move.amount if move.to_cylinder_id == cylinder else -move.amount
 
 
+def gas_then(work: CylinderWork) -> str:
+    """Which refrigerant was in the cylinder when it was weighed; of an empty one, what it is for.
+
+    It may have been used for another since.
+    """
+    held = held_by(work.cylinder, at=work.at)
+    there = {gas: mg for gas, mg in held.by_gas.items() if mg > 0}
+    if not there or held.refrigerant in there:
+        return held.gas
+    return max(there, key=lambda gas: (there[gas], gas))
+
+
 def bring(work: CylinderWork, found: int) -> None:
     """Book what was found more or less than the book had, as of the weighing."""
     if not found:
@@ -183,7 +195,7 @@ def bring(work: CylinderWork, found: int) -> None:
         entry=work.entry,
         number=0,
         substance=REFRIGERANT,
-        gas=held_by(cylinder).gas,
+        gas=gas_then(work),
         amount=abs(found),
         happened_at=work.at,
         **sides,

@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from jobs.actions.amounts import book, let_last_count, moment_of, name_gas, reweigh
 from jobs.actions.corrections import in_order, link
-from jobs.models import Cylinder, CylinderWork, Entry
+from jobs.models import Cylinder, CylinderWork, Entry, Move
 from jobs.models.amounts import CYLINDER, CYLINDER_KINDS, REFRIGERANT
 from jobs.models.cylinder_works import GONE, PURCHASE, RECLAIM, TRANSFER
 from jobs.models.cylinders import held_by
@@ -72,7 +72,7 @@ def work_on(entry: Entry, told: Worked) -> CylinderWork:
     since = min(one.at for one in family)
     link(family)
     put_moment(family)
-    book(entry, None, moved_by(row))
+    book(entry, None, moved_by(row, family))
     let_last_count([one.entry for one in family], entry)
     reweigh({one.cylinder_id for one in family}, min(since, family[0].at), entry)
     for cylinder in {one.cylinder for one in family}:
@@ -99,12 +99,21 @@ def cylinder_of(entry: Entry, told: Worked) -> Cylinder:
     return known.cylinder if known else begin(entry, entry.key, told.new)
 
 
-def moved_by(row: CylinderWork) -> list[Moved]:
+def gas_of(row: CylinderWork, family: Sequence[CylinderWork]) -> str:
+    """Which refrigerant moved: that of what it corrects, for its cylinder may have another now."""
+    own = Q(from_cylinder=row.cylinder_id) | Q(to_cylinder=row.cylinder_id, from_place="supplier")
+    entries = [one.entry_id for one in family if one.pk != row.pk]
+    booked = Move.objects.filter(own, entry__in=entries, substance=REFRIGERANT, undoes=None)
+    before = booked.order_by("-id").first()
+    return before.gas if before else row.cylinder.refrigerant or held_by(row.cylinder).gas
+
+
+def moved_by(row: CylinderWork, family: Sequence[CylinderWork] = ()) -> list[Moved]:
     """What a piece of work moved; what only brings the book to the scale comes of `reweigh`."""
     if row.taken_back or not row.amount_mg:
         return []
     own = row.cylinder.key
-    gas = row.cylinder.refrigerant or held_by(row.cylinder).gas
+    gas = gas_of(row, family)
     if row.what == PURCHASE:
         return [Moved(REFRIGERANT, row.amount_mg, "supplier", CYLINDER, gas, to_cylinder=own)]
     if row.what == RECLAIM:

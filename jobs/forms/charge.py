@@ -12,8 +12,8 @@ from jobs.forms.fields import Tap, Why
 from jobs.forms.loop_work import CylinderTap, LoopWorkForm, by_scale, grams, milliliters
 from jobs.forms.quantity import Quantity
 from jobs.ledger import CHARGE_TOLERANCE_MG, shown_mass
-from jobs.models import Job
-from jobs.models.amounts import NEVER_CHARGED_FROM
+from jobs.models import Job, Move
+from jobs.models.amounts import NEVER_CHARGED_FROM, REFRIGERANT
 from jobs.models.loop_works import is_emptied
 from jobs.told import Moved
 
@@ -103,9 +103,17 @@ class IntoCar(LoopWorkForm):
             self.asks("cylinder", "charge_other_gas", gas=held.gas, label=label)
 
     def charge_gas(self) -> str:
-        """The refrigerant that went in: the cylinder's, else as the label says."""
+        """The refrigerant that went in: the cylinder's, else as the label says.
+
+        A correction is of what was booked out of the same cylinder, which may have another by now.
+        """
         if self.is_foreign:
             return ""
+        if self.chosen and self.corrects:
+            booked = Move.objects.filter(entry__key=self.corrects, from_cylinder=self.chosen)
+            before = booked.filter(substance=REFRIGERANT, undoes=None).order_by("-id").first()
+            if before:
+                return before.gas
         return (self.chosen.refrigerant if self.chosen else "") or self.label_gas
 
     @property

@@ -118,10 +118,12 @@ class EvacuationForm(WithQuantities):
                 last = at if at is not None else last
 
     def did(self) -> str:
-        """How deep it was pumped, as a code of loop_works.DID; the gauge goes before the needle."""
-        depth, needle = self.si("depth"), self.si("needle")
-        if depth is not None:
-            return "evacuated" if depth <= AS_DEEP_AS else "shallow"
+        """How deep it was at last, a code of loop_works.DID; the gauge goes before the needle."""
+        needle = self.si("needle")
+        read = [self.si(name) for name in ("depth", *(f"p{row}" for row in HELD_ROWS))]
+        depths = [one for one in read if one is not None]
+        if depths:  # what it rose to behind the shut valve is how it stands
+            return "evacuated" if depths[-1] <= AS_DEEP_AS else "shallow"
         if needle is not None:
             return "evacuated" if needle >= NEEDLE_LEAST else "shallow"
         return "pumped"

@@ -11,6 +11,7 @@ from jobs.forms.loop_work import NOTHING_TOLD, CylinderTap, milliliters
 from jobs.forms.quantity import Quantity
 from jobs.forms.recovery import OutOfCar
 from jobs.models.evacuations import AS_DEEP_AS
+from jobs.models.vehicles import WITH_HIGH_VOLTAGE
 from jobs.told import Moved
 
 SHOWN_AS = {
@@ -47,6 +48,8 @@ class MachineCycleForm(OutOfCar, IntoCar):
         self.look_at_charge()
         if not (self.read or said.get("note") or self.has_photo):
             self.add_error("grams_out", NOTHING_TOLD)
+        if self.system.drive in WITH_HIGH_VOLTAGE and self.microliters("oil_in"):
+            self.asks("oil_in", "oil_injected_high_voltage")
         held = self.held()
         if held is None:
             return

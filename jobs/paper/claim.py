@@ -13,6 +13,7 @@ from typing import Any
 from jobs.models.photos import ABOUT
 from jobs.models.wordings import words
 
+OTHER_WAY = "another way than was offered"
 NOT_FLUSHED = "No flush is noted."
 OF_A_CLAIM = ("serial", "damage", "debris", "leak", "old_part", "new_part", "before", "after")
 MEASURED = ("static_pressure", "running_pressures", "vent_temperature", "vacuum_hold")
@@ -131,8 +132,10 @@ def old_part_row(data: Data, change: Mapping[str, Any]) -> Row:
 def cause(data: Data) -> Iterator[str]:
     """What was found, and what was chosen."""
     yield from (one["text"] for one in data.get("customer", {}).get("found", ()))
-    chosen = [f"Decided: {one['text']}." for one in data.get("decisions", ()) if one["counts"]]
-    yield from chosen
+    for one in data.get("decisions", ()):
+        if one["counts"]:  # as the way was offered: what was typed beside it may name somebody
+            ways = (way["text"] for way in one["ways"] if way["chosen"])
+            yield f"Decided: {next(ways, OTHER_WAY)}."
 
 
 def with_it(data: Data, change: Mapping[str, Any], code: str) -> Row:

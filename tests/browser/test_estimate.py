@@ -4,12 +4,12 @@ import pytest
 from django.urls import reverse
 from playwright.sync_api import expect
 
-from jobs.entries import PRICE, TAX
+from jobs.entries import ESTIMATE, PRICE, TAX
 from jobs.logbook import enter
 from jobs.models import Estimate
 from jobs.models.people import OWNER
 from tests.browser.touch import LANDSCAPE, record
-from tests.factories import make_job, make_person, make_shop, make_told
+from tests.factories import make_job, make_person, make_shop, make_told, tell
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
@@ -42,3 +42,16 @@ def test_lines_typed_and_taken_from_the_list_are_added_up_and_recorded(at):
     expect(page.locator(".sheet")).to_be_visible()
     for hidden in (".top", ".screen-only", ".bar"):
         expect(page.locator(hidden).first).to_be_hidden()
+
+
+@pytest.mark.parametrize("width", [718, 740])  # between the margins of A4 and Letter at 96 dpi
+def test_the_sums_of_a_currency_of_many_digits_stand_whole_on_the_paper(at, width):
+    make_shop(currency="IDR")
+    job = make_job(consent_amount=None, consent_how=None)
+    line = {"sort_1": "part", "words_1": "Compressor", "quantity_1": "1"}
+    made = tell(ESTIMATE, job, **line, price_1="1450000000.00")
+    page = at(f"{reverse('estimate')}?job={job.key}&version={made.key}", **LANDSCAPE)
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": width, "height": 1000})
+    for cell in page.locator(".sheet-lines td.amount").all():
+        assert cell.evaluate("one => one.scrollWidth - one.clientWidth") <= 0, cell.inner_text()

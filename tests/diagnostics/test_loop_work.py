@@ -172,6 +172,7 @@ def test_a_machine_that_only_charges_recovered_nothing_before_a_leak_search():
 SHALLOW: tuple[dict[str, Any], ...] = (
     {"depth": "400000", "depth_why": "As it shows."},
     {"needle": "10", "needle_why": "As it shows.", "gauge": "needle"},
+    {"depth": "430", "t1": "5", "p1": "30000"},
 )
 
 

@@ -4,10 +4,12 @@ import pytest
 from django.urls import reverse
 
 from jobs.entries import CHARGE, RECOVERY
-from jobs.models import CarState, Job, LoopWork, Move
+from jobs.logbook import enter
+from jobs.models import CarState, Cylinder, Job, LoopWork, Move
 from jobs.models.amounts import held
+from jobs.models.cylinders import by_gas
 from jobs.models.loop_works import is_emptied
-from tests.factories import make_job, make_person, said_of, tell
+from tests.factories import make_job, make_person, make_told, said_of, tell
 from tests.jobs.test_recovery import a_cylinder, moved, recovery
 
 pytestmark = pytest.mark.django_db
@@ -130,3 +132,12 @@ def test_a_loop_is_emptied_until_it_is_filled():
     assert is_emptied(job.car_states.all())
     tell(CHARGE, job, **FULL, cylinder="unnamed")
     assert not is_emptied(job.car_states.all())
+
+
+def test_a_charge_put_right_stays_of_the_refrigerant_that_its_cylinder_had():
+    job, five = make_job(), a_cylinder(holds=5000)
+    first = tell(CHARGE, job, **FULL, cylinder=five.key.hex)
+    Cylinder.objects.filter(pk=five.pk).update(refrigerant="R-1234yf")
+    told = FULL | {"grams_in": "525", "cylinder": five.key.hex, "cylinder_why": "it was R-134a"}
+    assert enter(CHARGE, make_told(told, job_key=job.key, corrects=first.key)).stands
+    assert by_gas([five.pk])[five.pk] == {"R-134a": 4_475_000}

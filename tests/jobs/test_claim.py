@@ -237,3 +237,18 @@ def test_data_that_are_not_as_frozen_make_no_sheet():
     response = page(job)
     assert response.status_code == 410
     assert "are not as they were" in response.content.decode()
+
+
+def decided(*ways: Any) -> Any:
+    """A decision beside which somebody typed a name."""
+    made = {"counts": True, "text": "Clutch: as Mrs. Vandermeer wishes", "ways": list(ways)}
+    return lambda data: data.update(decisions=[made])
+
+
+def test_what_was_decided_is_told_as_it_was_offered_and_not_in_anybodys_own_words():
+    way = {"chosen": True, "text": "Clutch parts, in the car"}
+    offered = row(sheet(decided({**way, "chosen": False, "text": "Nothing"}, way)), "Cause").lines
+    assert "Decided: Clutch parts, in the car." in offered
+    other = row(sheet(decided()), "Cause").lines
+    assert "Decided: another way than was offered." in other
+    assert "Vandermeer" not in " ".join([*offered, *other])

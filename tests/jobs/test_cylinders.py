@@ -302,3 +302,24 @@ def test_a_job_tells_of_the_cylinders_that_its_refrigerant_went_through():
     (point,) = points_of_shop([old])
     assert "cylinder 4 is past its test date" in point.sentence
     assert point.job == other
+
+
+def gases(cylinder):
+    return by_gas([cylinder.pk]).get(cylinder.pk, {})
+
+
+def test_what_is_put_right_after_its_cylinder_has_another_refrigerant_stays_of_the_one_it_was():
+    one, two = make_cylinder(), make_cylinder()
+    hours = [timezone.now() - HOUR * ago for ago in (6, 5, 4, 3, 2)]
+    bought = stood(buy(one, "5 kg", happened_at=hours[0]))
+    stood(weigh(one, "11.5 kg", fields={"explained": "vented"}, happened_at=hours[1]))
+    fields = {"cylinder": one.key.hex, "to_cylinder": two.key.hex, "is_done": "done"}
+    over = stood(told(TRANSFER, {**fields, "amount": "4.5 kg"}, happened_at=hours[2]))
+    other = {"cylinder": str(one.key), "kind": "refillable", "refrigerant": "R-1234yf"}
+    stood(told(CYLINDER, other | {"tare": "7 kg", "water_capacity": "12 kg"}, happened_at=hours[3]))
+    again = {"happened_at": hours[4], "corrects": over.key}
+    stood(told(TRANSFER, {**fields, "amount": "4 kg"}, **again))
+    assert (gases(one), gases(two)) == ({"R-134a": KG // 2}, {"R-134a": 4 * KG})
+    stood(buy(one, "6 kg", happened_at=hours[4], corrects=bought.key))
+    assert (gases(one), gases(two)) == ({"R-134a": KG // 2}, {"R-134a": 4 * KG})
+    assert set(Move.objects.values_list("gas", flat=True)) == {"R-134a"}

@@ -4,9 +4,9 @@ import pytest
 from django.urls import reverse
 
 from jobs.entries import MACHINE_CYCLE
-from jobs.models import CarState, Job, LoopWork, Move
+from jobs.models import CarState, Entry, Job, LoopWork, Move
 from jobs.models.amounts import held
-from tests.factories import make_job, make_person, tell
+from tests.factories import make_job, make_person, said_of, tell
 from tests.jobs.test_recovery import a_cylinder, moved
 
 pytestmark = pytest.mark.django_db
@@ -79,3 +79,15 @@ def test_the_page_asks_in_the_machines_order(client):
         page.index(words) for words in ("Recovered<", "Depth<", "Oil put back in<", "Charged<")
     ]
     assert places == sorted(places)
+
+
+def test_oil_that_a_machine_injects_into_a_high_voltage_car_is_asked_about():
+    job = make_job(drive="electric_hv")
+    told = {**CYCLE, "cylinder": "unnamed", "oil_in": "15"}
+    outcome = tell(MACHINE_CYCLE, job, **told)
+    assert outcome.form is not None
+    assert "high-voltage" in str(outcome.form.errors["oil_in"])
+    kept = tell(MACHINE_CYCLE, job, **told, oil_in_why="The maker’s oil, by its own hose.")
+    assert kept.stands
+    assert "high-voltage" in " ".join(said_of(Entry.objects.get(key=kept.key)))
+    assert tell(MACHINE_CYCLE, job, **{**told, "oil_in": "0"}).stands
