@@ -15,7 +15,6 @@ def test_no_page_is_over_its_budget():
         name: one
         for name, one in found.items()
         if one.cold > COLD_MAX
-        or one.script
-        > (RECKONING_MAX if name.startswith(RECKONING) else SCRIPT_MAX)
+        or one.script > (RECKONING_MAX if name.startswith(RECKONING) else SCRIPT_MAX)
     }
     assert not over, table(over)
