@@ -20,6 +20,7 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import shown_reading
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning, OutcomeWords
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.lasting import LASTING
 from diagnostics.evidence.orders import ORDERS, OVERRIDE, Made, Order
 from diagnostics.evidence.readings import Readings, from_json
 from diagnostics.evidence.system import System
@@ -206,7 +207,7 @@ def assess(step: Step, system: System, shop: ShopTold | None = None) -> Assessed
         told,
         not_done_words(kind, step),
         (kind.forbids(system) or "") if kind and done else "",
-        FAILING_NOTES.get(step.failing_then, "") if meaning else "",
+        FAILING_NOTES.get(step.failing_then, "") if meaning and step.kind not in LASTING else "",
         only_a_photo,
         bears=bearing,
         read_with=read_with(step, kind, readings, system),

@@ -29,6 +29,7 @@ from diagnostics.evidence.inference.network import VARIABLES
 from diagnostics.evidence.inference.states import WORKED_ON, Changed
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.lasting import LASTING
 from diagnostics.evidence.loop_needs import NEEDS_CHARGE, NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.runs import runs
@@ -170,8 +171,13 @@ def made_now(
         if one.stands
         and tells(one)
         and not touched_since(one, states)
-        and not (failing_now == "yes" and one.step.failing_then in FAILING_NOTES)
+        and not (failing_now == "yes" and may_have_been_away(one))
     )
+
+
+def may_have_been_away(one: Assessed) -> bool:
+    """Whether a test looked at what comes and goes while it was not failing."""
+    return one.step.failing_then in FAILING_NOTES and one.step.kind not in LASTING
 
 
 def unable(steps: Sequence[Assessed], states: Sequence[CarState]) -> Iterator[str]:

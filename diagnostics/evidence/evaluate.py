@@ -11,6 +11,7 @@ from diagnostics.evidence.inference.network import QUESTIONS
 from diagnostics.evidence.inference.states import EMPTIED
 from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.lasting import LASTING
 from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
 from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.orders import ORDERS, PRESSURE_THERE, RUN, Made
@@ -111,7 +112,8 @@ def asked_of(case: Case) -> Asked:
 
 def again(case: Case, step: Step) -> bool:
     """Whether a test made while it did not fail is to be made again, because it fails now."""
-    return case.failing == "yes" and step.failing in FAILING_NOTES
+    away = step.failing in FAILING_NOTES and step.kind.name not in LASTING
+    return case.failing == "yes" and away
 
 
 def touched(case: Case, state: int, kind: Kind) -> bool:

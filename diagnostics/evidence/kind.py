@@ -21,6 +21,7 @@ from diagnostics.evidence.fields import (
 )
 from diagnostics.evidence.findings import FAILING_NOTES, Meaning, Outcome, OutcomeWords
 from diagnostics.evidence.in_units import meaning_in, told_in
+from diagnostics.evidence.lasting import LASTING
 from diagnostics.evidence.orders import ORDERS, Made, Order, not_kept
 from diagnostics.evidence.problems import (
     AtOdds,
@@ -217,7 +218,8 @@ class Kind:
         if at_odds:
             return self.nothing("Nothing is made of it.", *at_odds, *self.stops(used, around))
         meaning = self.read(used, around)
-        if around.failing in FAILING_NOTES and self.is_normal(meaning.outcome.code):
+        sets_aside = around.failing in FAILING_NOTES and self.name not in LASTING
+        if sets_aside and self.is_normal(meaning.outcome.code):
             meaning = replace(meaning, outcome=replace(meaning.outcome, carries=False))
         left_out = tuple(
             _left_out(asked, readings[asked.name])

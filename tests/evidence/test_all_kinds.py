@@ -15,6 +15,7 @@ from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Choice, Number
 from diagnostics.evidence.findings import Meaning
 from diagnostics.evidence.kind import NOT_DONE, Kind
+from diagnostics.evidence.lasting import LASTING
 from diagnostics.evidence.readings import parse
 from diagnostics.evidence.system import System
 from tests.evidence.anything import SYSTEM_KEYS, arounds, readings_of
@@ -184,8 +185,8 @@ def test_the_button_for_fine_sets_taps_that_are_at_odds_with_nothing(kind):
 
 @ALL
 @pytest.mark.parametrize("failing", ["no", "cannot_tell"])
-def test_what_is_normal_on_a_car_that_is_not_failing_carries_nothing(kind, failing):
-    if kind.fine:
+def test_what_is_normal_and_comes_and_goes_carries_nothing_while_it_is_not_failing(kind, failing):
+    if kind.fine and kind.name not in LASTING:
         meaning = kind.meaning(dict(kind.fine.taps), Circumstances({}, failing))
         assert not (meaning.outcome.carries and kind.is_normal(meaning.outcome.code))
 

@@ -108,8 +108,10 @@ def without_barren(sliced: Sliced, told: Iterable[Factor]) -> Model:
 def touched(model: Model, change: Changed) -> list[str]:
     """The variables with a new answer: those changed, and what hangs on them for the moment."""
     found = [name for name in change if name in model.answers]
-    if "amount" in found and "command" not in found:
-        found.append("command")  # what a switch refuses changes with the pressure
+    if "amount" in found and "command" not in found and change["amount"] != EMPTIED:
+        # What a switch refuses changes with the pressure. Of a loop that was emptied nobody asks:
+        # what was told of the command before stands until it is filled again.
+        found.append("command")
     for name in IN_BETWEEN:
         if set(COUPLINGS[name].given) & set(found):
             found.append(name)

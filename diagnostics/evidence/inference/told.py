@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from diagnostics.evidence.inference.factors import Factor
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.states import Sliced
+from diagnostics.evidence.lasting import LASTING
 
 # How far the trouble was there when the test was made, by the job's switch; nobody told: as yes.
 FAILING: Mapping[str, float] = {"yes": 1.0, "": 1.0, "cannot_tell": 0.5, "no": 0.0}
@@ -79,7 +80,7 @@ def told_by(
     for test in tests:
         if test.kind in tables and test.outcome in tables[test.kind].outcomes:
             looks = tables[test.kind]
-            key = (test.kind, *seen(sliced, looks, test), was_there(test, looks))
+            key = (test.kind, *seen(sliced, looks, test), was_there(sliced, looks, test))
             groups.setdefault((*key, test.number) if each else key, []).append(test)
     return [told(sliced, tables[found[0].kind], found) for found in groups.values()]
 
@@ -90,15 +91,29 @@ def seen(sliced: Sliced, looks: Looks, test: Test) -> tuple[str, ...]:
     return tuple(names[name] for name in looks.given(sliced.plain))
 
 
-def was_there(test: Test, looks: Looks) -> float:
-    """How far a test was made on the car as it fails: what is found wrong was there by itself."""
-    return FAILING.get(test.failing, 1.0) if test.outcome in looks.normal else 1.0
+def was_there(sliced: Sliced, looks: Looks, test: Test) -> float:
+    """How far a test was made on the car as it fails: what is found wrong was there by itself.
+
+    So is what does not come and go. And where what it looks at was changed before, the car is to
+    be looked at as it is now: that it does not fail any more is what the repair was for.
+    """
+    came_to_stay = looks.kind in LASTING or test.outcome not in looks.normal
+    if came_to_stay or mended_before(sliced, looks, test):
+        return 1.0
+    return FAILING.get(test.failing, 1.0)
+
+
+def mended_before(sliced: Sliced, looks: Looks, test: Test) -> bool:
+    """Whether something that a test looks at itself was changed before it."""
+    names = sliced.names[min(test.state, len(sliced.names) - 1)]
+    looked_at = [name for name in looks.direct if name in names]
+    return any(names[name] != sliced.names[0][name] for name in looked_at)
 
 
 def told(sliced: Sliced, looks: Looks, tests: list[Test]) -> Told:
     """Tests of one kind that hang on one true outcome."""
     first = tests[0]
     read = sorted(test.outcome for test in tests)
-    factor = looks.told(sliced.plain, read, was_there(first, looks))
+    factor = looks.told(sliced.plain, read, was_there(sliced, looks, first))
     state = min(first.state, len(sliced.names) - 1)
     return Told(looks, tuple(tests), sliced.at(factor, state), sliced.latest)

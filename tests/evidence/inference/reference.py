@@ -18,6 +18,7 @@ from diagnostics.evidence.inference.network import BEFORE, BETWEEN, COUPLINGS, V
 from diagnostics.evidence.inference.rows import Rows
 from diagnostics.evidence.inference.states import Sliced
 from diagnostics.evidence.inference.told import Test
+from diagnostics.evidence.lasting import LASTING
 from diagnostics.evidence.tables import TABLES
 
 Answers = Mapping[str, Sequence[str]]
@@ -131,14 +132,22 @@ def groups(sliced: Sliced, tests: Iterable[Test]) -> list[list[Test]]:
 
     def key(test: Test) -> tuple[str, list[str], float]:
         names, looks = sliced.names[test.state], TABLES[test.kind]
-        return test.kind, [names.get(one, "") for one in looks.rows.given], there(test)
+        return test.kind, [names.get(one, "") for one in looks.rows.given], there(sliced, test)
 
     return [list(found) for _, found in groupby(sorted(tests, key=key), key=key)]
 
 
-def there(test: Test) -> float:
-    """How far the trouble was there: what is wrong was seen, whatever the switch said."""
-    return FAILING[test.failing] if test.outcome in TABLES[test.kind].normal else 1.0
+def there(sliced: Sliced, test: Test) -> float:
+    """How far the trouble was there: what is wrong was seen, whatever the switch said.
+
+    What does not come and go was there too, and so was what was changed before the test.
+    """
+    looks, first = TABLES[test.kind], sliced.names[0]
+    names = sliced.names[test.state]
+    changed = any(names.get(one, "") != first.get(one, "") for one in looks.direct)
+    if changed or test.kind in LASTING or test.outcome not in looks.normal:
+        return 1.0
+    return FAILING[test.failing]
 
 
 def hang_on(
@@ -154,7 +163,7 @@ def hang_on(
     here = [sliced.names[tests[0].state][one] for one in given]
     true = np.array([readable(looks, one) for one in each(given, answers)])
     calm = readable(looks, {one: answers[one][0] for one in given})
-    failing = there(tests[0])
+    failing = there(sliced, tests[0])
     mixed = failing * true + (1 - failing) * np.array(calm)
     if not alone:
         usual = {code for way in looks.tries for code in way}

@@ -9,10 +9,11 @@ import pytest
 
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.inference.model import model_of
-from diagnostics.evidence.inference.states import sliced
+from diagnostics.evidence.inference.states import NEW, sliced
 from diagnostics.evidence.inference.told import Test as Made
 from diagnostics.evidence.inference.told import told_by
 from diagnostics.evidence.inference.verdict import Carries
+from diagnostics.evidence.lasting import LASTING
 from diagnostics.evidence.tables import TABLES
 from diagnostics.evidence.weigh import Verdict
 from tests.evidence.inference.cars import (
@@ -110,8 +111,12 @@ def test_readings_of_one_way_never_tell_apart_more_than_some_true_outcome_does(l
         assert told.max() / told.min() <= most * (1 + 1e-9)
 
 
-@each_table
-def test_normal_results_while_it_is_not_failing_change_nothing(looks):
+@pytest.mark.parametrize(
+    "looks",
+    [one for one in TABLES.values() if one.kind not in LASTING],
+    ids=lambda looks: looks.kind,
+)
+def test_normal_results_of_what_comes_and_goes_change_nothing_while_it_is_not_failing(looks):
     dice = random.Random(looks.kind)
     tests = [test for test in made_at_random(dice, at_most=4) if test.kind != looks.kind]
     calm = [one_made(looks.kind, code, 50 + at, "no") for at, code in enumerate(looks.normal * 2)]
@@ -119,6 +124,28 @@ def test_normal_results_while_it_is_not_failing_change_nothing(looks):
     for one, two in zip(before.stands, after.stands, strict=True):
         assert two.share == pytest.approx(one.share, abs=1e-12)
         assert not {looks.kind} & {carries.kind for carries in two.carried}
+
+
+@pytest.mark.parametrize("kind", sorted(LASTING))
+def test_what_does_not_come_and_go_tells_as_much_while_it_is_not_failing(kind):
+    looks, network = TABLES[kind], sliced(model_of(CLUTCHED), ())
+    calm, hot = (
+        told_by(network, [one_made(kind, looks.normal[0], failing=switch)], TABLES)
+        for switch in ("no", "yes")
+    )
+    assert [
+        (one.factor.values == two.factor.values).all() for one, two in zip(calm, hot, strict=True)
+    ]
+
+
+def test_a_new_part_tested_while_nothing_fails_is_taken_at_its_word():
+    """That it does not fail any more is what the repair was for."""
+    tests = [
+        one_made("air_gap", "inside", 1, "no", 1),
+        one_made("coil_power", "takes_hold", 2, "no", 1),
+    ]
+    stands = verdict_on(tests, CLUTCHED, [{"clutch": NEW}]).of("clutch", "ok")
+    assert stands.standing == "proved"
 
 
 @each_table
