@@ -373,6 +373,22 @@ def test_who_may_not_say_yes_any_more_is_somebody_else():
     assert (last().giver, last().given_by) == ("other", "Ulla Wren")
 
 
+@pytest.mark.parametrize(
+    ("outcome", "more"),
+    [
+        ("not_reached", {"signature": DRAWN}),
+        ("not_reached", {"signed_name": "Ida Marwell"}),
+        ("not_reached", {"old_parts": "shop"}),
+        ("refused_to_sign", {"signature": DRAWN}),
+    ],
+)
+def test_what_came_of_it_and_what_was_signed_or_chosen_go_together(outcome, more):
+    job = came_in()
+    told = ask(job, make_estimate(job), consent_outcome=outcome, **more)
+    assert wrong(told, "consent_outcome")
+    assert not job.old_part_choices.exists()
+
+
 def test_a_total_beyond_all_money_is_asked_about():
     job = came_in()
     most = {"consent_before": str(2**53 - 1), "consent_added": "90071992547409.91"}
