@@ -5,6 +5,7 @@ import pytest
 from tests.weights import COLD_MAX, RECKONING_MAX, SCRIPT_MAX, table, weights
 
 pytestmark = pytest.mark.django_db
+RECKONING = ("step ", "job", "waiting", "oil", "evacuation")  # what works something out as typed
 
 
 def test_no_page_is_over_its_budget():
@@ -15,6 +16,6 @@ def test_no_page_is_over_its_budget():
         for name, one in found.items()
         if one.cold > COLD_MAX
         or one.script
-        > (RECKONING_MAX if name.startswith(("step ", "job", "waiting")) else SCRIPT_MAX)
+        > (RECKONING_MAX if name.startswith(RECKONING) else SCRIPT_MAX)
     }
     assert not over, table(over)

@@ -39,7 +39,8 @@
   }
 
   more.querySelector("[data-one-more]")?.addEventListener("click", () => {
-    /** @type {HTMLInputElement | null | undefined} */ (emptyLine()?.querySelector("input[type=text]"))?.focus();
+    const first = emptyLine()?.querySelector("input[type=text]");
+    if (first instanceof HTMLInputElement) first.focus();
   });
 
   // A line of the price list goes into the first empty one; its price may be typed over.
@@ -52,7 +53,7 @@
     line.removeAttribute("data-spare");
     for (const [name, text] of Object.entries(chosen)) {
       const field = line.querySelector(`[name="${name}_${line.dataset.line}"]`);
-      if (field) /** @type {HTMLInputElement} */ (field).value = text || "";
+      if (field instanceof HTMLInputElement || field instanceof HTMLSelectElement) field.value = text || "";
     }
     list.value = "";
     line.querySelector(".priced-words input")?.dispatchEvent(new Event("input", { bubbles: true }));

@@ -377,7 +377,7 @@ def test_queries_do_not_grow_with_what_was_told(django_assert_max_num_queries):
     for _ in range(8):
         told.test(HOLDS)
     job = told.again
-    with django_assert_max_num_queries(19):
+    with django_assert_max_num_queries(21):
         now = job_now(job)
     with django_assert_max_num_queries(0):
         for code in ENDINGS:

@@ -24,7 +24,7 @@ def told(job: Job, kind, **fields: str) -> None:
 
 
 def codes(job: Job) -> set[str]:
-    """The codes of the open points about oil, evacuation and what was fitted for them."""
+    """The codes of the open points about oil and evacuation."""
     pages = ("oil", "evacuation", "repair")
     return {one.code for one in job_now(again(job)).points if one.page in pages}
 

@@ -306,7 +306,7 @@ def test_the_page_asks_the_database_as_often_with_many_points(
         told.change(**{**CLUTCH, "serial": None})
         told.test({**HOLDS, "volts": "17.2", "volts_why": "charger on"})
     told.waive("car")
-    with django_assert_max_num_queries(24):
+    with django_assert_max_num_queries(25):
         client.get(reverse("points"), {"job": str(told.job.key)})
 
 

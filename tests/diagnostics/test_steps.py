@@ -148,11 +148,11 @@ def test_the_page_asks_the_database_as_often_with_many_steps(signed_in, django_a
     step_of(tell(job))
     # session, person, job, states, overrides, steps, instruments, shop, changes, decisions, photos,
     # notes; of the repair: changes, parts of the loop, old parts
-    with django_assert_num_queries(19):
+    with django_assert_num_queries(20):
         page_of(signed_in, job)
     for _ in range(10):
         step_of(tell(job))
-    with django_assert_num_queries(18):
+    with django_assert_num_queries(20):
         page_of(signed_in, job)
 
 

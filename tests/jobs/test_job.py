@@ -161,7 +161,7 @@ def test_the_page_asks_the_database_the_same_however_much_was_told(
         tell(CONSENT, job, consent_amount=str(amount), consent_how="phone")
         tell(FAILING_NOW, job, failing="yes")
         tell(CHANGE, job, what="opened")
-    with django_assert_max_num_queries(28):
+    with django_assert_max_num_queries(29):
         page_of(signed_in, job)
 
 

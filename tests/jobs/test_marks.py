@@ -12,6 +12,7 @@ from jobs.entries import CUSTOMER, INTAKE, SYSTEM, VEHICLE
 from jobs.logbook import EntryKind, Outcome, enter
 from jobs.models import Customer, Entry, Job, Vehicle
 from jobs.models.marks import KNOWN, ODD, OF_TYPING, marks_in_words
+from jobs.models.odd_gas import GAS_ODD
 from tests.factories import make_job, make_person, make_told, said_of, tell, tell_intake
 
 pytestmark = pytest.mark.django_db
@@ -151,7 +152,20 @@ def test_who_told_what_stands_is_named_as_he_is_called_now(client: Any):
 @pytest.mark.parametrize("code", [*OF_TYPING, *KNOWN, *ODD])
 def test_no_mark_s_words_keep_a_gap_to_fill(code: str):
     job = make_job()
-    figures = {"oldest": 1930, "newest": 2027, "mg": 90_000, "unit": "g"}
+    figures = {
+        "oldest": 1930,
+        "newest": 2027,
+        "mg": 90_000,
+        "unit": "g",
+        **dict.fromkeys(("holds_mg", "limit_mg", "out_mg", "tare_mg", "low_mg", "high_mg"), 10_000),
+        "stands": "R-134a",
+        "gas": "R-1234yf",
+        "rule": "0.8",
+    }
+    if code.startswith("cylinder"):
+        figures["day"] = "2026-03-02"
+    if code in GAS_ODD:
+        figures |= dict.fromkeys(("said", "scale", "label"), "410 g")
     job.entry.marks = [{"code": code, "field": "plate", "figures": figures, "job": str(job.key)}]
     (words,) = said_of(job.entry)
     assert "{" not in words

@@ -141,6 +141,15 @@ def test_a_number_that_stands_in_the_finding_is_not_printed_twice():
     assert printed(paper_of(record_data(told)).pdf).count("12.38V") == 1
 
 
+@pytest.mark.parametrize("finding", ["Pumped 112.38 V.", "From 0.90–12.38 V.", "It is 2.38 V."])
+def test_a_number_that_is_only_the_end_of_another_one_is_printed_all_the_same(finding: str):
+    def told(data: Any) -> None:
+        data["steps"][0].update(finding=finding)
+        data["steps"][0]["readings"][0].update(typed="12.38")
+
+    assert "Voltsatitspins:12.38V" in printed(paper_of(record_data(told)).pdf)
+
+
 def test_answers_that_say_the_same_stand_together():
     def alike(data: Any) -> None:
         read = data["steps"][0]["readings"][1]

@@ -25,7 +25,8 @@ class Looks:
     `direct`: the answers that it names, by variable: it speaks of them, not of a consequence.
     `can_be_read`: how often anything can be read at all, by variable and answer, where that is not
     always: a drop under current hardly where no current flows. The variables are among those that
-    its rows name.
+    its rows name. `tries`: outcomes of further ways of trying the same part. What one of them shows
+    is true beside what another shows, so neither makes the other a slip.
     """
 
     kind: str
@@ -36,6 +37,7 @@ class Looks:
     misses: float = MISSES
     alarms: float = ALARMS
     can_be_read: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    tries: tuple[tuple[str, ...], ...] = ()
 
     def slips(self) -> Array:
         """How often an outcome is read (second axis) where another one is true (first)."""
@@ -76,16 +78,36 @@ class Looks:
     def told(self, model: Model, read: Sequence[str], failing: float = 1.0) -> Factor:
         """How well each combination of answers fits what was read of this kind, several times.
 
-        The readings hang on one true outcome, so they never count for more than the table says.
+        Readings of one way of trying hang on one true outcome, so they never count for more than
+        the table says. Where it was tried in several ways, each counts by what else that way shows:
+        which way was gone tells nothing.
         `failing` is the share to which the trouble was there at that moment: for the rest the car
         looks as one in order.
         """
-        slips = self.slips()
-        fits = np.prod([slips[:, self.outcomes.index(code)] for code in read], axis=0)
         true = self.true(model) * self.readable(model)
         names = self.given(model)
         if failing < 1:
             calm = true[tuple(model.at(name, model.answers[name][0]) for name in names)]
             true = failing * true + (1 - failing) * calm
-        strength = true @ fits
+        strength = self.strength(true, read)
         return Factor.of(names, strength / strength.max())
+
+    def strength(self, true: Array, read: Sequence[str]) -> Array:
+        """How well what was read fits, by how often each outcome is true (the last axis)."""
+        slips = self.slips()
+        ways: dict[tuple[str, ...], list[int]] = {}
+        for code in read:
+            ways.setdefault(self.way(code), []).append(self.outcomes.index(code))
+        fits = {way: np.prod([slips[:, at] for at in told], axis=0) for way, told in ways.items()}
+        if len(fits) == 1:
+            whole: Array = true @ next(iter(fits.values()))
+            return whole
+        found: Array = np.ones(true.shape[:-1])
+        for way, fit in fits.items():
+            own = np.array([self.way(code) == way for code in self.outcomes])
+            found = found * (true[..., own] @ fit[own]) / true[..., own].sum(axis=-1)
+        return found
+
+    def way(self, code: str) -> tuple[str, ...]:
+        """The way of trying that an outcome belongs to; empty: the usual one."""
+        return next((way for way in self.tries if code in way), ())

@@ -12,6 +12,7 @@ LOOKS = Looks(
     normal=("follow", "not_heater"),
     # "ok" is not among them: whether each door closes to the end no vent tells.
     direct={"cabin": ("door", "heater")},
+    tries=(("heater", "not_heater"),),
     alarms=0.002,  # felt at the vents by hand, or by a thermometer: our judgement
     rows=Rows(
         ("cabin", "amount"),

@@ -12,6 +12,7 @@ LOOKS = Looks(
     outcomes=("missing", "slips", "slips_seen_why", "wobbles", "loose", "oily", "worn", "fine", "holds"),
     normal=("fine", "holds"),
     direct={"belt": ("ok", "slips", "off")},
+    tries=(("slips", "slips_seen_why", "holds"),),
     alarms=0.0002,  # nobody takes a belt that is there for one that is not
     rows=Rows(
         ("belt", "clutch"),

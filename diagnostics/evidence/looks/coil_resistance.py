@@ -17,7 +17,7 @@ LOOKS = Looks(
         (
             Row({"clutch": ("coil_open", "melt_open")}, {"open": 0.93, "intermittent": 0.03, "high": 0.01}, "an open winding reads open", COMMON),
             Row({"clutch": ("coil_shorted",)}, {"far_low": 0.45, "low": 0.29, "to_case": 0.10, "diode_shorted": 0.06, "cannot_tell": 0.05, "not_held": 0.025}, "shorted turns read low; a few turns may stay within the meter's error", COMMON),
-            Row({"clutch": ("fails_hot",)}, {"inside": 0.62, "intermittent": 0.17, "high": 0.06, "cannot_tell": 0.06, "open": 0.04, "not_held": 0.025}, "a winding that opens hot reads right while it is cold", COMMON),
+            Row({"clutch": ("fails_hot",)}, {"inside": 0.53, "intermittent": 0.17, "high": 0.06, "cannot_tell": 0.06, "open": 0.13, "not_held": 0.025}, "a winding that opens hot reads right while it is cold, and open while it fails", COMMON),
             Row({"clutch": ("other",)}, {"inside": 0.40, "diode_shorted": 0.12, "diode_open": 0.12, "high": 0.10, "cannot_tell": 0.08, "not_held": 0.025}, "anything", JUDGED),
             Row({}, {"inside": 0.90, "cannot_tell": 0.054, "not_held": 0.025, "high": 0.006, "diode_open": 0.006, "low": 0.002, "intermittent": 0.003, "diode_shorted": 0.0015, "open": 0.001, "to_case": 0.0008, "far_low": 0.0004}, "a winding in order reads inside; some readings cannot be judged", COMMON),
         ),

@@ -12,6 +12,7 @@ LOOKS = Looks(
     normal=("clear",),
     # "ok" is not among them: how much goes through is not told where nothing is seen.
     direct={"outside": ("face",)},
+    tries=(("colder_wet", "falls_wet", "no_colder"),),
     rows=Rows(
         ("outside", "pumps", "amount"),
         (

@@ -17,6 +17,7 @@ LOOKS = Looks(
     normal=("follows", "coil_inside"),
     # A low side that falls as the command rises shows both the command and the valve at work.
     direct={"mechanics": ("valve",), "command": ("ok",)},
+    tries=(("coil_open", "coil_low", "coil_high", "coil_inside", "coil_unsure"),),
     alarms=0.003,  # a coil is measured at its own pins, leads held together first
     rows=Rows(
         ("mechanics", "command", "amount"),

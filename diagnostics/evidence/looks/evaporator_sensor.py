@@ -15,6 +15,7 @@ LOOKS = Looks(
     normal=("agrees", "inside"),
     # What the car refuses is named by its data; here only that it is cold there.
     direct={"command": ("switch_false",), "cabin": ("iced",)},
+    tries=(("outside", "inside"),),
     # Two numbers are held against each other, and ice is seen or not: a wrong tap is rare.
     alarms=0.002,
     rows=Rows(

@@ -21,6 +21,7 @@ LOOKS = Looks(
     ),
     normal=("carries", "clicks_only"),
     direct={"command": ("relay_open", "relay_stuck")},
+    tries=(("swap_cures", "swap_same"), ("bridge_works", "bridge_nothing")),
     misses=0.012,  # the neighbor's click is felt, the wrong socket pin probed
     rows=Rows(
         ("command", "clutch"),
