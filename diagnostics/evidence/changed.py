@@ -56,7 +56,9 @@ DONE: Mapping[str, Changed] = {
     "recovery": {"amount": EMPTIED},  # how much came out is not told
     "nothing_came": {"amount": EMPTIED},
     "pumped": {"amount": EMPTIED},
+    "shallow": {"amount": EMPTIED},  # not deep enough to take air or moisture out
     "oil_out": {},
+    "oil_drained": {},
     "oil_in": {"oil": WORKED_ON},
     "evacuated": {"amount": EMPTIED, "gas": ("air",), "dirt": ("moisture",)},
     "charged": {"amount": FILLED, "gas": ("air", "mixed")},

@@ -12,7 +12,9 @@ from jobs.models.consents import (
     CUSTOMER,
     FIND_FAULT,
     IN_PERSON,
+    NOT_REACHED,
     OTHER,
+    UNSIGNED,
     WORK,
     YES,
 )
@@ -22,6 +24,10 @@ from jobs.told import Agreed
 
 AMOUNT_MISSING = "Up to how much? A consent needs its amount; 0 if it costs nothing."
 ADDED_MISSING = "How much more than was agreed before? 0 if nothing."
+WAS_REACHED = (
+    "Somebody signed or chose, so somebody was reached. Tap what came of it, or take that back."
+)
+IS_SIGNED = "It is signed. Tap that it was agreed to, or clear the signature."
 NO_CURRENCY = "The shop’s currency is not set yet; leave this empty until it is."
 
 
@@ -115,6 +121,7 @@ class ConsentForm(AskedPart, ConsentPart):
             self.add_error("work", WHICH_WORK)
         added = self.read_sums(said, about, outcome)
         self.ask_signature(said, about, outcome)
+        self.hold_together(said, outcome)
         self.about, self.outcome, self.added = about, outcome, added
         self.giver, self.by = giver, name
         return said
@@ -170,6 +177,14 @@ class ConsentForm(AskedPart, ConsentPart):
         asked = said.get("consent_asked") and about != FIND_FAULT and "signature" not in self.errors
         if asked and in_person and not signed:
             self.add_error("signature", SIGN)
+
+    def hold_together(self, said: dict[str, Any], outcome: str) -> None:
+        """Who was not reached signed and chose nothing, and who refused to sign did not sign."""
+        signed = self.strokes or said.get("signed_name")
+        if outcome == NOT_REACHED and (signed or said.get("old_parts")):
+            self.add_error("consent_outcome", WAS_REACHED)
+        elif outcome == UNSIGNED and signed:
+            self.add_error("consent_outcome", IS_SIGNED)
 
     def told(self, customer: str) -> Agreed:
         """What came of it, as rows keep it; `customer` is the name of who brought the car."""

@@ -9,6 +9,7 @@ from django.urls import reverse
 
 from diagnostics.assess import steps_of
 from diagnostics.booked import all_booked
+from diagnostics.evidence.changed import DONE
 from diagnostics.loop_worked import weighed_in
 from diagnostics.next_step import next_of
 from diagnostics.price_sheet import shop_prices
@@ -17,6 +18,7 @@ from diagnostics.shop_told import shop_told
 from diagnostics.weighing import around_of, changes_by_state, weighed, what_was_told
 from jobs.entries import CHARGE, EVACUATION, MACHINE_CYCLE, RECOVERY
 from jobs.models import CarState
+from jobs.models.loop_works import DID
 from shopac.views.job_json import rows
 from shopac.views.job_json import told as json_told
 from tests.diagnostics.jobs_told import LIQUID, Told, stood
@@ -167,6 +169,10 @@ def test_a_machine_that_only_charges_recovered_nothing_before_a_leak_search():
     car = Told()
     stood(car.tell(MACHINE_CYCLE, grams_in="520"))
     assert "leak_search_first" not in codes(car)
+
+
+def test_what_each_work_did_changes_only_what_is_said_of_it():
+    assert {*DID} <= {*DONE}
 
 
 SHALLOW: tuple[dict[str, Any], ...] = (
