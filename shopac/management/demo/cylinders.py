@@ -11,19 +11,19 @@ def of_shop(line: str, hours: float, entry: str, **fields: str) -> Line:
 
 
 CYLINDERS: tuple[Line, ...] = (
-    of_shop(GREEN, 1400, "cylinder", kind="refillable", refrigerant="R-134a",
+    of_shop(GREEN, 7320, "cylinder", kind="refillable", refrigerant="R-134a",
             name="Cylinder 2", serial="RC-20418", tare="12.6 kg", water_capacity="26.2 kg",
             tested_until="2029-05-31"),
-    of_shop(BLUE, 1400, "cylinder", kind="refillable", refrigerant="R-1234yf",
+    of_shop(BLUE, 7320, "cylinder", kind="refillable", refrigerant="R-1234yf",
             name="Cylinder 3", serial="RC-20733", tare="12.4 kg", water_capacity="26.2 kg",
             tested_until="2028-11-30"),
-    of_shop(OTHERS, 1399, "cylinder", kind="contaminated", name="Cylinder 9, mixed",
+    of_shop(OTHERS, 7319, "cylinder", kind="contaminated", name="Cylinder 9, mixed",
             serial="RC-18806", tare="12.7 kg", water_capacity="26.2 kg",
             tested_until="2027-02-28"),
-    of_shop(NEW, 1390, "purchase", cylinder="new", refrigerant="R-134a",
+    of_shop(NEW, 7310, "purchase", cylinder="new", refrigerant="R-134a",
             amount="13.6 kg", from_whom="Hallam Vale Supply", paper="HV 88213", name="New R-134a",
             serial="HV-51177", tare="2.9 kg"),
-    of_shop(FRESH, 1390, "purchase", cylinder="new", refrigerant="R-1234yf",
+    of_shop(FRESH, 7310, "purchase", cylinder="new", refrigerant="R-1234yf",
             amount="4.5 kg", from_whom="Hallam Vale Supply", paper="HV 88214",
             name="New R-1234yf", serial="HV-60291", tare="2.4 kg"),
 )  # fmt: skip
