@@ -29,7 +29,10 @@ DID = {
 # was found before stays found: only what is put in bears on a question anew.
 TOUCHES = {"oil_in": (CLEANLINESS,), "charged": (CHARGE,), "topped_up": (CHARGE,)}
 FILLS = ("charged", "topped_up")
-EMPTIES = ("recovered", "recovery", "nothing_came", "evacuated", "pumped", "shallow")
+RECOVERED = ("recovered", "recovery", "nothing_came")
+EMPTIES = (*RECOVERED, "evacuated", "pumped", "shallow")
+# The kinds of work, of WORKS, by which refrigerant comes out, and by which it goes in.
+TAKES_OUT, PUTS_IN = ("recovery", "machine_cycle"), ("charge", "machine_cycle")
 
 
 def touched_by(did: Iterable[str]) -> list[str]:
