@@ -9,25 +9,13 @@ from diagnostics.physics.typed import split
 from diagnostics.physics.units import UNITS, unit_named
 from jobs.estimating import priced, whole
 from jobs.forms.prices import hours_words, minutes
+from jobs.models.line_words import MEASURES
 from jobs.models.priced import Line
 from jobs.money import MINOR_MAX, NotAnAmount, millionths, minor, plain
 
 MASSES, VOLUMES = ("g", "kg", "oz", "lb"), ("mL", "L", "fl oz")
 LENGTHS = ("m", "ft")
-PERS = {
-    "h": "an hour",
-    "time": "once, all of it",
-    "piece": "a piece",
-    "m": "a meter",
-    "ft": "a foot",
-    "kg": "a kilogram",
-    "g": "a gram",
-    "lb": "a pound",
-    "oz": "an ounce",
-    "L": "a liter",
-    "mL": "a milliliter",
-    "fl oz": "a fluid ounce",
-}
+PERS = {"h": "an hour", "time": "once, all of it", "piece": "a piece", **MEASURES}
 # What a price is for where nothing else is tapped, and as what a line is taxed.
 PER = {"labor": "h", "part": "piece", "sundry": "time", "other": "time", "discount": "time"}
 TAXED = {
