@@ -16,7 +16,7 @@ from jobs.cylinder_limits import (
     asked_into,
     asked_out_of,
 )
-from jobs.forms.cylinder_asked import IsDone, ask_limits, happened_at
+from jobs.forms.cylinder_asked import IsDone, ask_limits
 from jobs.forms.cylinders import (
     CAPACITY_USUAL,
     REFRIGERANTS,
@@ -37,6 +37,7 @@ from jobs.forms.fields import (
     WhyAsked,
 )
 from jobs.forms.masses import LARGE, SMALL, ask_mass, read_mass
+from jobs.forms.when import happened
 from jobs.ledger import KG, shown_mass
 from jobs.logbook import Told
 from jobs.models import Cylinder, CylinderWork, Entry
@@ -90,7 +91,7 @@ class WorkForm(EntryForm):
         """The moment that is told of: of a correction, that of what it corrects."""
         if self.corrected:
             return self.corrected.at
-        return happened_at(self.entry_told) if self.entry_told else timezone.now()
+        return happened(self.entry_told)
 
     @property
     def day(self) -> date:
