@@ -13,11 +13,10 @@ from diagnostics.physics.units import from_si
 from jobs import ledger
 from jobs.models import Job, LoopWork
 from jobs.models.evacuations import hold_of
-from jobs.models.loop_works import standing_works, works_of
+from jobs.models.loop_works import TAKES_OUT, standing_works, works_of
 from jobs.models.wordings import in_shop_time
 
 SAME_MG = 1_000  # a gram: what rounding makes of the same figure
-OUT = ("recovery", "machine_cycle")
 REPEATED = {"again": "yes", "steady": "yes", "no": "no"}
 RECOVERED_SHARE, VACUUM_HOLD = "recovered_share", "vacuum_hold"
 BOOKED = (RECOVERED_SHARE, VACUUM_HOLD)
@@ -59,7 +58,7 @@ def all_booked(works: Iterable[LoopWork]) -> dict[str, dict[str, Any]]:
 
 def last_out(works: Iterable[LoopWork]) -> LoopWork | None:
     """The last work by which refrigerant came out, with grams told."""
-    out = [one for one in works if one.what in OUT and out_mg(one) is not None]
+    out = [one for one in works if one.what in TAKES_OUT and out_mg(one) is not None]
     return max(out, key=moment_of, default=None)
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from diagnostics.evidence.orders import Made
 from diagnostics.loop_events import Event
 from jobs.models import CarState
-from jobs.models.loop_works import FILLS
+from jobs.models.loop_works import FILLS, RECOVERED
 
 # What was done, and the event that it is.
 EVENTS = {
@@ -24,13 +24,12 @@ EVENTS = {
     "charged": "charged",
     "topped_up": "topped_up",
 }
-RECOVERED = ("recovered", "recovery", "nothing_came")
 # A weighed charge is refrigerant in the loop; on top of an unknown rest it is none that is known.
 OPENS: dict[str, tuple[str, ...]] = {
     **dict.fromkeys(RECOVERED, ("recovered_first",)),
     "charged": ("charge_first",),
 }
-SHUTS: dict[str, tuple[str, ...]] = dict.fromkeys(("charged", "topped_up"), ("recovered_first",))
+SHUTS: dict[str, tuple[str, ...]] = dict.fromkeys(FILLS, ("recovered_first",))
 WORK = "work"  # among the tests made
 
 
@@ -65,7 +64,7 @@ def weighed_in(kind: str, state_then: int, states: Sequence[CarState]) -> int:
     before = [state for state in states if state.number <= state_then]
     told_of = state_then
     for state in sorted(before, key=lambda one: one.number, reverse=True):
-        if is_emptied(state):
+        if is_recovered(state):
             told_of = state.number - 1
         if is_filled(state):  # what came out before that was of another charge
             break
@@ -77,6 +76,6 @@ def is_filled(state: CarState) -> bool:
     return not {*FILLS}.isdisjoint(state.did)
 
 
-def is_emptied(state: CarState) -> bool:
+def is_recovered(state: CarState) -> bool:
     """Whether refrigerant was taken out by it."""
     return not {*RECOVERED}.isdisjoint(state.did)

@@ -20,7 +20,7 @@ from diagnostics.evidence.plan import FIRST, NextTest, minutes
 from diagnostics.evidence.runs import runs
 from diagnostics.evidence.verdict_words import BY_NAME
 from diagnostics.loop_state import OPEN
-from diagnostics.loop_worked import is_emptied, is_filled, weighed_in
+from diagnostics.loop_worked import is_filled, is_recovered, weighed_in
 from diagnostics.points import must_not_run
 from diagnostics.since_changed import not_tested_since, to_make_again
 from diagnostics.weighing import EMPTY, Around, waits_for_loop
@@ -144,7 +144,7 @@ def next_of(found: Concluded, around: Around) -> Next:
 def to_weigh(around: Around) -> Offered | None:
     """The test that reads what was booked as recovered, where nobody made it since."""
     kind = KINDS.get(WEIGHED)
-    booked = max((one.number for one in around.states if is_emptied(one)), default=0)
+    booked = max((one.number for one in around.states if is_recovered(one)), default=0)
     filled = max((one.number for one in around.states if is_filled(one)), default=0)
     made = any(
         one.stands

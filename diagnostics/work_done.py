@@ -13,13 +13,13 @@ from diagnostics.evidence.to_show import (
     PORTS,
     REPAIRED,
 )
+from diagnostics.loop_worked import is_filled
 from diagnostics.since_changed import is_fine, tells
 from diagnostics.weighing import Around
 from jobs.models import CarState
 from jobs.models.changes import CHARGE, NO_REPAIR
 
 AT_PORTS = {"gauges on", "ports reached", "machine on", "pump on", "nitrogen and regulator"}
-FILLED = {"charged", "topped_up"}  # of what was done to a loop, what may have cured something
 WITH_A_GAP = ("clutch", "coil", "compressor")
 DEBRIS = ("debris", "filter_second_look")
 
@@ -31,7 +31,7 @@ def done_to(around: Around) -> set[str]:
 
 def by_changes(around: Around) -> Iterator[str]:
     """What changes tell, and the car states that work on the loop opened."""
-    if any(FILLED & {*getattr(state, "did", ())} for state in around.states):
+    if any(is_filled(state) for state in around.states):
         yield REPAIRED
     touched = {question for state in around.states for question in state.touches}
     if CHARGE in touched:

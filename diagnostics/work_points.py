@@ -14,18 +14,16 @@ from diagnostics.evidence.orders import ORDERS, OWN_HOSES
 from diagnostics.evidence.read_with import REFRIGERANT
 from diagnostics.loop_as_told import as_told
 from diagnostics.loop_state import OPEN, LoopState, loop_state
-from diagnostics.loop_worked import RECOVERED
 from diagnostics.overridden import in_force
 from diagnostics.points import StepPoint
 from jobs.cylinder_limits import SENTENCES, in_words
 from jobs.models import CarState, Change, Job, LoopWork
 from jobs.models.changes import standing
-from jobs.models.loop_works import FILLS, standing_works
+from jobs.models.loop_works import FILLS, PUTS_IN, RECOVERED, TAKES_OUT, standing_works
 from jobs.models.oil_works import amount_of
 from jobs.models.points import PAGES
 from jobs.models.qualifications import PAPERS, day_words, holds
 
-RECOVERS, CHARGES = ("recovery", "machine_cycle"), ("charge", "machine_cycle")
 LEAKS = {
     "not_repaired": "charged into a leak that was found and is not repaired.",
     "not_found": "charged, although refrigerant was missing and no place was found.",
@@ -77,7 +75,7 @@ def of_work(work: LoopWork) -> Iterator[StepPoint]:
         named = f" (“{told['cylinder_named']}”)" if told.get("cylinder_named") else ""
         sentence = f"its cylinder is not entered here{named}. Enter it, then correct this."
         yield point(work, "cylinder_unnamed", sentence)
-    elif work.what in (*RECOVERS, *CHARGES) and not told.get("cylinder"):
+    elif work.what in (*TAKES_OUT, *PUTS_IN) and not told.get("cylinder"):
         yield point(work, "cylinder_untold", "which cylinder is not told. Correct it.")
     if "recovery" in told.get("did", ()):
         yield point(work, "grams_untold", UNTOLD)
@@ -120,7 +118,7 @@ def of_orders(
         if work.what == "evacuation":
             loop = loop_before(job, work, before, then)
             yield from of_evacuation(work, loop)
-        if work.what in CHARGES and did & {*FILLS}:
+        if work.what in PUTS_IN and did & {*FILLS}:
             loop = loop_before(job, work, before, then)
             yield from of_charge(work, loop, did)
 
@@ -160,7 +158,7 @@ def of_evacuation(work: LoopWork, loop: LoopState) -> Iterator[StepPoint]:
 
 def of_oil(works: Sequence[LoopWork]) -> Iterator[StepPoint]:
     """Oil that came out with the refrigerant, told by a recovery and by the oil's page."""
-    if any(one.told.get("oil_out") for one in works if one.what in RECOVERS):
+    if any(one.told.get("oil_out") for one in works if one.what in TAKES_OUT):
         for work in works:
             if amount_of(work, "with_refrigerant") and not work.entry.fields.get(WHY_TWICE):
                 yield point(work, "oil_twice", TWICE)

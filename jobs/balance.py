@@ -14,12 +14,12 @@ from typing import Literal
 from diagnostics.physics.errors import Impossible, OutOfRange
 from diagnostics.physics.recovery import MACHINES, InCar, least_share, loss_per_day
 from diagnostics.physics.uncertainty import Measured
+from jobs.ledger import KG
 
 CAR, HOSE = "car", "hose"
 CYLINDERS = ("cylinder", "unnamed")  # one that is entered here, and one that is not
 # Tested with R-12 and R-134a; of the second the others here are near enough, R-744 is not.
 NOT_JUDGED = ("R-744", "other", "")
-KG = 1_000_000  # mg
 # As little as a scale tells from nothing: half an ounce, trade article. So it is with a full loop,
 # too, where a coupler does not open the port's valve.
 NOTHING = 15_000
@@ -33,8 +33,8 @@ class Flow:
     """One move of refrigerant that stands. `work` tells one piece of work from another.
 
     `amount` is mg, 0 where a recovery brought nothing; places are codes of
-    jobs.models.amounts.PLACES. `kind` is the kind of cylinder
-    that it came from, "" where it came from none.
+    jobs.models.amounts.PLACES. `kind` is the kind of cylinder that it came from, "" where it came
+    from none.
     """
 
     at: datetime

@@ -7,12 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from diagnostics.physics.recovery import LABEL_TOLERANCE
 from diagnostics.physics.units import MINUS, NO_BREAK, shown, with_unit
-from jobs.balance import KG, Balance, Comeback, Cycle, Missing
-from jobs.ledger import MASS_UNITS, shown_mass
+from jobs.balance import Balance, Comeback, Cycle, Missing
+from jobs.ledger import CHARGE_TOLERANCE_MG, MASS_UNITS, shown_mass
 
-TOLERANCE = round(LABEL_TOLERANCE * KG)
 # bar: what was weighed. unknown: dotted, what may be there. length: an end-to-end line, worked out.
 # back: open, taken back off what was drawn.
 Looks = Literal["bar", "unknown", "length", "back"]
@@ -132,7 +130,7 @@ def heading(balance: Balance, unit: str = "g") -> str:
     if balance.label is None:
         return f"Every gram: {amount} {done}, label not noted"
     bare = shown_mass(balance.label, unit).rpartition(NO_BREAK)[0]
-    within = f"{bare}{NO_BREAK}±{NO_BREAK}{shown_mass(TOLERANCE, unit)}"
+    within = f"{bare}{NO_BREAK}±{NO_BREAK}{shown_mass(CHARGE_TOLERANCE_MG, unit)}"
     told = within if last.charged_at else shown_mass(balance.label, unit)
     return f"Every gram: {amount} {done}, label {told}"
 
@@ -191,10 +189,9 @@ def charged_words(balance: Balance, cycle: Cycle, unit: str) -> Iterator[str]:
     differs = cycle.into_car - balance.label
     amount = shown_mass(abs(differs), unit)
     side = "above" if differs > 0 else "below"
-    close = "within" if abs(differs) <= TOLERANCE else "more than"
-    ends = (
-        f"{close} the ±{NO_BREAK}{shown_mass(TOLERANCE, unit)} that a charge by weight may be off"
-    )
+    close = "within" if abs(differs) <= CHARGE_TOLERANCE_MG else "more than"
+    off = shown_mass(CHARGE_TOLERANCE_MG, unit)
+    ends = f"{close} the ±{NO_BREAK}{off} that a charge by weight may be off"
     into = shown_mass(cycle.into_car, unit)
     yield (
         f"{into} went in, what the label says."

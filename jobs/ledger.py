@@ -8,13 +8,15 @@ from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from diagnostics.physics.errors import Impossible, Malformed
+from diagnostics.physics.recovery import LABEL_TOLERANCE
 from diagnostics.physics.typed import split
 from diagnostics.physics.units import NO_BREAK, shown, with_unit
 
+KG = 1_000_000  # mg
 POUND_MG = Fraction("453592.37")
 MASS_UNITS: dict[str, Fraction] = {
     "g": Fraction(1000),
-    "kg": Fraction(1_000_000),
+    "kg": Fraction(KG),
     "oz": POUND_MG / 16,
     "lb": POUND_MG,
 }
@@ -26,7 +28,7 @@ SPELLINGS = {
 }
 # A thousand tonnes: beyond this it is no weight of anything in a shop, and still fits a column.
 MASS_MAX_MG = 10**12
-CHARGE_TOLERANCE_MG = 15_000  # what a charge by weight may be off; trade article, half an ounce
+CHARGE_TOLERANCE_MG = round(LABEL_TOLERANCE * KG)  # what a charge by weight may be off
 BELOW_ZERO = "A mass is not below zero."
 BEYOND = "Nothing in a shop weighs that much."
 

@@ -11,10 +11,10 @@ from jobs import ledger
 from jobs.forms.chosen_unit import ask_in_chosen, unit_asked
 from jobs.forms.day import Day
 from jobs.forms.fields import Line, OnJob, Tap, Typed, WhatWasWrong, Why, WhyAsked
+from jobs.forms.masses import SMALL
 from jobs.logbook import Told
 from jobs.models.shop import units_chosen
 
-MASSES = ("g", "oz")
 NOTHING_TOLD = "Tap or type at least one of these."
 ON_LABEL = ("label_refrigerant", "label_oil", "label_on")
 
@@ -41,7 +41,7 @@ class VerifiedForm(OnJob):
         **kwargs: Any,
     ) -> None:
         super().__init__(data, told, **kwargs)
-        ask_in_chosen(self, "label_grams", MASSES, units_chosen())
+        ask_in_chosen(self, "label_grams", SMALL, units_chosen())
 
     def clean(self) -> dict[str, Any]:
         """Read the grams; something must be told."""
@@ -57,7 +57,7 @@ class VerifiedForm(OnJob):
     def read_grams(self, typed: str) -> None:
         """Whole milligrams; what cannot be is kept as typed and asked about."""
         try:
-            read = ledger.mass(typed, unit_asked(self, "label_grams", MASSES))
+            read = ledger.mass(typed, unit_asked(self, "label_grams", SMALL))
         except Malformed as wrong:
             self.add_error("label_grams", str(wrong))
         except Impossible as wrong:

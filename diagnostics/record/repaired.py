@@ -6,7 +6,7 @@ from typing import Any
 from diagnostics.evidence.before_after import BeforeAfter
 from diagnostics.evidence.twins import Condition, Row, Twin
 from diagnostics.record.words import in_parts, times
-from diagnostics.verification import Verification, verified_by
+from diagnostics.verification import Verification, conditions_of, looks_of, verified_by
 from diagnostics.weighing import Around
 from jobs.models import Change, Job
 from jobs.models.loop_parts import loop_table, told_of
@@ -51,8 +51,7 @@ def taken_out(job: Job) -> list[frozen.TakenOut]:
 
 def verification(job: Job, around: Around, shop: Any) -> frozen.Verification | None:
     """Before and after; None: the car was not changed."""
-    rows = list(job.conditions.select_related("entry"))
-    told = list(job.verified.filter(superseded_by=None).select_related("entry__author"))
+    rows, told = conditions_of(job), looks_of(job)
     found = verified_by(around, rows, told, shop, with_verdict=False)
     return verification_data(found) if found.changed else None
 

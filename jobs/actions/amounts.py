@@ -7,7 +7,7 @@ from uuid import UUID
 from django.db.models import Q
 
 from jobs.models import Cylinder, CylinderWork, Entry, Job, Move
-from jobs.models.amounts import CYLINDER, REFRIGERANT
+from jobs.models.amounts import CYLINDER, REFRIGERANT, STANDING
 from jobs.models.cylinder_works import WENT
 from jobs.models.cylinders import held_by
 from jobs.told import Moved
@@ -83,7 +83,7 @@ def let_last_count(family: Sequence[Entry], by: Entry) -> None:
 
 def undo(entry: Entry, by: Entry) -> list[Move]:
     """Take back what an entry moved, as far as it stands, at its own moment; give that back."""
-    standing = list(Move.objects.filter(entry=entry, undoes=None, undone_by=None))
+    standing = list(Move.objects.filter(STANDING, entry=entry))
     for move in standing:
         turned(move, by).save()
     return standing
@@ -123,8 +123,8 @@ def name_gas(cylinder: Cylinder, old: str, by: Entry) -> None:
     own = Q(from_cylinder=cylinder) | Q(
         to_cylinder=cylinder, from_place__in=("supplier", "unexplained")
     )
-    standing = Move.objects.filter(own, substance=REFRIGERANT, gas=old)
-    for move in list(standing.filter(undoes=None, undone_by=None)):
+    standing = Move.objects.filter(own, STANDING, substance=REFRIGERANT, gas=old)
+    for move in list(standing):
         turned(move, by).save()
         move.gas = cylinder.refrigerant
         again(move, move.happened_at)
@@ -150,7 +150,7 @@ def reweigh(cylinders: Iterable[int], since: datetime, by: Entry) -> None:
         cylinder__in=list(cylinders), superseded_by=None, taken_back=False, stands_mg__isnull=False
     ).filter(at__gte=since)
     for one in works.select_related("entry", "cylinder").order_by("at", "id"):
-        own = Move.objects.filter(entry=one.entry, undoes=None, undone_by=None).first()
+        own = Move.objects.filter(STANDING, entry=one.entry).first()
         wanted = difference(one)
         if wanted != (signed(own, one.cylinder_id) if own else 0):
             undo(one.entry, by)

@@ -61,7 +61,12 @@ def given_at(job: Job, entry: Entry) -> datetime:
 
 
 def refuse_old(estimate: Estimate, at: datetime) -> None:
-    """Turn a consent away where a later version was there when it was given."""
+    """Turn a consent away where a later version was there when it was given.
+
+    Raises:
+        Refused: one was.
+
+    """
     later = Estimate.objects.filter(job=estimate.job_id, number__gt=estimate.number)
     there = later.filter(entry__happened_at__lte=at).select_related("entry")
     newest = there.order_by("number").last()

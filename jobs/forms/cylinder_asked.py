@@ -5,13 +5,12 @@ stands there to be asked: it is booked, and what is wrong with it is a mark.
 """
 
 from collections.abc import Iterable
-from datetime import datetime
 
 from django.utils import timezone
 
-from jobs.clocks import when
 from jobs.cylinder_limits import Limit
 from jobs.forms.fields import EntryForm, Tap
+from jobs.forms.when import happened
 from jobs.logbook import Told
 from jobs.models.entries import LATE
 
@@ -43,11 +42,4 @@ def ask_limits(form: EntryForm, name: str, limits: Iterable[Limit], unit: str = 
 
 def is_late(told: Told) -> bool:
     """Whether it happened so long ago that whoever did it is past being asked."""
-    return timezone.now() - happened_at(told) > LATE
-
-
-def happened_at(told: Told) -> datetime:
-    """When it happened, as the logbook will have it."""
-    said_at = told.happened_at or told.typed_at
-    offsets = told.clock_offset_ms, told.clock_offset_sent_ms
-    return when(said_at, *offsets, timezone.now())[0]
+    return timezone.now() - happened(told) > LATE

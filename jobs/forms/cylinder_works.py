@@ -16,8 +16,15 @@ from jobs.cylinder_limits import (
     asked_into,
     asked_out_of,
 )
-from jobs.forms.cylinder_asked import IsDone, ask_limits, happened_at
-from jobs.forms.cylinders import REFRIGERANTS, WHICH_GAS, WhichCylinder, cylinder_of
+from jobs.forms.cylinder_asked import IsDone, ask_limits
+from jobs.forms.cylinders import (
+    CAPACITY_USUAL,
+    REFRIGERANTS,
+    TARE_USUAL,
+    WHICH_GAS,
+    WhichCylinder,
+    cylinder_of,
+)
 from jobs.forms.fields import (
     SAY_WHAT_WAS_WRONG,
     EntryForm,
@@ -29,8 +36,9 @@ from jobs.forms.fields import (
     Why,
     WhyAsked,
 )
-from jobs.forms.masses import KG, LARGE, SMALL, ask_mass, read_mass
-from jobs.ledger import shown_mass
+from jobs.forms.masses import LARGE, SMALL, ask_mass, read_mass
+from jobs.forms.when import happened
+from jobs.ledger import KG, shown_mass
 from jobs.logbook import Told
 from jobs.models import Cylinder, CylinderWork, Entry
 from jobs.models.cylinder_works import GONE, PURCHASE, RECLAIM, TRANSFER, WENT
@@ -83,7 +91,7 @@ class WorkForm(EntryForm):
         """The moment that is told of: of a correction, that of what it corrects."""
         if self.corrected:
             return self.corrected.at
-        return happened_at(self.entry_told) if self.entry_told else timezone.now()
+        return happened(self.entry_told)
 
     @property
     def day(self) -> date:
@@ -198,8 +206,8 @@ class PurchaseForm(WorkForm):
         row: Cylinder | None = said["cylinder"]
         self.mg = self.read_amount(said)
         self.new = {
-            "tare_mg": read_mass(self, "tare", LARGE, (100_000, 60 * KG)),
-            "water_capacity_ul": read_mass(self, "water_capacity", LARGE, (300_000, 120 * KG)),
+            "tare_mg": read_mass(self, "tare", LARGE, TARE_USUAL),
+            "water_capacity_ul": read_mass(self, "water_capacity", LARGE, CAPACITY_USUAL),
         }
         if row is None and not said.get("refrigerant"):
             self.add_error("refrigerant", WHICH_GAS)

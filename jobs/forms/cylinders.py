@@ -12,7 +12,8 @@ from diagnostics.physics.shown_units import ShownIn
 from jobs.cylinder_limits import NO_REFRIGERANT
 from jobs.forms.day import Day
 from jobs.forms.fields import EntryForm, Line, Tap, Typed, Why
-from jobs.forms.masses import KG, LARGE, ask_mass, filled, read_mass
+from jobs.forms.masses import LARGE, ask_mass, filled, read_mass
+from jobs.ledger import KG
 from jobs.logbook import Told
 from jobs.models import Cylinder, Equipment
 from jobs.models.amounts import CYLINDER_KINDS

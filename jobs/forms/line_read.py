@@ -9,25 +9,13 @@ from diagnostics.physics.typed import split
 from diagnostics.physics.units import UNITS, unit_named
 from jobs.estimating import priced, whole
 from jobs.forms.prices import hours_words, minutes
+from jobs.models.line_words import MEASURES
 from jobs.models.priced import Line
 from jobs.money import MINOR_MAX, NotAnAmount, millionths, minor, plain
 
 MASSES, VOLUMES = ("g", "kg", "oz", "lb"), ("mL", "L", "fl oz")
 LENGTHS = ("m", "ft")
-PERS = {
-    "h": "an hour",
-    "time": "once, all of it",
-    "piece": "a piece",
-    "m": "a meter",
-    "ft": "a foot",
-    "kg": "a kilogram",
-    "g": "a gram",
-    "lb": "a pound",
-    "oz": "an ounce",
-    "L": "a liter",
-    "mL": "a milliliter",
-    "fl oz": "a fluid ounce",
-}
+PERS = {"h": "an hour", "time": "once, all of it", "piece": "a piece", **MEASURES}
 # What a price is for where nothing else is tapped, and as what a line is taxed.
 PER = {"labor": "h", "part": "piece", "sundry": "time", "other": "time", "discount": "time"}
 TAXED = {
@@ -93,7 +81,12 @@ def line_of(told: Mapping[str, str], currency: str) -> Line:
 
 
 def price_of(told: Mapping[str, str], currency: str) -> int | None:
-    """Smallest units; None: not told. A part that the customer brings costs nothing here."""
+    """Smallest units; None: not told. A part that the customer brings costs nothing here.
+
+    Raises:
+        Odd: no price can be read.
+
+    """
     if not told["price"]:
         return 0 if told["sort"] == "part" and told["source"] == "customer" else None
     try:
@@ -103,7 +96,12 @@ def price_of(told: Mapping[str, str], currency: str) -> int | None:
 
 
 def share(typed: str, price: int | None) -> Line:
-    """What a share tells: its percent, and that it is no price for one of anything."""
+    """What a share tells: its percent, and that it is no price for one of anything.
+
+    Raises:
+        Odd: it has a price, too, or is no share.
+
+    """
     if price is not None:
         raise Odd("price", SHARE_PRICE)
     try:
@@ -114,7 +112,12 @@ def share(typed: str, price: int | None) -> Line:
 
 
 def amount_told(line: Line, typed: str) -> Line:
-    """How much of it: quantity, unit, and in what the shop counts."""
+    """How much of it: quantity, unit, and in what the shop counts.
+
+    Raises:
+        Odd: no amount can be read, or its unit is not of the price's sort.
+
+    """
     try:
         if line["sort"] == "labor" and line["per"] == "h":
             return hours_told(typed)
@@ -138,7 +141,15 @@ def hours_told(typed: str) -> Line:
 
 
 def fluid_told(per: str, typed: str) -> Line:
-    """Refrigerant, oil or dye: in a unit of mass or volume, and a price for one of the same."""
+    """Refrigerant, oil or dye: in a unit of mass or volume, and a price for one of the same.
+
+    `much` is whole mg or µL.
+
+    Raises:
+        Odd: no unit, one of another sort than the price's, or a number out of reach.
+        Malformed: no number.
+
+    """
     if not typed:
         return {"per": per if per in (*MASSES, *VOLUMES) else ""}
     number, suffix = split(typed)
@@ -164,7 +175,13 @@ def fluid_unit(suffix: str, per: str) -> str | None:
 
 
 def count_told(per: str, typed: str) -> Line:
-    """Pieces, lengths, or once; nothing typed is one."""
+    """Pieces, lengths, or once; nothing typed is one.
+
+    Raises:
+        Odd: the unit is not the price's, or a number out of reach.
+        Malformed: no number.
+
+    """
     number, suffix = split(typed) if typed else (Decimal(1), "")
     count_in_reach(number)
     if per in LENGTHS:

@@ -176,7 +176,7 @@ class LoopWorkForm(WithQuantities):
 
     def mg(self, name: str) -> int:
         """Whole mg told that can be; 0: none."""
-        return round((self.si(name) or 0.0) * 1_000_000)
+        return self.whole(name, ledger.KG) or 0
 
     def scale_changed(self, *, goes_up: bool) -> int:
         """What the cylinder's scale changed by, in mg; 0: it was not read before and after."""

@@ -10,7 +10,6 @@ from jobs.forms.fields import EntryForm
 
 SMALL, LARGE = ("g", "oz"), ("kg", "lb")
 ALL_UNITS = "g, kg, oz or lb behind it, too."
-KG = 1_000_000  # mg
 
 
 def ask_mass(form: EntryForm, name: str, units: tuple[str, str], chosen: ShownIn) -> None:
@@ -49,5 +48,5 @@ def filled(mg: int | None, units: tuple[str, str], chosen: ShownIn) -> str:
     if mg is None:
         return ""
     unit = units[0]
-    number = f"{(Decimal(mg) / (KG if unit == 'kg' else 1000)).normalize():f}"
+    number = f"{(Decimal(mg) / (ledger.KG if unit == 'kg' else 1000)).normalize():f}"
     return number if unit == chosen.start(units) else f"{number} {unit}"

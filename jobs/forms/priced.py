@@ -173,7 +173,12 @@ class PricedForm(OnJob):
         return -found if found is not None and line["sort"] == "discount" else found
 
     def priced(self) -> PricedTold:
-        """All of it as a row keeps it."""
+        """All of it as a row keeps it.
+
+        Raises:
+            NotAnAmount: there is no shop yet.
+
+        """
         shop = self.shop
         if shop is None:
             raise NotAnAmount(NO_CURRENCY)

@@ -129,11 +129,14 @@ class WithQuantities(OnJob):
 
     def microliters(self, name: str) -> int | None:
         """A volume told that can be, in whole microliters; None: none was."""
+        return self.whole(name, 10**9)
+
+    def whole(self, name: str, in_one: int) -> int | None:
+        """A number told that can be, in whole parts of its SI unit, exact; None: none was."""
         told = self.read.get(name)
         if told is None or told.get("unused"):
             return None
-        exact = Fraction(Decimal(told["typed"])) * UNITS[told["unit"]].factor * 10**9
-        return round(exact)
+        return round(Fraction(Decimal(told["typed"])) * UNITS[told["unit"]].factor * in_one)
 
 
 def in_words(units: tuple[str, ...]) -> str:

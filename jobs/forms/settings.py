@@ -18,6 +18,7 @@ from jobs.forms.settings_figures import (
 from jobs.forms.shop import ShopForm
 from jobs.logbook import Told
 from jobs.models import Shop
+from jobs.models.shop import PAPERS
 from jobs.told import one_line
 
 PHRASES_MOST, PHRASE_LONG = 12, 80
@@ -52,8 +53,7 @@ class PapersPart(PartForm, ShopForm):
     @classmethod
     def said(cls, shop: Shop) -> str:
         """Name, currency and paper."""
-        paper = "Letter" if shop.paper == "us-letter" else "A4"
-        return f"{shop.name}, {shop.currency}, {paper}"
+        return f"{shop.name}, {shop.currency}, {PAPERS[shop.paper]}"
 
 
 class PhrasesPart(PartForm):

@@ -4,9 +4,8 @@ from django import forms
 
 from jobs.forms.fields import Line, Lines, Tap, ToldForm
 from jobs.forms.people import NameField, PasswordTwice, PinField
+from jobs.models.shop import PAPERS
 from jobs.money import DECIMALS
-
-PAPERS = {"a4": "A4", "us-letter": "Letter"}
 
 
 class ShopForm(ToldForm):

@@ -3,15 +3,16 @@
 from typing import Any
 
 from jobs.forms.cylinder_works import WorkForm
+from jobs.forms.cylinders import TARE_USUAL
 from jobs.forms.fields import Lines, Tap, Typed, Why
-from jobs.forms.masses import KG, LARGE, read_mass
-from jobs.ledger import shown_mass
+from jobs.forms.masses import LARGE, read_mass
+from jobs.ledger import KG, shown_mass
 from jobs.models import Cylinder
 from jobs.models.cylinder_works import EXPLAINED, WEIGHING
 from jobs.models.cylinders import held_by
 
 # With what is in it; our judgement. A tank may be empty.
-GROSS_USUAL, TARE_USUAL, NET_USUAL = (200_000, 150 * KG), (100_000, 60 * KG), (0, 60 * KG)
+GROSS_USUAL, NET_USUAL = (200_000, 150 * KG), (0, 60 * KG)
 TARE_NEEDED = "The list has no tare of this cylinder: type what stands on its collar as TW."
 
 

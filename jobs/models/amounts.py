@@ -40,7 +40,6 @@ CYLINDER_KINDS = {
     "nitrogen": "Nitrogen",
     "tracer": "Tracer gas",
 }
-NEVER_CHARGED_FROM = ("contaminated", "nitrogen", "tracer")
 WORKS = {
     "recovery": "Recovery",
     "oil": "Oil",
@@ -159,9 +158,8 @@ class LoopWork(Keyed):
 
     `key` is its entry's. `told` has by field what its form read: {"si", "typed", "unit"} of a
     number, else the code or the words; "words" is the work in a few words, "did" and "touches" are
-    what it tells of its car state, "mistake" that it was entered by mistake.
-    `state` is the car state that it opened, null: none. Never
-    changed, only superseded.
+    what it tells of its car state, "mistake" that it was entered by mistake. `state` is the car
+    state that it opened, null: none. Never changed, only superseded.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="loop_works")
@@ -215,6 +213,16 @@ def held(moves: Iterable[Move], substance: str = REFRIGERANT) -> Counter[int]:
             if one.from_cylinder_id:
                 sums[one.from_cylinder_id] -= one.amount
     return sums
+
+
+def total(moves: Iterable[Move], substance: str, *, out: bool) -> int:
+    """So much left the car, or went into it, by these moves; mg or µL."""
+    of_it = [one for one in moves if one.substance == substance]
+    return sum(one.amount for one in of_it if (one.from_place if out else one.to_place) == CAR)
+
+
+# Moves that count one by one: not taken back, and not what takes another back.
+STANDING = Q(undoes=None, undone_by=None)
 
 
 def until(moment: datetime) -> Q:

@@ -9,7 +9,7 @@ from uuid import UUID
 from django.db.models import Case, Count, IntegerField, Max, Min, Q, QuerySet, Sum, Value, When
 from django.utils import timezone
 
-from jobs.models.amounts import CAR, CYLINDER, HOSE, REFRIGERANT, WORKS, Move
+from jobs.models.amounts import CAR, CYLINDER, HOSE, REFRIGERANT, STANDING, WORKS, Move
 from jobs.models.wordings import words
 
 # A place as one end of a move: (out of it, into it).
@@ -55,7 +55,7 @@ def moves_of(asked: Asked) -> QuerySet[Move]:
     """The lines asked for, the latest first, with all that a line shows."""
     found = Move.objects.all()
     if not asked.taken_back:
-        found = found.filter(undoes=None, undone_by=None)
+        found = found.filter(STANDING)
     if asked.cylinder:
         both = Q(from_cylinder__key=asked.cylinder) | Q(to_cylinder__key=asked.cylinder)
         found = found.filter(both)
@@ -258,7 +258,7 @@ def counted(moves: QuerySet[Move]) -> dict[str, int]:
     """How many lines, and the mass of refrigerant in those that stand."""
     told = moves.order_by().aggregate(
         lines=Count("id"),
-        mg=Sum("amount", filter=Q(substance=REFRIGERANT, undoes=None, undone_by=None)),
+        mg=Sum("amount", filter=STANDING & Q(substance=REFRIGERANT)),
     )
     return {"lines": told["lines"], "mg": told["mg"] or 0}
 

@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from jobs.cylinder_limits import NEVER_CHARGED_FROM, NEVER_FILLED, NO_REFRIGERANT, RULES, Held
 from jobs.ledger import shown_mass
-from jobs.models.amounts import CAR, REFRIGERANT, Cylinder, Move
+from jobs.models.amounts import CAR, REFRIGERANT, STANDING, Cylinder, Move
 from jobs.models.cylinder_works import GONE, PURCHASE, RECLAIM, CylinderWork
 from jobs.models.cylinders import as_held, by_gas
 from jobs.models.jobs import Job
@@ -51,7 +51,7 @@ def points_of_job(job: Job) -> list[CylinderPoint]:
 
     What was wrong when it was booked stands in the marks of the job's work.
     """
-    moves = standing(Move.objects.filter(job=job, substance=REFRIGERANT)).select_related(*SIDES)
+    moves = job.moves.filter(STANDING, substance=REFRIGERANT).select_related(*SIDES)
     touched = {one.pk: one for move in moves for one in cylinders_of(move)}
     if not touched:
         return []
@@ -63,11 +63,6 @@ def points_of_job(job: Job) -> list[CylinderPoint]:
 SIDES = ("from_cylinder", "to_cylinder")
 
 
-def standing(moves: QuerySet[Move]) -> QuerySet[Move]:
-    """Moves that were not taken back, without those that take back."""
-    return moves.filter(undoes=None, undone_by=None)
-
-
 def odd_moves() -> QuerySet[Move]:
     """Standing moves that went where they should not, the latest first."""
     into = (
@@ -77,7 +72,7 @@ def odd_moves() -> QuerySet[Move]:
         | (Q(to_cylinder__kind__in=NEVER_FILLED) & Q(from_place__in=(CAR, "cylinder", "hose")))
     )
     out = Q(to_place=CAR, from_cylinder__kind__in=NEVER_CHARGED_FROM)
-    found = standing(Move.objects.filter(into | out, substance=REFRIGERANT))
+    found = Move.objects.filter(STANDING, into | out, substance=REFRIGERANT)
     return found.select_related(*SIDES).order_by("-happened_at", "-id")
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from jobs.ledger import both
-from jobs.models.amounts import CAR, DYE, OIL, REFRIGERANT, Move
+from jobs.models.amounts import DYE, OIL, REFRIGERANT, STANDING, Move, total
 from jobs.models.changes import NOTHING, changes_of, standing
 from jobs.models.jobs import Job
 from jobs.models.old_parts import chosen
@@ -41,13 +41,7 @@ def old_parts_words(job: Job) -> str:
 
 def moves_of(job: Job) -> Iterable[Move]:
     """The moves of a job that nothing took back."""
-    return job.moves.filter(undoes=None, undone_by=None)
-
-
-def total(moves: Iterable[Move], substance: str, *, out: bool) -> int:
-    """So much left the car, or went into it."""
-    of_it = [one for one in moves if one.substance == substance]
-    return sum(one.amount for one in of_it if (one.from_place if out else one.to_place) == CAR)
+    return job.moves.filter(STANDING)
 
 
 def charged(job: Job) -> int:

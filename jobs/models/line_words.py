@@ -13,9 +13,7 @@ from jobs.money import percent, shown
 if TYPE_CHECKING:
     from jobs.models.priced import Priced
 
-FOR_ONE = {
-    "h": "an hour",
-    "piece": "each",
+MEASURES = {
     "m": "a meter",
     "ft": "a foot",
     "kg": "a kilogram",
@@ -26,6 +24,7 @@ FOR_ONE = {
     "mL": "a milliliter",
     "fl oz": "a fluid ounce",
 }
+FOR_ONE = {"h": "an hour", "piece": "each", **MEASURES}
 SHARE_OF = {"labor": "the labor", "parts": "the parts", "refrigerant": "refrigerant and oil"}
 NOT_TOLD = "not priced"
 NOTHING_CHANGED = "Nothing in its lines, taxes or note."

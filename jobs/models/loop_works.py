@@ -30,7 +30,10 @@ DID = {
 # open loop, and nobody opens it again to see.
 TOUCHES = {"charged": (CHARGE,), "topped_up": (CHARGE,)}
 FILLS = ("charged", "topped_up")
-EMPTIES = ("recovered", "recovery", "nothing_came", "evacuated", "pumped", "shallow")
+RECOVERED = ("recovered", "recovery", "nothing_came")
+EMPTIES = (*RECOVERED, "evacuated", "pumped", "shallow")
+# The kinds of work, of WORKS, by which refrigerant comes out, and by which it goes in.
+TAKES_OUT, PUTS_IN = ("recovery", "machine_cycle"), ("charge", "machine_cycle")
 
 
 def touched_by(did: Iterable[str]) -> list[str]:

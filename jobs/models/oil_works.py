@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from uuid import UUID
 
-from jobs.models.amounts import CAR, OIL, LoopWork, Move
+from jobs.models.amounts import OIL, STANDING, LoopWork, Move, total
 from jobs.models.changes import PARTS
 from jobs.models.jobs import Job
 from jobs.models.loop_works import standing_works
@@ -24,8 +24,7 @@ class OilThen:
 
 def standing_moves(job: Job) -> list[Move]:
     """The moves of a job that were not taken back, with cylinder and entry, the oldest first."""
-    moves = job.moves.filter(undoes=None, undone_by=None)
-    return list(moves.select_related("from_cylinder", "entry"))
+    return list(job.moves.filter(STANDING).select_related("from_cylinder", "entry"))
 
 
 def oil_then(job: Job, but: UUID | None = None) -> OilThen:
@@ -35,12 +34,7 @@ def oil_then(job: Job, but: UUID | None = None) -> OilThen:
     types = {one.told["oil"] for one in oils if one.told.get("oil") not in (None, "not_known")}
     machine = {one.entry_id for one in works if one.what != "oil"}
     moves = [one for one in standing_moves(job) if one.entry_id in machine]
-    return OilThen(frozenset(types), out_of_car(moves), oils[-1] if oils else None)
-
-
-def out_of_car(moves: Iterable[Move]) -> int:
-    """The oil that came out of the car by these moves."""
-    return sum(one.amount for one in moves if one.substance == OIL and one.from_place == CAR)
+    return OilThen(frozenset(types), total(moves, OIL, out=True), oils[-1] if oils else None)
 
 
 @dataclass(frozen=True)

@@ -1,19 +1,10 @@
 """What is open about estimates and invoices; without amounts, for points go to tablets too."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import NamedTuple
 
+from jobs.models.consent_points import Open
 from jobs.models.estimates import Estimate
 from jobs.models.invoices import Invoice
-
-
-class Open(NamedTuple):
-    """One point: its code, its sentence, the page where it is settled, what it is about."""
-
-    code: str
-    sentence: str
-    page: str
-    about: str
 
 
 def of_estimates(estimates: Iterable[Estimate]) -> Iterator[Open]:

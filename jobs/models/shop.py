@@ -6,6 +6,7 @@ from django.db.models import Q
 from diagnostics.physics.shown_units import ShownIn
 from jobs.models.entries import Entry
 
+PAPERS = {"a4": "A4", "us-letter": "Letter"}
 ROUNDINGS = {"total": "Once, on the total", "line": "On each line"}
 # What becomes of a fraction of the smallest unit of a tax.
 HALVES = {"up": "Half up", "even": "Half to even", "down": "Fraction left out"}
@@ -62,7 +63,7 @@ class Shop(models.Model):
                 violation_error_message="There is one shop in a data folder.",
             ),
             models.CheckConstraint(
-                condition=Q(paper__in=["a4", "us-letter"]),
+                condition=Q(paper__in=list(PAPERS)),
                 name="shop_paper_known",
                 violation_error_message="Paper is A4 or Letter.",
             ),

@@ -21,7 +21,6 @@ WENT = {
     "disposed": "Disposed of",
 }
 GONE = ("customer", "core", "seller", "disposed")
-BOUGHT_BACK = ("core", "seller")
 
 
 class TakenOut(Keyed):

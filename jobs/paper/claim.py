@@ -10,13 +10,14 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from jobs.models.amounts import WORKS
 from jobs.models.photos import ABOUT
 from jobs.models.wordings import words
 
 OTHER_WAY = "another way than was offered"
 NOT_FLUSHED = "No flush is noted."
 OF_A_CLAIM = ("serial", "damage", "debris", "leak", "old_part", "new_part", "before", "after")
-MEASURED = ("static_pressure", "running_pressures", "vent_temperature", "vacuum_hold")
+MEASURED = ("static_pressure", "running_pressures", "vent_temperature")
 SHOWN_WITH = ("drier", "expansion_device")
 Data = Mapping[str, Any]
 
@@ -224,7 +225,7 @@ def steps(data: Data, *kinds: str) -> list[dict[str, Any]]:
 def measured(data: Data, when: str, belongs: Any) -> Row:
     """Pressures and temperatures of the car as it was before that part, or after."""
     label = f"Pressures and temperatures, {when.lower()}"
-    mine = [one for one in steps(data, *MEASURED[:3]) if belongs(one)]
+    mine = [one for one in steps(data, *MEASURED) if belongs(one)]
     lines = [f"Step {one['number']}, {one['test']}: {one['finding']}" for one in mine]
     kinds = {one["kind"] for one in mine}
     lacks = [] if "running_pressures" in kinds else [f"{when}: running pressures"]
@@ -234,15 +235,12 @@ def measured(data: Data, when: str, belongs: Any) -> Row:
 
 def technicians(data: Data, change: Mapping[str, Any]) -> Row:
     """Who fitted it and worked on the loop, each with certificate numbers."""
-    names = dict.fromkeys([change["by"], *(one["by"] for one in works(data, *WORKED))])
+    names = dict.fromkeys([change["by"], *(one["by"] for one in works(data, *WORKS))])
     people: Sequence[Any] = [one for one in data["people"] if one["name"] in names]
     lines = [f"{one['name']}: {one['qualification']}" for one in people]
     numbered = {one["name"] for one in people if has_number(one["qualifications"])}
     lacks = [f"Certificate number of {name}" for name in names if name not in numbered]
     return Row("Technician", lines, lacks)
-
-
-WORKED = ("recovery", "charge", "machine_cycle", "oil", "evacuation")
 
 
 def has_number(cards: Iterable[Mapping[str, Any]]) -> bool:

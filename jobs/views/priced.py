@@ -14,10 +14,10 @@ from jobs.models.agreed import AgreedNow
 from jobs.models.line_words import in_words, rounding_words, said, tax_words, taxes_in_words
 from jobs.models.priced import BELOW_ZERO, NO_TOTAL, Priced
 from jobs.models.prices import in_force
+from jobs.models.shop import PAPERS
 from jobs.money import plain, shown
 from jobs.views.asked import asked_key
 
-PAPERS = {"a4": "A4", "us-letter": "Letter"}
 LISTED = 300
 SORT_OF = {
     "labor": "labor",
@@ -123,7 +123,7 @@ def asked_row(request: HttpRequest, rows: Sequence[Any], name: str) -> Any:
 def paper_of(job: Job, one: Priced) -> dict[str, Any]:
     """What stands on the paper of an estimate or an invoice, beside what only one of them has."""
     shop = Shop.objects.first()
-    paper = shop.paper if shop and shop.paper in PAPERS else "a4"
+    paper = shop.paper if shop else "a4"
     return {
         "job": job,
         "one": one,

@@ -12,14 +12,13 @@ from jobs.forms.tag import TagForm
 from jobs.logbook import enter
 from jobs.models import Job, Tag
 from jobs.models.changes import changes_of, standing
-from jobs.models.shop import Shop
+from jobs.models.shop import PAPERS, Shop
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
 from jobs.views.posted import told_from_post
 
 SIZES = {"a5": "Half a sheet (A5)", "a6": "A quarter (A6)"}
-PAPERS = {"a4": "A4", "us-letter": "Letter"}
 
 
 @signed_in()
@@ -37,7 +36,7 @@ def show(request: HttpRequest, job: Job, form: Any) -> HttpResponse:
     said_before = list(job.tags.select_related("entry__author"))
     shop = Shop.objects.first()
     size = request.GET.get("size")
-    paper = shop.paper if shop and shop.paper in PAPERS else "a4"
+    paper = shop.paper if shop else "a4"
     said = {
         "job": job,
         "changes": standing(changes_of(job)),

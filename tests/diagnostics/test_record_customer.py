@@ -1,5 +1,6 @@
 """The customer's page and the parts of a whole job: what stands in them, what is not claimed."""
 
+import functools
 from typing import Any
 
 import pytest
@@ -24,10 +25,15 @@ def data_of(job: Job) -> Any:
     return record_data(job, Heading(1, make_person(OWNER), timezone.now()), None)
 
 
+@functools.cache
+def built_once() -> Any:
+    return data_of(full_job().again)
+
+
 @pytest.fixture
 def whole() -> Any:
-    """The record of the whole job."""
-    return data_of(full_job().again)
+    """The record of the whole job, built once: these tests only read it."""
+    return built_once()
 
 
 def test_what_was_found_is_told_as_read_then_as_concluded_with_the_step_that_shows_it(whole: Any):
@@ -97,7 +103,7 @@ def statement(numbers: Any, **ended: Any) -> Any:
     """What stands large on page 1 of a job closed so, with these two numbers."""
     nothing: Any = [None] * 8
     of: Any = Told(*nothing)
-    object.__setattr__(of, "end", ENDED | ended if ended is not None else None)
+    object.__setattr__(of, "end", ENDED | ended)
     object.__setattr__(of, "verified", {"numbers": numbers})
     return states(of)
 

@@ -1,5 +1,6 @@
 """How many pages a record has, and that a long one still reads well; page 1 is the customer's."""
 
+import functools
 import io
 from pathlib import Path
 from typing import Any
@@ -43,23 +44,25 @@ LONG = {
 }
 
 
-def built(paper: str = "a4") -> Any:
+@functools.cache
+def built(paper: str = "a4") -> tuple[Any, bytes]:
+    """The record of the whole job and its paper, built once for each size."""
     make_shop(paper=paper, address="14 Hollow Lane, Eastmere")
     Shop.objects.update(paper=paper)
     heading = Heading(1, owner(), timezone.now(), address="https://shop.example/job/?job=x")
-    return record_data(full_job().again, heading, None)
+    data = record_data(full_job().again, heading, None)
+    return data, typeset(exact_text(data)).pdf
 
 
 @pytest.mark.parametrize("paper", ["a4", "us-letter"])
 def test_sixteen_tests_with_repair_amounts_and_consents_take_four_pages(paper: str):
-    data = built(paper)
-    pdf = typeset(exact_text(data)).pdf
+    data, pdf = built(paper)
     assert len(data["steps"]) == 16
     assert len(pages(pdf)) == 4
 
 
 def test_page_1_is_the_customer_s_and_the_parts_begin_on_the_next():
-    first, second, *_ = pages(typeset(exact_text(built())).pdf)
+    first, second, *_ = pages(built()[1])
     for words in ("What you told us", "What we found", "What we did", "What remains"):
         assert words in first
     assert "What you could choose from" in first
@@ -158,13 +161,13 @@ def test_sixty_tests_and_forty_photos_still_read_well(
 
 def test_no_page_is_next_to_empty():
     """A heading or a mark alone on a page was left over by what stands before it."""
-    with pypdfium2.PdfDocument(typeset(exact_text(built())).pdf) as document:
+    with pypdfium2.PdfDocument(built()[1]) as document:
         for page in document:
             assert len(page.get_textpage().get_text_range()) > 600
 
 
 def test_nothing_condemns_or_tells_a_chance():
-    found = printed(typeset(exact_text(built())).pdf).lower()
+    found = printed(built()[1]).lower()
     for word in ("%", "defective", "leak-free", "leakfree"):
         assert word not in found
 
@@ -188,7 +191,7 @@ def alone(job: Any, **asked: Any) -> Any:
 
 
 def test_the_customer_s_page_alone_is_one_page_and_bears_the_hash_of_its_data():
-    data = built()
+    data, _ = built()
     frozen = exact_text(data)
     pdf = typeset(frozen, part="customer").pdf
     (page,) = pages(pdf)

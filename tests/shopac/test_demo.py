@@ -1,7 +1,9 @@
 """What the demo's shop shows, loaded through the door once."""
 
+import io
+
 import pytest
-from django.core.management import call_command
+from django.core.management import CommandError, call_command
 from django.db import transaction
 from django.test import override_settings
 from django.utils import timezone
@@ -19,7 +21,10 @@ from jobs.models import (
 )
 from jobs.models.amounts import held
 from jobs.paper.shelf import data_of, file_of
+from jobs.pins import try_password, try_pin
+from shopac.management.demo import photos as demo_photos
 from shopac.management.demo import story as demo_story
+from shopac.management.demo.photos import PHOTOS
 from shopac.management.demo.told import FIRST_OWNER, key_of
 
 pytestmark = pytest.mark.django_db
@@ -29,11 +34,12 @@ QUICK = ["django.contrib.auth.hashers.MD5PasswordHasher"]  # hashing is slow on 
 
 @pytest.fixture(scope="module")
 def loaded(django_db_setup, django_db_blocker):
-    """The demo loaded once, for tests that only look at it; taken back when they are through."""
+    """What the demo printed, loaded once for all tests here; taken back when they are through."""
     quick = override_settings(PASSWORD_HASHERS=QUICK)
+    printed = io.StringIO()
     with django_db_blocker.unblock(), quick, transaction.atomic():
-        call_command("demo")
-        yield
+        call_command("demo", stdout=printed)
+        yield printed.getvalue()
         transaction.set_rollback(True)
 
 
@@ -142,3 +148,38 @@ def test_one_card_ran_out_and_one_check_is_due(loaded):
 def test_it_names_no_real_plate_and_no_real_shop(loaded):
     plates = Job.objects.values_list("vehicle__plate", flat=True)
     assert all(plate[2] == "." and plate[3:7].isdigit() and plate[7:].isalpha() for plate in plates)
+
+
+# ---- loaded once more ---------------------------------------------------------------------------
+
+
+def test_the_sign_ins_it_prints_are_right(loaded):
+    for name, _, pin, password in demo_story.PEOPLE:
+        person = Person.objects.get(name=name)
+        assert f"{name}: {person.role_words}, PIN {pin}" in loaded
+        assert try_pin(person.key, pin).person == person
+        if password:
+            assert f"password: {password}" in loaded
+            assert try_password(name, password).person == person
+
+
+def test_a_second_time_it_only_prints_the_sign_ins(loaded):
+    before = Entry.objects.count()
+    printed = io.StringIO()
+    call_command("demo", stdout=printed)
+    assert Entry.objects.count() == before
+    assert printed.getvalue() == loaded
+
+
+def test_a_folder_whose_people_were_made_without_entries_stays_as_it_is(loaded):
+    Entry.objects.filter(kind__in=MADE_FIRST).delete()
+    call_command("demo")
+    assert not Entry.objects.filter(kind__in=MADE_FIRST).exists()
+
+
+def test_a_photo_that_is_not_taken_is_told_not_passed_over(loaded, monkeypatch):
+    _, job, who, hours_ago, what, _ = PHOTOS[0]
+    nowhere = ("photo nowhere", job, who, hours_ago, what, ("nowhere", "arrived", ""))
+    monkeypatch.setattr(demo_photos, "PHOTOS", (nowhere,))
+    with pytest.raises(CommandError, match="photo nowhere"):
+        call_command("demo")
