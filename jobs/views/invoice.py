@@ -78,12 +78,14 @@ def to_begin(job: Job, counting: Invoice | None) -> InvoiceForm:
         form.initial["old_parts"] = counting.old_parts
         return form
     form.initial["old_parts"] = old_parts_words(job)
-    agreed = agreed_now(job).estimate
-    estimate = agreed or in_force(job.estimates.all())
+    held = agreed_now(job)
+    estimate = held.estimate or in_force(job.estimates.all())
     if estimate:
         used = charged(job)
-        by = ", which was agreed." if agreed else "; nobody agreed to it."
+        by = ", which was agreed." if held.estimate else "; nobody agreed to it."
         form.came_from = f"It begins with the lines of {estimate.words.lower()}{by}"
+        if held.added:
+            form.came_from += f" Agreed since and no line yet: {'; '.join(held.added)}."
         form.begin([as_used(line, used) for line in estimate.lines], estimate.currency)
     return form
 
