@@ -18,7 +18,9 @@ from jobs.estimating import MILLION, whole
 from jobs.forms.line_read import decimal_text
 from jobs.forms.prices import hours_words
 from jobs.models import Job, Shop
+from jobs.models.amounts import REFRIGERANT
 from jobs.models.consents import FIND_FAULT, agreed_to
+from jobs.models.done import came_out_words
 from jobs.money import percent
 from jobs.told import Proposed
 
@@ -47,6 +49,8 @@ def proposed_for(job: Job) -> Proposed:
     finding = list(fault_found(job, sheet))
     if finding:
         words += f" {FINDING_TOO}"
+    if any(line["code"] == REFRIGERANT for line in lines):
+        words = f"{words} {came_out_words(job)}".strip()
     return Proposed([*lines, *finding, *sundries()], words, decision.plan, decision.key)
 
 
