@@ -21,9 +21,9 @@ def done_words(job: Job) -> Iterator[str]:
     for change in standing(changes_of(job)):
         if change.what != NOTHING:
             named = {"part": change.part_number, "serial": change.serial}
-            told = [f"{name} {number}" for name, number in named.items() if number]
-            told += [f"{one.words}: {one.number}" for one in change.parts if one.number]
-            numbers = ", ".join(told)
+            fitted = [f"{name} {number}" for name, number in named.items() if number]
+            fitted += [f"{one.words}: {one.number}" for one in change.parts if one.number]
+            numbers = ", ".join(fitted)
             yield f"{change.words}{f' ({numbers})' if numbers else ''}."
     moves = list(moves_of(job))
     for substance, name in ((REFRIGERANT, "Refrigerant"), (OIL, "Oil"), (DYE, "Dye")):

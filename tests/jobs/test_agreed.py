@@ -43,3 +43,9 @@ def test_the_repair_page_says_the_estimate_and_what_was_added(client):
     client.force_login(make_person())
     said = client.get(reverse("repair"), {"job": job.key}).content.decode()
     assert "Agreed: <bdi>estimate 1, and Dye into the loop</bdi>, up to" in said
+
+
+def test_the_consent_page_says_that_the_total_of_work_in_words_may_stay_empty(client):
+    client.force_login(make_person())
+    said = client.get(reverse("consent"), {"job": came_in().key}).content.decode()
+    assert "Left empty: what was agreed before and the added cost, added up." in said

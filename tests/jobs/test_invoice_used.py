@@ -11,7 +11,7 @@ from tests.jobs.test_invoice import desk, moved, page_of
 
 __all__ = ["desk"]
 pytestmark = pytest.mark.django_db
-OWN = "Of the refrigerant: 410\u00a0g\u00a0(14.5\u00a0oz) came out of this car; whether it may go back"
+OWN = "Of the refrigerant: 410\u00a0g\u00a0(14.5\u00a0oz) came out of this car; whether"
 OF_GAS = GAS | {"code": "refrigerant"}
 
 
