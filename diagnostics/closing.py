@@ -22,6 +22,7 @@ from jobs.models.jobs import STAGES
 from jobs.models.stages import is_back
 
 BELT = "belt"
+COMPLAINT_SEEN = "complaint_seen"
 MUST_NOT_RUN_ON = ("timer_runs",)  # nobody repaired what still runs by itself
 MUST_NOT_STAND = ("barred", "discarded_stands", "corrects_nothing")
 HEAT = ("°C", "kPa")  # units of what a system can do in some heat
@@ -120,9 +121,20 @@ def not_shown_gone(now: JobNow) -> Iterator[Between]:
     """Whether nobody told of the car as it is now that it does not fail."""
     if now.job.failing_now == "yes":
         yield false_if("failing", "The switch says that it is failing now.", "job", "Job")
-    elif now.job.failing_now != "no":
+    elif now.job.failing_now != "no" and not seen_gone(now):
         sentence = "Whether it still fails is not told of the car as it is now."
         yield false_if("failing_not_told", sentence, "job", "Job")
+
+
+def seen_gone(now: JobNow) -> bool:
+    """Whether the last look at the complaint, in the car as it is now, did not find it there."""
+    looks = [
+        one for one in now.steps if one.stands and tells(one) and one.step.kind == COMPLAINT_SEEN
+    ]
+    last = max(looks, key=lambda one: one.step.made_at, default=None)
+    if last is None or not last.meaning or last.meaning.outcome.code != "not_now":
+        return False
+    return not any(one.touches and one.number > last.step.state_then for one in now.states)
 
 
 def loop_not_ready(now: JobNow) -> Iterator[Between]:
@@ -168,7 +180,7 @@ def failed_here(now: JobNow) -> Iterator[Between]:
         sentence = f"It was failing at step {failed[0]}, by the switch."
         yield false_if("failed_here", sentence, "steps", "Test steps", str(failed[0]))
     for one in now.steps:
-        if one.stands and one.step.kind == "complaint_seen" and seen_there(one):
+        if one.stands and one.step.kind == COMPLAINT_SEEN and seen_there(one):
             sentence = f"Step {one.step.number}, {one.title}: what the customer says was there."
             yield false_if("seen_here", sentence, "steps", "Test steps", str(one.step.number))
 

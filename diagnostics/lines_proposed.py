@@ -3,8 +3,9 @@
 What two repairs share is one line. A price, an amount or hours that nobody typed stay empty.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 from diagnostics.decided import decisions_of, last_of
@@ -13,14 +14,23 @@ from diagnostics.evidence.options.prices import Line as CostLine
 from diagnostics.evidence.options.prices import PartPrice, cost_now
 from diagnostics.evidence.options.repairs import OPTIONS
 from diagnostics.price_sheet import Sheet, sheet_of, shop_prices
+from jobs.estimating import MILLION, whole
 from jobs.forms.line_read import decimal_text
 from jobs.forms.prices import hours_words
 from jobs.models import Job, Shop
+from jobs.models.amounts import REFRIGERANT
+from jobs.models.consents import FIND_FAULT, agreed_to
+from jobs.models.done import came_out_words
 from jobs.money import percent
 from jobs.told import Proposed
 
 NO_DECISION = "Nothing is decided yet: type the lines, or decide first."
 NO_LINES = "What was decided is no way to repair that has lines of its own: type them."
+FOUND = "Fault found, as agreed"
+FINDING_TOO = (
+    "Finding the fault is on it with the amount that was agreed for it; take that line out, or"
+    " lower it, if it is not charged in full."
+)
 EMPTY = {"code": "", "minutes": None, "much": None, "price": None, "amount": None, "source": ""}
 SORT = {"labor": "labor", "parts": "part", "refrigerant": "fluid"}
 
@@ -36,7 +46,35 @@ def proposed_for(job: Job) -> Proposed:
     if not lines:
         return Proposed([], NO_LINES, decision.plan, decision.key)
     words = f"From the decision: {decision.words}."
-    return Proposed([*lines, *sundries()], words, decision.plan, decision.key)
+    finding = list(fault_found(job, sheet))
+    if finding:
+        words += f" {FINDING_TOO}"
+    if any(line["code"] == REFRIGERANT for line in lines):
+        words = f"{words} {came_out_words(job)}".strip()
+    return Proposed([*lines, *finding, *sundries()], words, decision.plan, decision.key)
+
+
+def fault_found(job: Job, sheet: Sheet) -> Iterator[dict[str, Any]]:
+    """What was agreed to find the fault: the revised total of any later consent has it in it.
+
+    It was agreed with its tax, and the line is without. No labor, of which sundries may be a share.
+    """
+    given = [one for one in agreed_to(job.consents.all()) if one.about == FIND_FAULT]
+    last = given[-1] if given else None
+    if last is None or not last.amount or last.currency != sheet.currency:
+        return
+    rates = [one.millionths for one in sheet.taxes if "labor" in one.on]
+    price = without_tax(last.amount, rates)
+    once = {"quantity": "1", "unit": "time", "per": "time", "price": price}
+    yield {**EMPTY, "sort": "other", "words": FOUND, "taxed": "labor"} | once
+
+
+def without_tax(amount: int, rates: Sequence[int]) -> int:
+    """The most that is not above an amount once taxes in millionths are added to it, half up."""
+    price = amount * MILLION // (MILLION + sum(rates))
+    above = price + 1
+    taxes = sum(whole(Fraction(above * rate, MILLION)) for rate in rates)
+    return above if above + taxes <= amount else price
 
 
 def in_form(line: CostLine, sheet: Sheet, job: Job) -> dict[str, Any]:

@@ -8,6 +8,7 @@ from jobs.actions.corrections import in_order, link
 from jobs.actions.failing_now import settle_failing
 from jobs.actions.job import address, job_of
 from jobs.actions.stage import move
+from jobs.actions.waiting import settle_vacuum
 from jobs.ledger import CHARGE_TOLERANCE_MG
 from jobs.models import CarState, Entry, Job, LoopWork, Move
 from jobs.models.amounts import CAR, REFRIGERANT
@@ -43,6 +44,7 @@ def record_loop_work(entry: Entry, told: LoopWorked) -> dict[str, Any]:
     share_state(job, family, as_state)
     let_last_count([one.entry for one in family], entry)
     settle_failing(job)
+    settle_vacuum(job)
     put_stage(job, entry)
     entry.marks = [*entry.marks, *told.marks]
     if entry.happened_at < job.opened_at:

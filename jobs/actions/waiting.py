@@ -1,15 +1,18 @@
 """Writing what a car waits for, and that it does so no longer."""
 
 from collections.abc import Sequence
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 from jobs.actions.corrections import in_order, link, moment
 from jobs.actions.job import address, job_of
-from jobs.models import Entry, Job, Person, Waiting
+from jobs.models import Entry, Job, LoopWork, Person, Waiting
+from jobs.models.loop_works import standing_works
 from jobs.told import Waited
 
 END = "waiting_end"
+VACUUM = "vacuum"
+PAST_VACUUM = ("evacuation", "machine_cycle", "charge")
 
 
 def begin_waiting(entry: Entry, told: Waited) -> dict[str, Any]:
@@ -54,14 +57,15 @@ def family_of(job: Job, row: Waiting) -> list[Waiting]:
 def settle_end(job: Job, family: Sequence[Waiting]) -> None:
     """Let the first entry that ends any of a family end it.
 
-    A correction told after an end of what it corrects was set again, and runs.
+    A correction told after an end of what it corrects was set again, and runs. A vacuum timer is
+    ended, too, by work that cannot be while it is still to be waited for.
     """
     keys = {str(row.key) for row in family}
     ends = Entry.objects.filter(job_key=job.key, kind=END)
     told = [one for one in ends if keys.intersection(one.fields.get("waiting", ()))]
     for row in family:
         after = [one for one in told if names(one, row) or one.happened_at >= row.began_at]
-        first = min(after, key=moment, default=None)
+        first = min([*after, *past_vacuum(job, row)], key=moment, default=None)
         if row.ended_by != first:
             row.ended_by = first
             row.save(update_fields=["ended_by"])
@@ -70,3 +74,22 @@ def settle_end(job: Job, family: Sequence[Waiting]) -> None:
 def names(end: Entry, row: Waiting) -> bool:
     """Whether an end is about this very row."""
     return str(row.key) in end.fields.get("waiting", ())
+
+
+def past_vacuum(job: Job, row: Waiting) -> list[Entry]:
+    """The evacuations and charges noted after a vacuum timer began: it is waited for no more."""
+    if row.what != VACUUM:
+        return []
+    works = job.loop_works.filter(what__in=PAST_VACUUM).select_related("entry", "state")
+    return [one.entry for one in standing_works(works) if done_at(one) >= row.began_at]
+
+
+def done_at(work: LoopWork) -> datetime:
+    """When it was done: what corrects it is told later and belongs to the same car state."""
+    return work.state.opened_at if work.state else work.entry.happened_at
+
+
+def settle_vacuum(job: Job) -> None:
+    """Let work on the loop end the vacuum timers before it, or no more where it was a mistake."""
+    for row in job.waitings.filter(what=VACUUM, superseded_by=None):
+        settle_end(job, family_of(job, row))

@@ -23,6 +23,7 @@ from jobs.money import DECIMALS, MINOR_MAX, TOO_MUCH, NotAnAmount, minor
 from jobs.told import Agreed
 
 AMOUNT_MISSING = "Up to how much? A consent needs its amount; 0 if it costs nothing."
+TOTAL_HINT = "Tax included. Left empty: what was agreed before and the added cost, added up."
 ADDED_MISSING = "How much more than was agreed before? 0 if nothing."
 WAS_REACHED = (
     "Somebody signed or chose, so somebody was reached. Tap what came of it, or take that back."
@@ -106,6 +107,7 @@ class ConsentForm(AskedPart, ConsentPart):
         super().__init__(*args, **kwargs)
         self.fields["consent_added"].unit = self.currency  # type: ignore[attr-defined]
         self.fields["consent_amount"].label = "Up to how much in all?"
+        self.fields["consent_amount"].help_text = TOTAL_HINT
 
     def clean(self) -> dict[str, Any]:
         """Held to what each outcome needs; who did not say yes agreed to no amount."""

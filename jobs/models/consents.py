@@ -193,6 +193,17 @@ def agreed_before(last: Consent | None, currency: str) -> int | None:
     return last.amount or 0 if last.currency == currency else None
 
 
+def making_up(consents: Iterable[Consent]) -> list[Consent]:
+    """What the agreed work is made up of: the estimate last agreed to, and works in words since.
+
+    The last of them says up to how much for all. An estimate is the whole of its job, so what was
+    said in words before it is in it, or is no more.
+    """
+    work = to_work(consents)
+    places = [place for place, one in enumerate(work) if one.about == ESTIMATE]
+    return work[places[-1] :] if places else work
+
+
 def to_work(consents: Iterable[Consent]) -> list[Consent]:
     """Those agreed to that are for more than to find the fault."""
     return [one for one in agreed_to(consents) if one.about != FIND_FAULT]

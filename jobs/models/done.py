@@ -10,13 +10,20 @@ from jobs.models.old_parts import chosen
 from jobs.models.taken_out import WENT, taken_out_of
 from jobs.models.wordings import words
 
+OWN_GRAMS = (
+    "Of the refrigerant: {} came out of this car; whether it may go back, and what of it is"
+    " charged for, is the shop’s rule."
+)
+
 
 def done_words(job: Job) -> Iterator[str]:
     """Changes on the car, then what went out of it and in; two queries."""
     for change in standing(changes_of(job)):
         if change.what != NOTHING:
             named = {"part": change.part_number, "serial": change.serial}
-            numbers = ", ".join(f"{name} {number}" for name, number in named.items() if number)
+            fitted = [f"{name} {number}" for name, number in named.items() if number]
+            fitted += [f"{one.words}: {one.number}" for one in change.parts if one.number]
+            numbers = ", ".join(fitted)
             yield f"{change.words}{f' ({numbers})' if numbers else ''}."
     moves = list(moves_of(job))
     for substance, name in ((REFRIGERANT, "Refrigerant"), (OIL, "Oil"), (DYE, "Dye")):
@@ -44,9 +51,16 @@ def moves_of(job: Job) -> Iterable[Move]:
     return job.moves.filter(STANDING)
 
 
-def charged(job: Job) -> int:
-    """The milligrams of refrigerant that went into the car."""
-    return total(moves_of(job), REFRIGERANT, out=False)
+def put_in(job: Job) -> dict[str, int]:
+    """The milligrams of refrigerant and the microliters of oil that went into the car."""
+    moves = list(moves_of(job))
+    return {one: total(moves, one, out=False) for one in (REFRIGERANT, OIL)}
+
+
+def came_out_words(job: Job) -> str:
+    """The car's own refrigerant, to stand beside the line of it; empty: none came out."""
+    out = total(moves_of(job), REFRIGERANT, out=True)
+    return OWN_GRAMS.format(shown_amount(out, REFRIGERANT)) if out else ""
 
 
 def shown_amount(amount: int, substance: str) -> str:

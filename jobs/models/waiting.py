@@ -48,7 +48,8 @@ class Waiting(Keyed):
     """One thing that a car waits for, until somebody says “no longer”.
 
     `until` is when it is over, or expected; `due_on` the day where no time was told. `ended_by` is
-    the first entry that ended it. Never deleted; one that corrects another takes its place.
+    the first entry that ended it; of a vacuum an evacuation or a charge does, too. Never deleted;
+    one that corrects another takes its place.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="waitings")

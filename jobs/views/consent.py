@@ -25,6 +25,7 @@ from jobs.models.consents import (
 from jobs.models.estimates import in_force as newest_of
 from jobs.models.named import who_may
 from jobs.models.wordings import CONSENT_WAYS, in_shop_time, words
+from jobs.money import DECIMALS
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
 from jobs.views.asked import asked_job, asked_key
@@ -72,6 +73,7 @@ def show(request: HttpRequest, job: Job | None, form: Any) -> HttpResponse:
         "no_total": newest if newest and newest.total is None else None,
         "before": "" if before is None or not job else before,
         "work_text": WORK_TEXTS[form.fields["work_text"].initial],
+        "decimals": DECIMALS.get(form.currency, 0),
         "field": (signature.WIDTH, signature.HEIGHT),
     }
     if job and said["estimate"] and newest:

@@ -1,6 +1,7 @@
 """Invoices of a job: the next one to be written, and each as it is printed."""
 
 import uuid
+from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -14,7 +15,8 @@ from jobs.forms.line_read import decimal_text
 from jobs.logbook import enter
 from jobs.models import Invoice, Job
 from jobs.models.agreed import agreed_now
-from jobs.models.done import charged, done_words, old_parts_words
+from jobs.models.amounts import OIL, REFRIGERANT
+from jobs.models.done import came_out_words, done_words, old_parts_words, put_in
 from jobs.models.estimates import in_force
 from jobs.models.priced import Line
 from jobs.views.access import role_of, signed_in
@@ -23,7 +25,7 @@ from jobs.views.asked import asked_job
 from jobs.views.posted import told_from_post
 from jobs.views.priced import ADD_UP, asked_row, listed_prices, paper_of, sums_part, sums_said
 
-REFRIGERANT = "refrigerant"  # the code of its line
+IN = {REFRIGERANT: "g", OIL: "mL"}  # by the code of the line, which is the substance's
 
 
 @signed_in()
@@ -78,21 +80,26 @@ def to_begin(job: Job, counting: Invoice | None) -> InvoiceForm:
         form.initial["old_parts"] = counting.old_parts
         return form
     form.initial["old_parts"] = old_parts_words(job)
-    agreed = agreed_now(job).estimate
-    estimate = agreed or in_force(job.estimates.all())
+    held = agreed_now(job)
+    estimate = held.estimate or in_force(job.estimates.all())
     if estimate:
-        used = charged(job)
-        by = ", which was agreed." if agreed else "; nobody agreed to it."
+        used = put_in(job)
+        by = ", which was agreed." if held.estimate else "; nobody agreed to it."
         form.came_from = f"It begins with the lines of {estimate.words.lower()}{by}"
+        if held.added:
+            form.came_from += f" Agreed since and no line yet: {'; '.join(held.added)}."
+        if any(line["code"] == REFRIGERANT for line in estimate.lines):
+            form.came_from = f"{form.came_from} {came_out_words(job)}".strip()
         form.begin([as_used(line, used) for line in estimate.lines], estimate.currency)
     return form
 
 
-def as_used(line: Line, charged_mg: int) -> Line:
-    """A line of the estimate; of refrigerant with what was charged, where that was booked."""
-    if line["code"] != REFRIGERANT or not charged_mg:
+def as_used(line: Line, used: Mapping[str, int]) -> Line:
+    """A line of the estimate; of refrigerant and oil with what went in, where that was booked."""
+    much = used.get(line["code"])
+    if not much:
         return line
-    return line | {"quantity": decimal_text(Decimal(charged_mg).scaleb(-3)), "unit": "g"}
+    return line | {"quantity": decimal_text(Decimal(much).scaleb(-3)), "unit": IN[line["code"]]}
 
 
 def show_form(

@@ -10,9 +10,9 @@ from django.shortcuts import render
 from jobs.entries import CHANGE
 from jobs.forms.repair import RepairForm, as_typed
 from jobs.logbook import enter
-from jobs.models import Change, Consent, Job
+from jobs.models import Change, Job
+from jobs.models.agreed import agreed_on
 from jobs.models.changes import changes_of, standing
-from jobs.models.consents import agreed_to, to_work
 from jobs.models.loop_parts import LoopRow, loop_table, told_of
 from jobs.models.people import BAY
 from jobs.models.taken_out import taken_out_of
@@ -55,7 +55,7 @@ def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -
         "form": form,
         "job": job,
         "kind": CHANGE,
-        "agreed": agreed(job) if job else [],
+        "agreed": agreed_on(job) if job else [],
         "changes": changes,
         "loop": loop_rows(job, changes) if job else [],
         "taken_out": taken_out_of(job) if job else {},
@@ -63,12 +63,6 @@ def show(request: HttpRequest, job: Job | None, form: Any, corrects: str = "") -
         "key": request.POST.get("key") or (uuid.uuid4() if job else ""),
     }
     return render(request, "jobs/repair.html", said)
-
-
-def agreed(job: Job) -> list[Consent]:
-    """What is agreed to: the one in force, and before any work each to find the fault."""
-    consents = list(job.consents.select_related("estimate"))
-    return to_work(consents)[-1:] or agreed_to(consents)
 
 
 def loop_rows(job: Job, changes: list[Change]) -> list[LoopRow]:

@@ -12,6 +12,7 @@ from jobs.forms.taken_out import TakenOutForm
 from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.changes import changes_of, standing
+from jobs.models.old_parts import chosen
 from jobs.models.taken_out import taken_out_of
 from jobs.views.access import signed_in
 from jobs.views.answer import answer
@@ -43,6 +44,7 @@ def show(request: HttpRequest, job: Job | None, form: Any, asked: UUID | None) -
         "asked": asked,
         "change": next((one for one in changes if one.key == asked), None),
         "taken_out": taken_out_of(job) if job else {},
+        "choice": chosen(job.old_part_choices.all()) if job else None,
         "corrects": request.POST.get("corrects", ""),
         "key": request.POST.get("key") or (uuid.uuid4() if job else ""),
     }

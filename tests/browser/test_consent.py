@@ -7,7 +7,7 @@ from playwright.sync_api import Page, expect
 
 from jobs.models import Consent
 from tests.browser.touch import PORTRAIT, answer
-from tests.jobs.agreeing import came_in, last, make_estimate
+from tests.jobs.agreeing import ask, came_in, last, make_estimate
 
 pytestmark = pytest.mark.django_db(transaction=True)
 
@@ -61,3 +61,27 @@ def test_a_yes_by_message_takes_four_taps_from_the_job(at):
     page.wait_for_url("**/job/**")
     one = Consent.objects.get(number=2)
     assert (one.amount, one.number_called, one.giver) == (56000, "555 010 0199", "customer")
+
+
+def test_work_in_words_and_its_sums_stand_there_before_anybody_signs(at):
+    job = came_in()
+    ask(job, make_estimate(job, 104286))
+    page = at(f"/consent/?job={job.key}", **PORTRAIT)
+    shown = page.locator("[data-sums]")
+    expect(shown).to_be_hidden()
+    page.locator("[name=work]").fill("Dye into the loop")
+    page.locator("[name=consent_added]").fill("20")
+    expect(shown).to_have_text(
+        "Work: Dye into the loop\nAgreed before: 1\u00a0042.86\u00a0EUR\n"
+        "Added cost: 20.00\u00a0EUR\nRevised total: 1\u00a0062.86\u00a0EUR"
+    )
+    answer(page, "consent_outcome", "agreed")
+    answer(page, "consent_how", "phone")
+    page.locator("button.bar").tap()
+    page.wait_for_url("**/job/**")
+    one = last()
+    assert one.amount == 106286
+    assert one.text.startswith(
+        "Work: Dye into the loop\nAgreed before: 1\u00a0042.86\u00a0EUR\n"
+        "Added cost: 20.00\u00a0EUR\nRevised total: 1\u00a0062.86\u00a0EUR\n"
+    )

@@ -308,3 +308,15 @@ def test_a_key_that_is_none_is_said_and_stores_nothing():
     assert "on" in errors(make_job(), PART, on="x")
     told = bill(make_job(plate="ZZ.1111A"), PART, on=str(uuid.uuid4()), corrected_why="x")
     assert told.state == REFUSED
+
+
+def test_work_added_in_words_leaves_the_estimate_agreed_to(desk):
+    job = make_job()
+    ask(job, write(job, LABOR))
+    ask(job, "work", work="Dye into the loop", consent_added="20", consent_before="21600")
+    shown = page_of(desk, job)
+    assert "the lines of estimate 1, which was agreed." in shown
+    assert "Agreed since and no line yet: Dye into the loop (added 20.00\u00a0EUR)." in shown
+    assert "Agreed: estimate 1, and Dye into the loop, up to 236.00\u00a0EUR, consent" in shown
+    row = billed(job, LABOR)
+    assert (row.agreed, row.estimate and row.estimate.number) == (23600, 1)

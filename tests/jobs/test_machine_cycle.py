@@ -42,7 +42,7 @@ def test_it_opens_one_car_state_that_tells_all_that_was_done():
     tell(MACHINE_CYCLE, job, **CYCLE, cylinder="unnamed")
     state = CarState.objects.get(job=job, number=1)
     assert state.did == ["recovered", "oil_out", "evacuated", "oil_in", "charged"]
-    assert state.touches == ["charge", "cleanliness"]
+    assert state.touches == ["charge"]
     assert state.what == "Machine cycle: 410\u00a0g out, vacuum, 520\u00a0g in"
 
 

@@ -5,7 +5,7 @@ import uuid
 import pytest
 from django.urls import reverse
 
-from jobs.entries import CHANGE, TAKEN_OUT
+from jobs.entries import CHANGE, OLD_PART, TAKEN_OUT
 from jobs.logbook import Outcome, enter
 from jobs.models import Job, TakenOut
 from jobs.models.people import DESK
@@ -108,3 +108,15 @@ def test_what_comes_back_still_says_which_part_it_is_about(client):
     answer = client.post(address, {"key": str(uuid.uuid4()), "change": key, "went": ""})
     assert answer.status_code == 422
     assert "Clutch, complete (car state 1)" in answer.content.decode()
+
+
+def test_the_page_shows_what_the_customer_chose_and_asks_only_where_nobody_did(client):
+    job = make_job()
+    key = fitted(job)
+    client.force_login(make_person(DESK))
+    address = f"{reverse('taken_out')}?job={job.key}&change={key}"
+    assert "Ask the customer’s choice" in client.get(address).content.decode()
+    tell(OLD_PART, job, choice="returned", how="in_person")
+    said = client.get(address).content.decode()
+    assert "Give them back to the customer" in said
+    assert "Ask the customer’s choice" not in said
