@@ -13,7 +13,7 @@ from jobs.models import Handover, Job, Waiting
 
 # The code of the event and how it is told; what a timer is about began with it.
 BY_TIMER = {
-    "vacuum": ("told_vacuum", "under vacuum since"),
+    "vacuum": ("told_vacuum", "pump started"),
     "nitrogen": ("told_nitrogen", "under nitrogen since"),
 }
 BY_NOTE = {

@@ -15,6 +15,7 @@ from diagnostics.assess import Assessed
 from diagnostics.evidence.loop_seen import seen_by
 from diagnostics.loop_events import Event
 from diagnostics.loop_words import GASES, HEADS, LAST, MUST_NOT
+from diagnostics.loop_worked import RECOVERED
 from jobs.models import Change
 from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART
 
@@ -136,12 +137,28 @@ def events(
     """
     steps = list(made)
     of_changes = [(event, 0, one.state.number) for one in changes for event in by_change(one)]
-    of_steps = [(event, 1, one.step.number) for one in steps for event in by_step(one, steps)]
-    only_told = [(event, -1, number) for number, event in enumerate(told)]
+    noted = list(told)
+    of_steps = [
+        (event, 1, one.step.number)
+        for one in steps
+        for event in by_step(one, steps)
+        if not (one.step.kind == "recovered_share" and is_booked(event.moment, noted))
+    ]
+    only_told = [(event, -1, number) for number, event in enumerate(noted)]
     in_order = sorted(
         [*only_told, *of_changes, *of_steps], key=lambda told: (told[0].moment, *told[1:])
     )
     return [event for event, _kind, _number in in_order]
+
+
+def is_booked(moment: datetime, noted: Iterable[Event]) -> bool:
+    """Whether a recovery was booked before that moment, and no charge since.
+
+    Grams read then are of that recovery, which told of the loop when it was made.
+    """
+    of_charge = [one for one in noted if one.code in (*RECOVERED, *FILLED) and one.moment <= moment]
+    last = max(of_charge, key=lambda one: one.moment, default=None)
+    return last is not None and last.code in RECOVERED
 
 
 def by_change(change: Change) -> Iterator[Event]:

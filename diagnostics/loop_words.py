@@ -33,7 +33,7 @@ HEADS = {
     "sucks": "low side under the air’s pressure, by running pressures, seen {at}",
     "charged": "charged by weight {at}, as noted",
     "topped_up": "topped up {at}, as noted",
-    "told_vacuum": "{what} {at}, as told by {by}",
+    "told_vacuum": "{what} {at}, as told by {by}, no vacuum read since",
     "told_nitrogen": "{what} {at}, as told by {by}",
     "told_open": "{what} {at}, as told by {by}, closing not noted",
 }
@@ -62,7 +62,7 @@ MUST_NOT = {
     "nothing_came": _RECOVERED,
     "dry": f"without refrigerant {_NO_OIL}",
     "sucks": "no oil comes back, and air can be drawn in",
-    "told_vacuum": "under vacuum, as told by {by}, {at}",
+    "told_vacuum": "it may be under vacuum: pumped on as told by {by}, {at}",
     "told_nitrogen": "nitrogen in it, as told by {by}, {at}",
     "told_open": "the loop is open, as told by {by}, {at}",
 }
@@ -83,7 +83,7 @@ LAST = {
     "recovered": "recovered {at}",
     "recovery": "recovery entered {at}",
     "nothing_came": "next to nothing came out {at}",
-    "told_vacuum": "under vacuum, as told by {by}, {at}",
+    "told_vacuum": "pumped on as told by {by}, {at}",
     "told_nitrogen": "nitrogen in it, as told by {by}, {at}",
     "told_open": "open, as told by {by}, {at}",
 }

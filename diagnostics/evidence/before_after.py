@@ -77,4 +77,7 @@ def not_compared(twins: Iterable[Twin]) -> str:
             f"{each.words.lower()}: {each.then} then, {each.now} now" for each in made[0].unlike
         )
         return f"Before and after do not compare, the conditions were not alike ({apart})."
-    return "No vent and no pressure was read both before the repair and after it."
+    return (
+        "No vent temperature and no high side pressure while it ran was read both before the repair"
+        " and after it."
+    )

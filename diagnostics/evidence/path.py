@@ -32,6 +32,7 @@ class Link:
     words: str
     variable: str
     codes: tuple[str, ...]
+    test: str = ""  # the kind that looks at it alone; without it, it is shown by what flows through
 
 
 @dataclass(frozen=True)
@@ -42,11 +43,23 @@ class LinkShown:
     state: State
     why: str = ""
     steps: tuple[int, ...] = ()
+    through: bool = False  # shown by the current through it alone
+
+    @property
+    def by(self) -> str:
+        """What a step tells of it, with its number; empty where no step looked at it."""
+        if not self.steps or self.state not in ("open", "passes"):
+            return ""
+        numbered = f"step{'s' if len(self.steps) > 1 else ''} {', '.join(map(str, self.steps))}"
+        if self.state == "open":
+            return f"tested, not settled: {numbered}"
+        return f"current flows through it: {numbered}" if self.through else numbered
 
     @property
     def said(self) -> str:
         """How it stands, for who does not see the drawing."""
-        return SAID[self.state]
+        looked = self.state == "open" and self.steps
+        return "tested, not settled" if looked else SAID[self.state]
 
 
 @dataclass(frozen=True)
@@ -71,7 +84,7 @@ ASKED = (
 )
 POWER = (
     Link("Relay", "command", ("relay_open", "relay_stuck")),
-    Link("Fuse", "command", ("fuse",)),
+    Link("Fuse", "command", ("fuse",), "fuse"),
     Link("Feed wire", "command", ("wire_open", "short_ground", "feed_resistance")),
     Link("Ground", "command", ("ground_resistance",)),
 )
@@ -142,11 +155,13 @@ def link_shown(link: Link, found: Concluded) -> LinkShown:
     looked_at = all(fine or one.code in spoken for one in faults)
     steps = tuple(sorted({step for one in carried for step in steps_for(one, speak_for=False)}))
     if looked_at and all(one.standing == "ruled_out" for one in faults):
-        return LinkShown(link.words, "passes", "", steps)
+        own = {each.kind for one in carried for each in one.carried}
+        return LinkShown(link.words, "passes", "", steps, bool(link.test) and link.test not in own)
     ok = found.of(link.variable, "ok")
     if looked_at and ok and ok.carried and ok.standing in ("proved", "likely"):
         return LinkShown(link.words, "likely", "", steps)
-    return LinkShown(link.words, "open")
+    looked = numbers(each for one in carried for each in one.carried)
+    return LinkShown(link.words, "open", "", looked if spoken & {*link.codes} else ())
 
 
 def answers(link: Link, found: Concluded) -> Iterator[Stands]:

@@ -108,7 +108,7 @@ def stands_of(
     made = [one for one in tests if one.state >= state]
     said = [told for one in made for told in speaks(item, one)]
     if said:
-        last = said[-1]
+        last = last_of(said)
         refused = cold and item.warm and last.stands == "not_fine"  # it may stay off, and is right
         return too_cold(item, cold, last) if cold and refused else last
     tried = [one for one in made if one.not_done and any(by.kind == one.kind for by in item.by)]
@@ -118,6 +118,12 @@ def stands_of(
         return too_cold(item, cold)
     older = any(told for one in tests for told in speaks(item, one))
     return Shown(item, "not_yet", before_words(older))
+
+
+def last_of(said: Sequence[Shown]) -> Shown:
+    """The last that tells how it stands: one that shows a part takes nothing back."""
+    whole = [one for one in said if one.stands != "in_part"]
+    return whole[-1] if whole and whole[-1].is_shown else said[-1]
 
 
 def too_cold(item: Item, cold: Cold, found: Shown | None = None) -> Shown:
@@ -151,9 +157,9 @@ def counts(by: By, test: Tried) -> bool:
 
 def by_test(item: Item, by: By, test: Tried) -> Stands:
     """How it stands by a test that speaks of it."""
-    fine = test.told.get(by.asked) in by.told if by.asked else test.outcome in by.outcomes
-    if not fine:
-        return "in_part" if test.outcome in by.part else "not_fine"
+    told = test.told.get(by.asked) if by.asked else test.outcome
+    if told not in (by.told if by.asked else by.outcomes):
+        return "in_part" if told in (by.told_part if by.asked else by.part) else "not_fine"
     if any(name not in test.read for name in by.needs):
         return "in_part"
     return "not_compared" if item.compares and test.unlike else "shown"

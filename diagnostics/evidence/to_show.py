@@ -7,7 +7,7 @@ stands is worked out in shown.py.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from diagnostics.evidence.system import System, SystemIs, can_be_such
 
@@ -27,7 +27,7 @@ CAPS, LABEL = "caps", "label"  # told by a tap of their own
 class By:
     """A test that shows it: by its outcome, or by what was told under `asked`.
 
-    `outcomes` or `told` show it, `part` shows some of it. `says` has the answers that speak of it,
+    `outcomes` or `told` show it, `part` or `told_part` shows some of it. `says` has the answers that speak of it,
     in words. Of tests with `only` those count that have one of these answers; `needs` are readings
     without which it shows some of it at most.
     """
@@ -38,6 +38,7 @@ class By:
     told: tuple[str, ...] = ()
     says: Mapping[str, str] = field(default_factory=dict)
     part: tuple[str, ...] = ()
+    told_part: tuple[str, ...] = ()
     only: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     needs: tuple[str, ...] = ()
 
@@ -86,6 +87,13 @@ TURNS = By(
     told=("yes",),
     says={"yes": "the shaft turns.", "no": "the shaft does not turn."},
 )
+# That the shaft turns is not by whose power it does: nobody looked at the plug.
+TURNS_BY_SOMETHING = replace(
+    TURNS,
+    told=(),
+    told_part=("yes",),
+    says={**TURNS.says, "yes": "the shaft turns; what was plugged in: not told."},
+)
 ENGAGES = By(
     "complaint_seen",
     asked="engages",
@@ -122,7 +130,7 @@ ITEMS: tuple[Item, ...] = (
         "takes_hold",
         "Clutch takes hold at the car’s own plug",
         "By the car’s own command: power put straight on the coil shows nothing of that.",
-        (ENGAGES, TURNS),
+        (ENGAGES, TURNS_BY_SOMETHING),
         on=BY_CLUTCH,
         warm=True,
     ),

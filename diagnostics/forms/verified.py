@@ -13,10 +13,20 @@ from jobs.forms.day import Day
 from jobs.forms.fields import Line, OnJob, Tap, Typed, WhatWasWrong, Why, WhyAsked
 from jobs.forms.masses import SMALL
 from jobs.logbook import Told
+from jobs.models import Job
+from jobs.models.balances import balance_of_job
 from jobs.models.shop import units_chosen
 
 NOTHING_TOLD = "Tap or type at least one of these."
+SAME_MG = 5_000  # what rounding and a scale make of the same charge; our judgement
 ON_LABEL = ("label_refrigerant", "label_oil", "label_on")
+
+
+def charged_on(job_key: Any) -> int | None:
+    """What the last charge put into a job's car, in mg; None: no charge is booked."""
+    job = Job.objects.select_related("vehicle__system").filter(key=job_key).first()
+    cycles = balance_of_job(job).cycles if job else ()
+    return cycles[-1].into_car if cycles and cycles[-1].charged_at else None
 
 
 class VerifiedForm(OnJob):
@@ -65,6 +75,9 @@ class VerifiedForm(OnJob):
             self.asks("label_grams", "label_below_zero" if below else "label_beyond")
         else:
             self.mg, self.unit = read.mg, read.unit
+            charged = charged_on(self.job_key)
+            if charged is not None and abs(charged - read.mg) > SAME_MG:
+                self.asks("label_grams", "label_not_charged")
 
     def told(self) -> Seen:
         """The row's columns; what stands on the label tells that there is one."""

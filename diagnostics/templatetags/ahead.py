@@ -112,7 +112,7 @@ def next_kept() -> dict[str, Any]:
 
 def test_in_a_line(kind: Kind) -> str:
     """A test as a row of the board says it."""
-    return f"{kind.title}, {kind.minutes} minutes"
+    return f"{kind.title}, {kind.minutes} minute{'s' if kind.minutes != 1 else ''}"
 
 
 @register.filter

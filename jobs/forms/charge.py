@@ -145,6 +145,7 @@ class ChargeForm(IntoCar):
     """One charge."""
 
     WHAT = "charge"
+    NEVER = dict.fromkeys(NEVER_CHARGED_FROM, "never charged from")
     cylinder = CylinderTap("From which cylinder or tank?")
     cylinder_why = Why()
     fill = Tap("How much of it?", FILLS)

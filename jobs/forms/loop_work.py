@@ -1,6 +1,6 @@
 """What the forms that move refrigerant share: which cylinder, how many grams, by which scale."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 from functools import cached_property
 from typing import Any
@@ -51,15 +51,22 @@ def cylinder_words(one: Cylinder) -> str:
     return f"{one.name}, {one.refrigerant or CYLINDER_KINDS[one.kind].lower()}"
 
 
+def with_why(one: Cylinder, never: Mapping[str, str]) -> str:
+    """The same, with why a cylinder of its kind is never taken for this work."""
+    why = never.get(one.kind)
+    return f"{cylinder_words(one)}: {why}" if why else cylinder_words(one)
+
+
 class CylinderTap(Tap):
     """Which cylinder: keys without dashes, because a kept page loses what looks like its key."""
 
     def __init__(self, label: str, hint: str = "") -> None:
         super().__init__(label, {UNNAMED: UNNAMED_WORDS}, hint)
 
-    def put_listed(self) -> None:
-        """Offer those that the shop has now."""
-        listed = [(one.key.hex, cylinder_words(one)) for one in listed_cylinders()]
+    def put_listed(self, never: Mapping[str, str]) -> None:
+        """Offer those that the shop has now; kinds that are `never` taken last, with why."""
+        in_order = sorted(listed_cylinders(), key=lambda one: one.kind in never)
+        listed = [(one.key.hex, with_why(one, never)) for one in in_order]
         self.choices = [*listed, (UNNAMED, UNNAMED_WORDS)]
 
     def valid_value(self, value: Any) -> bool:
@@ -89,6 +96,7 @@ class LoopWorkForm(WithQuantities):
     """One piece of work. What is not known may stay empty: it stays unknown, and is no zero."""
 
     WHAT = ""
+    NEVER: Mapping[str, str] = {}  # kinds of cylinder never taken for it, with why
     cylinder = CylinderTap("Which cylinder or tank?")
     cylinder_named = Line(80, "What stands on it", "The office enters it; until then it is open.")
     is_done = IsDone()
@@ -107,7 +115,7 @@ class LoopWorkForm(WithQuantities):
         self.chosen: Cylinder | None = None
         field = self.fields["cylinder"]
         if isinstance(field, CylinderTap):
-            field.put_listed()
+            field.put_listed(self.NEVER)
 
     def clean(self) -> dict[str, Any]:
         """Look at what was done, unless nothing was."""

@@ -5,7 +5,7 @@ from typing import Any
 
 from diagnostics.physics.recovery import MACHINES
 from diagnostics.physics.uncertainty import measured
-from jobs.cylinder_limits import asked_into
+from jobs.cylinder_limits import NEVER_FILLED, NO_REFRIGERANT, asked_into
 from jobs.forms.cylinder_asked import ask_limits
 from jobs.forms.fields import Tap
 from jobs.forms.loop_work import (
@@ -82,6 +82,9 @@ class RecoveryForm(OutOfCar):
     """One recovery, with its second pull."""
 
     WHAT = "recovery"
+    NEVER = dict.fromkeys(NEVER_FILLED, "never filled again") | dict.fromkeys(
+        NO_REFRIGERANT, "not for refrigerant"
+    )
     cylinder = CylinderTap("Into which cylinder or tank?")
     read_by = Tap("Read from", READ_BY)
     scale_before = by_scale("Scale before", "The cylinder as it stood there.")

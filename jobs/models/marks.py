@@ -62,6 +62,10 @@ ODD = {
     ),
     "label_below_zero": ("Grams on the service label", ledger.BELOW_ZERO),
     "label_beyond": ("Grams on the service label", ledger.BEYOND),
+    "label_not_charged": (
+        "Grams on the service label",
+        "The label says other grams than the last charge put in, as booked.",
+    ),
     "not_flushed": ("On which part", NOT_FLUSHED),
     "new_gap_out": (
         "Air gap of the new part",

@@ -117,7 +117,7 @@ def run_words(one: Waiting, now: datetime) -> str:
     if one.over(now):
         return f"{one.label}: {one.over_words}"
     gone = int((now - one.began_at).total_seconds() // 60)
-    return f"{one.label}, {gone} of {one.minutes} minutes"
+    return f"{one.label}, {gone} of {one.minutes} minute{'s' if one.minutes != 1 else ''}"
 
 
 @register.filter

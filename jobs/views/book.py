@@ -27,6 +27,7 @@ from jobs.models.book import (
     with_all,
     years_told,
 )
+from jobs.models.oils import OILS
 from jobs.models.people import DESK, OWNER
 from jobs.models.shop import units_chosen
 from jobs.views.access import signed_in
@@ -131,7 +132,7 @@ def line(move: Move, chosen: ShownIn) -> dict[str, Any]:
     return {
         "move": move,
         "amount": amount_words(move, chosen),
-        "gas": move.gas or move.substance,
+        "gas": OILS.get(move.gas, move.gas) or move.substance,
         "out": out,
         "into": into,
         "why": why(move),

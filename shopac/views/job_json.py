@@ -253,7 +253,10 @@ def work_told(state: CarState) -> dict[str, Any]:
 
 def cylinders_told() -> list[dict[str, str]]:
     """The shop's cylinders as they are tapped; without what they hold."""
-    return [{"key": one.key.hex, "words": cylinder_words(one)} for one in listed_cylinders()]
+    return [
+        {"key": one.key.hex, "words": cylinder_words(one), "kind": one.kind}
+        for one in listed_cylinders()
+    ]
 
 
 def row_told(row: LoopRow) -> dict[str, str]:

@@ -8,14 +8,20 @@
   const form = /** @type {HTMLFormElement} */ (document.querySelector("form.ask"));
 
   /** The shop's cylinders as this tablet was told of them; what was tapped stays tapped.
-   * @param {{key: string, words: string}[]} cylinders */
+   * Kinds that are never taken for this work come last, with why.
+   * @param {{key: string, words: string, kind?: string}[]} cylinders */
   function putCylinders(cylinders) {
     const answers = form.querySelector("[data-cylinders] .answers");
     const last = answers?.querySelector('input[value="unnamed"]')?.closest(".answer");
     if (!answers || !last) return;
     const tapped = String(new FormData(form).get("cylinder") || "");
     for (const old of answers.querySelectorAll(".answer")) if (old !== last) old.remove();
-    for (const { key, words } of cylinders) {
+    /** @type {Record<string, string>} */
+    const never = JSON.parse(document.getElementById("never")?.textContent || "{}");
+    const whyNot = (/** @type {{kind?: string}} */ one) => never[one.kind || ""] || "";
+    const inOrder = [...cylinders.filter((one) => !whyNot(one)), ...cylinders.filter(whyNot)];
+    for (const one of inOrder) {
+      const { key } = one;
       const label = document.createElement("label");
       label.className = "answer";
       const input = document.createElement("input");
@@ -23,7 +29,7 @@
       input.checked = key === tapped;
       label.htmlFor = input.id;
       const said = document.createElement("span");
-      said.textContent = words;
+      said.textContent = whyNot(one) ? `${one.words}: ${whyNot(one)}` : one.words;
       label.append(input, said);
       last.before(label);
     }

@@ -8,6 +8,7 @@
 
 (() => {
   const form = /** @type {HTMLFormElement} */ (document.querySelector("form.step"));
+  const meaning = document.getElementById("meaning");
   const kind = data("kind");
   const units = data("units");
   let system = data("system");
@@ -293,6 +294,12 @@
     }
   }
 
+  /** Without the server: what stood there was of fewer readings, or of none. */
+  function sayWaits() {
+    if (!kind.fields.some((/** @type {any} */ one) => tapped(one.name) || (one.type === "number" && isFilled(one.name)))) return;
+    meaning?.replaceChildren(window.shopac.element("p", "Worked out when the server answers.", "soft"));
+  }
+
   /** The saturation table of what is in the car; kept on this tablet with the page. */
   async function readTable() {
     const link = document.querySelector(`link[data-table="${CSS.escape(system.refrigerant || "")}"]`);
@@ -365,6 +372,7 @@
   function changed() {
     showAsked();
     showWorkedOut();
+    if (!meaning?.hasAttribute("data-hx-get")) sayWaits(); // nobody is asked before the job is known
     form.dispatchEvent(new CustomEvent("shopac:read"));
   }
 
@@ -379,7 +387,8 @@
     for (const asked of kind.fields) if (asked.type === "number") tellOdd(asked);
     changed();
   });
-  document.getElementById("meaning")?.addEventListener("htmx:afterSwap", dropUnmade);
+  meaning?.addEventListener("htmx:afterSwap", dropUnmade);
+  for (const failed of ["htmx:sendError", "htmx:responseError", "htmx:timeout"]) meaning?.addEventListener(failed, sayWaits);
   const fine = /** @type {HTMLElement | null} */ (form.querySelector("[data-fine]"));
   fine?.removeAttribute("hidden");
   fine?.addEventListener("click", setFine);

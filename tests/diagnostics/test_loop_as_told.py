@@ -42,13 +42,15 @@ def state(told: Told) -> LoopState:
     return loop_state(now.steps, now.changes, told=as_told(told.again))
 
 
-def test_a_vacuum_timer_tells_that_it_is_under_vacuum_and_by_whom(told, sand):
+def test_a_vacuum_timer_tells_that_the_pump_was_started_and_that_no_vacuum_was_read(told, sand):
     timer(told, sand)
     seen = state(told)
     assert seen.code == "told_vacuum"
-    assert seen.words.startswith("under vacuum since ")
-    assert seen.words.endswith(", as told by R. Sand")
-    assert seen.run.startswith("Must not be run: under vacuum, as told by R. Sand, ")
+    assert seen.words.startswith("pump started ")
+    assert seen.words.endswith(", as told by R. Sand, no vacuum read since")
+    assert seen.run.startswith(
+        "Must not be run: it may be under vacuum: pumped on as told by R. Sand, "
+    )
     assert "As somebody told it: not read." in seen.not_told
 
 
@@ -109,7 +111,10 @@ def test_what_was_read_before_stands_beside_what_is_told(told, sand):
     told.test(LIQUID)
     timer(told, sand)
     seen = state(told)
-    assert "as told by R. Sand; pressure in it as a loop with liquid rests" in seen.words
+    assert (
+        "as told by R. Sand, no vacuum read since; pressure in it as a loop with liquid rests"
+        in seen.words
+    )
     assert seen.run.startswith("Must not be run: ")
 
 
@@ -119,7 +124,9 @@ def test_an_open_loop_stays_open_under_a_told_vacuum(told, sand):
     seen = state(told)
     assert (seen.code, seen.was_open) == ("opened", True)
     assert "closing not noted" in seen.words
-    assert "open, as far as is noted; under vacuum, as told by R. Sand" in seen.run
+    assert (
+        "open, as far as is noted; it may be under vacuum: pumped on as told by R. Sand" in seen.run
+    )
 
 
 def test_pressure_after_told_nitrogen_is_no_refrigerant(told, sand):

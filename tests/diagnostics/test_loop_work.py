@@ -31,6 +31,8 @@ IN: dict[str, Any] = {"cylinder": "unnamed", "fill": "full", "grams_in": "520", 
 SHARE = {"test_kind": "recovered_share", "recovered": "200", "machine": "newer"}
 SHARE |= {"temperature": "22", "repeated": "yes"}
 
+DEBRIS = {"test_kind": "debris", "expansion": "clean"}
+
 
 def emptied() -> Told:
     """A car whose refrigerant was read to be there, and recovered."""
@@ -266,6 +268,22 @@ def test_after_a_charge_tests_of_it_come_and_no_other_recovery():
     assert "recovered_share" not in named
     assert car.again.failing_now == ""
     assert any(one.code == "not_tested_since" for one in car.now.points)
+
+
+def test_grams_read_of_a_booked_recovery_tell_nothing_of_the_loop_after_it():
+    car = emptied()
+    car.test(DEBRIS)
+    assert car.now.loop.code == "open"
+    car.test(SHARE)
+    assert car.now.loop.code == "open"
+    assert "closing not noted" in car.now.loop.words
+
+
+def test_grams_read_after_a_charge_with_no_recovery_booked_tell_of_the_loop():
+    car = emptied()
+    stood(car.tell(CHARGE, **IN))
+    car.test(SHARE)
+    assert car.now.loop.code == "recovered"
 
 
 def test_the_test_of_recovered_grams_begins_with_what_was_booked_and_says_so(client):

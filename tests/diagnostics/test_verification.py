@@ -264,7 +264,7 @@ def test_the_two_numbers_come_frozen_with_their_values():
     assert (told.steps, told.states) == ((4, 8), (0, 1))
     none = seen(repaired())
     assert none.before_after is None
-    assert none.no_numbers.startswith("No vent and no pressure")
+    assert none.no_numbers.startswith("No vent temperature and no high side pressure while it ran")
 
 
 def test_job_and_steps_lead_to_it_from_the_first_change_on(client):

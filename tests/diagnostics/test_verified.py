@@ -9,6 +9,7 @@ from django.urls import reverse
 from diagnostics.entries import VERIFIED
 from diagnostics.models import Verified
 from diagnostics.verification import verification_of
+from jobs.entries import CHARGE
 from jobs.logbook import AGAIN, RETURNED, enter
 from jobs.models import Person
 from jobs.models.people import DESK
@@ -179,3 +180,15 @@ def test_a_correction_begins_with_what_was_told(client, told):
     shown = client.get(reverse("verification"), asked).content.decode()
     assert "This corrects an earlier look." in shown
     assert 'value="520 g"' in shown
+
+
+def test_grams_on_the_label_that_are_not_those_charged_are_asked_about(told):
+    charge = {"cylinder": "unnamed", "fill": "full", "grams_in": "520", "hose": "machine"}
+    stood(told.tell(CHARGE, **charge))
+    asked = told.tell(VERIFIED, make_person(name="R. Sand"), **LABEL | {"label_grams": "480"})
+    assert "other grams than the last charge" in str(asked.form.errors["label_grams"])
+    stays = LABEL | {"label_grams": "480", "label_grams_why": "Maker's sticker."}
+    look(told, **stays)
+    look(told, **LABEL)
+    marks = [row.entry.marks for row in Verified.objects.order_by("pk")]
+    assert [[one["code"] for one in told] for told in marks] == [["label_not_charged"], []]

@@ -95,3 +95,20 @@ def test_every_link_names_answers_that_some_car_can_have():
     assert all(isinstance(link, Link) for link in named)
     for link in named:
         assert {*link.codes} <= {one.code for one in BY_NAME[link.variable].answers}
+
+
+def test_a_fuse_without_a_look_at_it_says_that_current_flows_through_it():
+    fuse = links(CLUTCHED, ("feed_voltage", "full"))["Fuse"]
+    assert (fuse.state, fuse.by) == ("passes", "current flows through it: step 1")
+
+
+def test_a_gap_that_was_measured_and_settles_nothing_is_not_called_untested():
+    gap = links(CLUTCHED, ("air_gap", "far_wide"))["Air gap"]
+    assert (gap.state, gap.by) == ("open", "tested, not settled: step 1")
+    assert gap.said == "tested, not settled"
+    assert links(CLUTCHED, ("air_gap", "inside"))["Air gap"].by == "step 1"
+
+
+def test_a_face_that_was_looked_at_is_not_called_untested():
+    face = links(CLUTCHED, ("clutch_face", "overheated"))["Friction face"]
+    assert (face.state, face.by) == ("open", "tested, not settled: step 1")

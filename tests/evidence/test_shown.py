@@ -89,9 +89,12 @@ def test_cycling_is_shown_either_way_once_it_was_watched():
     assert of("cycling", made("running_pressures", "inside")).stands == "not_yet"
 
 
-def test_the_clutch_takes_hold_by_what_was_seen_or_by_a_shaft_that_turns():
+def test_the_clutch_takes_hold_by_what_was_seen_and_a_shaft_that_turns_shows_a_part():
     assert of("takes_hold", made("complaint_seen", told={"engages": "yes"})).stands == "shown"
-    assert of("takes_hold", made("running_pressures", told={"shaft": "yes"})).stands == "shown"
+    turns = made("running_pressures", told={"shaft": "yes"})
+    assert of("takes_hold", turns).stands == "in_part"  # nobody looked at the plug
+    engages = made("complaint_seen", told={"engages": "yes"})
+    assert of("takes_hold", engages, turns).stands == "shown"
     seen = of("takes_hold", made("complaint_seen", told={"engages": "no"}))
     assert (seen.stands, seen.because) == (
         "not_fine",

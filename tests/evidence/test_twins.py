@@ -233,7 +233,9 @@ def test_page_one_takes_the_front_vent_before_a_pressure_and_a_pressure_before_n
     assert only is not None
     assert (only.words, only.apart) == ("High side", "500\u00a0kPa more")
     assert before_and_after([]) is None
-    assert not_compared([]).startswith("No vent and no pressure was read both")
+    assert not_compared([]).startswith(
+        "No vent temperature and no high side pressure while it ran was"
+    )
 
 
 def test_every_test_that_measures_has_its_rules_or_the_reason_why_it_has_no_twin():

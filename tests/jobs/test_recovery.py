@@ -7,6 +7,9 @@ import pytest
 from django.urls import reverse
 
 from jobs.entries import CHARGE, RECOVERY
+from jobs.forms.charge import ChargeForm
+from jobs.forms.loop_work import LoopWorkForm
+from jobs.forms.recovery import RecoveryForm
 from jobs.logbook import enter
 from jobs.models import CarState, Cylinder, Job, LoopWork, Move
 from jobs.models.amounts import held
@@ -215,3 +218,17 @@ def test_the_desk_recovers_nothing(client):
     client.force_login(make_person(DESK))
     job = make_job()
     assert client.get(f"{reverse('recovery')}?job={job.key}").status_code == 403
+
+
+def test_cylinders_that_are_never_taken_for_the_work_come_last_with_why():
+    for name, kind in (("A", "new"), ("B", "contaminated"), ("C", "refillable")):
+        a_cylinder(name, kind=kind)
+
+    def offered(form: type[LoopWorkForm]) -> list[str]:
+        return [str(words) for _code, words in form().fields["cylinder"].choices]
+
+    into, out = offered(RecoveryForm), offered(ChargeForm)
+    assert [one[0] for one in into] == ["B", "C", "A", "O"]
+    assert into[2].endswith(": never filled again")
+    assert [one[0] for one in out] == ["A", "C", "B", "O"]
+    assert out[2].endswith(": never charged from")

@@ -96,7 +96,7 @@ OUTCOMES = (
 
 VACUUM_HOLD = Kind(
     name="vacuum_hold",
-    title="Vacuum held",
+    title="Vacuum hold",
     question="How deep did it get, and did it hold?",
     version=1,
     minutes=15,

@@ -101,7 +101,7 @@ def test_a_compressor_alone_is_not_defensible_before_the_loop_was_looked_into():
 def test_against_the_dearer_one_stands_what_was_found_in_order():
     told = COIL | {("mechanics", "not_pumping"): 0.03}
     said = [one.sentence for one in by_code(told)["compressor_device"].against]
-    assert "A locked shaft is ruled out by test." in said
+    assert "A locked shaft, which would ask for a compressor, is ruled out by test." in said
     assert "A leaking shaft seal is ruled out by test." in said
     assert "That it turns and does not pump is ruled out by test." not in said
     assert OPENED in said
