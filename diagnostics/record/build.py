@@ -93,7 +93,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "facts": parts.facts(job),
         "stands": stood,
         "customer": customer_page(
-            Told(job, ended, stood, questions, made.assessed, standing(changes), verified, billed)
+            Told(job, ended, stood, questions, made.assessed, changes, verified, billed)
         ),
         "closing": ended,
         "stages": stages.stages(moves),

@@ -9,6 +9,7 @@ from diagnostics.physics.units import with_unit
 from diagnostics.record.words import (
     NOT_NOTED,
     arrived,
+    done_times,
     how_words,
     iso,
     kind_words,
@@ -18,6 +19,7 @@ from diagnostics.record.words import (
 from jobs import ledger, search, signature
 from jobs.models import CarState, Change, Consent, Entry, Job, System, Vehicle
 from jobs.models.consents import OUTCOMES, YES
+from jobs.models.first_told import first_told
 from jobs.models.jobs import FAILING
 from jobs.models.loop_parts import field_of
 from jobs.models.marks import KNOWN, marks_in_words
@@ -70,7 +72,6 @@ def facts(job: Job) -> list[frozen.Label]:
             ", ".join(filter(None, (car.make_model, year))),
             f"plate {car.plate}",
             f"VIN {car.vin}" if car.vin else "VIN: not read",
-            car.vin_mark,
             make_model=car.make_model or None,
             model_year=car.model_year,
             plate=car.plate,
@@ -139,6 +140,7 @@ def system(car: Vehicle, units: ShownIn) -> list[frozen.Label]:
             label_charge_source=fitted.sources.get("label_charge"),
         ),
         labelled(SAID["branches"], branches or NOT_NOTED, branches=fitted.branches),
+        *([labelled("VIN", car.vin_mark)] if car.vin_mark else []),
         *own_limits(fitted, units),
     ]
 
@@ -186,12 +188,13 @@ def read_from(fitted: System, figure: str) -> str:
 
 def states(rows: Iterable[CarState], changes: Sequence[Change]) -> list[frozen.CarState]:
     """Each car state, and what opened it with what was told of that before."""
+    first = first_told(changes)
     return [
         {
             "number": state.number,
             "what": state.what,
             "touches": state.touches,
-            "told": [change_of(one) for one in changes if one.state_id == state.pk],
+            "told": [change_of(one, first[one.pk]) for one in changes if one.state_id == state.pk],
             "entry": str(state.opened_by.key),
             "at": iso(state.opened_at),
             "when": in_shop_time(state.opened_at),
@@ -200,8 +203,11 @@ def states(rows: Iterable[CarState], changes: Sequence[Change]) -> list[frozen.C
     ]
 
 
-def change_of(change: Change) -> frozen.Change:
-    """One change, superseded or not; every word that was told of it stands here."""
+def change_of(change: Change, first: Entry) -> frozen.Change:
+    """One change, superseded or not; every word that was told of it stands here.
+
+    It was told `first` by that entry.
+    """
     details = {
         "Where, and what else": change.where,
         "Serial number": change.serial,
@@ -230,7 +236,7 @@ def change_of(change: Change) -> frozen.Change:
         "counts": not change.superseded_by_id,
         "by": change.entry.author.name,
         "author": str(change.entry.author.key),
-        **times(change.entry),
+        **done_times(change.entry, first),
     }
 
 

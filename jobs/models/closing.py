@@ -47,7 +47,7 @@ ENDINGS: dict[str, Ending] = {
             "The car was changed, and what that touched was tested again and found in order.",
             "We repaired the air conditioning and tested again what the repair touched. Those tests"
             " found nothing wrong.",
-            "They say nothing of parts that were not tested, and nothing of how long it will stay"
+            "Tests say nothing of parts that were not tested, and nothing of how long it will stay"
             " so.",
             rests_on_tests=True,
         ),
@@ -88,8 +88,8 @@ ENDINGS: dict[str, Ending] = {
             "Not reproduced",
             "It was tested, and it did not fail while the car was here.",
             "We could not make it fail while the car was here.",
-            "That does not say that nothing is wrong: a fault that comes and goes may be away when"
-            " it is looked for. Note when it fails again and call us.",
+            "That it did not fail here does not say that nothing is wrong: a fault that comes and"
+            " goes may be away when it is looked for. Note when it fails again and call us.",
             may_ask=("come_back",),
             rests_on_tests=True,
         ),
@@ -99,7 +99,7 @@ ENDINGS: dict[str, Ending] = {
             "The readings show what such a system can do at this temperature.",
             "In the heat of that day the air conditioning did what such a system can do. The tests"
             " named below carry this.",
-            "On another day, and in what was not tested, it may be otherwise.",
+            "On another day, and in what was not tested, the air conditioning may be otherwise.",
             asks=("air", "carried_by"),
             rests_on_tests=True,
         ),

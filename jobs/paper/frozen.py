@@ -20,6 +20,7 @@ from jobs.paper.frozen_drawing import Drawing
 from jobs.paper.frozen_people import Equipment, Human, ReadWith
 from jobs.paper.frozen_priced import Priced
 from jobs.paper.frozen_repair import LoopPart, OldParts, TakenOut, Verification
+from jobs.paper.frozen_shared import DoneTimes as DoneTimes  # noqa: PLC0414
 from jobs.paper.frozen_shared import Label as Label  # noqa: PLC0414  named from here elsewhere
 from jobs.paper.frozen_shared import Times as Times  # noqa: PLC0414
 from jobs.paper.frozen_shared import Value as Value  # noqa: PLC0414
@@ -170,7 +171,7 @@ class Bearing(TypedDict):
     text: str
 
 
-class Change(Times):
+class Change(DoneTimes):
     """What was changed on the car, as one person told it.
 
     `text` says it in words; `lines` are its details, each with its name: place, source, numbers.
