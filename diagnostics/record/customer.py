@@ -14,7 +14,8 @@ from diagnostics.record.opinion import steps_of
 from diagnostics.record.priced import paid
 from diagnostics.record.words import STANDING_WORDS, in_parts, several
 from jobs.models import Change, Job, LoopWork
-from jobs.models.changes import NO_REPAIR, NOTHING, WITH_IT, standing
+from jobs.models.changes import NO_REPAIR, NOTHING, WITH_IT
+from jobs.models.changes import standing as still_told
 from jobs.models.first_told import first_told
 from jobs.models.loop_works import FILLS, standing_works, works_of
 from jobs.paper import frozen, frozen_priced, frozen_repair, frozen_stages
@@ -152,7 +153,7 @@ def did(
     first. Tests after several changes tell of all of them together.
     """
     first, began = first_told(changes), first_told(works)
-    made = [one for one in standing(changes) if one.what != NOTHING]
+    made = [one for one in still_told(changes) if one.what != NOTHING]
     done = [one for one in standing_works(works) if one.what != "oil" or one.told.get("added")]
     told = [
         *((one.what in NO_REPAIR, first[one.pk].happened_at, words_of(one)) for one in made),

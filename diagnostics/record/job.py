@@ -18,6 +18,8 @@ from diagnostics.record.words import (
 )
 from jobs import ledger, search, signature
 from jobs.models import CarState, Change, Consent, Entry, Job, System, Vehicle
+from jobs.models.ac_places import NOT_FILED
+from jobs.models.changes import WITH_IT
 from jobs.models.consents import OUTCOMES, YES
 from jobs.models.first_told import first_told
 from jobs.models.jobs import FAILING
@@ -294,12 +296,17 @@ def consents(rows: Iterable[Consent], gone: Container[str]) -> list[frozen.Conse
 
 
 def photos(
-    job: Job, named: Mapping[Any, str], steps: Mapping[uuid.UUID, int]
+    job: Job,
+    named: Mapping[Any, str],
+    steps: Mapping[uuid.UUID, int],
+    changes: Iterable[Change],
 ) -> list[frozen.Photo]:
     """Every photo of the job, numbered in the order in which they were taken.
 
-    `named` has the words for entries' keys, `steps` the numbers of those that are steps.
+    `named` has the words for entries' keys, `steps` the numbers of those that are steps; `changes`
+    are all that were told.
     """
+    works = {one.entry.key: one.words.partition(WITH_IT)[0] for one in changes}
     return [
         {
             "number": number,
@@ -310,7 +317,7 @@ def photos(
             "shown": "" if photo.personal else photo.stored_sha256,
             "personal": photo.personal,
             "place": photo.place,
-            "place_text": photo.place_words,
+            "place_text": photo.place_words if photo.place else came_with(photo.entry, works),
             "about": photo.about,
             "about_text": photo.about_words,
             "why": photo.why,
@@ -320,6 +327,14 @@ def photos(
         }
         for number, photo in enumerate(photos_of(job), start=1)
     ]
+
+
+def came_with(entry: Entry, works: Mapping[uuid.UUID, str]) -> str:
+    """What a photo at no place came with; `works` are changes by their entry's key."""
+    if entry.kind in ("photo", "photo_filed"):
+        return NOT_FILED
+    told = works.get(entry.key, kind_words(entry.kind))
+    return told[:1].upper() + told[1:]
 
 
 def corrections(

@@ -18,7 +18,8 @@ class Ending:
 
     `sentence` stands on the customer's page, with `not_said` behind it. `asks` are the questions
     that must be answered before it is closed so, `may_ask` those that may wait. `rests_on_tests`:
-    its sentence is about tests, so one that must not stand holds it up.
+    its sentence is about tests, so one that must not stand holds it up. `if_unseen` stands in the
+    place of `sentence` where nobody looked inside the loop since that was opened.
     """
 
     code: str
@@ -29,6 +30,11 @@ class Ending:
     asks: tuple[str, ...] = ()
     may_ask: tuple[str, ...] = ()
     rests_on_tests: bool = False
+    if_unseen: str = ""
+
+    def said(self, *, unseen: bool) -> str:
+        """Its sentence; `unseen`: nobody looked inside the loop since what was done to it."""
+        return self.if_unseen if unseen and self.if_unseen else self.sentence
 
     @property
     def in_a_line(self) -> str:
@@ -50,6 +56,9 @@ ENDINGS: dict[str, Ending] = {
             "Tests say nothing of parts that were not tested, and nothing of how long it will stay"
             " so.",
             rests_on_tests=True,
+            if_unseen="We repaired the air conditioning and tested again what the repair touched,"
+            " but for the inside of the loop, which nobody opens again to see. Those tests found"
+            " nothing wrong.",
         ),
         Ending(
             "repaired_not_verifiable",

@@ -300,7 +300,8 @@ class Photo(TypedDict):
     `of` names the entry it came with (`entry` is its key), `step` is the number of the step it
     tells of (null: of none), `why` says why it cannot be shown (empty: it can). `shown` is the hash
     of the picture as it is kept to be shown, empty where there is none or where it is `personal`:
-    then it is not on the paper. `place` and `about` are codes, their words stand beside them.
+    then it is not on the paper. `place` and `about` are codes, their words stand beside them; one
+    that is filed at no place is told by the work it came with.
     """
 
     number: int

@@ -1,6 +1,7 @@
 """The customer's page and the parts of a whole job: what stands in them, what is not claimed."""
 
 from datetime import timedelta
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -9,14 +10,16 @@ from django.utils import timezone
 from diagnostics.entries import PRICES_TYPED
 from diagnostics.record.build import Heading, record_data
 from diagnostics.record.customer import NO_TERMS, Told, states, words_of
-from jobs.entries import CHANGE, RECOVERY
+from jobs.entries import CHANGE, PHOTO, RECOVERY
 from jobs.logbook import enter
 from jobs.models import Change, Job
+from jobs.models.closing import ENDINGS
 from jobs.models.people import OWNER
 from tests.diagnostics.full_job import full_job
 from tests.diagnostics.jobs_told import COMES_NOT, stood
 from tests.diagnostics.jobs_told import Told as JobTold
 from tests.factories import make_job, make_person, make_told
+from tests.pictures import jpeg, sent
 
 pytestmark = pytest.mark.django_db
 
@@ -62,7 +65,7 @@ def test_what_was_done_names_the_repair_and_the_charge_before_the_rest(whole: An
 COMPRESSOR: dict[str, Any] = {"what": "fitted", "part": "compressor", "source": "new"}
 
 
-def completed_later() -> tuple[JobTold, Any]:
+def completed_later() -> Any:
     """A compressor was fitted, the drier after it; then the compressor's seller was added."""
     told = JobTold()
     first = stood(told.tell(CHANGE, **COMPRESSOR))
@@ -71,11 +74,11 @@ def completed_later() -> tuple[JobTold, Any]:
     at = told.job.opened_at + timedelta(minutes=9)
     again = make_told(more, job_key=told.job.key, corrects=first.key, happened_at=at)
     stood(enter(CHANGE, again))
-    return told, data_of(told.again)
+    return data_of(told.again)
 
 
 def test_what_was_completed_later_was_done_when_it_was_told_first():
-    told, data = completed_later()
+    data = completed_later()
     assert data["customer"]["did"][0].startswith("Compressor: ")
     state = data["states"][1]
     wrong, right = state["told"]
@@ -108,6 +111,28 @@ def test_what_the_check_of_a_vin_says_is_not_on_the_customer_s_page():
     data = data_of(make_job(vin="XXT5518W0EA004417"))
     assert "ninth character" not in str(data["facts"])
     assert "ninth character" in str(data["system"])
+
+
+def test_an_ending_does_not_claim_the_inside_of_a_loop_that_nobody_saw_again():
+    ending = ENDINGS["repaired_verified"]
+    assert "but for the inside of the loop" in ending.said(unseen=True)
+    assert "inside of the loop" not in ending.said(unseen=False)
+
+
+def test_a_photo_at_no_place_is_named_by_the_work_it_came_with(settings: Any, tmp_path: Path):
+    settings.DATA = tmp_path
+    job = make_job()
+    told = {"grams_out": "410", "machine": "newer", "temperature": "24", "cylinder": "unnamed"}
+    stood(enter(RECOVERY, make_told(told, job_key=job.key, photos=[sent(jpeg())])))
+    relay = {"what": "fitted", "part": "relay", "source": "new"}
+    stood(enter(CHANGE, make_told(relay, job_key=job.key, photos=[sent(jpeg())])))
+    stood(enter(PHOTO, make_told({}, job_key=job.key, photos=[sent(jpeg())])))
+    photos = data_of(job)["photos"]
+    assert [one["place_text"] for one in photos] == [
+        "Recovery",
+        "Relay: fitted or swapped, new",
+        "Not filed at a place",
+    ]
 
 
 def test_what_no_test_settled_and_what_was_not_shown_remains(whole: Any):
