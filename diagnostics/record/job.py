@@ -205,10 +205,10 @@ def states(rows: Iterable[CarState], changes: Sequence[Change]) -> list[frozen.C
     ]
 
 
-def change_of(change: Change, first: Entry) -> frozen.Change:
+def change_of(change: Change, first: Entry | None = None) -> frozen.Change:
     """One change, superseded or not; every word that was told of it stands here.
 
-    It was told `first` by that entry.
+    It was told `first` by that entry, or by its own.
     """
     details = {
         "Where, and what else": change.where,
@@ -238,7 +238,7 @@ def change_of(change: Change, first: Entry) -> frozen.Change:
         "counts": not change.superseded_by_id,
         "by": change.entry.author.name,
         "author": str(change.entry.author.key),
-        **done_times(change.entry, first),
+        **done_times(change.entry, first or change.entry),
     }
 
 

@@ -29,6 +29,6 @@ def first_told(rows: Iterable[Row]) -> dict[Any, Entry]:
         first, passed = row, {row.pk}
         while (earlier := before.get(first.pk)) and earlier.pk not in passed:
             first = earlier
-            passed.add(first.pk)
+            passed |= {first.pk}
         found[row.pk] = first.entry
     return found

@@ -90,7 +90,12 @@ def test_what_was_completed_later_was_done_when_it_was_told_first():
 
 def test_work_on_the_loop_that_was_corrected_was_done_when_it_was_told_first():
     told = JobTold()
-    first = {"grams_out": "410", "machine": "newer", "temperature": "24", "cylinder": "unnamed"}
+    first: dict[str, Any] = {
+        "grams_out": "410",
+        "machine": "newer",
+        "temperature": "24",
+        "cylinder": "unnamed",
+    }
     wrong = stood(told.tell(RECOVERY, **first))
     again = {**first, "grams_out": "401", "corrected_why": "Misread."}
     stood(enter(RECOVERY, make_told(again, job_key=told.job.key, corrects=wrong.key)))
