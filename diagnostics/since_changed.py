@@ -10,6 +10,7 @@ from diagnostics.assess import Assessed, touched_since
 from diagnostics.evidence.catalogue import GROUPS, KINDS
 from diagnostics.evidence.kind import Kind
 from jobs.models import CarState
+from jobs.models.changes import CLEANLINESS
 
 # What was weighed in is known by its weight: nobody takes it out again to see.
 NEVER_AGAIN = ("recovered_share",)
@@ -29,6 +30,11 @@ def not_tested_since(
         if not any(looked_at(one, question) and not touched_since(one, begun) for one in made):
             found.setdefault(state.number, (state, []))[1].append(question)
     return [found[number] for number in sorted(found)]
+
+
+def inside_unseen(states: Iterable[CarState], made: Sequence[Assessed]) -> bool:
+    """Whether nobody looked inside the loop since a change that may have put dirt into it."""
+    return any(CLEANLINESS in questions for _, questions in not_tested_since(states, made))
 
 
 def looked_at(one: Assessed, question: str) -> bool:

@@ -26,7 +26,10 @@ HARDLY = (
     "Next to nothing came out. So it is with a full loop, too, where a coupler does not open the"
     " port’s valve: what was in the car is not known by this."
 )
-ON_TOP = "How far the scale may be off is not counted in."
+ON_TOP = (
+    "How far the scale may be off is not counted in here. A test step that holds the grams against"
+    " the label counts it in, so there they span wider."
+)
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from typing import Any, Literal
 from django import forms
 
 from diagnostics.physics.shown_units import ShownIn
-from diagnostics.record.words import in_parts, iso, times
+from diagnostics.record.words import done_times, in_parts, iso
 from jobs.balance import Balance
 from jobs.balance_told import heading, rows, sentences
 from jobs.forms.charge import ChargeForm
@@ -15,10 +15,11 @@ from jobs.forms.loop_work import CylinderTap
 from jobs.forms.machine_cycle import MachineCycleForm
 from jobs.forms.oil import OilForm
 from jobs.forms.recovery import RecoveryForm
-from jobs.models import Job, LoopWork
+from jobs.models import Entry, Job, LoopWork
 from jobs.models.amounts import WORKS
 from jobs.models.balances import balance_of_job, oil_of_job, oil_told
 from jobs.models.evacuations import details, number
+from jobs.models.first_told import first_told
 from jobs.models.loop_works import works_of
 from jobs.models.oil_works import OilBalance, OilRow
 from jobs.paper import frozen_amounts as frozen
@@ -41,6 +42,8 @@ def amounts(job: Job, units: ShownIn) -> frozen.Amounts:
     first = balance.cycles[0] if balance.cycles else None
     missing = balance.missing
     told = oil_told(oil, units)
+    works = list(works_of(job))
+    told_first = first_told(works)
     return {
         "text": in_parts(heading(balance, unit)) if balance.cycles else NONE,
         "rows": [row_of(one) for one in rows(balance, unit)],
@@ -52,7 +55,7 @@ def amounts(job: Job, units: ShownIn) -> frozen.Amounts:
         "charged_mg": charged(balance),
         "oil": [*oil_rows(oil, units)],
         "oil_says": list(told.get("says", ())),
-        "works": [work_of(one) for one in works_of(job)],
+        "works": [work_of(one, told_first[one.pk]) for one in works],
         "moves": moves(job),
     }
 
@@ -93,8 +96,8 @@ def oil_rows(oil: OilBalance, units: ShownIn) -> Iterator[frozen.OilRow]:
             }
 
 
-def work_of(work: LoopWork) -> frozen.Work:
-    """One piece of work, superseded or not."""
+def work_of(work: LoopWork, first: Entry) -> frozen.Work:
+    """One piece of work, superseded or not, that was told `first` by that entry."""
     read = list(readings(work))
     note = str(work.told.get("note", ""))
     new = [one for one in read if one["text"] not in work.words]
@@ -110,7 +113,7 @@ def work_of(work: LoopWork) -> frozen.Work:
         "counts": not work.superseded_by_id and not work.mistake,
         "by": work.entry.author.name,
         "author": str(work.entry.author.key),
-        **times(work.entry),
+        **done_times(work.entry, first),
     }
 
 

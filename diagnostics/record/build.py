@@ -26,6 +26,7 @@ from diagnostics.record.repaired import loop_parts, taken_out, verification
 from diagnostics.record.steps import NO_REASON, Made, made_in, not_tested
 from diagnostics.record.words import DECIDED, STANDS, iso, kind_words, numbers, several
 from diagnostics.shop_told import shop_told
+from diagnostics.since_changed import inside_unseen
 from diagnostics.still_around import still_around
 from diagnostics.waived import Pointed, parted, waivers_of
 from diagnostics.weighing import around_of
@@ -83,7 +84,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     around_it = around_of(job)
     questions = questions_of(around_it)
     stood = stands(job, made, (len(still), len(waived)), times_changed(changes))
-    ended = stages.closing(job, moves)
+    ended = stages.closing(job, moves, unseen=inside_unseen(states, made.assessed))
     verified = verification(job, around_it, shop_told())
     billed = invoices(job)
     data: frozen.RecordData = {
@@ -93,7 +94,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "facts": parts.facts(job),
         "stands": stood,
         "customer": customer_page(
-            Told(job, ended, stood, questions, made.assessed, standing(changes), verified, billed)
+            Told(job, ended, stood, questions, made.assessed, changes, verified, billed)
         ),
         "closing": ended,
         "stages": stages.stages(moves),
@@ -107,7 +108,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "opinion": opinion(questions),
         "not_done": made.not_done,
         "not_tested": not_tested(job, made),
-        "photos": parts.photos(job, names, made.numbers),
+        "photos": parts.photos(job, names, made.numbers, changes),
         "verification": verified,
         "loop_parts": loop_parts(job, standing(changes)),
         "old_parts": taken_out(job),

@@ -14,8 +14,10 @@ from diagnostics.record.opinion import steps_of
 from diagnostics.record.priced import paid
 from diagnostics.record.words import STANDING_WORDS, in_parts, several
 from jobs.models import Change, Job, LoopWork
-from jobs.models.changes import NOTHING
-from jobs.models.loop_works import standing_works, works_of
+from jobs.models.changes import NO_REPAIR, NOTHING, WITH_IT
+from jobs.models.changes import standing as still_told
+from jobs.models.first_told import first_told
+from jobs.models.loop_works import FILLS, standing_works, works_of
 from jobs.paper import frozen, frozen_priced, frozen_repair, frozen_stages
 from jobs.paper import frozen_customer as told
 
@@ -34,7 +36,8 @@ MONTHS = "{what}, for {months} months from the day it is handed back, {who}."
 class Told:
     """What the page is made of. `end` is how the job was closed, None: it is open.
 
-    `stands`, `questions`, `verified` and `billed` are those of the record; `changes` stand.
+    `stands`, `questions`, `verified` and `billed` are those of the record; `changes` are all that
+    were told, superseded ones too.
     """
 
     job: Job
@@ -55,7 +58,7 @@ def customer_page(of: Told) -> told.Customer:
         "states": states(of),
         "back": back(of.end),
         "found": found(row, of.questions, of.steps),
-        "did": did(of.changes, standing_works(works_of(of.job)), of.verified),
+        "did": did(of.changes, list(works_of(of.job)), of.verified),
         "remains": remains(of, row)[:REMAINS_MOST],
         "warranty": warranty(sheet_of(of.job, typed, shop_prices())),
         "paid": paid(of.billed),
@@ -140,29 +143,39 @@ def best(variable: str, numbers: Sequence[int], steps: Sequence[Assessed]) -> As
 
 
 def did(
-    changes: Iterable[Change],
-    works: Iterable[LoopWork],
+    changes: Sequence[Change],
+    works: Sequence[LoopWork],
     verified: frozen_repair.Verification | None,
 ) -> list[str]:
-    """What was changed on the car and done to its loop, in its order.
+    """What was changed on the car and done to its loop: the repair, what went in, then the rest.
 
-    Tests after several changes tell of all of them together.
+    Each kind in the order in which it was done; what was corrected later was done when it was told
+    first. Tests after several changes tell of all of them together.
     """
-    done = [one for one in works if one.what != "oil" or one.told.get("added")]
-    made = [one for one in changes if one.what != NOTHING]
+    first, began = first_told(changes), first_told(works)
+    made = [one for one in still_told(changes) if one.what != NOTHING]
+    done = [one for one in standing_works(works) if one.what != "oil" or one.told.get("added")]
     told = [
-        *((one.entry.happened_at, words_of(one)) for one in made),
-        *((one.entry.happened_at, in_parts(one.words)) for one in done),
+        *((one.what in NO_REPAIR, first[one.pk].happened_at, words_of(one)) for one in made),
+        *((rank(one), began[one.pk].happened_at, in_parts(one.words)) for one in done),
     ]
-    listed = [words for _, words in sorted(told, key=lambda one: one[0])]
+    listed = [words for *_, words in sorted(told, key=lambda one: one[:2])]
     if verified and verified["several"]:
         listed.append(verified["several"])
     return listed
 
 
+def rank(work: LoopWork) -> int:
+    """Where work on the loop stands among what was done: what was charged is asked first."""
+    return 0 if set(work.told["did"]).intersection(FILLS) else 1
+
+
 def words_of(change: Change) -> str:
-    """A change with the number of the part."""
-    return f"{change.words}, serial number {change.serial}" if change.serial else change.words
+    """A change with the number of the part, before what was changed with it."""
+    if not change.serial:
+        return change.words
+    first, with_it, others = change.words.partition(WITH_IT)
+    return f"{first}, serial number {change.serial}{with_it}{others}"
 
 
 def remains(of: Told, decision: Decision | None) -> list[str]:

@@ -9,6 +9,7 @@ from diagnostics.physics.units import with_unit
 from diagnostics.record.words import (
     NOT_NOTED,
     arrived,
+    done_times,
     how_words,
     iso,
     kind_words,
@@ -17,7 +18,10 @@ from diagnostics.record.words import (
 )
 from jobs import ledger, search, signature
 from jobs.models import CarState, Change, Consent, Entry, Job, System, Vehicle
+from jobs.models.ac_places import NOT_FILED
+from jobs.models.changes import WITH_IT
 from jobs.models.consents import OUTCOMES, YES
+from jobs.models.first_told import first_told
 from jobs.models.jobs import FAILING
 from jobs.models.loop_parts import field_of
 from jobs.models.marks import KNOWN, marks_in_words
@@ -70,7 +74,6 @@ def facts(job: Job) -> list[frozen.Label]:
             ", ".join(filter(None, (car.make_model, year))),
             f"plate {car.plate}",
             f"VIN {car.vin}" if car.vin else "VIN: not read",
-            car.vin_mark,
             make_model=car.make_model or None,
             model_year=car.model_year,
             plate=car.plate,
@@ -139,6 +142,7 @@ def system(car: Vehicle, units: ShownIn) -> list[frozen.Label]:
             label_charge_source=fitted.sources.get("label_charge"),
         ),
         labelled(SAID["branches"], branches or NOT_NOTED, branches=fitted.branches),
+        *([labelled("VIN", car.vin_mark)] if car.vin_mark else []),
         *own_limits(fitted, units),
     ]
 
@@ -186,12 +190,13 @@ def read_from(fitted: System, figure: str) -> str:
 
 def states(rows: Iterable[CarState], changes: Sequence[Change]) -> list[frozen.CarState]:
     """Each car state, and what opened it with what was told of that before."""
+    first = first_told(changes)
     return [
         {
             "number": state.number,
             "what": state.what,
             "touches": state.touches,
-            "told": [change_of(one) for one in changes if one.state_id == state.pk],
+            "told": [change_of(one, first[one.pk]) for one in changes if one.state_id == state.pk],
             "entry": str(state.opened_by.key),
             "at": iso(state.opened_at),
             "when": in_shop_time(state.opened_at),
@@ -200,8 +205,11 @@ def states(rows: Iterable[CarState], changes: Sequence[Change]) -> list[frozen.C
     ]
 
 
-def change_of(change: Change) -> frozen.Change:
-    """One change, superseded or not; every word that was told of it stands here."""
+def change_of(change: Change, first: Entry | None = None) -> frozen.Change:
+    """One change, superseded or not; every word that was told of it stands here.
+
+    It was told `first` by that entry, or by its own.
+    """
     details = {
         "Where, and what else": change.where,
         "Serial number": change.serial,
@@ -230,7 +238,7 @@ def change_of(change: Change) -> frozen.Change:
         "counts": not change.superseded_by_id,
         "by": change.entry.author.name,
         "author": str(change.entry.author.key),
-        **times(change.entry),
+        **done_times(change.entry, first or change.entry),
     }
 
 
@@ -288,12 +296,17 @@ def consents(rows: Iterable[Consent], gone: Container[str]) -> list[frozen.Conse
 
 
 def photos(
-    job: Job, named: Mapping[Any, str], steps: Mapping[uuid.UUID, int]
+    job: Job,
+    named: Mapping[Any, str],
+    steps: Mapping[uuid.UUID, int],
+    changes: Iterable[Change],
 ) -> list[frozen.Photo]:
     """Every photo of the job, numbered in the order in which they were taken.
 
-    `named` has the words for entries' keys, `steps` the numbers of those that are steps.
+    `named` has the words for entries' keys, `steps` the numbers of those that are steps; `changes`
+    are all that were told.
     """
+    works = {one.entry.key: one.words.partition(WITH_IT)[0] for one in changes}
     return [
         {
             "number": number,
@@ -304,7 +317,7 @@ def photos(
             "shown": "" if photo.personal else photo.stored_sha256,
             "personal": photo.personal,
             "place": photo.place,
-            "place_text": photo.place_words,
+            "place_text": photo.place_words if photo.place else came_with(photo.entry, works),
             "about": photo.about,
             "about_text": photo.about_words,
             "why": photo.why,
@@ -314,6 +327,14 @@ def photos(
         }
         for number, photo in enumerate(photos_of(job), start=1)
     ]
+
+
+def came_with(entry: Entry, works: Mapping[uuid.UUID, str]) -> str:
+    """What a photo at no place came with; `works` are changes by their entry's key."""
+    if entry.kind in ("photo", "photo_filed"):
+        return NOT_FILED
+    told = works.get(entry.key, kind_words(entry.kind))
+    return told[:1].upper() + told[1:]
 
 
 def corrections(

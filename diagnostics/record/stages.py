@@ -16,8 +16,11 @@ from jobs.paper.frozen_shared import Value
 NO_SUCH_ENDING = "This version of the program does not know this ending."
 
 
-def closing(job: Job, moves: Sequence[StageMove]) -> frozen_stages.Closing | None:
-    """How the job was closed; None: it is open, or nothing tells."""
+def closing(job: Job, moves: Sequence[StageMove], *, unseen: bool) -> frozen_stages.Closing | None:
+    """How the job was closed; None: it is open, or nothing tells.
+
+    `unseen`: nobody looked inside the loop since the repair.
+    """
     move = moves[-1] if moves else None
     if job.stage != "closed" or move is None or move.to != "closed":
         return None
@@ -26,7 +29,7 @@ def closing(job: Job, moves: Sequence[StageMove]) -> frozen_stages.Closing | Non
     return {
         "kind": move.closing_kind,
         "text": ending.words if ending else move.closing_kind,
-        "sentence": ending.sentence if ending else NO_SUCH_ENDING,
+        "sentence": ending.said(unseen=unseen) if ending else NO_SUCH_ENDING,
         "not_said": ending.not_said if ending else "",
         "answers": [
             {"label": name, "lines": [in_words(code, answers)], "values": told(code, answers[code])}

@@ -118,6 +118,16 @@ def times(entry: Entry) -> frozen.Times:
     }
 
 
+def done_times(entry: Entry, first: Entry) -> frozen.DoneTimes:
+    """Those of an entry, and of the `first` that told what it tells."""
+    return {
+        **times(entry),
+        "done_at": iso(first.happened_at),
+        "done": in_shop_time(first.happened_at),
+        "corrected": in_shop_time(entry.happened_at) if first != entry else "",
+    }
+
+
 def kind_words(kind: str) -> str:
     """What an entry of that kind is called; its own name where this program has no word."""
     return KIND_WORDS.get(kind, kind)

@@ -7,6 +7,7 @@ from django import template
 from diagnostics.assess import overrides_of
 from diagnostics.closing import next_stage
 from diagnostics.overrides_told import let_told
+from diagnostics.since_changed import inside_unseen
 from diagnostics.waived import waivers_of
 from jobs.models import Job
 from jobs.models.closing import ENDINGS
@@ -23,15 +24,18 @@ def job_stage(context: dict[str, Any], job: Job) -> dict[str, Any]:
     """The way on, back and out of the stage, and the way so far; in three queries."""
     role = role_of(context.get("request"))
     moves, onward = moves_of(job), next_stage(job.stage)
-    closed = job.stage == "closed"
+    closed, states = job.stage == "closed", list(job.car_states.all())
+    ending = ENDINGS.get(job.closing_kind)
+    unseen = inside_unseen(states, context.get("made") or ())
     return {
         "job": job,
         "moves": moves,
         "closed": moves[-1] if closed and moves else None,
-        "ending": ENDINGS.get(job.closing_kind),
+        "ending": ending,
+        "sentence": ending.said(unseen=unseen) if ending else "",
         "onward": STAGES[onward].lower() if onward in OPEN and not closed else "",
         "is_closed": closed,
         "may_open": role != DESK,
         "waived": waivers_of(job),
-        "let": let_told(overrides_of(job), list(job.car_states.all()), context.get("shut") or ()),
+        "let": let_told(overrides_of(job), states, context.get("shut") or ()),
     }

@@ -12,6 +12,7 @@ from diagnostics.entries import CLOSE
 from diagnostics.forms.close import CloseForm
 from diagnostics.job_now import job_now
 from diagnostics.points import must_not_run
+from diagnostics.since_changed import inside_unseen
 from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.closing import ENDINGS, REPAIRED
@@ -71,6 +72,7 @@ def show_ending(request: HttpRequest, job: Job, code: str, form: CloseForm | Non
         "job": job,
         "kind": CLOSE,
         "ending": ending,
+        "sentence": ending.said(unseen=inside_unseen(now.states, now.steps)),
         "form": asked,
         "questions": [
             field

@@ -30,6 +30,7 @@ WHATS = {
 NOTHING = "nothing"  # only of a correction: the change was entered by mistake
 NOTHING_WORDS = "Nothing changed, entered by mistake"
 UNPLUGGED = "unplugged"
+WITH_IT = "; with it "  # before the parts that were changed together with the first
 NO_REPAIR = ("opened", "closed", UNPLUGGED, NOTHING)  # after these nothing is repaired yet
 PARTS = {
     "clutch": "Clutch, complete",
@@ -197,7 +198,7 @@ class Change(Keyed):
         name = branch_words(words(PARTS, self.part), self.branch)
         with_it = ", ".join(one.words[:1].lower() + one.words[1:] for one in self.parts[1:])
         first = ", ".join(text for text in (f"{name}: {done}", source) if text)
-        return f"{first}; with it {with_it}" if with_it else first
+        return f"{first}{WITH_IT}{with_it}" if with_it else first
 
     @property
     def parts(self) -> list[PartDone]:

@@ -18,7 +18,8 @@ class Ending:
 
     `sentence` stands on the customer's page, with `not_said` behind it. `asks` are the questions
     that must be answered before it is closed so, `may_ask` those that may wait. `rests_on_tests`:
-    its sentence is about tests, so one that must not stand holds it up.
+    its sentence is about tests, so one that must not stand holds it up. `if_unseen` stands in the
+    place of `sentence` where nobody looked inside the loop since that was opened.
     """
 
     code: str
@@ -29,6 +30,11 @@ class Ending:
     asks: tuple[str, ...] = ()
     may_ask: tuple[str, ...] = ()
     rests_on_tests: bool = False
+    if_unseen: str = ""
+
+    def said(self, *, unseen: bool) -> str:
+        """Its sentence; `unseen`: nobody looked inside the loop since what was done to it."""
+        return self.if_unseen if unseen and self.if_unseen else self.sentence
 
     @property
     def in_a_line(self) -> str:
@@ -47,9 +53,12 @@ ENDINGS: dict[str, Ending] = {
             "The car was changed, and what that touched was tested again and found in order.",
             "We repaired the air conditioning and tested again what the repair touched. Those tests"
             " found nothing wrong.",
-            "They say nothing of parts that were not tested, and nothing of how long it will stay"
+            "Tests say nothing of parts that were not tested, and nothing of how long it will stay"
             " so.",
             rests_on_tests=True,
+            if_unseen="We repaired the air conditioning and tested again what the repair touched,"
+            " but for the inside of the loop, which nobody opens again to see. Those tests found"
+            " nothing wrong.",
         ),
         Ending(
             "repaired_not_verifiable",
@@ -88,8 +97,8 @@ ENDINGS: dict[str, Ending] = {
             "Not reproduced",
             "It was tested, and it did not fail while the car was here.",
             "We could not make it fail while the car was here.",
-            "That does not say that nothing is wrong: a fault that comes and goes may be away when"
-            " it is looked for. Note when it fails again and call us.",
+            "That it did not fail here does not say that nothing is wrong: a fault that comes and"
+            " goes may be away when it is looked for. Note when it fails again and call us.",
             may_ask=("come_back",),
             rests_on_tests=True,
         ),
@@ -99,7 +108,7 @@ ENDINGS: dict[str, Ending] = {
             "The readings show what such a system can do at this temperature.",
             "In the heat of that day the air conditioning did what such a system can do. The tests"
             " named below carry this.",
-            "On another day, and in what was not tested, it may be otherwise.",
+            "On another day, and in what was not tested, the air conditioning may be otherwise.",
             asks=("air", "carried_by"),
             rests_on_tests=True,
         ),

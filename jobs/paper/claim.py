@@ -17,7 +17,11 @@ from jobs.models.wordings import words
 OTHER_WAY = "another way than was offered"
 NOT_FLUSHED = "No flush is noted."
 OF_A_CLAIM = ("serial", "damage", "debris", "leak", "old_part", "new_part", "before", "after")
-MEASURED = ("static_pressure", "running_pressures", "vent_temperature")
+MEASURED = ("static_pressure", "running_pressures", "vent_temperature", "vacuum_hold")
+SEARCHED = ("leak_search", "nitrogen_hold")
+VOLTS = ("feed_voltage", "ground_drop")
+WITH_COIL = "belt_clutch"
+RISE = "After the valve was shut"  # as an evacuation's timed readings begin
 SHOWN_WITH = ("drier", "expansion_device")
 Data = Mapping[str, Any]
 
@@ -65,11 +69,14 @@ def claim_of(data: Data, change: Mapping[str, Any]) -> Claim:
         oil(data),
         vacuum(data),
         grams(data),
+        leaks(data, state),
+        volts(data, change),
         measured(data, "Before", lambda step: step["state"] < state),
         measured(data, "After", lambda step: step["state"] >= state),
         technicians(data, change),
     ]
-    return Claim(change["key"], change["text"], rows, photos_of(data))
+    told = [row for row in rows if row.lines or row.lacks]
+    return Claim(change["key"], change["text"], told, photos_of(data))
 
 
 def car(data: Data) -> Iterator[str]:
@@ -105,7 +112,7 @@ def part_row(change: Mapping[str, Any]) -> Row:
         "Proof of purchase": values.get("proof"),
     }
     row = needed("Part fitted", told)
-    when = f"{change['text']}; fitted {change['when']} by {change['by']}"
+    when = f"{change['text']}; fitted {change.get('done') or change['when']} by {change['by']}"
     return Row(row.label, [when, *row.lines, *gap_of(values)], row.lacks)
 
 
@@ -148,9 +155,8 @@ def with_it(data: Data, change: Mapping[str, Any], code: str) -> Row:
     own = [one for one in fitted(data) if one["values"].get("part") == code]
     lines += [] if lines else [one["text"] for one in own]
     replaced = own or code in (change["values"].get("also") or ())
-    receipt = [one["values"].get("proof") for one in own] or (
-        [change["values"].get("proof")] if replaced else []
-    )
+    # A receipt was told for the part that a change names first, not for what came with it.
+    receipt = [one["values"].get("proof") for one in own]
     lines += [f"Receipt: {one}" for one in receipt if one]
     if not lines:
         return Row(label, [], [f"{label}: whether it was replaced"])
@@ -197,10 +203,33 @@ def vacuum(data: Data) -> Row:
     for work in works(data, "evacuation", "machine_cycle"):
         fields = {one["field"] for one in work["readings"]}
         lines.append("; ".join([work["text"], *readings(work, "gauge", "nitrogen", "needle")]))
+        lines += [one for one in work.get("lines", ()) if one.startswith(RISE)]
         lacks += [] if fields & {"depth", "needle"} else ["Vacuum: how deep"]
         lacks += [] if "pumped" in fields else ["Vacuum: how long"]
     lines += [f"Step {one['number']}: {one['finding']}" for one in steps(data, "vacuum_hold")]
     return Row("Vacuum", lines, lacks if lines else ["Vacuum: depth and time"])
+
+
+def leaks(data: Data, state: int) -> Row:
+    """What was searched for leaks since that part, and with what."""
+    mine = [one for one in steps(data, *SEARCHED) if one["state"] >= state]
+    lines = [f"Step {one['number']}, {one['test']}: {one['finding']}" for one in mine]
+    return Row("Leak search, after", lines, [] if lines else ["Leak search after the repair"])
+
+
+def volts(data: Data, change: Mapping[str, Any]) -> Row:
+    """What came to the coil's plug, and what was lost on the ground side, before and after.
+
+    It is asked for where the part has a coil.
+    """
+    lines = [
+        f"Step {one['number']}, {one['test']}: {one['finding']}" for one in steps(data, *VOLTS)
+    ]
+    drive = next((one["values"]["drive"] for one in data["system"] if "drive" in one["values"]), "")
+    part = change["values"].get("part")
+    asked = part in ("clutch", "coil") or (part == "compressor" and drive == WITH_COIL)
+    lacks = ["Voltage at the coil’s plug"] if asked and not lines else []
+    return Row("Voltage at the coil", lines, lacks)
 
 
 def readings(work: Mapping[str, Any], *names: str) -> list[str]:

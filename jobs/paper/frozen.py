@@ -20,6 +20,7 @@ from jobs.paper.frozen_drawing import Drawing
 from jobs.paper.frozen_people import Equipment, Human, ReadWith
 from jobs.paper.frozen_priced import Priced
 from jobs.paper.frozen_repair import LoopPart, OldParts, TakenOut, Verification
+from jobs.paper.frozen_shared import DoneTimes as DoneTimes  # noqa: PLC0414
 from jobs.paper.frozen_shared import Label as Label  # noqa: PLC0414  named from here elsewhere
 from jobs.paper.frozen_shared import Times as Times  # noqa: PLC0414
 from jobs.paper.frozen_shared import Value as Value  # noqa: PLC0414
@@ -170,7 +171,7 @@ class Bearing(TypedDict):
     text: str
 
 
-class Change(Times):
+class Change(DoneTimes):
     """What was changed on the car, as one person told it.
 
     `text` says it in words; `lines` are its details, each with its name: place, source, numbers.
@@ -299,7 +300,8 @@ class Photo(TypedDict):
     `of` names the entry it came with (`entry` is its key), `step` is the number of the step it
     tells of (null: of none), `why` says why it cannot be shown (empty: it can). `shown` is the hash
     of the picture as it is kept to be shown, empty where there is none or where it is `personal`:
-    then it is not on the paper. `place` and `about` are codes, their words stand beside them.
+    then it is not on the paper. `place` and `about` are codes, their words stand beside them; one
+    that is filed at no place is told by the work it came with.
     """
 
     number: int

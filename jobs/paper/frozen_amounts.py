@@ -2,7 +2,7 @@
 
 from typing import Literal, TypedDict
 
-from jobs.paper.frozen_shared import Times
+from jobs.paper.frozen_shared import DoneTimes
 
 
 class GramsRow(TypedDict):
@@ -48,7 +48,7 @@ class Reading(TypedDict):
     code: str | None
 
 
-class Work(Times):
+class Work(DoneTimes):
     """One piece of work on the loop. `counts`: it stands; false where another took its place.
 
     `state` is the number of the car state that it opened, null: none.

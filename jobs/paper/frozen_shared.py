@@ -24,3 +24,14 @@ class Times(TypedDict):
     when: str
     arrived_at: str
     arrived: str
+
+
+class DoneTimes(Times):
+    """The times of an entry, and when what it tells was done: told first, where it was corrected.
+
+    `corrected` is when this entry corrected what was told before, empty where it corrected nothing.
+    """
+
+    done_at: str
+    done: str
+    corrected: str

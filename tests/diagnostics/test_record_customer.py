@@ -1,6 +1,8 @@
 """The customer's page and the parts of a whole job: what stands in them, what is not claimed."""
 
 import functools
+from datetime import timedelta
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -8,15 +10,17 @@ from django.utils import timezone
 
 from diagnostics.entries import PRICES_TYPED
 from diagnostics.record.build import Heading, record_data
-from diagnostics.record.customer import NO_TERMS, Told, states
-from jobs.entries import CHANGE, RECOVERY
+from diagnostics.record.customer import NO_TERMS, Told, states, words_of
+from jobs.entries import CHANGE, PHOTO, RECOVERY
 from jobs.logbook import enter
-from jobs.models import Job
+from jobs.models import Change, Job
+from jobs.models.closing import ENDINGS
 from jobs.models.people import OWNER
 from tests.diagnostics.full_job import full_job
 from tests.diagnostics.jobs_told import COMES_NOT, stood
 from tests.diagnostics.jobs_told import Told as JobTold
 from tests.factories import make_job, make_person, make_told
+from tests.pictures import jpeg, sent
 
 pytestmark = pytest.mark.django_db
 
@@ -55,11 +59,91 @@ def test_nothing_tested_is_not_told_as_nothing_found():
     assert (found["text"], found["standing"]) == ("Nothing was tested.", None)
 
 
-def test_what_was_done_stands_in_its_order_with_the_loop_s_work(whole: Any):
+def test_what_was_done_names_the_repair_and_the_charge_before_the_rest(whole: Any):
     did = whole["customer"]["did"]
-    assert did[0].startswith("Recovery: 410\u00a0g")
-    assert "Clutch, complete: fitted or swapped, new, serial number 88 1034" in did
+    assert did[0] == "Clutch, complete: fitted or swapped, new, serial number 88 1034"
+    assert did.index(next(one for one in did if one.startswith("Charge: "))) < did.index(
+        next(one for one in did if one.startswith("Recovery: 410\u00a0g"))
+    )
     assert did[-1].startswith("More than one thing was changed between")
+
+
+COMPRESSOR: dict[str, Any] = {"what": "fitted", "part": "compressor", "source": "new"}
+
+
+def completed_later() -> Any:
+    """A compressor was fitted, the drier after it; then the compressor's seller was added."""
+    told = JobTold()
+    first = stood(told.tell(CHANGE, **COMPRESSOR))
+    stood(told.tell(CHANGE, what="fitted", part="drier", source="new"))
+    more = {**COMPRESSOR, "seller": "Corley Parts", "corrected_why": "Receipt came."}
+    at = told.job.opened_at + timedelta(minutes=9)
+    again = make_told(more, job_key=told.job.key, corrects=first.key, happened_at=at)
+    stood(enter(CHANGE, again))
+    return data_of(told.again)
+
+
+def test_what_was_completed_later_was_done_when_it_was_told_first():
+    data = completed_later()
+    assert data["customer"]["did"][0].startswith("Compressor: ")
+    state = data["states"][1]
+    wrong, right = state["told"]
+    assert (right["done_at"], right["done"]) == (wrong["at"], wrong["when"])
+    assert right["done"] == state["when"]
+    assert (wrong["corrected"], right["corrected"]) == ("", right["when"])
+    assert right["when"] != right["done"]
+
+
+def test_work_on_the_loop_that_was_corrected_was_done_when_it_was_told_first():
+    told = JobTold()
+    first: dict[str, Any] = {
+        "grams_out": "410",
+        "machine": "newer",
+        "temperature": "24",
+        "cylinder": "unnamed",
+    }
+    wrong = stood(told.tell(RECOVERY, **first))
+    again = {**first, "grams_out": "401", "corrected_why": "Misread."}
+    stood(enter(RECOVERY, make_told(again, job_key=told.job.key, corrects=wrong.key)))
+    before, after = data_of(told.again)["amounts"]["works"]
+    assert after["done_at"] == before["at"]
+    assert after["corrected"] == after["when"]
+
+
+def test_the_serial_number_stands_with_the_part_it_is_of():
+    also = [{"part": "drier", "branch": "", "number": ""}]
+    assert words_of(Change(**COMPRESSOR, serial="TV-88", also=also)) == (
+        "Compressor: fitted or swapped, new, serial number TV-88; with it receiver-drier or"
+        " accumulator"
+    )
+
+
+def test_what_the_check_of_a_vin_says_is_not_on_the_customer_s_page():
+    data = data_of(make_job(vin="XXT5518W0EA004417"))
+    assert "ninth character" not in str(data["facts"])
+    assert "ninth character" in str(data["system"])
+
+
+def test_an_ending_does_not_claim_the_inside_of_a_loop_that_nobody_saw_again():
+    ending = ENDINGS["repaired_verified"]
+    assert "but for the inside of the loop" in ending.said(unseen=True)
+    assert "inside of the loop" not in ending.said(unseen=False)
+
+
+def test_a_photo_at_no_place_is_named_by_the_work_it_came_with(settings: Any, tmp_path: Path):
+    settings.DATA = tmp_path
+    job = make_job()
+    told = {"grams_out": "410", "machine": "newer", "temperature": "24", "cylinder": "unnamed"}
+    stood(enter(RECOVERY, make_told(told, job_key=job.key, photos=[sent(jpeg())])))
+    relay = {"what": "fitted", "part": "relay", "source": "new"}
+    stood(enter(CHANGE, make_told(relay, job_key=job.key, photos=[sent(jpeg())])))
+    stood(enter(PHOTO, make_told({}, job_key=job.key, photos=[sent(jpeg())])))
+    photos = data_of(job)["photos"]
+    assert [one["place_text"] for one in photos] == [
+        "Recovery",
+        "Relay: fitted or swapped, new",
+        "Not filed at a place",
+    ]
 
 
 def test_what_no_test_settled_and_what_was_not_shown_remains(whole: Any):

@@ -32,6 +32,9 @@ def change_data(text: str, *lines: str, counts: bool = True) -> frozen.Change:
         "when": "25 Aug 2026, 15:20",
         "arrived_at": "2026-08-25T15:20:00-04:00",
         "arrived": "",
+        "done_at": "2026-08-25T15:20:00-04:00",
+        "done": "25 Aug 2026, 15:20",
+        "corrected": "",
     }
 
 

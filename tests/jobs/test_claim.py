@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from jobs.models import Job, Record
 from jobs.models.people import DESK, OWNER, TECHNICIAN
-from jobs.paper.claim import claim_of, fitted
+from jobs.paper.claim import SHOWN_WITH, claim_of, fitted
 from jobs.paper.frozen import exact_text, sha256
 from tests.factories import make_job, make_person
 from tests.jobs.records import record_data
@@ -56,7 +56,13 @@ def compressor(data: Any) -> None:
         ],
         "works": [
             {**WORK, "what": "oil", "text": "Oil: 60 mL in", "readings": [OIL]},
-            {**WORK, "what": "evacuation", "text": "Evacuation", "readings": [DEPTH, PUMPED]},
+            {
+                **WORK,
+                "what": "evacuation",
+                "text": "Evacuation",
+                "readings": [DEPTH, PUMPED],
+                "lines": ["Pump: ours", "After the valve was shut: 440 micron at 5 min"],
+            },
             {**WORK, "what": "charge", "text": "Charge: 650 g", "readings": []},
         ],
     }
@@ -64,7 +70,11 @@ def compressor(data: Any) -> None:
     data["steps"] = [
         {**step, "number": number, "kind": kind, "state": state, "finding": f"{kind} {state}"}
         for number, (kind, state) in enumerate(
-            (one, state) for state in (0, 1) for one in ("running_pressures", "vent_temperature")
+            [
+                *((one, at) for at in (0, 1) for one in ("running_pressures", "vent_temperature")),
+                ("leak_search", 1),
+                ("feed_voltage", 0),
+            ]
         )
     ]
 
@@ -81,8 +91,62 @@ def row(claim: Any, label: str) -> Any:
     return next(one for one in claim.rows if one.label == label)
 
 
+def own_receipts(data: Any) -> None:
+    """The drier and the expansion device were each told with their own receipt."""
+    told = data["states"][1]["told"]
+    for part in SHOWN_WITH:
+        values = {"what": "fitted", "part": part, "proof": f"Invoice of the {part}"}
+        told.append({**told[1], "key": part, "values": values, "text": part})
+
+
 def test_a_job_that_was_noted_whole_leaves_nothing_open():
-    assert sheet().lacking == []
+    assert sheet(own_receipts).lacking == []
+
+
+def test_a_receipt_is_not_printed_for_a_part_for_which_none_was_told():
+    drier = row(sheet(), "Drier or accumulator")
+    assert not any("5521" in line for line in drier.lines)
+    assert drier.lacks == ["Drier or accumulator: receipt"]
+
+
+def test_a_part_was_fitted_when_that_was_told_first_not_when_its_receipt_was_added():
+    def completed(data: Any) -> None:
+        data["states"][1]["told"][1] |= {"done": "1 May 2026, 14:39", "when": "1 May 2026, 14:45"}
+
+    first, *_ = row(sheet(completed), "Part fitted").lines
+    assert "fitted 1 May 2026, 14:39" in first
+
+
+def test_an_issue_of_before_such_times_tells_the_one_it_has():
+    def old(data: Any) -> None:
+        data["states"][1]["told"][1].pop("done")
+
+    first, *_ = row(sheet(old), "Part fitted").lines
+    assert "fitted 25 Aug 2026, 15:20" in first
+
+
+@pytest.mark.parametrize("part", ["clutch", "coil"])
+def test_what_has_a_coil_is_asked_for_the_voltage_at_it(part: str):
+    def none(data: Any) -> None:
+        data["states"][1]["told"][1]["values"]["part"] = part
+        data["steps"].pop()
+
+    assert "Voltage at the coil’s plug" in sheet(none).lacking
+
+
+def test_a_hose_is_not_asked_for_the_voltage():
+    def hose(data: Any) -> None:
+        data["states"][1]["told"][1]["values"]["part"] = "hose"
+        data["steps"].pop()
+
+    assert "Voltage at the coil’s plug" not in sheet(hose).lacking
+
+
+def test_a_search_before_the_part_was_fitted_is_none_afterwards():
+    def before(data: Any) -> None:
+        data["steps"][4]["state"] = 0
+
+    assert "Leak search after the repair" in sheet(before).lacking
 
 
 @pytest.mark.parametrize(
@@ -96,7 +160,9 @@ def test_a_job_that_was_noted_whole_leaves_nothing_open():
         ("Old part", "Serial number: K-29 1207"),
         ("Old part", "Sent back as a core"),
         ("Drier or accumulator", "Receiver-drier: Replaced, new"),
-        ("Drier or accumulator", "Receipt: Invoice 5521"),
+        ("Vacuum", "After the valve was shut: 440 micron at 5 min"),
+        ("Leak search, after", "Step 4, Power straight at the coil: leak_search 1"),
+        ("Voltage at the coil", "Step 5, Power straight at the coil: feed_voltage 0"),
         ("Flush", "No flush is noted."),
         ("Oil", "Type: PAG 46"),
         ("Oil", "Out with the refrigerant: 6 mL"),
@@ -199,7 +265,7 @@ def page(job: Job, role: str = DESK, **asked: Any) -> Any:
 @pytest.mark.parametrize("role", [TECHNICIAN, DESK, OWNER])
 def test_the_page_tells_the_sheet_and_its_hash(role: str):
     job = make_job()
-    row = issued(job)
+    row = issued(job, own_receipts)
     said = page(job, role).content.decode()
     assert "Serial number: K-30 5518" in said
     assert row.data_sha256 in said

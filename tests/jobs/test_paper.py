@@ -312,8 +312,8 @@ def shown(value: object, name: str = "") -> list[str]:
 
 NOT_SHOWN = frozenset(
     "schema job address paper key kind version standing"
-    " at arrived_at unit si si_unit currency values field code outcome failing_now role author"
-    " stage touches entry how_code about_code signature replaced seen_at"
+    " at arrived_at done_at unit si si_unit currency values field code outcome failing_now role"
+    " author stage touches entry how_code about_code signature replaced seen_at"
     # in the data alone: what one step says of a thing, and how a limit was worked out
     " bearings by_part source shop_pays seller_pays question".split()
 )
