@@ -15,9 +15,10 @@ from diagnostics.assess import Assessed
 from diagnostics.evidence.loop_seen import seen_by
 from diagnostics.loop_events import Event
 from diagnostics.loop_words import GASES, HEADS, LAST, MUST_NOT
-from diagnostics.loop_worked import RECOVERED
+
 from jobs.models import Change
 from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART
+from jobs.models.loop_works import RECOVERED
 
 NOT_LOOKED_AT = "not looked at yet"
 OPEN = ("opened", "taken_open", "open", "told_open")

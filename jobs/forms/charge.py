@@ -13,7 +13,7 @@ from jobs.forms.loop_work import CylinderTap, LoopWorkForm, by_scale, grams, mil
 from jobs.forms.quantity import Quantity
 from jobs.ledger import CHARGE_TOLERANCE_MG, shown_mass
 from jobs.models import Job, Move
-from jobs.models.amounts import NEVER_CHARGED_FROM, REFRIGERANT
+from jobs.models.amounts import REFRIGERANT
 from jobs.models.loop_works import is_emptied
 from jobs.told import Moved
 
