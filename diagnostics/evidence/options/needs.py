@@ -161,10 +161,12 @@ LEAK_LEFT = Ground(
 )  # fmt: skip
 # What argues against a dearer choice. How it was ruled out is told by the steps, not here.
 NOT_LOCKED = Ground(
-    "mechanics", ("locked",), ("ruled_out",), "A locked shaft, which would ask for a compressor, is ruled out by test.",
+    "mechanics", ("locked",), ("ruled_out",),
+    "A locked shaft, which would ask for a compressor, is ruled out by test.",
 )  # fmt: skip
 NOT_ROUGH = Ground(
-    "mechanics", ("stiff",), ("ruled_out",), "A rough shaft, which would ask for a compressor, is ruled out by test.",
+    "mechanics", ("stiff",), ("ruled_out",),
+    "A rough shaft, which would ask for a compressor, is ruled out by test.",
 )  # fmt: skip
 NOSE_DRY = Ground("seal", ("wet",), ("ruled_out",), "A leaking shaft seal is ruled out by test.")
 LOOP_CLEAN = Ground("dirt", ("metal",), ("ruled_out",), "Metal in the loop is ruled out by test.")
