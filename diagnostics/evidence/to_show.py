@@ -27,9 +27,9 @@ CAPS, LABEL = "caps", "label"  # told by a tap of their own
 class By:
     """A test that shows it: by its outcome, or by what was told under `asked`.
 
-    `outcomes` or `told` show it, `part` or `told_part` shows some of it. `says` has the answers that speak of it,
-    in words. Of tests with `only` those count that have one of these answers; `needs` are readings
-    without which it shows some of it at most.
+    `outcomes` or `told` show it, `part` or `told_part` shows some of it. `says` has the answers
+    that speak of it, in words. Of tests with `only` those count that have one of these answers;
+    `needs` are readings without which it shows some of it at most.
     """
 
     kind: str

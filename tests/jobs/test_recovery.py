@@ -8,7 +8,8 @@ from django.urls import reverse
 
 from jobs.entries import CHARGE, RECOVERY
 from jobs.forms.charge import ChargeForm
-from jobs.forms.loop_work import LoopWorkForm
+from jobs.forms.fields import answers_of
+from jobs.forms.loop_work import CylinderTap, LoopWorkForm
 from jobs.forms.recovery import RecoveryForm
 from jobs.logbook import enter
 from jobs.models import CarState, Cylinder, Job, LoopWork, Move
@@ -225,7 +226,9 @@ def test_cylinders_that_are_never_taken_for_the_work_come_last_with_why():
         a_cylinder(name, kind=kind)
 
     def offered(form: type[LoopWorkForm]) -> list[str]:
-        return [str(words) for _code, words in form().fields["cylinder"].choices]
+        field = form().fields["cylinder"]
+        assert isinstance(field, CylinderTap)
+        return [words for _code, words in answers_of(field)]
 
     into, out = offered(RecoveryForm), offered(ChargeForm)
     assert [one[0] for one in into] == ["B", "C", "A", "O"]

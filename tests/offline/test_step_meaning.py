@@ -1,4 +1,4 @@
-"""A job and its forms without the server: what this tablet knows of the car, and what it does not."""
+"""A job and its forms without the server: what this tablet knows of the car."""
 
 import pytest
 from playwright.sync_api import expect
