@@ -15,7 +15,6 @@ from diagnostics.assess import Assessed
 from diagnostics.evidence.loop_seen import seen_by
 from diagnostics.loop_events import Event
 from diagnostics.loop_words import GASES, HEADS, LAST, MUST_NOT
-
 from jobs.models import Change
 from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART
 from jobs.models.loop_works import RECOVERED

@@ -6,7 +6,7 @@ from typing import Any
 from diagnostics.physics.errors import PhysicsError
 from diagnostics.physics.recovery import hose_content
 from diagnostics.physics.saturation import ZERO_C
-from jobs.cylinder_limits import Held, asked_out_of
+from jobs.cylinder_limits import NEVER_CHARGED_FROM, Held, asked_out_of
 from jobs.forms.cylinder_asked import ask_limits
 from jobs.forms.fields import Tap, Why
 from jobs.forms.loop_work import CylinderTap, LoopWorkForm, by_scale, grams, milliliters
