@@ -116,6 +116,32 @@ def test_what_is_cut_on_page_1_stands_whole_behind_it():
     assert squeezed("word898 word899") in squeezed("".join(found[1:]))
 
 
+def test_what_was_found_is_cut_between_sentences_and_its_conclusion_stays_whole():
+    read = "".join(f"Reading {number} of 0.80 mm was taken here. " for number in range(60))
+    ends = "We conclude: Tightness: leaks at a place that can be searched, shown by test."
+
+    def found(data: Any) -> None:
+        first = data["customer"]["found"][0]
+        data["customer"]["found"] = [{**first, "text": read + ends}]
+
+    first, *_ = pages(paper_of(told_data(found)).pdf)
+    assert squeezed(ends) in squeezed(first)
+    assert squeezed("mm was taken here. … (whole in part 2) We conclude") in squeezed(first)
+
+
+def test_a_change_that_was_corrected_stands_once_in_part_5_and_short_with_the_states():
+    def twice(data: Any) -> None:
+        told = data["states"][1]["told"]
+        one = {**told[-1], "text": "Compressor: fitted; with it drier", "lines": ["Number: K-30"]}
+        seller = {"lines": ["Number: K-30", "Bought from: Corley"], "corrected": "at noon"}
+        data["states"][1]["told"] = [{**one, "counts": False}, {**one, "counts": True, **seller}]
+
+    text = squeezed(printed(paper_of(told_data(twice)).pdf))
+    assert text.count(squeezed("Number: K-30")) == 1
+    assert squeezed("as it stands, with less of it, corrected by a later entry") in text
+    assert squeezed("corrected at noon") in text
+
+
 def test_a_way_that_does_not_fit_on_page_1_stands_in_part_4():
     found = pages(paper_of(told_data(lengthen(LONG["latin"]))).pdf)
     assert squeezed("Further ways, in part 4: ") in squeezed(found[0])
