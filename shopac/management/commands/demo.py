@@ -25,7 +25,8 @@ from shopac.management.demo.photos import photos
 from shopac.management.demo.settings import SETTINGS
 from shopac.management.demo.story import CARS, PEOPLE, SHOP, WAYS, handed_over
 from shopac.management.demo.told import FIRST_OWNER, SAND, Line, key_of
-from shopac.management.demo.whole import JOB, WHOLE
+from shopac.management.demo.whole import WHOLE
+from shopac.management.demo.whole_job import JOB
 
 # The earlier visit comes first: a job's number is given in the order in which jobs arrive.
 STORY = (
