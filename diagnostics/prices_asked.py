@@ -1,6 +1,6 @@
 """Which hours and prices are asked for: those that the ways in sight are made of."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from diagnostics.evidence.options.lines import FIND_AGAIN, FLUIDS, OPERATIONS, PARTS
 from diagnostics.evidence.options.offer import Offer
@@ -24,6 +24,17 @@ BACK, CANNOT, OWN = (
 )
 
 
+# The group of a field by how its name begins.
+GROUP_BY = {
+    **dict.fromkeys((HOURS, RATE), LABOR),
+    **dict.fromkeys((PART, SOURCE), OF_PARTS),
+    **dict.fromkeys((AMOUNT, PRICE), OF_FLUIDS),
+    **dict.fromkeys(TERMS, BACK),
+    ASIDE: CANNOT,
+    **dict.fromkeys(FIGURE, OWN),
+}
+
+
 def names_of(priced: Iterable[Offer], *, owner: bool) -> dict[str, list[str]]:
     """The fields that these plans need, by their group."""
     chosen = list(priced)
@@ -42,6 +53,17 @@ def names_of(priced: Iterable[Offer], *, owner: bool) -> dict[str, list[str]]:
         CANNOT: [f"{ASIDE}{one.code}" for one in options if one.repairs],
         **({OWN: list(FIGURE)} if owner else {}),
     }
+
+
+def with_sent(names: Mapping[str, list[str]], sent: Iterable[str]) -> dict[str, list[str]]:
+    """The same with what was typed on a page that asked more, so that it is shown again."""
+    found = {group: list(listed) for group, listed in names.items()}
+    asked = {name for listed in found.values() for name in listed}
+    for name in sent:
+        group = next((one for start, one in GROUP_BY.items() if name.startswith(start)), "")
+        if group and name not in asked:
+            found.setdefault(group, []).append(name)
+    return found
 
 
 def all_names() -> dict[str, list[str]]:

@@ -148,6 +148,10 @@ class OptionsForm(OnJob):
                     required=False, max_length=400, widget=forms.HiddenInput
                 )
 
+    def typed_fields(self) -> list[str]:
+        """The names of the fields in which something came."""
+        return [name for name in self.fields if self.data.get(name)]
+
     def clean(self) -> dict[str, Any]:
         """Read what is new."""
         said = super().clean()

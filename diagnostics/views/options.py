@@ -17,7 +17,7 @@ from diagnostics.offers_told import NOTHING_FOUND, NOTHING_SINCE, beside, of_cos
 from diagnostics.options_now import OptionsNow, options_now
 from diagnostics.own_figures import THEN
 from diagnostics.price_sheet import AMOUNT, ASIDE, HOURS, SOURCE, Sheet
-from diagnostics.prices_asked import all_names, names_of
+from diagnostics.prices_asked import all_names, names_of, with_sent
 from jobs.forms.prices import hours_words
 from jobs.ledger import plain_grams
 from jobs.logbook import enter
@@ -57,6 +57,8 @@ def show_options(request: HttpRequest, job: Job, form: OptionsForm | None) -> Ht
     names = names_of(priced, owner=role_of(request) == OWNER and bool(pair_of(now)))
     asked = form or OptionsForm(job_key=job.key, initial=starts(now.sheet, now))
     asked.ask(name for group in names.values() for name in group)
+    if asked.is_bound:
+        names = with_sent(names, asked.typed_fields())
     said = {
         "job": job,
         "kind": PRICES_TYPED,

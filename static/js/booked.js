@@ -7,20 +7,23 @@
 (() => {
   const form = /** @type {HTMLFormElement} */ (document.querySelector("form.step"));
   const line = /** @type {HTMLElement} */ (document.querySelector("[data-booked]"));
-  const read = () => form.dispatchEvent(new Event("input"));
 
   document.addEventListener("shopac:job", (event) => {
     const told = new FormData(form);
     const booked = /** @type {CustomEvent} */ (event).detail.booked?.[String(told.get("test_kind"))];
-    const fields = Object.entries(booked?.fields || {});
-    if (told.get("corrects") || fields.some(([name]) => !name.endsWith("_unit") && told.get(name))) return;
-    for (const [name, value] of fields) {
+    const all = Object.entries(booked?.fields || {});
+    if (told.get("corrects") || all.some(([name]) => !name.endsWith("_unit") && told.get(name))) return;
+    for (const [name, value] of all) {
       const field = /** @type {any} */ (form.elements.namedItem(name));
       if (field) field.value = value;
     }
-    if (booked) line.textContent = booked.said;
+    line.textContent = booked?.said || "";
     line.hidden = !booked;
     read();
   });
   addEventListener("load", () => line.hidden || read());
+
+  function read() {
+    form.dispatchEvent(new Event("input"));
+  }
 })();

@@ -221,3 +221,13 @@ def test_a_car_with_nothing_found_asks_for_no_prices():
     told.test(HOLDS)
     assert make_job()
     assert 'id="prices"' not in page(told)
+
+
+def test_what_was_typed_of_a_way_that_is_no_more_offered_is_shown_again(client):
+    """The ways may have changed since the page was opened: another test was recorded meanwhile."""
+    job = make_job()
+    client.force_login(make_person(OWNER))
+    typed = {"hours_condenser": "a while", "version": "1"}
+    page = client.post(f"{reverse('options')}?job={job.key}", typed)
+    assert page.status_code == 422
+    assert 'value="a while"' in page.content.decode()

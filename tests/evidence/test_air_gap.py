@@ -247,10 +247,10 @@ def test_it_is_barred_without_a_clutch_and_says_nothing_there(drive):
     assert not GAP.meaning({"drive": drive}, **WIDE).outcome.carries
 
 
-def test_a_gap_inside_on_a_car_that_is_not_failing_carries_nothing():
+def test_a_gap_is_as_it_is_whether_the_car_fails_or_not():
     typed = points("0.50", "0.50", "0.50")
     assert GAP.meaning(OWN, **typed).outcome.carries
-    assert not GAP.meaning(OWN, failing="no", **typed).outcome.carries
+    assert GAP.meaning(OWN, failing="no", **typed).outcome.carries
 
 
 def test_the_new_part_is_measured_before_it_is_fitted():

@@ -112,8 +112,8 @@ def test_fine_sets_the_rest_only():
     assert set(FACE.fine.values()) == {"no"}
 
 
-def test_clean_faces_of_a_car_that_is_not_failing_carry_nothing():
-    assert not FACE.meaning(BELT, failing="no", **CLEAN).outcome.carries
+def test_clean_faces_are_clean_whether_the_car_fails_or_not():
+    assert FACE.meaning(BELT, failing="no", **CLEAN).outcome.carries
 
 
 def test_whose_oil_is_asked_only_where_oil_is_seen():

@@ -97,7 +97,7 @@ def test_a_drive_not_noted_is_looked_at_first():
 
 def test_fine_is_a_whole_limiter_that_takes_the_hub_along():
     assert LIMITER.code(CLUTCHLESS, **LIMITER.fine) == "whole"
-    assert not LIMITER.meaning(CLUTCHLESS, failing="no", **LIMITER.fine).outcome.carries
+    assert LIMITER.meaning(CLUTCHLESS, failing="no", **LIMITER.fine).outcome.carries
 
 
 def test_it_is_never_run_locked():

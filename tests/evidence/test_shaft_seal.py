@@ -96,8 +96,8 @@ def test_fine_is_a_dry_nose():
     assert SEAL.code(BELT, **SEAL.fine) == "dry"
 
 
-def test_a_dry_nose_of_a_car_that_is_not_failing_carries_nothing():
-    assert not SEAL.meaning(BELT, failing="cannot_tell", nose="dry").outcome.carries
+def test_a_dry_nose_is_dry_whether_the_car_fails_or_not():
+    assert SEAL.meaning(BELT, failing="cannot_tell", nose="dry").outcome.carries
 
 
 def test_any_answer_alone_says_something_sensible():
