@@ -134,8 +134,17 @@ def mended(weighed: Weighed) -> list[str]:
 
 
 def found(weighed: Weighed) -> list[str]:
-    """The variables in which something would be mended now because tests speak for it."""
-    speak = raised(weighed)
+    """The variables in which something would be mended now because tests speak for it.
+
+    What somebody emptied or took apart was not found so.
+    """
+    seen = {
+        name
+        for told in weighed.told
+        for name in told.looks.direct
+        if told.latest.get(name) in told.factor.names
+    }
+    speak = raised(weighed) & seen
     return [name for name in mended(weighed) if name in speak]
 
 

@@ -1,6 +1,7 @@
 """Where something is found, the tests that bear on it come before the hunt for a second fault."""
 
 from diagnostics.evidence.catalogue import KINDS
+from diagnostics.evidence.changed import became
 from diagnostics.evidence.inference import told as tables_told
 from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.plan import Asked, Plan, plan
@@ -56,3 +57,9 @@ def test_with_the_whole_compressor_in_hand_its_clutch_needs_no_test():
     )
     assert found.best
     assert found.best.variable != "clutch" or found.best.second
+
+
+def test_a_loop_that_was_opened_on_purpose_is_nothing_found():
+    verdict = verdict_on([], CLUTCHED, [became("opened")])
+    found = plan(verdict.weighed, Asked(CLUTCHED), KINDS, TABLES)
+    assert not any(one.second for one in (found.best, *found.others) if one)
