@@ -19,8 +19,6 @@ PROGRAM = Path(__file__).resolve().parent.parent
 SCRIPTS = Path(sys.executable).parent
 SHARED = ("--numprocesses=auto", "--dist=loadfile")
 BROWSER, OFFLINE = "tests/browser", "tests/offline"
-# Tablets wait for most of their time: for a server that starts, a line that is cut, a clock.
-WAITING = (f"--numprocesses={1 + (os.cpu_count() or 1)}", "--dist=loadfile")
 # What knows no database runs once.
 PURE = ("--ignore=tests/evidence", "--ignore=tests/physics")
 NO_TESTS = 5  # pytest's exit code when arguments select nothing
@@ -116,7 +114,7 @@ def test(failures: Failures, environment: dict[str, str], arguments: list[str]) 
         runs = {
             "SQLite": [*pytest, *SHARED, f"--ignore={BROWSER}", f"--ignore={OFFLINE}"],
             "SQLite with a browser": [*pytest, *SHARED, BROWSER],
-            "SQLite with tablets": [*pytest, *WAITING, OFFLINE],
+            "SQLite with tablets": [*pytest, *SHARED, OFFLINE],
             "PostgreSQL": [*on_postgresql, *SHARED, *PURE],
         }
     if not postgres.find():
