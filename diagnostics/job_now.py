@@ -13,6 +13,7 @@ from diagnostics.points import Gate, StepPoint, gates, repair_points, step_point
 from diagnostics.repaired import work_of
 from diagnostics.still_around import still_around
 from diagnostics.waived import Waived, parted, waivers_of
+from diagnostics.weighing import Around
 from diagnostics.work_points import work_points
 from jobs.models import CarState, Change, Entry, Job, StageMove
 from jobs.models.changes import changes_of, standing
@@ -78,6 +79,13 @@ class JobNow:
     loop: LoopState
     shut: list[Gate]
     points: Points
+
+    @property
+    def around(self) -> Around:
+        """The same as its tests are weighed."""
+        system = system_of(self.job.vehicle.system)
+        told = (self.steps, self.states, self.changes, self.loop, self.shut, self.overrides)
+        return Around(system, self.job.failing_now, *told)
 
     @property
     def parted(self) -> tuple[Points, list[Waived]]:

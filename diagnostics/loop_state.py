@@ -17,7 +17,7 @@ from diagnostics.loop_events import Event
 from diagnostics.loop_words import GASES, HEADS, LAST, MUST_NOT
 from jobs.models import Change
 from jobs.models.changes import CHARGE, NOTHING, TOUCHES_BY_PART
-from jobs.models.loop_works import RECOVERED
+from jobs.models.loop_works import FILLS, RECOVERED
 
 NOT_LOOKED_AT = "not looked at yet"
 OPEN = ("opened", "taken_open", "open", "told_open")
@@ -28,7 +28,6 @@ GAS = ("gas", "put_in", "spent")
 ENDS_GAS = (*OPEN, "vacuum")
 BY_COUPLER = ("none", "low", "side_low", "nothing_came")
 SHOWS_CHARGE = ("liquid", "ran", "charged")
-FILLED = ("charged", "topped_up")
 SHOWS_PRESSURE = ("liquid", "ran", "pressure", "ran_low")
 
 
@@ -156,7 +155,7 @@ def is_booked(moment: datetime, noted: Iterable[Event]) -> bool:
 
     Grams read then are of that recovery, which told of the loop when it was made.
     """
-    of_charge = [one for one in noted if one.code in (*RECOVERED, *FILLED) and one.moment <= moment]
+    of_charge = [one for one in noted if one.code in (*RECOVERED, *FILLS) and one.moment <= moment]
     last = max(of_charge, key=lambda one: one.moment, default=None)
     return last is not None and last.code in RECOVERED
 
@@ -270,7 +269,7 @@ def not_told_by(known: Known) -> Iterator[str]:
         yield "Whether the coupler opened the port’s valve: not told."
     if code == "recovered":
         yield "What stayed behind in it: not told."
-    if code in FILLED:
+    if code in FILLS:
         yield "How much is in it now: what went in is known, what leaves is not."
     if known.opened and code not in (*OPEN, "closed"):
         yield f"Evacuated since it was open ({known.opened.at}): not noted."

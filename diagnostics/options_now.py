@@ -3,14 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from diagnostics.assess import system_of
 from diagnostics.evidence.kind import Kind
 from diagnostics.job_now import JobNow, job_now
 from diagnostics.offering import Ways, ways
 from diagnostics.offers_told import OfferTold, told
 from diagnostics.own_figures import own_figures
 from diagnostics.price_sheet import Sheet, sheet_of, shop_prices
-from diagnostics.weighing import Around
 from jobs.models import Job
 
 
@@ -26,7 +24,7 @@ class OptionsNow:
     @property
     def tests_that_pay(self) -> list[Kind]:
         """Tests that would pay for themselves before it is decided."""
-        return self.ways.tests_that_pay(around(self.now))
+        return self.ways.tests_that_pay(self.now.around)
 
 
 def options_now(job: Job) -> OptionsNow:
@@ -34,19 +32,5 @@ def options_now(job: Job) -> OptionsNow:
     now = job_now(job)
     rows = job.prices_typed.select_related("entry__author")
     sheet = sheet_of(job, rows, shop_prices())
-    found = ways(around(now), sheet, own_figures(sheet.terms.keep_months))
+    found = ways(now.around, sheet, own_figures(sheet.terms.keep_months))
     return OptionsNow(now, sheet, found, told(found, sheet, now.steps, now.states))
-
-
-def around(now: JobNow) -> Around:
-    """A job as its tests are weighed."""
-    return Around(
-        system_of(now.job.vehicle.system),
-        now.job.failing_now,
-        now.steps,
-        now.states,
-        now.changes,
-        now.loop,
-        now.shut,
-        now.overrides,
-    )

@@ -7,7 +7,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from diagnostics.assess import Assessed, readings_of, system_of
+from django.db.models import QuerySet
+
+from diagnostics.assess import Assessed, readings_of
 from diagnostics.cured import Cured, cured
 from diagnostics.evidence.before_after import BeforeAfter, before_and_after, not_compared
 from diagnostics.evidence.catalogue import KINDS
@@ -101,28 +103,28 @@ def verification_of(job: Job) -> Verification:
 
 def verification_now(now: JobNow) -> Verification:
     """The same of a job that was read already, without the engine's verdict; in three queries."""
-    around = Around(
-        system_of(now.job.vehicle.system),
-        now.job.failing_now,
-        now.steps,
-        now.states,
-        now.changes,
-        now.loop,
-        now.shut,
-        now.overrides,
-    )
     rows, told = conditions_of(now.job), looks_of(now.job)
-    return verified_by(around, rows, told, shop_told(), with_verdict=False)
+    return verified_by(now.around, rows, told, shop_told(), with_verdict=False)
 
 
 def conditions_of(job: Job) -> list[Conditions]:
     """What was told of air, doors and engine speed, in the order in which it happened."""
-    return list(job.conditions.select_related("entry"))
+    return list(conditions_told().filter(job=job))
 
 
 def looks_of(job: Job) -> list[Verified]:
     """The looks at caps and label that stand."""
-    return list(job.verified.filter(superseded_by=None).select_related("entry__author"))
+    return list(looks_told().filter(job=job))
+
+
+def conditions_told() -> QuerySet[Conditions]:
+    """Conditions with when they were told."""
+    return Conditions.objects.select_related("entry")
+
+
+def looks_told() -> QuerySet[Verified]:
+    """Looks that stand, with who told them."""
+    return Verified.objects.filter(superseded_by=None).select_related("entry__author")
 
 
 def verified_by(

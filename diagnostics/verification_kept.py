@@ -6,20 +6,23 @@ from django.db.models import Prefetch
 
 from diagnostics.evidence.shown import Shown
 from diagnostics.evidence.twins import Twin
-from diagnostics.models import Verified
 from diagnostics.shop_told import ShopTold
-from diagnostics.verification import Verification, verified_by
+from diagnostics.verification import (
+    Verification,
+    conditions_told,
+    looks_told,
+    verified_by,
+)
 from diagnostics.weighing import Around
 from diagnostics.work_done import last_touched
-from jobs.models import Conditions, Job
+from jobs.models import Job
 
 
 def with_verification() -> tuple[Any, ...]:
     """What jobs have to come with, to be told by `verification_told` without a query."""
-    looks = Verified.objects.filter(superseded_by=None).select_related("entry__author")
     return (
-        Prefetch("conditions", Conditions.objects.select_related("entry")),
-        Prefetch("verified", looks, to_attr="looks_that_stand"),
+        Prefetch("conditions", conditions_told()),
+        Prefetch("verified", looks_told(), to_attr="looks_that_stand"),
     )
 
 

@@ -94,8 +94,18 @@ def around_of(job: Job) -> Around:
     """Read it all, at a fixed number of queries. `job` comes with car and system."""
     states, overrides = states_of(job), overrides_of(job)
     steps, changes = steps_of(job, states, overrides), standing(changes_of(job))
-    loop = loop_state(steps, changes, told=as_told(job))
-    system = system_of(job.vehicle.system)
+    return around_with(job, steps, states, changes, loop_state(steps, changes, told=as_told(job)))
+
+
+def around_with(
+    job: Job,
+    steps: Sequence[Assessed],
+    states: Sequence[CarState],
+    changes: Sequence[Change],
+    loop: LoopState,
+) -> Around:
+    """The same of what was read already; `changes` are those that stand."""
+    system, overrides = system_of(job.vehicle.system), overrides_of(job)
     shut = gates(system, steps, states, loop, overrides)
     return Around(system, job.failing_now, steps, states, changes, loop, shut, overrides)
 

@@ -11,12 +11,10 @@ from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.verdict import Weighed
 from diagnostics.evidence.inference.worth import (
     Proof,
+    Suspected,
     Worth,
-    found,
     in_hand,
-    mended,
-    raised,
-    remedy_of,
+    suspected,
     tables_of,
     worth,
 )
@@ -150,9 +148,11 @@ def plan(
             lent = offered(kind, worths[kind.name], asked, dear, extra, tables[kind.name].direct)
             offers.append(replace(lent, kind=opener.name, leads_to=kind.name))
     ranked = best_of_each(offers)
-    if found(weighed):
-        ranked = bearing_first(ranked, bears(weighed))
-    best = best_of(ranked, begun=bool(weighed.told), first=must_come_first(weighed, asked))
+    suspects = suspected(weighed)
+    if suspects.found:
+        ranked = bearing_first(ranked, bears(suspects))
+    first = must_come_first(suspects, asked, clutched="clutch" in weighed.plain.answers)
+    best = best_of(ranked, begun=bool(weighed.told), first=first)
     rest = [one for one in ranked if one.saves >= SHOWN and (not best or one.kind != best.kind)]
     worthy = {name for name, one in worths.items() if one.saves >= SHOWN}
     return Plan(
@@ -189,22 +189,22 @@ def least(one: NextTest) -> float:
     return PROOF_WORTH_IT if one.proves else WORTH_IT
 
 
-def bears(weighed: Weighed) -> frozenset[str]:
+def bears(suspects: Suspected) -> frozenset[str]:
     """The variables that tests speak against, and the gas where mending opens the loop.
 
     What is replaced with the part that would be mended now needs no test of its own.
     """
-    opened = {"gas"} if {*IN_LOOP} & {*found(weighed)} else set()
-    return (raised(weighed) | opened) - {*replaced_with_it(weighed)}
+    opened = {"gas"} if {*IN_LOOP} & suspects.found else set()
+    return (suspects.raised | opened) - {*replaced_with_it(suspects)}
 
 
-def must_come_first(weighed: Weighed, asked: Asked) -> dict[str, str]:
+def must_come_first(suspects: Suspected, asked: Asked, *, clutched: bool) -> dict[str, str]:
     """The tests without which what would be mended now is ruined or in vain."""
     first = {}
-    if {*mended(weighed)} & {*AT_THE_SHAFT} and not {*TURNS} & asked.done:
+    if {*suspects.mended} & {*AT_THE_SHAFT} and not {*TURNS} & asked.done:
         first["hub_turn"] = "mechanics"
-    switched = "command" in found(weighed) and remedy_of(weighed, "command") in SWITCHES_COIL
-    if switched and "clutch" in weighed.plain.answers and COIL not in asked.done:
+    switched = "command" in suspects.found and suspects.mended["command"] in SWITCHES_COIL
+    if switched and clutched and COIL not in asked.done:
         first[COIL] = "clutch"
     return first
 
@@ -215,9 +215,9 @@ def bearing_first(ranked: Iterable[NextTest], speak: Collection[str]) -> list[Ne
     return sorted(told, key=lambda one: one.second)
 
 
-def replaced_with_it(weighed: Weighed) -> tuple[str, ...]:
+def replaced_with_it(suspects: Suspected) -> tuple[str, ...]:
     """What is replaced with what would be mended now: a complete compressor has its clutch."""
-    whole = "mechanics" in found(weighed) and remedy_of(weighed, "mechanics") == "compressor"
+    whole = "mechanics" in suspects.found and suspects.mended["mechanics"] == "compressor"
     return ("clutch",) if whole else ()
 
 

@@ -29,7 +29,7 @@ from diagnostics.shop_told import shop_told
 from diagnostics.since_changed import inside_unseen
 from diagnostics.still_around import still_around
 from diagnostics.waived import Pointed, parted, waivers_of
-from diagnostics.weighing import around_of
+from diagnostics.weighing import around_with
 from jobs.models import Change, Consent, Entry, Job, Person, Shop
 from jobs.models.changes import changes_of, standing, times_changed
 from jobs.models.marks import marks_in_words
@@ -81,7 +81,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
     still, waived = parted(listed, waivers_of(job))
     points = [*map(point_of, still), *(point_of(one.point, one.waiver.said) for one in waived)]
     moves = moves_of(job)
-    around_it = around_of(job)
+    around_it = around_with(job, made.assessed, states, standing(changes), made.loop)
     questions = questions_of(around_it)
     stood = stands(job, made, (len(still), len(waived)), times_changed(changes))
     ended = stages.closing(job, moves, unseen=inside_unseen(states, made.assessed))

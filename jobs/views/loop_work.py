@@ -69,6 +69,7 @@ def show(
         "form": form,
         "job": job,
         "kind": kind,
+        "title": kind.name.replace("_", " ").capitalize(),
         "works": list(works_of(job)) if job else [],
         "corrects": request.POST.get("corrects") or corrects,
         "key": request.POST.get("key") or (uuid.uuid4() if job else ""),

@@ -33,10 +33,7 @@ def record(request: HttpRequest) -> HttpResponse:
 @signed_in()
 def record_paper(request: HttpRequest) -> HttpResponse:
     """The file of an issue: the very bytes that were frozen, or the sentence why not."""
-    job = asked_job(request)
-    asked = asked_issue(request, list(job.records.select_related("entry")))
-    if asked is None:
-        raise Http404("No record of this job was issued yet.")
+    job, asked = issue_in(request)
     if sealed(request, job, asked):
         return show_record(request, job, status=403)
     try:
@@ -50,10 +47,7 @@ def record_paper(request: HttpRequest) -> HttpResponse:
 @signed_in()
 def record_customer(request: HttpRequest) -> HttpResponse:
     """The customer's page of an issue alone, set anew from its frozen data, or why not."""
-    job = asked_job(request)
-    asked = asked_issue(request, list(job.records.select_related("entry")))
-    if asked is None:
-        raise Http404("No record of this job was issued yet.")
+    job, asked = issue_in(request)
     if sealed(request, job, asked):
         return show_record(request, job, status=403)
     try:
@@ -67,6 +61,20 @@ def record_customer(request: HttpRequest) -> HttpResponse:
         return show_record(request, job, problem=str(trouble), status=503)
     name = f"record-{job.number}-{asked.issue}-customer.pdf"
     return file_response(pdf, name)
+
+
+def issue_in(request: HttpRequest) -> tuple[Job, Record]:
+    """The job in the address and the issue of its record that is asked for, else the newest.
+
+    Raises:
+        Http404: no record of it was issued, or not that one.
+
+    """
+    job = asked_job(request)
+    asked = asked_issue(request, list(job.records.select_related("entry")))
+    if asked is None:
+        raise Http404("No record of this job was issued yet.")
+    return job, asked
 
 
 def file_response(pdf: bytes, name: str) -> HttpResponse:

@@ -10,12 +10,13 @@ from diagnostics.assess import steps_of
 from diagnostics.entries import STEP
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.loop_seen import AT_REST, BY_VACUUM, NO_CHARGE_SHOWN
-from diagnostics.loop_state import FILLED, SHOWS_PRESSURE, LoopState, loop_state
+from diagnostics.loop_state import SHOWS_PRESSURE, LoopState, loop_state
 from diagnostics.loop_words import HEADS, MUST_NOT
 from jobs.entries import CHANGE
 from jobs.logbook import enter
 from jobs.models import Job
 from jobs.models.changes import changes_of, standing
+from jobs.models.loop_works import FILLS
 from tests.factories import make_job, make_told
 
 pytestmark = pytest.mark.django_db
@@ -253,7 +254,7 @@ def test_the_outcomes_it_goes_by_are_those_of_the_kind(kind, named):
 
 
 def test_whatever_shows_no_pressure_must_not_be_run():
-    assert set(HEADS) == {*SHOWS_PRESSURE, *FILLED, *MUST_NOT}
+    assert set(HEADS) == {*SHOWS_PRESSURE, *FILLS, *MUST_NOT}
     assert not {*SHOWS_PRESSURE} & {*MUST_NOT}
 
 

@@ -3,8 +3,9 @@
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
+from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.network import (
     BEFORE,
@@ -39,6 +40,15 @@ class Model:
     def variables(self) -> tuple[Variable, ...]:
         """Those that people ask for."""
         return tuple(one for one in VARIABLES if one.name in self.answers)
+
+    @cached_property
+    def out_of_order(self) -> dict[str, float]:
+        """How likely each variable that people ask for is out of order before any test."""
+        before = Belief(self.sizes, self.factors)
+        return {
+            one.name: 1 - float(before.alone(one.name)[0][self.at(one.name, "ok")])
+            for one in self.variables
+        }
 
     def mask(self, name: str, codes: tuple[str, ...]) -> Factor:
         """A table of 1 and 0: the variable has one of these answers."""

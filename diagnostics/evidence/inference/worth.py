@@ -5,13 +5,12 @@ deciding costs now, less what it is expected to cost after the test. Costs add u
 the shares of each variable after each outcome are enough.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
 import numpy as np
 
 from diagnostics.evidence.inference.ahead import afters
-from diagnostics.evidence.inference.belief import Belief
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.present import present
@@ -30,6 +29,19 @@ class Proof:
     words: str
     cures: tuple[str, ...]
     cost: float
+
+
+@dataclass(frozen=True)
+class Suspected:
+    """`mended`: the remedies in hand by variable; `raised`: what tests made likelier out of order.
+
+    `found` is in hand because tests that look at it speak for it; what somebody emptied or took
+    apart was not found so.
+    """
+
+    mended: Mapping[str, str]
+    raised: frozenset[str]
+    found: Set[str]
 
 
 @dataclass(frozen=True)
@@ -128,41 +140,31 @@ def in_hand(weighed: Weighed, tables: Mapping[str, Array]) -> list[Proof]:
     return sorted(found, key=lambda one: -one.cost)
 
 
-def mended(weighed: Weighed) -> list[str]:
-    """The variables in which something would be mended if it were decided now, proved or not."""
-    return [name for name, table in tables_of(weighed).items() if decided(weighed, name, table)]
+def mended(weighed: Weighed) -> dict[str, str]:
+    """What would be mended if it were decided now, proved or not: the remedy by its variable."""
+    numbers = {name: decided(weighed, name, one) for name, one in tables_of(weighed).items()}
+    return {name: REMEDIES[name][at - 1].words for name, at in numbers.items() if at}
 
 
-def found(weighed: Weighed) -> list[str]:
-    """The variables in which something would be mended now because tests speak for it.
-
-    What somebody emptied or took apart was not found so.
-    """
+def suspected(weighed: Weighed) -> Suspected:
+    """What is in hand, and what tests speak against."""
+    hand, speak = mended(weighed), raised(weighed)
     seen = {
         name
         for told in weighed.told
         for name in told.looks.direct
         if told.latest.get(name) in told.factor.names
     }
-    speak = raised(weighed) & seen
-    return [name for name in mended(weighed) if name in speak]
+    return Suspected(hand, speak, {*hand} & speak & seen)
 
 
 def raised(weighed: Weighed) -> frozenset[str]:
     """The variables that tests made more likely to be out of order than in any such car."""
-    before = Belief(weighed.plain.sizes, weighed.plain.factors)
-    speak = []
-    for name in (one.name for one in weighed.plain.variables):
-        usual = 1 - float(before.alone(name)[0][weighed.plain.at(name, "ok")])
-        if 1 - weighed.share(name, ("ok",)) >= min(RAISED * usual, (1 + usual) / 2):
-            speak.append(name)
-    return frozenset(speak)
-
-
-def remedy_of(weighed: Weighed, name: str) -> str:
-    """What would be done to a variable if it were decided now; empty: nothing."""
-    best = decided(weighed, name, tables_of(weighed)[name])
-    return REMEDIES[name][best - 1].words if best else ""
+    return frozenset(
+        name
+        for name, usual in weighed.plain.out_of_order.items()
+        if 1 - weighed.share(name, ("ok",)) >= min(RAISED * usual, (1 + usual) / 2)
+    )
 
 
 def outcomes(weighed: Weighed, looks: Looks) -> Factor:
