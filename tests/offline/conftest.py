@@ -1,6 +1,8 @@
 """A shop server of its own for every test, and a tablet beside it."""
 
-from collections.abc import Iterator
+import shutil
+import time
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -11,6 +13,9 @@ from tests.offline.tablet import Tablet, picture
 from tests.proxy import Proxy
 
 expect.set_options(timeout=15_000)  # as long as everything else here waits for a busy machine
+YOUNG_SECONDS = 400  # the worker keeps pages anew after ten minutes
+# Every test has a shop with jobs of its own.
+FORGET_JOBS = "shopac.store.write(['about'], (at) => { at('about').delete('jobs_at'); })"
 
 
 @pytest.fixture(scope="session")
@@ -51,12 +56,56 @@ def new_tablet(playwright: Playwright, shop: Shop, tmp_path: Path) -> Iterator[T
     tablet.close()
 
 
+@pytest.fixture(scope="session")
+def kept_profile(
+    prepared: Prepared, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory
+) -> Callable[[], Path]:
+    """Gives the profile of a tablet where pages are kept, made anew before they are old.
+
+    Keeping them takes longer than most tests.
+    """
+    made: list[tuple[float, Path]] = []
+
+    def profile() -> Path:
+        if not made or time.monotonic() - made[-1][0] > YOUNG_SECONDS:
+            made.append((time.monotonic(), keep_ahead(prepared, playwright, tmp_path_factory)))
+        return made[-1][1]
+
+    return profile
+
+
+def keep_ahead(
+    prepared: Prepared, playwright: Playwright, tmp_path_factory: pytest.TempPathFactory
+) -> Path:
+    """Let a tablet keep the pages and close it in good order; returns its profile."""
+    folder = tmp_path_factory.mktemp("kept")
+    shop = Shop(prepared, folder / "data")
+    shop.start()
+    tablet = Tablet(playwright, shop, folder / "profile", shop.port)
+    try:
+        tablet.start()
+        tablet.sign_in()
+        tablet.kept_ahead()
+        tablet.ask(FORGET_JOBS)
+    finally:
+        tablet.close()
+        shop.kill()
+    return folder / "profile"
+
+
 @pytest.fixture
-def tablet(new_tablet: Tablet) -> Tablet:
+def tablet(
+    kept_profile: Callable[[], Path], playwright: Playwright, shop: Shop, tmp_path: Path
+) -> Iterator[Tablet]:
     """A tablet where somebody is signed in and pages are kept."""
-    new_tablet.sign_in()
-    new_tablet.kept_ahead()
-    return new_tablet
+    profile = tmp_path / "profile"
+    shutil.copytree(kept_profile(), profile, ignore=shutil.ignore_patterns("Singleton*"))
+    tablet = Tablet(playwright, shop, profile, shop.port)
+    tablet.start()
+    tablet.sign_in()
+    tablet.kept_ahead()
+    yield tablet
+    tablet.close()
 
 
 @pytest.fixture(scope="session")

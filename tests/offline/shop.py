@@ -43,10 +43,14 @@ print(json.dumps({name: cookie.value for name, cookie in browser.cookies.items()
 
 @dataclass(frozen=True)
 class Prepared:
-    """A data folder to copy, and the cookies of a browser that signed in there."""
+    """A data folder to copy, the cookies of a browser that signed in there, and a port to serve on.
+
+    The port is the same for every shop of a run: what a tablet keeps, it keeps for one address.
+    """
 
     folder: Path
     cookies: dict[str, str]
+    port: int
 
 
 def prepare(folder: Path) -> Prepared:
@@ -59,7 +63,7 @@ def prepare(folder: Path) -> Prepared:
         capture_output=True,
         text=True,
     )
-    return Prepared(folder, json.loads(done.stdout.splitlines()[-1]))
+    return Prepared(folder, json.loads(done.stdout.splitlines()[-1]), free_port())
 
 
 def settings(folder: Path) -> dict[str, str]:
@@ -79,7 +83,7 @@ class Shop:
         shutil.copytree(prepared.folder, folder)
         self.folder = folder
         self.cookies = prepared.cookies
-        self.port = free_port()
+        self.port = prepared.port
         self.server: subprocess.Popen[bytes] | None = None
 
     def start(self) -> None:
