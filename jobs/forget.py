@@ -23,7 +23,9 @@ from jobs.models import (
     Consent,
     Customer,
     Entry,
+    Estimate,
     FoundBy,
+    Invoice,
     Job,
     Named,
     Photo,
@@ -32,6 +34,7 @@ from jobs.models import (
     Vehicle,
 )
 from jobs.models.customers import NO_NAME, name_gone
+from jobs.models.priced_head import without_customer
 from jobs.models.said import PERSONAL
 from jobs.search import folded_texts
 from jobs.told import WAS
@@ -84,6 +87,7 @@ def take_out(customer: Customer, at: datetime, also: Iterable[Entry] = ()) -> No
     for record in Record.objects.filter(job__in=jobs):
         Record.objects.filter(pk=record.pk).update(changed=out.out_of(record.changed))
     blank_rows(jobs, out)
+    blank_heads(jobs, at)
     fold(jobs, people)
 
 
@@ -110,6 +114,14 @@ def blank_agreed(consents: list[Consent], named: list[Named], out: "Texts", at: 
     for one in named:
         one.name, one.phone = name_gone(at), ""
     Named.objects.bulk_update(named, ["name", "phone"])
+
+
+def blank_heads(jobs: list[Job], at: datetime) -> None:
+    """Whom the estimates and invoices of these jobs were written to."""
+    for model in (Estimate, Invoice):
+        for one in model.objects.filter(job__in=jobs):
+            one.head = without_customer(one.head, at)
+            one.save(update_fields=["head"])
 
 
 def family(customer: Customer) -> list[Customer]:

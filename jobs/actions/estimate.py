@@ -7,6 +7,7 @@ from django.urls import reverse
 from jobs.actions.job import job_of
 from jobs.models import Entry, Estimate
 from jobs.models.line_words import changed
+from jobs.models.priced_head import head_of
 from jobs.told import PricedTold
 
 
@@ -24,6 +25,7 @@ def write_estimate(entry: Entry, told: PricedTold, from_what: dict[str, Any]) ->
         key=entry.key,
         job=job,
         entry=entry,
+        head=head_of(job),
         number=last.number + 1 if last else 1,
         plan=from_what["plan"],
         decision=from_what["decision"],

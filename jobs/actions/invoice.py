@@ -12,6 +12,7 @@ from jobs.models import Entry, Invoice
 from jobs.models.agreed import agreed_now
 from jobs.models.done import done_words
 from jobs.models.line_words import changed
+from jobs.models.priced_head import head_of
 from jobs.told import PricedTold
 
 WRITTEN_MEANWHILE = (
@@ -42,6 +43,7 @@ def write_invoice(entry: Entry, told: PricedTold, said: dict[str, Any]) -> dict[
         key=entry.key,
         job=job,
         entry=entry,
+        head=head_of(job),
         year=year,
         number=last + 1,
         estimate=agreed.estimate,

@@ -15,6 +15,7 @@ from jobs.ledger import CHARGE_TOLERANCE_MG, shown_mass
 from jobs.models import Job, Move
 from jobs.models.amounts import REFRIGERANT
 from jobs.models.loop_works import is_emptied
+from jobs.models.vehicles import WITH_HIGH_VOLTAGE
 from jobs.told import Moved
 
 FILLS = {"full": "The whole charge", "top_up": "On top of what is in it"}
@@ -60,6 +61,9 @@ class IntoCar(LoopWorkForm):
         self.in_hose = min(self.hose_mg(), left)
         self.charged = left - self.in_hose
         self.hold_to_label()
+        high_voltage = self.system.drive in WITH_HIGH_VOLTAGE
+        if high_voltage and self.microliters("dye"):
+            self.asks("dye", "dye_high_voltage")
 
     def hose_mg(self) -> int:
         """What the hose kept, in mg; 0 where the machine allows for it, or it cannot be told."""

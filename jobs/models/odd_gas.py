@@ -10,6 +10,13 @@ GAS_ODD = {
         "Oil or dye",
         "More than a car’s loop holds (up to 500 mL): check the unit.",
     ),
+    "dye_high_voltage": (
+        "Dye",
+        (
+            "A high-voltage compressor takes only what its maker names: the carrier of a dye can"
+            " spoil its insulation."
+        ),
+    ),
     "bay_out": ("Temperature in the bay", "Outside what a bay has (0 to 45 °C)."),
     "came_back_out": ("Pressure that came back", "More than a loop comes back to while empty."),
     "hose_out": ("Length of the hose", "Hoses here have 0.3 to 5 m."),

@@ -26,7 +26,8 @@ BELOW_ZERO = "no total: the discounts take off more than the rest costs"
 class Priced(Keyed):
     """Lines with prices, at which taxes and rounding held then. Never changed, only superseded.
 
-    `key` is its entry's. Money counts the smallest unit of `currency`. `lines` is [{"code", "sort",
+    `key` is its entry's. `head` is that of priced_head.py, empty in those written before there was
+    one. Money counts the smallest unit of `currency`. `lines` is [{"code", "sort",
     "words", "quantity", "unit", "minutes", "much", "price", "per", "amount", "source", "taxed"}]:
     `sort` of SORTS; `quantity` an exact decimal as text in `unit`, empty: not told; `minutes` of
     labor by the hour, `much` of fluids in mg or µL; `price` for one `per`; `amount`, below zero for
@@ -38,6 +39,7 @@ class Priced(Keyed):
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="%(class)ss")
     entry = models.OneToOneField(Entry, models.PROTECT, related_name="%(class)s_written")
+    head = models.JSONField(default=dict)
     currency = models.CharField(max_length=3)
     lines = models.JSONField(default=list)
     taxes = models.JSONField(default=list)

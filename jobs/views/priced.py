@@ -13,6 +13,7 @@ from jobs.models import Job, Price, Shop
 from jobs.models.agreed import AgreedNow
 from jobs.models.line_words import in_words, rounding_words, said, tax_words, taxes_in_words
 from jobs.models.priced import BELOW_ZERO, NO_TOTAL, Priced
+from jobs.models.priced_head import head_of
 from jobs.models.prices import in_force
 from jobs.models.shop import PAPERS
 from jobs.money import plain, shown
@@ -127,7 +128,7 @@ def paper_of(job: Job, one: Priced) -> dict[str, Any]:
     return {
         "job": job,
         "one": one,
-        "shop": shop,
+        "head": one.head or head_of(job),
         "lines": in_words(one),
         "taxes": taxes_in_words(one),
         "subtotal": "" if one.subtotal is None else shown(one.subtotal, one.currency),

@@ -141,3 +141,13 @@ def test_a_charge_put_right_stays_of_the_refrigerant_that_its_cylinder_had():
     told = FULL | {"grams_in": "525", "cylinder": five.key.hex, "cylinder_why": "it was R-134a"}
     assert enter(CHARGE, make_told(told, job_key=job.key, corrects=first.key)).stands
     assert by_gas([five.pk])[five.pk] == {"R-134a": 4_475_000}
+
+
+def test_dye_into_a_high_voltage_compressor_is_asked_about():
+    job = make_job(drive="electric_hv", clutch=None)
+    assert "its maker names" in problems(job, **FULL, dye="7")["dye"]
+    assert tell(CHARGE, job, **FULL, dye="7", dye_why="by the maker's sheet").stands
+
+
+def test_dye_into_a_belt_driven_compressor_is_not_asked_about():
+    assert tell(CHARGE, make_job(), **FULL, dye="7").stands

@@ -56,6 +56,15 @@ def test_name_number_and_hand_are_nowhere_afterwards():
     assert traces() == []
 
 
+def test_a_name_of_one_word_stands_on_no_estimate_afterwards():
+    job = came_in()
+    job.customer.name = "Fennimore"
+    job.customer.save()
+    make_estimate(job)
+    take_out(job)
+    assert "fennimore" not in traces()
+
+
 def test_what_was_agreed_stays_with_its_amount_and_the_hash_of_the_text():
     job = agreed_in_every_way()
     before = [(one.amount, one.text_sha256) for one in Consent.objects.all()]

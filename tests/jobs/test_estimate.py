@@ -12,7 +12,7 @@ from django.urls import reverse
 from diagnostics.entries import DECISION, PRICES_TYPED
 from jobs.entries import ESTIMATE, PRICE, SHOP_CHANGE, TAX
 from jobs.logbook import AGAIN, enter
-from jobs.models import Estimate, Job
+from jobs.models import Customer, Estimate, Job, Shop, Vehicle
 from jobs.models.people import DESK, OWNER, TECHNICIAN
 from tests.diagnostics.jobs_told import COMES_NOT, LIQUID, Told, stood
 from tests.factories import make_job, make_person, make_shop, make_told, tell
@@ -188,6 +188,19 @@ def test_prices_that_change_later_leave_a_version_as_it_was_written():
     row.refresh_from_db()
     assert row.total == 28_600 + 2_360
     assert write(job, PART, on=str(row.key)).changed[0].startswith("Sales tax: ")
+
+
+def test_shop_customer_and_car_stand_on_a_version_as_they_were_when_it_was_written(desk):
+    job = make_job()
+    row = write(job, PART)
+    Shop.objects.update(name="Bay Five Cooling")
+    Customer.objects.update(name="Somebody Else", phone="555 000 1111")
+    Vehicle.objects.update(plate="ZZ.0001Z")
+    sheet = page_of(desk, job, version=row.key).partition('<article class="sheet"')[2]
+    for old in (row.head["shop"]["name"], row.head["customer"]["name"], row.head["car"]["plate"]):
+        assert old in sheet
+    for new in ("Bay Five", "Somebody Else", "555 000 1111", "ZZ.0001Z"):
+        assert new not in sheet
 
 
 # What comes from the decision.
