@@ -49,18 +49,22 @@ def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[s
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Leave out, and count as deselected, what is for the other database.
 
-    On PostgreSQL also what drives a browser: it sees the same pages on either.
+    On PostgreSQL also what drives a browser, which sees the same pages on either, and what knows
+    no database.
     """
     on_postgresql = os.environ.get("SHOPAC_DATABASE", "").startswith("postgres")
     other = "sqlite" if on_postgresql else "postgresql"
     left_out = [
         item
         for item in items
-        if item.get_closest_marker(other) or (on_postgresql and _drives_a_browser(item))
+        if item.get_closest_marker(other) or (on_postgresql and _is_the_same_there(item))
     ]
     config.hook.pytest_deselected(items=left_out)
     items[:] = [item for item in items if item not in left_out]
 
 
-def _drives_a_browser(item: pytest.Item) -> bool:
-    return any(item.path.is_relative_to(TESTS / folder) for folder in ("browser", "offline"))
+def _is_the_same_there(item: pytest.Item) -> bool:
+    if any(item.path.is_relative_to(TESTS / folder) for folder in ("browser", "offline")):
+        return True
+    marked = item.get_closest_marker("django_db") or item.get_closest_marker("postgresql")
+    return not marked and not {"db", "transactional_db"} & {*getattr(item, "fixturenames", ())}
