@@ -9,6 +9,7 @@ from diagnostics.decided import decisions_of, last_of
 from diagnostics.evidence.verdict_shown import IN_ORDER, Question
 from diagnostics.evidence.verdict_words import BY_NAME
 from diagnostics.models import Decision
+from diagnostics.physics.shown_units import ShownIn
 from diagnostics.price_sheet import PAYS, Sheet, sheet_of, shop_prices
 from diagnostics.record.opinion import steps_of
 from diagnostics.record.priced import paid
@@ -18,11 +19,11 @@ from jobs.models.changes import NO_REPAIR, NOTHING, WITH_IT
 from jobs.models.changes import standing as still_told
 from jobs.models.first_told import first_told
 from jobs.models.loop_works import FILLS, standing_works, works_of
+from jobs.models.oil_works import amount_of
 from jobs.paper import frozen, frozen_priced, frozen_repair, frozen_stages
 from jobs.paper import frozen_customer as told
 
 FOUND_MOST = 3  # sentences: LOOK of the page; the rest stands in the opinion
-REMAINS_MOST = 6
 NONE_FOUND = "No test showed or made likely what is at fault."
 NOT_BY_TESTS = "Nothing was tested."
 VERIFIED = "repaired_verified"
@@ -59,7 +60,7 @@ def customer_page(of: Told) -> told.Customer:
         "back": back(of.end),
         "found": found(row, of.questions, of.steps),
         "did": did(of.changes, list(works_of(of.job)), of.verified),
-        "remains": remains(of, row)[:REMAINS_MOST],
+        "remains": remains(of, row),
         "warranty": warranty(sheet_of(of.job, typed, shop_prices())),
         "paid": paid(of.billed),
     }
@@ -157,7 +158,7 @@ def did(
     done = [one for one in standing_works(works) if one.what != "oil" or one.told.get("added")]
     told = [
         *((one.what in NO_REPAIR, first[one.pk].happened_at, words_of(one)) for one in made),
-        *((rank(one), began[one.pk].happened_at, in_parts(one.words)) for one in done),
+        *((rank(one), began[one.pk].happened_at, in_parts(work_words(one))) for one in done),
     ]
     listed = [words for *_, words in sorted(told, key=lambda one: one[:2])]
     if verified and verified["several"]:
@@ -170,6 +171,13 @@ def rank(work: LoopWork) -> int:
     return 0 if set(work.told["did"]).intersection(FILLS) else 1
 
 
+def work_words(work: LoopWork) -> str:
+    """Work on the loop; of a recovery with the oil that came along: the line of oil has none."""
+    oil = amount_of(work, "oil_out")
+    with_it = f", {ShownIn().text(oil * 1e-9, 'mL')} of oil with it" if oil else ""
+    return f"{work.words}{with_it}"
+
+
 def words_of(change: Change) -> str:
     """A change with the number of the part, before what was changed with it."""
     if not change.serial:
@@ -179,9 +187,17 @@ def words_of(change: Change) -> str:
 
 
 def remains(of: Told, decision: Decision | None) -> list[str]:
-    """What was not seen to: what the ending does not say, what the way leaves, what is open."""
+    """What was not seen to: what the ending does not say, what is open, what the way leaves.
+
+    In this order, because where the page has no room the last are left to the parts behind.
+    """
     end, stands = of.end, of.stands
     listed = [end["not_said"]] if end and end["not_said"] else []
+    untold = [one.name for one in of.questions if one.standing == "open"]
+    if untold:
+        listed.append(f"Not settled by tests: {', '.join(untold)}. Not settled is not “in order”.")
+    if stands["points"]:
+        listed.append(f"{several(stands['points'], 'point', 'points')} open: see part 2.")
     chosen = next((row for row in (decision.offered if decision else ()) if row["chosen"]), None)
     if chosen:
         listed += [in_parts(text) for text in chosen["leaves"] if text]
@@ -190,11 +206,6 @@ def remains(of: Told, decision: Decision | None) -> list[str]:
         left = [one["text"] for one in of.verified["to_show"] if one["stands"] != "shown"]
         if left:
             listed.append(f"Not shown after the repair: {'; '.join(left)}.")
-    untold = [one.name for one in of.questions if one.standing == "open"]
-    if untold:
-        listed.append(f"Not settled by tests: {', '.join(untold)}. Not settled is not “in order”.")
-    if stands["points"]:
-        listed.append(f"{several(stands['points'], 'point', 'points')} open: see part 2.")
     return list(dict.fromkeys(listed))
 
 

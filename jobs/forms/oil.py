@@ -165,6 +165,9 @@ class OilForm(WithQuantities):
             for amount, words in ((out, "out"), (into, "in"), (dye, "of dye in"))
             if amount
         ]
+        if allotted := self.microliters("allotted"):
+            by_table = ShownIn().text(allotted * 1e-9, "mL")
+            parts.append(f"{by_table} more out by the maker’s table, not measured")
         return f"Oil: {', '.join(parts)}" if parts else "Oil: specification told"
 
 

@@ -4,12 +4,14 @@ from collections.abc import Iterable, Iterator
 
 from jobs.ledger import both
 from jobs.models.amounts import DYE, OIL, REFRIGERANT, STANDING, Move, total
+from jobs.models.balances import oil_of_job
 from jobs.models.changes import NOTHING, changes_of, standing
 from jobs.models.jobs import Job
 from jobs.models.old_parts import chosen
 from jobs.models.taken_out import WENT, taken_out_of
 from jobs.models.wordings import words
 
+NEW_PART = "part"  # a place of amounts.PLACES
 OWN_GRAMS = (
     "Of the refrigerant: {} came out of this car; whether it may go back, and what of it is"
     " charged for, is the shop’s rule."
@@ -17,7 +19,7 @@ OWN_GRAMS = (
 
 
 def done_words(job: Job) -> Iterator[str]:
-    """Changes on the car, then what went out of it and in; two queries."""
+    """Changes on the car, then what went out of it and in; at most three queries."""
     for change in standing(changes_of(job)):
         if change.what != NOTHING:
             named = {"part": change.part_number, "serial": change.serial}
@@ -31,7 +33,17 @@ def done_words(job: Job) -> Iterator[str]:
         if out or into:
             told = {"out": out, "in": into}
             said = [f"{shown_amount(much, substance)} {way}" for way, much in told.items() if much]
+            said += list(oil_aside(job, moves)) if substance == OIL else []
             yield f"{name}: {', '.join(said)}."
+
+
+def oil_aside(job: Job, moves: Iterable[Move]) -> Iterator[str]:
+    """Of the oil: what nobody measured, and what came in a new part."""
+    if by_table := oil_of_job(job).by_table:
+        yield f"{shown_amount(by_table, OIL)} more out by the maker’s table, not measured"
+    came = total([one for one in moves if one.from_place == NEW_PART], OIL, out=False)
+    if came:
+        yield f"{shown_amount(came, OIL)} of what went in came in the new part"
 
 
 def old_parts_words(job: Job) -> str:
@@ -52,9 +64,13 @@ def moves_of(job: Job) -> Iterable[Move]:
 
 
 def put_in(job: Job) -> dict[str, int]:
-    """The milligrams of refrigerant and the microliters of oil that went into the car."""
+    """The mg of refrigerant that went into the car, and the µL of oil out of the shop's stock.
+
+    Oil that a new part came with is paid with the part.
+    """
     moves = list(moves_of(job))
-    return {one: total(moves, one, out=False) for one in (REFRIGERANT, OIL)}
+    oil = [one for one in moves if one.from_place != NEW_PART]
+    return {REFRIGERANT: total(moves, REFRIGERANT, out=False), OIL: total(oil, OIL, out=False)}
 
 
 def came_out_words(job: Job) -> str:

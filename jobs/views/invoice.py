@@ -95,11 +95,15 @@ def to_begin(job: Job, counting: Invoice | None) -> InvoiceForm:
 
 
 def as_used(line: Line, used: Mapping[str, int]) -> Line:
-    """A line of the estimate; of refrigerant and oil with what went in, where that was booked."""
+    """A line of the estimate; of refrigerant and oil with what was used, where that was booked.
+
+    Whole grams and milliliters, as the sheet tells them.
+    """
     much = used.get(line["code"])
     if not much:
         return line
-    return line | {"quantity": decimal_text(Decimal(much).scaleb(-3)), "unit": IN[line["code"]]}
+    whole = Decimal(much).scaleb(-3).quantize(Decimal(1))
+    return line | {"quantity": decimal_text(whole), "unit": IN[line["code"]]}
 
 
 def show_form(

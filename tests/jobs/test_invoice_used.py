@@ -3,7 +3,7 @@
 import pytest
 
 from diagnostics.lines_proposed import proposed_for
-from jobs.entries import CHANGE
+from jobs.entries import CHANGE, OIL
 from jobs.models.done import done_words
 from tests.factories import make_job, tell
 from tests.jobs.test_estimate import GAS, LABOR, choose, decided, write
@@ -20,6 +20,26 @@ def test_oil_begins_with_the_milliliters_that_were_put_in(desk):
     write(job, {"sort": "fluid", "words": "Oil", "quantity": "150 mL", "code": "oil"})
     moved(job, 75_000, into=True, substance="oil")
     assert 'value="75 mL"' in page_of(desk, job)
+
+
+def test_oil_that_a_new_part_came_with_is_not_billed_as_oil(desk):
+    job = make_job()
+    write(job, {"sort": "fluid", "words": "Oil", "quantity": "150 mL", "code": "oil"})
+    tell(OIL, job, oil="pag46", prefilled="15", added="65", drained_old="42", allotted="20")
+    assert 'value="65 mL"' in page_of(desk, job)
+    assert list(done_words(job)) == [
+        (
+            "Oil: 42\u00a0mL out, 80\u00a0mL in, 20\u00a0mL more out by the maker’s table,"
+            " not measured, 15\u00a0mL of what went in came in the new part."
+        )
+    ]
+
+
+def test_refrigerant_is_billed_in_whole_grams(desk):
+    job = make_job()
+    write(job, OF_GAS)
+    moved(job, 619_567, into=True)
+    assert 'value="620 g"' in page_of(desk, job)
 
 
 def test_the_cars_own_grams_stand_beside_the_line_of_refrigerant(desk):

@@ -42,7 +42,7 @@ class Offer:
     is in question and stays so. `scales` and `expected` (smallest units) are for the order alone,
     never for a customer. `warning`: only on
     the cheapest. `also_possible`: the cheapest defensible one; where none is, the cheapest that is
-    asked for, with what is `unshown` in writing.
+    asked for, with what is `unshown` in writing; `also_why` says by what.
     """
 
     options: tuple[Option, ...]
@@ -63,6 +63,7 @@ class Offer:
     warning: str = ""
     cheapest_defensible: bool = False
     also_possible: bool = False
+    also_why: str = ""
 
     @property
     def code(self) -> str:

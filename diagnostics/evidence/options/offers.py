@@ -261,23 +261,40 @@ def marked(made: Sequence[Offer]) -> list[Offer]:
     cheapest = least(one for one in made if one.sees_to_found)
     defensible = least(one for one in made if one.is_defensible)
     asked_for = least(one for one in made if one.is_asked_for)
+    also = defensible or asked_for
+    those = [one for one in made if one.is_defensible] if defensible else made
+    why = why_also(also, [one for one in those if one.is_asked_for]) if also else ""
     return [
         replace(
             one,
             warning=warning(one) if one is cheapest else "",
             cheapest_defensible=one is defensible,
-            also_possible=one is (defensible or asked_for),
+            also_possible=one is also,
+            also_why=why if one is also else "",
         )
         for one in made
     ]
 
 
 def least(made: Iterable[Offer]) -> Offer | None:
-    """The one that costs least now; where one has no price, the one in which least is done."""
+    """The one that costs least now; where less is done in one without a price, that one."""
     those = list(made)
-    if any(one.cost.total is None for one in those):
-        return min(those, key=lambda one: one.extent, default=None)
-    return min(those, key=lambda one: one.cost.total or 0, default=None)
+    priced = [one for one in those if one.cost.total is not None]
+    cheap = min(priced, key=lambda one: one.cost.total or 0, default=None)
+    smaller = [
+        one for one in those if one.cost.total is None and (not cheap or one.extent < cheap.extent)
+    ]
+    return min(smaller, key=lambda one: one.extent, default=cheap)
+
+
+def why_also(also: Offer, among: Sequence[Offer]) -> str:
+    """Why one is marked among those that are asked for: no more than the prices typed can say."""
+    said = "the cheapest that the tests ask for"
+    if also.cost.total is None:
+        said = "the least work that the tests ask for; what it costs is not typed yet"
+    elif any(one.cost.total is None for one in among):
+        said += ", as far as prices are typed"
+    return f"{said}; nothing it rests on is open" if also.is_defensible else said
 
 
 def warning(offer: Offer) -> str:

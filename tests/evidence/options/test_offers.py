@@ -7,9 +7,9 @@ from diagnostics.evidence.cautions import STOP_DRIVING
 from diagnostics.evidence.drives import NOT_NOTED
 from diagnostics.evidence.options.costing import Figure, Prices, Terms
 from diagnostics.evidence.options.offer import Offer
-from diagnostics.evidence.options.offers import NAMED_FROM, OPENED, offers
+from diagnostics.evidence.options.offers import NAMED_FROM, OPENED, least, offers, why_also
 from diagnostics.evidence.options.plans import Car
-from diagnostics.evidence.options.prices import PartPrice, Typed, cost_now
+from diagnostics.evidence.options.prices import Cost, PartPrice, Typed, cost_now
 from diagnostics.evidence.options.turn import between
 from diagnostics.evidence.system import System
 from tests.evidence.options.test_costing import ANSWERS, joint
@@ -55,6 +55,31 @@ def test_coil_open_shaft_smooth_nose_dry_charge_right_the_coil_is_defensible():
     assert found["coil"].cheapest_defensible
     assert found["coil"].mark == "also possible"
     assert sum(one.cheapest_defensible for one in found.values()) == 1
+
+
+def an_offer(code: str, total: int | None, extent: int) -> Offer:
+    found = by_code(COIL, PRICED)["coil"]
+    part = replace(found.options[0], code=code, extent=extent)
+    line = replace(found.cost.lines[0], amount=total, missing="" if total else "Not typed.")
+    return replace(found, options=(part,), cost=Cost((line,)))
+
+
+def test_a_way_without_a_price_in_which_more_is_done_takes_the_cheapest_nothing():
+    whole, dear, unpriced = (
+        an_offer("small", 800, 5), an_offer("big", 1000, 4), an_offer("other", None, 6)
+    )  # fmt: skip
+    found = least([dear, unpriced, whole])
+    assert found is whole
+    assert why_also(whole, [whole, dear, unpriced]) == (
+        "the cheapest that the tests ask for, as far as prices are typed;"
+        " nothing it rests on is open"
+    )
+
+
+def test_less_work_without_a_price_goes_before_and_is_not_called_the_cheapest():
+    dear, unpriced = an_offer("big", 1000, 9), an_offer("small", None, 2)
+    assert least([dear, unpriced]) is unpriced
+    assert "cheapest" not in why_also(unpriced, [dear, unpriced])
 
 
 @pytest.mark.parametrize(
