@@ -16,6 +16,8 @@ def reason(one: NextTest, kinds: Mapping[str, Kind], *, instead: bool = False) -
     much = "of" if instead else "most about"
     if one.kind == FIRST:
         return "Nobody has seen yet whether it does what the customer says."
+    if one.again:
+        return "It does not go together with the other tests, so it is worth making again."
     if one.second and not instead:
         return f"What was found can be decided now. This looks for a second fault, in the {about}."
     if one.leads_to:
