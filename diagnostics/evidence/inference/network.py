@@ -27,7 +27,7 @@ class Answer:
     `rightly`: nothing is broken, it is as it should be under these circumstances. `looked_at`: no
     other answer rules it out, only a test that looks at it. `beside`: it may be there beside another
     answer, so a fault that is found rules it out as little. `for_good`: it does not come and go, so
-    it is there while the trouble is not.
+    it is there while the trouble is not; `at_times`: it is seen only while the trouble is there.
     """
 
     code: str
@@ -38,6 +38,7 @@ class Answer:
     looked_at: bool = False
     beside: bool = False
     for_good: bool = False
+    at_times: bool = False
 
 
 @dataclass(frozen=True)
@@ -99,7 +100,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("coil_open", "coil open", 0.0175, MAGNETIC, for_good=True),
             Answer("melt_open", "the coil’s melt fuse open", 0.005, MAGNETIC, for_good=True),
             Answer("coil_shorted", "coil shorted", 0.006, MAGNETIC),
-            Answer("fails_hot", "lets go when hot", 0.0075, MAGNETIC),
+            Answer("fails_hot", "lets go when hot", 0.0075, MAGNETIC, at_times=True),
             Answer("gap_wide", "air gap too wide", 0.0225, MAGNETIC),
             Answer("gap_small", "air gap too small", 0.0025, MAGNETIC),
             Answer("worn", "friction face worn or burnt", 0.0175, MAGNETIC),

@@ -85,19 +85,23 @@ def told_by(
     `each`: one by one. An outcome that the table has not carries nothing.
     """
     groups: dict[tuple[object, ...], list[Test]] = {}
+    right: set[tuple[str, ...]] = set()
     wrong: set[tuple[str, ...]] = set()
     for test in tests:
         if test.kind in tables and test.outcome in tables[test.kind].outcomes:
             looks = tables[test.kind]
             what = (test.kind, *seen(sliced, looks, test))
-            key = (*what, was_there(sliced, looks, test))
+            there = was_there(sliced, looks, test)
+            key = (*what, there)
             groups.setdefault((*key, test.number) if each else key, []).append(test)
-            if test.outcome not in looks.normal and test.failing != "no":
+            if not there:
+                right.add(what)
+            elif test.outcome not in looks.normal and test.failing != "no":
                 wrong.add(what)
     found = []
     for group in groups.values():
         looks = tables[group[0].kind]
-        comes = (looks.kind, *seen(sliced, looks, group[0])) in wrong
+        comes = (looks.kind, *seen(sliced, looks, group[0])) in right & wrong
         found.append(told(sliced, looks, group, comes=comes))
     return with_charge(sliced, found)
 
@@ -154,7 +158,7 @@ def mended_before(sliced: Sliced, looks: Looks, test: Test) -> bool:
 
 
 def told(sliced: Sliced, looks: Looks, tests: list[Test], *, comes: bool = False) -> Told:
-    """Tests of one kind that hang on one true outcome; `comes`: at another time it was wrong."""
+    """Tests of one kind that hang on one true outcome; `comes`: it does, right and wrong."""
     first = tests[0]
     read = sorted(test.outcome for test in tests)
     factor = looks.told(sliced.plain, read, was_there(sliced, looks, first), comes=comes)

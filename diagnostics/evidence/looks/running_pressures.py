@@ -21,7 +21,7 @@ LOOKS = Looks(
     direct={"mechanics": ("ok", "not_pumping")},
     vague=("at_the_edge",),
     # The shaft is seen turning, or nothing is made of two sides that stand alike.
-    can_be_read={"driven": {"none": 0.05}},
+    can_be_read={"driven": {"none": 0.03}},
     alarms=0.006,  # a hose not quite open or a gauge off its zero makes a pattern, too
     rows=Rows(
         ("driven", "pumps", "amount", "flow", "outside"),
