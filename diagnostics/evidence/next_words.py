@@ -25,6 +25,5 @@ def reason(one: NextTest, kinds: Mapping[str, Kind], *, instead: bool = False) -
         return f"It opens the way to “{opened}”, which tells {much} the {about}."
     if one.proves:
         return f"It may show by test whether the fault lies in the {about}."
-    if instead:
-        return f"It tells of the {about}, less for its minutes."
-    return f"It tells most about the {about} for its minutes."
+    less = f"It tells of the {about}, less for its minutes."
+    return less if instead else f"It tells most about the {about} for its minutes."

@@ -18,6 +18,7 @@ from diagnostics.evidence.inference.rows import Rows
 FOR_GOOD: Mapping[str, tuple[str, ...]] = {
     one.name: tuple(answer.code for answer in one.answers if answer.for_good) for one in VARIABLES
 }
+TOUCHED = 0.01  # what is broken for good made contact just then: our judgement
 AT_TIMES: Mapping[str, tuple[str, ...]] = {
     one.name: tuple(answer.code for answer in one.answers if answer.at_times) for one in VARIABLES
 }
@@ -96,8 +97,8 @@ class Looks:
         the table says. Where it was tried in several ways, each counts by what else that way shows:
         which way was gone tells nothing.
         `failing` is the share to which the trouble was there at that moment: for the rest the car
-        looks as one in order. `comes`: the same kind came out right while it did not fail and wrong
-        while it did. What is broken for good looked so at both times; and what fails at times only
+        looks as one in order. `comes`: a test came out right while it did not fail and wrong while
+        it did. What is broken for good looked so at both times; and what fails at times only
         was seen at its time, so its share of right readings has no part in the wrong one.
         """
         true = self.true(model) * self.readable(model)
@@ -105,7 +106,8 @@ class Looks:
         if failing < 1:
             calm = true[tuple(model.at(name, model.answers[name][0]) for name in names)]
             away = failing * true + (1 - failing) * calm
-            true = np.where(self.where(model, FOR_GOOD), true, away) if comes else away
+            stayed = (1 - TOUCHED) * true + TOUCHED * away
+            true = np.where(self.where(model, FOR_GOOD), stayed, away) if comes else away
         elif comes and not {*read} & {*self.normal}:
             wrong = [code not in self.normal for code in self.outcomes]
             there = true * wrong

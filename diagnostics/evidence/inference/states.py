@@ -29,7 +29,7 @@ NEW_PARTS: Mapping[str, Mapping[str, float]] = {
 }
 CURED = 0.6
 MENDED = 0.97  # an answer whose own part was replaced or put right
-# A pump takes water out slowly: chilled to ice, in the drier and in PAG oil it stays (common practice).
+# A pump takes water out slowly: as ice, in the drier and in PAG oil it stays (common practice).
 MENDED_IN_PART: Mapping[str, float] = {"moisture": 0.6}
 BROKEN_BY_WORK = 0.01
 AMOUNTS: Mapping[str, Mapping[str, float]] = {

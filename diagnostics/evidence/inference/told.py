@@ -7,8 +7,8 @@ outcome: five equal readings count little more than one, and their order never m
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from diagnostics.evidence.inference.factors import Factor, product
 from diagnostics.evidence.inference.charge_said import charge_said
+from diagnostics.evidence.inference.factors import Factor, product
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.states import Sliced
 from diagnostics.evidence.lasting import LASTING
@@ -41,8 +41,8 @@ class Told:
     """What tests of one kind told together: their numbers, their outcomes, the table.
 
     `factor` is over the variables as they were in that car state, its largest value 1; `last`: none
-    of them was touched since. `names` are those of the model. `charge`: that the charge is known was
-    said beside them, and is counted here.
+    of them was touched since. `names` are those of the model. `charge`: that the charge is known
+    was said beside them, and is counted here.
     """
 
     looks: Looks
@@ -99,9 +99,13 @@ def told_by(
             elif test.outcome not in looks.normal and test.failing != "no":
                 wrong.add(what)
     found = []
+    both = right & wrong
+    failed = {name for _, *names in both for name in names}
     for group in groups.values():
-        looks = tables[group[0].kind]
-        comes = (looks.kind, *seen(sliced, looks, group[0])) in right & wrong
+        looks, first = tables[group[0].kind], group[0]
+        names = seen(sliced, looks, first)
+        was_bad = first.outcome not in looks.normal and bool(failed & {*names})
+        comes = (looks.kind, *names) in both or was_bad
         found.append(told(sliced, looks, group, comes=comes))
     return with_charge(sliced, found)
 

@@ -171,7 +171,8 @@ class Weighed:
         carried = self._carrying(float(share), cases)
         speaks = self._speaks(cures, code)
         # What several tests tell alike no single one of them carries, and yet all of them do.
-        tested = any(one.odds > 1 for one in carried) or (speaks and self._rose(float(share), cures))
+        alike = speaks and self._rose(float(share), cures)
+        tested = alike or any(one.odds > 1 for one in carried)
         standing, weaker_standing = (
             without_test(self._stand(float(chance), cures, speaks, rival), tested)
             for chance, rival in zip((share, weaker), proved, strict=True)

@@ -18,7 +18,7 @@ LOOKS = Looks(
         ("mechanics", "command", "driven"),
         (
             Row({"mechanics": ("isolation",)}, {"insulation_warning": 0.68, "reports_itself": 0.09, "stands": 0.08, "refused": 0.05, "as_commanded": 0.05}, "the car watches its insulation", COMMON),
-            Row({"command": ("refused_cold", "refused_low", "refused_high", "refused_engine", "refused_lock")}, {"refused": 0.90, "not_commanded": 0.07, "reports_itself": 0.005, "as_commanded": 0.002, "stands": 0.001}, "a refusal comes with its reason, and what is refused is told no speed", COMMON),
+            Row({"command": ("refused_cold", "refused_low", "refused_high", "refused_engine", "refused_lock")}, {"refused": 0.90, "not_commanded": 0.07, "reports_itself": 0.012, "as_commanded": 0.002, "stands": 0.001}, "a refusal comes with its reason, and what is refused is told no speed", COMMON),
             Row({"command": ("not_asked",)}, {"not_commanded": 0.64, "refused": 0.16, "as_commanded": 0.04, "faster": 0.08, "stands": 0.002}, "what is not asked for is not commanded", COMMON),
             Row({"command": ("driver",)}, {"not_commanded": 0.62, "no_answer": 0.20, "stands": 0.004, "reports_itself": 0.005, "refused": 0.12, "as_commanded": 0.004}, "a control unit that does not command tells no speed", COMMON),
             Row({"command": ("fuse", "relay_open", "wire_open", "short_ground")}, {"no_answer": 0.72, "not_commanded": 0.14, "stands": 0.006, "reports_itself": 0.005, "refused": 0.08, "as_commanded": 0.004}, "without its own supply or data line it does not answer, so no speed of it is read", COMMON),
@@ -29,7 +29,7 @@ LOOKS = Looks(
             Row({"mechanics": ("stiff",)}, {"slower": 0.34, "as_commanded": 0.32, "reports_itself": 0.18, "at_the_edge": 0.08}, "a stiff pump is held back or switched off by its electronics", JUDGED),
             Row({"command": ("switch_false", "feed_resistance", "ground_resistance", "other")}, {"as_commanded": 0.62, "refused": 0.17, "not_commanded": 0.06, "at_the_edge": 0.05, "no_answer": 0.03, "slower": 0.03, "reports_itself": 0.004}, "refused or gone at times: while it turns it looks as it should", JUDGED),
             Row({"mechanics": ("other",)}, {"as_commanded": 0.42, "reports_itself": 0.18, "slower": 0.14, "stands": 0.08, "at_the_edge": 0.05}, "anything", JUDGED),
-            Row({}, {"as_commanded": 0.85, "at_the_edge": 0.045, "slower": 0.035, "faster": 0.025, "insulation_warning": 0.015, "refused": 0.010, "not_commanded": 0.006, "reports_itself": 0.004, "no_answer": 0.004, "stands": 0.003}, "runs as told; any other high-voltage part can raise the warning", COMMON),
+            Row({}, {"as_commanded": 0.85, "at_the_edge": 0.045, "slower": 0.035, "faster": 0.025, "insulation_warning": 0.015, "refused": 0.010, "not_commanded": 0.006, "reports_itself": 0.006, "no_answer": 0.004, "stands": 0.003}, "runs as told; any other high-voltage part can raise the warning", COMMON),
         ),
     ),
 )  # fmt: skip
