@@ -19,7 +19,14 @@ from pathlib import Path
 from django.core.cache import caches
 
 from diagnostics import evidence
-from diagnostics.assess import Assessed, overrides_of, steps_of, system_of, touched_since
+from diagnostics.assess import (
+    Assessed,
+    overrides_of,
+    readings_of,
+    steps_of,
+    system_of,
+    touched_since,
+)
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.changed import became, together
@@ -135,7 +142,7 @@ def what_was_told(steps: Iterable[Assessed], states: Sequence[CarState] = ()) ->
         if one.stands and one.meaning and weighs(one):
             step, code = one.step, one.meaning.outcome.code
             state = weighed_in(step.kind, step.state_then, states)
-            charge = charge_known(one.readings)
+            charge = charge_known(readings_of(one.step))
             yield Test(step.number, step.kind, code, step.failing_then, state, charge)
 
 

@@ -95,9 +95,9 @@ def told_by(
             key = (*what, there)
             groups.setdefault((*key, test.number) if each else key, []).append(test)
             if not there:
-                right.add(what)
+                right |= {what}
             elif test.outcome not in looks.normal and test.failing != "no":
-                wrong.add(what)
+                wrong |= {what}
     found = []
     both = right & wrong
     failed = {name for _, *names in both for name in names}
