@@ -19,10 +19,18 @@ from pathlib import Path
 from django.core.cache import caches
 
 from diagnostics import evidence
-from diagnostics.assess import Assessed, overrides_of, steps_of, system_of, touched_since
+from diagnostics.assess import (
+    Assessed,
+    overrides_of,
+    readings_of,
+    steps_of,
+    system_of,
+    touched_since,
+)
 from diagnostics.assess import made as made_before
 from diagnostics.evidence.catalogue import KINDS
 from diagnostics.evidence.changed import became, together
+from diagnostics.evidence.charge_told import charge_known
 from diagnostics.evidence.concluded import Concluded, ToWeigh, conclude, plain_system
 from diagnostics.evidence.findings import FAILING_NOTES
 from diagnostics.evidence.inference.network import VARIABLES
@@ -134,7 +142,8 @@ def what_was_told(steps: Iterable[Assessed], states: Sequence[CarState] = ()) ->
         if one.stands and one.meaning and weighs(one):
             step, code = one.step, one.meaning.outcome.code
             state = weighed_in(step.kind, step.state_then, states)
-            yield Test(step.number, step.kind, code, step.failing_then, state)
+            charge = charge_known(readings_of(one.step))
+            yield Test(step.number, step.kind, code, step.failing_then, state, charge)
 
 
 def weighs(one: Assessed) -> bool:

@@ -12,6 +12,7 @@ from typing import Any, cast
 from diagnostics.evidence.bad_case import BadCase, chosen, listed, mapping, text, unknown
 from diagnostics.evidence.case_prices import prices_of
 from diagnostics.evidence.changed import DONE, FITTED, became, together
+from diagnostics.evidence.charge_told import charge_known
 from diagnostics.evidence.circumstances import Circumstances
 from diagnostics.evidence.fields import Choice, Number
 from diagnostics.evidence.findings import Meaning
@@ -82,7 +83,8 @@ class Step:
     @property
     def test(self) -> Test:
         """As the network takes it."""
-        return Test(self.number, self.kind.name, self.outcome, self.failing, self.state)
+        charge = charge_known(self.readings)
+        return Test(self.number, self.kind.name, self.outcome, self.failing, self.state, charge)
 
 
 @dataclass(frozen=True)

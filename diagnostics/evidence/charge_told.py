@@ -20,6 +20,12 @@ WEIGH_FIRST = "Recover and weigh what is in it against the label, then repeat."
 _HOW = {"weighed_in": "weighed in", "agrees": "recovered and label agree"}
 
 
+def charge_known(told: Mapping[str, object]) -> str:
+    """The code of how the charge is known to be right, or empty."""
+    said = told.get(CHARGE_KNOWN.name)
+    return said if isinstance(said, str) and said in _HOW else ""
+
+
 def charge_words(told: Mapping[str, str]) -> str:
     """How the charge is known to be right, or empty."""
     return _HOW.get(told.get(CHARGE_KNOWN.name, ""), "")

@@ -14,6 +14,7 @@ from diagnostics.evidence.inference.states import Became
 from diagnostics.evidence.inference.told import Test
 from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
+from diagnostics.evidence.made_again import to_make_again
 from diagnostics.evidence.orders import Made
 from diagnostics.evidence.overturns import Overturns, overturns
 from diagnostics.evidence.plan import (
@@ -131,6 +132,7 @@ def conclude(told: ToWeigh, kinds: Mapping[str, Kind], tables: Mapping[str, Look
     asked = told.asked
     changes = [dict(one) for one in told.changes]
     verdict = weigh(asked.system, told.tests, changes, tables)
+    asked = to_make_again(asked, verdict.disagree)
     chosen = plan(verdict.weighed, asked, kinds, tables)
     return light(verdict, chosen, asked, kinds, tables)
 

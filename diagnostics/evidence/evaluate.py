@@ -13,6 +13,7 @@ from diagnostics.evidence.inference.verdict import Stands
 from diagnostics.evidence.kind import Kind
 from diagnostics.evidence.lasting import LASTING
 from diagnostics.evidence.loop_needs import NEEDS_CLOSED, NEEDS_OPEN
+from diagnostics.evidence.made_again import to_make_again
 from diagnostics.evidence.next_words import reason
 from diagnostics.evidence.orders import ORDERS, PRESSURE_THERE, RUN, Made
 from diagnostics.evidence.plan import WORTH_IT, Asked, NextTest, Plan, minutes, plan
@@ -36,7 +37,7 @@ def evaluate(case: Case, kinds: Mapping[str, Kind], tables: Mapping[str, Looks])
     """Everything that is concluded of a case."""
     tests = [step.test for step in case.steps if step.weighs]
     verdict = weigh(case.system, tests, case.changes, tables)
-    asked = asked_of(case)
+    asked = to_make_again(asked_of(case), verdict.disagree)
     chosen = plan(verdict.weighed, asked, kinds, tables)
     return {
         "name": case.name,

@@ -16,6 +16,8 @@ def reason(one: NextTest, kinds: Mapping[str, Kind], *, instead: bool = False) -
     much = "of" if instead else "most about"
     if one.kind == FIRST:
         return "Nobody has seen yet whether it does what the customer says."
+    if one.again:
+        return "It does not go together with the other tests, so it is worth making again."
     if one.second and not instead:
         return f"What was found can be decided now. This looks for a second fault, in the {about}."
     if one.leads_to:
@@ -23,6 +25,5 @@ def reason(one: NextTest, kinds: Mapping[str, Kind], *, instead: bool = False) -
         return f"It opens the way to “{opened}”, which tells {much} the {about}."
     if one.proves:
         return f"It may show by test whether the fault lies in the {about}."
-    if instead:
-        return f"It tells of the {about}, less for its minutes."
-    return f"It tells most about the {about} for its minutes."
+    less = f"It tells of the {about}, less for its minutes."
+    return less if instead else f"It tells most about the {about} for its minutes."

@@ -66,7 +66,8 @@ class Asked:
 
     `made` are the tests that stand, oldest first, with what touched them since; `setups` stand
     already; `unable` could not be made, or are not wanted, on the car as it is; `shut` are closed
-    off by the loop; `must_not_run`: the car must not be run now.
+    off by the loop; `must_not_run`: the car must not be run now; `again` were made, and do not go
+    together with the others.
     """
 
     system: System
@@ -76,6 +77,7 @@ class Asked:
     unable: frozenset[str] = frozenset()
     shut: frozenset[str] = frozenset()
     must_not_run: bool = False
+    again: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -83,7 +85,8 @@ class NextTest:
     """A test that may be made next, in minutes with its set-ups; `why` tells what it is good for.
 
     `leads_to` is the test whose way it opens, empty: it is worth it by itself. `second`: something
-    is found, and this one looks for what may be wrong besides.
+    is found, and this one looks for what may be wrong besides. `again`: it was made, and does not
+    go together with the others.
     """
 
     kind: str
@@ -93,6 +96,7 @@ class NextTest:
     proves: str
     leads_to: str = ""
     second: bool = False
+    again: bool = False
 
     @property
     def per_minute(self) -> float:
@@ -152,8 +156,13 @@ def plan(
     if suspects.found:
         ranked = bearing_first(ranked, bears(suspects))
     first = must_come_first(suspects, asked, clutched="clutch" in weighed.plain.answers)
+    ranked = [replace(one, again=one.kind in asked.again) for one in ranked]
     best = best_of(ranked, begun=bool(weighed.told), first=first)
-    rest = [one for one in ranked if one.saves >= SHOWN and (not best or one.kind != best.kind)]
+    # Before anything is decided on tests at odds, one of them is made again, whatever it saves.
+    best = best or next((one for one in ranked if one.again), None)
+    left = [one for one in ranked if not best or one.kind != best.kind]
+    rest = [one for one in left if one.saves >= SHOWN or one.again]
+    rest = [*(one for one in rest if one.again), *(one for one in rest if not one.again)]
     worthy = {name for name, one in worths.items() if one.saves >= SHOWN}
     return Plan(
         best,

@@ -46,7 +46,8 @@ def disagreements(weighed: Weighed, each: Sequence[Told]) -> list[Disagree]:
         for one, two in combinations([one for one in each if one.bears], 2)
         if alike(one, two) and fit(weighed, one, two) < PAIR
     ]
-    told = {step for pair in pairs for step in pair.steps}
+    # Of a pattern both are true, so neither is to be made again for being rare.
+    told = {step for found in (*patterns, *pairs) for step in found.steps}
     single = [
         Disagree("odd", (one.kind,), one.steps, one.kind)
         for one, tail in zip(weighed.told, rare, strict=True)

@@ -8,11 +8,20 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
+import numpy.typing as npt
 
 from diagnostics.evidence.inference.factors import Array, Factor
 from diagnostics.evidence.inference.model import Model
+from diagnostics.evidence.inference.network import VARIABLES
 from diagnostics.evidence.inference.rows import Rows
 
+FOR_GOOD: Mapping[str, tuple[str, ...]] = {
+    one.name: tuple(answer.code for answer in one.answers if answer.for_good) for one in VARIABLES
+}
+TOUCHED = 0.01  # what is broken for good made contact just then: our judgement
+AT_TIMES: Mapping[str, tuple[str, ...]] = {
+    one.name: tuple(answer.code for answer in one.answers if answer.at_times) for one in VARIABLES
+}
 # What is looked at or measured by hand: a wrong tap or a slipped point. Our judgement.
 MISSES = 0.02
 ALARMS = 0.004
@@ -79,22 +88,42 @@ class Looks:
             found = found * axis.reshape([-1 if one == at else 1 for one in range(len(names) + 1)])
         return found
 
-    def told(self, model: Model, read: Sequence[str], failing: float = 1.0) -> Factor:
+    def told(
+        self, model: Model, read: Sequence[str], failing: float = 1.0, *, comes: bool = False
+    ) -> Factor:
         """How well each combination of answers fits what was read of this kind, several times.
 
         Readings of one way of trying hang on one true outcome, so they never count for more than
         the table says. Where it was tried in several ways, each counts by what else that way shows:
         which way was gone tells nothing.
         `failing` is the share to which the trouble was there at that moment: for the rest the car
-        looks as one in order.
+        looks as one in order. `comes`: a test came out right while it did not fail and wrong while
+        it did. What is broken for good looked so at both times; and what fails at times only
+        was seen at its time, so its share of right readings has no part in the wrong one.
         """
         true = self.true(model) * self.readable(model)
         names = self.given(model)
         if failing < 1:
             calm = true[tuple(model.at(name, model.answers[name][0]) for name in names)]
-            true = failing * true + (1 - failing) * calm
+            away = failing * true + (1 - failing) * calm
+            stayed = (1 - TOUCHED) * true + TOUCHED * away
+            true = np.where(self.where(model, FOR_GOOD), stayed, away) if comes else away
+        elif comes and not {*read} & {*self.normal}:
+            wrong = [code not in self.normal for code in self.outcomes]
+            there = true * wrong
+            there = there / there.sum(axis=-1, keepdims=True)
+            true = np.where(self.where(model, AT_TIMES), there, true)
         strength = self.strength(true, read)
         return Factor.of(names, strength / strength.max())
+
+    def where(self, model: Model, codes: Mapping[str, Sequence[str]]) -> npt.NDArray[np.bool_]:
+        """Where one of these answers is true: axes as the table's, the last of 1."""
+        names = self.given(model)
+        found = np.zeros([1] * (len(names) + 1), dtype=bool)
+        for at, name in enumerate(names):
+            axis = np.array([code in codes.get(name, ()) for code in model.answers[name]])
+            found = found | axis.reshape([-1 if one == at else 1 for one in range(len(names) + 1)])
+        return found
 
     def strength(self, true: Array, read: Sequence[str]) -> Array:
         """How well what was read fits, by how often each outcome is true (the last axis)."""

@@ -26,7 +26,8 @@ class Answer:
 
     `rightly`: nothing is broken, it is as it should be under these circumstances. `looked_at`: no
     other answer rules it out, only a test that looks at it. `beside`: it may be there beside another
-    answer, so a fault that is found rules it out as little.
+    answer, so a fault that is found rules it out as little. `for_good`: it does not come and go, so
+    it is there while the trouble is not; `at_times`: it is seen only while the trouble is there.
     """
 
     code: str
@@ -36,6 +37,8 @@ class Answer:
     rightly: bool = False
     looked_at: bool = False
     beside: bool = False
+    for_good: bool = False
+    at_times: bool = False
 
 
 @dataclass(frozen=True)
@@ -80,7 +83,7 @@ VARIABLES: tuple[Variable, ...] = (
             Answer("refused_lock", "refused: lock or slip seen", 0.004, rightly=True),
             Answer("switch_false", "a switch or sensor reads wrong", 0.0225),
             Answer("driver", "the control unit does not command", 0.01),
-            Answer("fuse", "fuse blown or open", 0.0125),
+            Answer("fuse", "fuse blown or open", 0.0125, for_good=True),
             Answer("relay_open", "relay does not close", 0.0175),
             Answer("relay_stuck", "relay stays closed", 0.004),
             Answer("wire_open", "feed wire open", 0.0125),
@@ -94,10 +97,10 @@ VARIABLES: tuple[Variable, ...] = (
         "clutch", "clutch", "Clutch and hub",
         (
             Answer("ok", "takes hold", 0.79),
-            Answer("coil_open", "coil open", 0.0175, MAGNETIC),
-            Answer("melt_open", "the coil’s melt fuse open", 0.005, MAGNETIC),
+            Answer("coil_open", "coil open", 0.0175, MAGNETIC, for_good=True),
+            Answer("melt_open", "the coil’s melt fuse open", 0.005, MAGNETIC, for_good=True),
             Answer("coil_shorted", "coil shorted", 0.006, MAGNETIC),
-            Answer("fails_hot", "lets go when hot", 0.0075, MAGNETIC),
+            Answer("fails_hot", "lets go when hot", 0.0075, MAGNETIC, at_times=True),
             Answer("gap_wide", "air gap too wide", 0.0225, MAGNETIC),
             Answer("gap_small", "air gap too small", 0.0025, MAGNETIC),
             Answer("worn", "friction face worn or burnt", 0.0175, MAGNETIC),

@@ -29,6 +29,8 @@ NEW_PARTS: Mapping[str, Mapping[str, float]] = {
 }
 CURED = 0.6
 MENDED = 0.97  # an answer whose own part was replaced or put right
+# A pump takes water out slowly: as ice, in the drier and in PAG oil it stays (common practice).
+MENDED_IN_PART: Mapping[str, float] = {"moisture": 0.6}
 BROKEN_BY_WORK = 0.01
 AMOUNTS: Mapping[str, Mapping[str, float]] = {
     FILLED: {"ok": 0.955, "low": 0.02, "empty": 0.005, "too_much": 0.02},
@@ -137,7 +139,8 @@ def became(
     if isinstance(how, str) and how in AMOUNTS:
         return Factor.of([since[name]], [AMOUNTS[how][code] for code in codes])
     if how == WORKED_ON or isinstance(how, tuple):
-        mended = dict.fromkeys(how, MENDED) if isinstance(how, tuple) else {}
+        parts = how if isinstance(how, tuple) else ()
+        mended = {one: MENDED_IN_PART.get(one, MENDED) for one in parts}
         share = 0.0 if mended else CURED
         return Factor.of([before[name], since[name]], worked_on(codes, mended, share))
     return asked_again(model, before, since)

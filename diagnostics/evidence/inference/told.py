@@ -5,9 +5,10 @@ outcome: five equal readings count little more than one, and their order never m
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from diagnostics.evidence.inference.factors import Factor
+from diagnostics.evidence.inference.charge_said import charge_said
+from diagnostics.evidence.inference.factors import Factor, product
 from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.states import Sliced
 from diagnostics.evidence.lasting import LASTING
@@ -15,13 +16,16 @@ from diagnostics.evidence.lasting import LASTING
 # How far the trouble was there when the test was made, by the job's switch; nobody told: as yes.
 FAILING: Mapping[str, float] = {"yes": 1.0, "": 1.0, "cannot_tell": 0.5, "no": 0.0}
 WEAKER = 3.0
+# What a weighed charge speaks against; that it is too much for this car a scale does not know.
+NOT_WEIGHED_IN = ("low", "empty")
 
 
 @dataclass(frozen=True)
 class Test:
     """One test that was made and told something: its kind, its outcome's code.
 
-    `number` is the step's in its job, `state` the car's, `failing` the switch at that moment.
+    `number` is the step's in its job, `state` the car's, `failing` the switch at that moment;
+    `charge` how the charge was said to be known right beside it, empty: it was not.
     """
 
     number: int
@@ -29,6 +33,7 @@ class Test:
     outcome: str
     failing: str = ""
     state: int = 0
+    charge: str = ""
 
 
 @dataclass(frozen=True)
@@ -36,13 +41,15 @@ class Told:
     """What tests of one kind told together: their numbers, their outcomes, the table.
 
     `factor` is over the variables as they were in that car state, its largest value 1; `last`: none
-    of them was touched since. `names` are those of the model.
+    of them was touched since. `names` are those of the model. `charge`: that the charge is known
+    was said beside them, and is counted here.
     """
 
     looks: Looks
     tests: tuple[Test, ...]
     factor: Factor
     latest: Mapping[str, str]
+    charge: bool = False
 
     @property
     def kind(self) -> str:
@@ -61,7 +68,8 @@ class Told:
     def speaks_of(self, variable: str, code: str) -> bool:
         """Whether the kind names this answer itself, of the car as it is now."""
         now = self.latest[variable] in self.factor.names
-        return now and code in self.looks.direct.get(variable, ())
+        weighed = self.charge and variable == "amount" and code in NOT_WEIGHED_IN
+        return now and (weighed or code in self.looks.direct.get(variable, ()))
 
     @property
     def bears(self) -> bool:
@@ -77,12 +85,55 @@ def told_by(
     `each`: one by one. An outcome that the table has not carries nothing.
     """
     groups: dict[tuple[object, ...], list[Test]] = {}
+    right: set[tuple[str, ...]] = set()
+    wrong: set[tuple[str, ...]] = set()
     for test in tests:
         if test.kind in tables and test.outcome in tables[test.kind].outcomes:
             looks = tables[test.kind]
-            key = (test.kind, *seen(sliced, looks, test), was_there(sliced, looks, test))
+            what = (test.kind, *seen(sliced, looks, test))
+            there = was_there(sliced, looks, test)
+            key = (*what, there)
             groups.setdefault((*key, test.number) if each else key, []).append(test)
-    return [told(sliced, tables[found[0].kind], found) for found in groups.values()]
+            if not there:
+                right |= {what}
+            elif test.outcome not in looks.normal and test.failing != "no":
+                wrong |= {what}
+    found = []
+    both = right & wrong
+    failed = {name for _, *names in both for name in names}
+    for group in groups.values():
+        looks, first = tables[group[0].kind], group[0]
+        names = seen(sliced, looks, first)
+        was_bad = first.outcome not in looks.normal and bool(failed & {*names})
+        comes = (looks.kind, *names) in both or was_bad
+        found.append(told(sliced, looks, group, comes=comes))
+    return with_charge(sliced, found)
+
+
+def with_charge(sliced: Sliced, found: list[Told]) -> list[Told]:
+    """What was said of the charge beside the tests, in the first of each that see that charge.
+
+    Said several times it is still said by one person, so it counts once.
+    """
+    said = {
+        sliced.names[min(test.state, len(sliced.names) - 1)]["amount"]: ""
+        for one in found
+        for test in one.tests
+    }
+    counted = []
+    for one in found:
+        amount = next((name for name in one.factor.names if name in said), "")
+        how = sorted({test.charge for test in one.tests} - {""}) if amount else []
+        if how and not said[amount]:
+            said[amount] = how[0]
+            table = charge_said(amount, how[0], sliced.plain.answers["amount"])
+            names = one.factor.names
+            both = product((one.factor, table), names, sliced.model.sizes)
+            factor = Factor(names, both.values / both.values.max())
+            counted.append(replace(one, factor=factor, charge=True))
+        else:
+            counted.append(one)
+    return counted
 
 
 def seen(sliced: Sliced, looks: Looks, test: Test) -> tuple[str, ...]:
@@ -110,10 +161,10 @@ def mended_before(sliced: Sliced, looks: Looks, test: Test) -> bool:
     return any(names[name] != sliced.names[0][name] for name in looked_at)
 
 
-def told(sliced: Sliced, looks: Looks, tests: list[Test]) -> Told:
-    """Tests of one kind that hang on one true outcome."""
+def told(sliced: Sliced, looks: Looks, tests: list[Test], *, comes: bool = False) -> Told:
+    """Tests of one kind that hang on one true outcome; `comes`: it does, right and wrong."""
     first = tests[0]
     read = sorted(test.outcome for test in tests)
-    factor = looks.told(sliced.plain, read, was_there(sliced, looks, first))
+    factor = looks.told(sliced.plain, read, was_there(sliced, looks, first), comes=comes)
     state = min(first.state, len(sliced.names) - 1)
     return Told(looks, tuple(tests), sliced.at(factor, state), sliced.latest)

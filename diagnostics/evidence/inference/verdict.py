@@ -169,8 +169,10 @@ class Weighed:
         share, weaker = self._any(self.now, cures)[0], self._any(self.weak, cures)[0]
         cases = self._each_without(cures)
         carried = self._carrying(float(share), cases)
-        tested = any(one.odds > 1 for one in carried)
         speaks = self._speaks(cures, code)
+        # What several tests tell alike no single one of them carries, and yet all of them do.
+        alike = speaks and self._rose(float(share), cures)
+        tested = alike or any(one.odds > 1 for one in carried)
         standing, weaker_standing = (
             without_test(self._stand(float(chance), cures, speaks, rival), tested)
             for chance, rival in zip((share, weaker), proved, strict=True)

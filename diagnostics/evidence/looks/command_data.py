@@ -45,10 +45,10 @@ LOOKS = Looks(
         ("command", "clutch", "mechanics"),
         (
             Row({"command": ("not_asked",)}, {**SELDOM, "not_asked": 0.90, "refused_other": 0.04, "commanded": 0.02, "commanded_unasked": 0.005}, "the list says whether it is asked for", COMMON),
-            Row({"command": ("refused_cold",)}, {**SELDOM, "refused_cold": 0.78, "refused_evaporator": 0.06, "refused_other": 0.08, "commanded": 0.03, "value_false": 0.002}, "the list mostly gives its reason", COMMON),
-            Row({"command": ("refused_low",)}, {**SELDOM, "refused_low": 0.78, "refused_other": 0.10, "refused_cold": 0.002, "commanded": 0.08, "value_false": 0.004}, "the list mostly gives its reason; a switch in the relay’s own wire it does not see", COMMON),
-            Row({"command": ("refused_high",)}, {**SELDOM, "refused_high": 0.78, "refused_other": 0.09, "commanded": 0.08, "value_false": 0.004}, "the list mostly gives its reason", COMMON),
-            Row({"command": ("refused_engine",)}, {**SELDOM, "refused_engine": 0.80, "refused_other": 0.10, "commanded": 0.05}, "load, idle, coolant or battery", COMMON),
+            Row({"command": ("refused_cold",)}, {**SELDOM, "refused_cold": 0.81, "refused_evaporator": 0.06, "refused_other": 0.05, "commanded": 0.03, "value_false": 0.002}, "the list mostly gives its reason", COMMON),
+            Row({"command": ("refused_low",)}, {**SELDOM, "refused_low": 0.82, "refused_other": 0.06, "refused_cold": 0.002, "commanded": 0.08, "value_false": 0.004}, "the list mostly gives its reason; a switch in the relay’s own wire it does not see", COMMON),
+            Row({"command": ("refused_high",)}, {**SELDOM, "refused_high": 0.81, "refused_other": 0.06, "commanded": 0.08, "value_false": 0.004}, "the list mostly gives its reason", COMMON),
+            Row({"command": ("refused_engine",)}, {**SELDOM, "refused_engine": 0.83, "refused_other": 0.07, "commanded": 0.05}, "load, idle, coolant or battery", COMMON),
             Row({"command": ("refused_lock",), "mechanics": ("locked", "stiff", "inverter", "other")}, {**SELDOM, "refused_lock": 0.88, "refused_other": 0.07, "commanded": 0.03}, "a shaft that locks or turns hard is what the sensor looks for", COMMON),
             Row({"command": ("refused_lock",), "clutch": SLIPS}, {**SELDOM, "refused_lock": 0.88, "refused_other": 0.07, "commanded": 0.03}, "a clutch that slips or does not come looks the same to the sensor", COMMON),
             # A sensor that sees no slip refuses nothing: where nothing slips, the sensor or belt is left.

@@ -21,7 +21,7 @@ LOOKS = Looks(
     direct={"mechanics": ("ok", "not_pumping")},
     vague=("at_the_edge",),
     # The shaft is seen turning, or nothing is made of two sides that stand alike.
-    can_be_read={"driven": {"none": 0.05}},
+    can_be_read={"driven": {"none": 0.03}},
     alarms=0.006,  # a hose not quite open or a gauge off its zero makes a pattern, too
     rows=Rows(
         ("driven", "pumps", "amount", "flow", "outside"),
@@ -45,7 +45,7 @@ LOOKS = Looks(
             Row({"outside": ("engine_heat",)}, {"high_high": 0.30, "one_side_off": 0.18, "inside": 0.22, "inside_vents_warm": 0.14, "at_the_edge": 0.12}, "the engine warms the condenser at some loads", PATTERNS),
             Row({"flow": ("other",)}, {"inside": 0.22, "inside_vents_warm": 0.18, "one_side_off": 0.20, "at_the_edge": 0.12, "starved": 0.10, "low_low": 0.08}, "anything", JUDGED),
             Row({"outside": ("other",)}, {"inside": 0.28, "inside_vents_warm": 0.14, "high_high": 0.24, "one_side_off": 0.15, "at_the_edge": 0.12}, "anything", JUDGED),
-            Row({}, {"inside": 0.615, "inside_vents_warm": 0.15, "at_the_edge": 0.10, "one_side_off": 0.065, "high_high": 0.035, "low_low": 0.020, "starved": 0.004, "high_low": 0.004, "close_together": 0.005}, "pumped, right and free: inside; little heat shows low, air in it high, a hand valve left open both alike", PATTERNS),
+            Row({}, {"inside": 0.615, "inside_vents_warm": 0.15, "at_the_edge": 0.10, "one_side_off": 0.065, "high_high": 0.035, "low_low": 0.020, "starved": 0.003, "high_low": 0.004, "close_together": 0.003}, "pumped, right and free: inside; little heat shows low, air in it high, a hand valve left open both alike", PATTERNS),
         ),
     ),
 )  # fmt: skip

@@ -7,7 +7,7 @@ from diagnostics.evidence.inference.look import Looks
 from diagnostics.evidence.inference.model import model_of
 from diagnostics.evidence.inference.rows import Row, Rows
 from diagnostics.evidence.inference.told import Test as Made
-from diagnostics.evidence.inference.verdict import odds
+from diagnostics.evidence.inference.verdict import LIKELY, odds
 from diagnostics.evidence.weigh import Verdict, weigh
 from tests.evidence.inference.cars import CLUTCHED, made, verdict_on
 
@@ -82,6 +82,14 @@ def test_each_kind_counts_for_a_third_by_itself():
     found = bayes(strengths(ONE, weaker=True), strengths(TWO, weaker=True))
     weak = after("one", "two").weighed.weak.of(["belt"])[0]
     assert weak.tolist() == pytest.approx(list(found.values()), abs=1e-9)
+
+
+def test_what_two_tests_tell_alike_is_told_though_each_alone_is_not_missed():
+    """Without either one the other says as much, so neither carries it by itself."""
+    found = verdict_on(made(("static_pressure", "empty"), ("pressure_switch", "open_low")))
+    refused = found.of("command", "refused_low")
+    assert refused.share > LIKELY
+    assert refused.standing == "likely"
 
 
 def test_the_weaker_standing_is_that_of_the_weaker_shares():

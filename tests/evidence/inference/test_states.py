@@ -118,6 +118,13 @@ def test_a_loop_that_was_emptied_and_filled_by_weight_is_filled():
     assert after.of("amount", "ok").standing == "open"  # no test has looked at it since
 
 
+def test_water_that_boils_off_while_it_is_pumped_is_still_in_it():
+    """A pump dries a loop slowly, so having pumped says less than how the vacuum rises."""
+    tests = [one_made("oil_condition", "moist", 1), one_made("vacuum_hold", "moisture", 2, state=1)]
+    found = verdict_on(tests, CLUTCHED, [DONE["evacuated"]])
+    assert found.of("dirt", "moisture").standing == "likely"
+
+
 def test_a_leak_stays_a_leak_when_the_loop_is_filled():
     tests = made(("leak_search", TABLES["leak_search"].outcomes[0]), ("recovered_share", "far_low"))
     before = verdict_on(tests, CLUTCHED)
