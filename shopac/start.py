@@ -112,7 +112,7 @@ def _start(options: argparse.Namespace) -> int:
     if options.offline and not options.offline.is_dir():
         raise CannotStart(f"--offline: there is no folder {options.offline}.")
     folder = _folder(options.data)
-    address = serve.address(options.port)
+    address = serve.Door(options.port).address
     held = lock.take(folder / "lock", f"{address} (process {os.getpid()})")
     if held is None:
         raise CannotStart(
@@ -148,15 +148,15 @@ def _prepare(options: argparse.Namespace, address: str, environment: dict[str, s
 
 
 def _serve(port: int, environment: dict[str, str], held: IO[str], closing_words: str) -> int:
-    command = serve.granian(str(install.PYTHON), port)
+    command = serve.granian(str(install.PYTHON), serve.Door(port))
     server = serve.start(command, environment, str(install.PROGRAM), held)
     ended: list[float] = []
     try:
-        serve.wait_until_it_answers(server, port)
+        serve.wait_until_it_answers(server, serve.Door(port))
         print(closing_words, end="")
         print(f"The shop's data is in {environment['SHOPAC_DATA']}.")
         print("Only this machine can open the pages for now. Stop with Ctrl-C.")
-        print(f"shopac {VERSION} is open at {serve.address(port)}", flush=True)
+        print(f"shopac {VERSION} is open at {serve.Door(port).address}", flush=True)
         while True:
             code = server.wait()
             ended = [*ended, time.monotonic()]
@@ -168,8 +168,8 @@ def _serve(port: int, environment: dict[str, str], held: IO[str], closing_words:
             print(f"The server ended by itself with code {code}; starting it again.", flush=True)
             serve.stop(server)  # what is left of it would hold the port
             server = serve.start(command, environment, str(install.PROGRAM), held)
-            serve.wait_until_it_answers(server, port)
-            print(f"shopac {VERSION} is open again at {serve.address(port)}", flush=True)
+            serve.wait_until_it_answers(server, serve.Door(port))
+            print(f"shopac {VERSION} is open again at {serve.Door(port).address}", flush=True)
     except KeyboardInterrupt:
         print("Stopping ...", flush=True)
         return 0
