@@ -45,6 +45,11 @@ class Door(NamedTuple):
         return f"{'https' if self.secured else 'http'}://{self.name}:{self.port}/"
 
     @property
+    def here(self) -> str:
+        """The same for a browser on this machine, whatever the name leads to."""
+        return self._replace(name=HOST).address
+
+    @property
     def host(self) -> str:
         """The address to listen at."""
         return ANY if self.secured else HOST

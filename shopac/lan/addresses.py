@@ -11,19 +11,47 @@ import ipaddress
 import socket
 import struct
 import sys
+from collections.abc import Iterable
 
 if sys.platform.startswith("linux"):
     import fcntl
 
+# Networks that nobody has from a provider: RFC 1918, and RFC 3927 where no router gives addresses.
+PRIVATE = tuple(
+    ipaddress.ip_network(one)
+    for one in ("10.0.0.0/8", "172.16.0.0/12", "192.168.0.0/16", "169.254.0.0/16")
+)
+OF_THE_MACHINE = (ipaddress.ip_network("127.0.0.0/8"),)
+OF_VERSION_6 = (ipaddress.ip_network("fc00::/7"), ipaddress.ip_network("fe80::/10"))
 # Nobody answers there (RFC 5737); asking the way sends nothing.
 ELSEWHERE = ("192.0.2.1", 9)
 SIOCGIFADDR = 0x8915
 
 
 def own() -> list[str]:
-    """This machine's private addresses, the one that others most likely use first."""
+    """This machine's addresses for others, the one that they most likely use first."""
     found = [*_on_the_way_out(), *_of_the_cards(), *_of_its_name()]
-    return [one for one in dict.fromkeys(found) if _is_inside(one)]
+    return [one for one in dict.fromkeys(found) if not ipaddress.ip_address(one).is_loopback]
+
+
+def private(addresses: Iterable[str]) -> list[str]:
+    """Those of them inside private networks: the only ones that the authority may certify."""
+    return [one for one in addresses if is_private(one)]
+
+
+def is_private(address: str) -> bool:
+    """Whether an IPv4 address is one inside a shop."""
+    told = ipaddress.ip_address(address)
+    return any(told in network for network in PRIVATE)
+
+
+def is_address(name: str) -> bool:
+    """Whether a shop goes by a fixed address instead of a name."""
+    try:
+        ipaddress.ip_address(name)
+    except ValueError:
+        return False
+    return True
 
 
 def leads_to(name: str) -> list[str]:
@@ -33,11 +61,6 @@ def leads_to(name: str) -> list[str]:
     except (OSError, UnicodeError):
         return []
     return list(dict.fromkeys(str(one[4][0]) for one in found))
-
-
-def _is_inside(address: str) -> bool:
-    told = ipaddress.ip_address(address)
-    return told.is_private and not told.is_loopback and not told.is_unspecified
 
 
 def _on_the_way_out() -> list[str]:

@@ -9,11 +9,14 @@ import ipaddress
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from itertools import chain
 
 from cryptography import x509
 from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
+
+from shopac.lan.addresses import OF_THE_MACHINE, OF_VERSION_6, PRIVATE, is_address
 
 # Browsers take 398 days at most from authorities that come with them, and shops get the same.
 SERVER_DAYS = 397
@@ -21,19 +24,6 @@ SERVER_DAYS = 397
 AUTHORITY_DAYS = 20 * 365
 # A tablet's clock may be behind by so much and still believe a certificate made today.
 BACKDATED = timedelta(days=2)
-# RFC 1918, RFC 3927, RFC 4193 and RFC 4291; 127.0.0.0/8 is the server's machine for itself.
-PRIVATE = tuple(
-    ipaddress.ip_network(one)
-    for one in (
-        "10.0.0.0/8",
-        "172.16.0.0/12",
-        "192.168.0.0/16",
-        "169.254.0.0/16",
-        "127.0.0.0/8",
-        "fc00::/7",
-        "fe80::/10",
-    )
-)
 # Where a shop goes by its address, no name is certified: this one can never exist (RFC 6761).
 NO_NAME = "shopac.invalid"
 
@@ -44,15 +34,6 @@ class Pair:
 
     certificate: bytes
     key: bytes
-
-
-def is_address(name: str) -> bool:
-    """Whether a shop goes by a fixed address instead of a name."""
-    try:
-        ipaddress.ip_address(name)
-    except ValueError:
-        return False
-    return True
 
 
 def make_authority(name: str, now: datetime) -> Pair:
@@ -66,7 +47,8 @@ def make_authority(name: str, now: datetime) -> Pair:
     key = ec.generate_private_key(ec.SECP256R1())
     subject = _called(f"shopac authority of {name}"[:64])
     named = x509.DNSName(NO_NAME if is_address(name) else name)
-    allowed = x509.NameConstraints([named, *map(x509.IPAddress, PRIVATE)], None)
+    networks = chain(PRIVATE, OF_THE_MACHINE, OF_VERSION_6)
+    allowed = x509.NameConstraints([named, *map(x509.IPAddress, networks)], None)
     usage = _usage(key_cert_sign=True, crl_sign=True)
     made = (
         _begun(subject, subject, key, now, AUTHORITY_DAYS)
@@ -110,9 +92,10 @@ def make_server(authority: Pair, name: str, addresses: Iterable[str], now: datet
     return _pair(made, key)
 
 
-def ends(certificate: bytes) -> datetime:
-    """The last moment at which a certificate is good, aware, in UTC."""
-    return x509.load_pem_x509_certificate(certificate).not_valid_after_utc
+def span(certificate: bytes) -> tuple[datetime, datetime]:
+    """The first and the last moment at which a certificate is good, aware, in UTC."""
+    found = x509.load_pem_x509_certificate(certificate)
+    return found.not_valid_before_utc, found.not_valid_after_utc
 
 
 def fingerprint(certificate: bytes) -> str:

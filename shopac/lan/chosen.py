@@ -7,13 +7,13 @@ command uses it before anything is installed.
 
 from __future__ import annotations
 
-import ipaddress
 import json
 import os
 import re
 from pathlib import Path
 from typing import NamedTuple
 
+from shopac.lan.addresses import is_address, is_private
 from shopac.trouble import CannotStart
 
 # RFC 8375 keeps home.arpa for names inside a house; no such name exists outside.
@@ -140,20 +140,17 @@ def checked_name(told: str) -> str:
 
     """
     name = told.strip().rstrip(".").lower()
-    try:
-        address = ipaddress.ip_address(name)
-    except ValueError:
-        labels = name.split(".")
-        good = len(labels) > 1 and len(name) <= 63 and not labels[-1].isdigit()
-        if good and all(map(LABEL.fullmatch, labels)) and labels[-1] != "localhost":
+    if is_address(name):
+        if is_private(name):
             return name
         raise CannotStart(
-            f"“{told}” is no name for the shop: it takes letters, digits and hyphens with a dot "
-            f"between, such as {NAME}, or this machine's fixed address, such as 192.168.1.20."
-        ) from None
-    if address.version == 4 and address.is_private and not address.is_loopback:
+            f"{told} is no address inside a shop: those begin with 10, 172.16 to 172.31 or 192.168."
+        )
+    labels = name.split(".")
+    good = len(labels) > 1 and len(name) <= 63 and not labels[-1].isdigit()
+    if good and all(map(LABEL.fullmatch, labels)) and labels[-1] != "localhost":
         return name
     raise CannotStart(
-        f"{told} is no address inside a shop: it takes one that begins with 10, 172.16 to 172.31 "
-        "or 192.168."
+        f"“{told}” is no name for the shop: it takes letters, digits and hyphens with a dot "
+        f"between, such as {NAME}, or this machine's fixed address, such as 192.168.1.20."
     )

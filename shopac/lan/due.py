@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 
+from shopac.lan.addresses import private
 from shopac.lan.chosen import certificates, served
 
 
@@ -26,7 +27,7 @@ def is_due(folder: Path, name: str, addresses: Sequence[str], now: datetime) -> 
             not served(folder).exists()
             or told["name"] != name
             or now.timestamp() >= float(told["renew_from"])
-            or not set(addresses) <= set(told["addresses"])
+            or not set(private(addresses)) <= set(told["addresses"])
         )
     except (OSError, ValueError, KeyError, TypeError):
         return True

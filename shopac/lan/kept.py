@@ -12,7 +12,8 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from shopac.lan import chosen
-from shopac.lan.authority import Pair, ends, is_for, make_authority, make_server
+from shopac.lan.addresses import private
+from shopac.lan.authority import Pair, is_for, make_authority, make_server, span
 from shopac.lan.due import is_due, state
 from shopac.trouble import CannotStart
 
@@ -29,7 +30,7 @@ def ensure(folder: Path, name: str, addresses: Sequence[str], now: datetime) -> 
     Args:
         folder: the data folder.
         name: the shop's host name or fixed address.
-        addresses: under which this machine is reached now.
+        addresses: under which this machine is reached now; only private ones are certified.
         now: aware.
 
     Returns:
@@ -66,7 +67,7 @@ def renew(folder: Path, name: str, addresses: Sequence[str], now: datetime) -> N
 
     """
     public, key = chosen.authority(folder), chosen.certificates(folder) / "authority_key.pem"
-    told = list(dict.fromkeys([*addresses, *_certified(folder)]))[:ADDRESSES_MOST]
+    told = list(dict.fromkeys([*private(addresses), *_certified(folder)]))[:ADDRESSES_MOST]
     try:
         authority = Pair(public.read_bytes(), key.read_bytes())
         server = make_server(authority, name, [*told, OWN], now)
@@ -76,10 +77,10 @@ def renew(folder: Path, name: str, addresses: Sequence[str], now: datetime) -> N
             f"({wrong}): put {key.name} back from a backup. To begin with another authority, take "
             "that folder away; every tablet is then to be paired anew."
         ) from None
-    end = ends(server.certificate)
+    end = span(server.certificate)[1]
     if end - RENEWED_BEFORE <= now:
         raise CannotStart(
-            f"The authority in {public.parent} ends on {ends(authority.certificate):%d %B %Y}: "
+            f"The authority in {public.parent} ends on {span(authority.certificate)[1]:%d %B %Y}: "
             "take that folder away to begin with another, and pair every tablet anew."
         )
     about = {"name": name, "addresses": told, "renew_from": (end - RENEWED_BEFORE).timestamp()}
