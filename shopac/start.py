@@ -208,7 +208,11 @@ def _serve(
 ) -> int:
     """Serve until told to stop. `look` is asked now and then whether to start the server anew."""
     command = serve.granian(str(install.PYTHON), door)
-    server = serve.start(command, environment, str(install.PROGRAM), held)
+
+    def begin() -> subprocess.Popen[bytes]:
+        return serve.start(command, environment, str(install.PROGRAM), held)
+
+    server = begin()
     ended: list[float] = []
     try:
         serve.wait_until_it_answers(server, door)
@@ -219,11 +223,12 @@ def _serve(
             code = _until_it_ends(server, look)
             if code is None:
                 print("The server has a new certificate; starting it again.", flush=True)
-            else:
-                ended = [*ended, time.monotonic()]
-                _say_ended(code, ended)
+                server = serve.in_its_place(server, door, begin)
+                continue
+            ended = [*ended, time.monotonic()]
+            _say_ended(code, ended)
             serve.stop(server)  # what is left of it would hold the port
-            server = serve.start(command, environment, str(install.PROGRAM), held)
+            server = begin()
             serve.wait_until_it_answers(server, door)
             print(f"shopac {VERSION} is open again at {door.address}", flush=True)
     except KeyboardInterrupt:
