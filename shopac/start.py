@@ -19,7 +19,6 @@ from typing import IO, Any
 
 from shopac import install, lock, serve, stamp
 from shopac.data_folder import data_folder
-from shopac.lan import chosen
 from shopac.lan.addresses import own
 from shopac.lan.chosen import Chosen, choose, keep
 from shopac.lan.tend import Tended
@@ -80,7 +79,7 @@ def read_options(arguments: list[str]) -> argparse.Namespace:
         type=_port,
         action="append",
         default=[],
-        help=f"where to serve (default {PORT}, with --lan {chosen.PORT})",
+        help=f"where to serve (default {PORT}, with --lan {Chosen().port})",
     )
     _network_options(parser)
     parser.add_argument("--data", type=Path, metavar="DIR", help="folder of the shop's data")
@@ -112,12 +111,12 @@ def _network_options(parser: argparse.ArgumentParser) -> None:
         "--name",
         action="append",
         default=[],
-        help=f"what tablets call the shop, told once for ever (default {chosen.NAME})",
+        help=f"what tablets call the shop, told once for ever (default {Chosen().name})",
     )
     parser.add_argument(
         "--pair-port",
         type=_port,
-        help=f"where tablets are paired (default {chosen.PAIR_PORT})",
+        help=f"where tablets are paired (default {Chosen().pair_port})",
     )
 
 
