@@ -222,7 +222,7 @@ def _serve(
             code = _until_it_ends(server, look)
             if code is None:
                 print("The server has a new certificate; starting it again.", flush=True)
-                server = serve.in_its_place(server, door, begin)
+                server = _renewed(server, door, begin)
                 continue
             ended = [*ended, time.monotonic()]
             _say_ended(code, ended)
@@ -235,6 +235,26 @@ def _serve(
         return 0
     finally:
         serve.stop(server)
+
+
+def _renewed(
+    before: subprocess.Popen[bytes], door: Door, begin: Callable[[], subprocess.Popen[bytes]]
+) -> subprocess.Popen[bytes]:
+    """The server with its new certificate; the one before, where that still runs and this cannot.
+
+    Raises:
+        CannotStart: neither of them serves.
+
+    """
+    try:
+        server = serve.in_its_place(before, door, begin)
+    except CannotStart as wrong:
+        if before.poll() is not None:
+            raise
+        print(f"{wrong} The one before goes on.", file=sys.stderr, flush=True)
+        return before
+    print(f"shopac {VERSION} is open again at {door.address}", flush=True)
+    return server
 
 
 def _until_it_ends(server: subprocess.Popen[bytes], look: Callable[[], bool] | None) -> int | None:
