@@ -163,7 +163,7 @@ def _start(options: argparse.Namespace) -> int:
         install.ensure(options.offline)
         os.umask(0o077)  # names, phones and signatures are nobody else's on this machine
         environment = {**os.environ, "DJANGO_SETTINGS_MODULE": "shopac.settings"}
-        environment.update(serve.environment(door))
+        environment = {**environment, **serve.environment(door)}
         closing_words = _prepare(options, door, environment)
         if lan is None:
             return _serve(door, environment, held, closing_words + ONLY_HERE)

@@ -27,7 +27,7 @@ def ask(folder):
     threading.Thread(target=server.serve_forever, daemon=True).start()
 
     def get(path, method="GET"):
-        line = http.client.HTTPConnection(*server.server_address, timeout=5)
+        line = http.client.HTTPConnection("127.0.0.1", server.server_port, timeout=5)
         line.request(method, path, headers={"Host": f"{NAME}:8080"})
         answer = line.getresponse()
         body = answer.read()

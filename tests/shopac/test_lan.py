@@ -26,6 +26,7 @@ class OnNetwork(Started):
     def __init__(self, data: Path, *options: str) -> None:
         self.pair_port = free_port()
         super().__init__(data, "--lan", "--pair-port", str(self.pair_port), *options)
+        self.folder = data
         self.door = serve.Door(self.port, NAME, data)
 
 
@@ -94,7 +95,7 @@ def test_name_and_port_are_kept_for_the_next_start(shop, data):
 
 
 def serial(shop: OnNetwork) -> str:
-    trust = ssl.create_default_context(cafile=str(authority(shop.door.secured)))
+    trust = ssl.create_default_context(cafile=str(authority(shop.folder)))
     with (
         socket.create_connection(("127.0.0.1", shop.port), timeout=5) as line,
         trust.wrap_socket(line, server_hostname=NAME) as secure,
