@@ -61,12 +61,12 @@ def go_past_warnings(tablet: Tablet) -> None:
     tools = tablet.context.new_cdp_session(tablet.page)
     tools.send("Security.enable")
     tools.send("Security.setOverrideCertificateErrors", {"override": True})
-    tools.on(
-        "Security.certificateError",
-        lambda told: tools.send(
-            "Security.handleCertificateError", {"eventId": told["eventId"], "action": "continue"}
-        ),
-    )
+
+    def tap(told: dict[str, int]) -> None:
+        on = {"eventId": told["eventId"], "action": "continue"}
+        tools.send("Security.handleCertificateError", on)
+
+    tools.on("Security.certificateError", tap)
 
 
 def found(page: Page, check: str, words: str, state: str) -> None:
