@@ -23,7 +23,7 @@ Open = Callable[..., Page]
 @pytest.fixture
 def tablet_of(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[..., Tablet]]:
     """A new tablet that trusts these authorities, or none."""
-    started = []
+    started: list[Tablet] = []
 
     def make(shop: Shop, *authorities: Path, names: str = "") -> Tablet:
         home = make_home(tmp_path / f"home {len(started)}", *authorities)
