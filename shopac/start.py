@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import IO, Any
 
 from shopac import install, lock, serve, stamp
+from shopac.beside import beside
 from shopac.data_folder import data_folder
 from shopac.trouble import CannotStart
 from shopac.version import VERSION
@@ -125,7 +126,8 @@ def _start(options: argparse.Namespace) -> int:
         os.umask(0o077)  # names, phones and signatures are nobody else's on this machine
         environment = {**os.environ, "DJANGO_SETTINGS_MODULE": "shopac.settings"}
         closing_words = _prepare(options, address, environment)
-        return _serve(options.port, environment, held, closing_words)
+        with beside(_daily(), environment, str(install.PROGRAM)):
+            return _serve(options.port, environment, held, closing_words)
 
 
 def _prepare(options: argparse.Namespace, address: str, environment: dict[str, str]) -> str:
@@ -145,6 +147,11 @@ def _prepare(options: argparse.Namespace, address: str, environment: dict[str, s
     if done.returncode:
         raise CannotStart("Nothing is served.")
     return done.stdout
+
+
+def _daily() -> list[str]:
+    """The command that makes the backups of a shop that is served."""
+    return [str(install.PYTHON), "manage.py", "daily"]
 
 
 def _serve(port: int, environment: dict[str, str], held: IO[str], closing_words: str) -> int:
