@@ -96,7 +96,10 @@ def check_sqlite(path: Path, *, used: bool) -> None:
         CannotStart: the file is missing, empty or damaged. It is left as it is.
 
     """
-    cure = f"Restore a backup: manage.py restore FILE; they lie in {settings.BACKUPS}."
+    cure = (
+        f"Restore a backup, of those in {settings.BACKUPS} or your own: manage.py restore FILE"
+        f" --into {path.parent}."
+    )
     if not path.exists() or path.stat().st_size == 0:
         if used:
             raise CannotStart(

@@ -14,7 +14,7 @@ from shopac.backups.making import DRILL, clear_drafts, data
 from shopac.backups.opened import Opened, lacking
 from shopac.backups.trouble import BackupTrouble
 from shopac.backups.unpacking import Manifest, unpack
-from shopac.backups.writing import in_words
+from shopac.backups.writing import in_words, many
 
 
 def drill(watch: Told, *, file: Path | None = None) -> tuple[bool, list[str]]:
@@ -76,7 +76,8 @@ def tried(backup: Path, place: Path, watch: Told) -> tuple[bool, list[str]]:
 
 def judged(manifest: Manifest, opened: Opened) -> tuple[bool, list[str]]:
     """Whether what was found is what the backup says, and all of it in sentences."""
-    said = [f"Unpacked, and all {len(manifest.files)} files have the bytes that were put in."]
+    files = many(len(manifest.files), "files")
+    said = [f"Unpacked: {files}, each with the bytes that were put in."]
     if manifest.damaged:
         said.append(
             f"{len(manifest.damaged)} photos or records were damaged on the disk before the backup"
@@ -95,9 +96,9 @@ def judged(manifest: Manifest, opened: Opened) -> tuple[bool, list[str]]:
 def other_counts(manifest: Manifest, opened: Opened) -> list[str]:
     """What was counted otherwise than the backup says."""
     return [
-        f"It was to have {many} {name} and has {opened.counts.get(name, 0)}."
-        for name, many in manifest.tail.counts.items()
-        if not opened.wrong and opened.counts.get(name) != many
+        f"It was to have {many(count, name)} and has {opened.counts.get(name, 0)}."
+        for name, count in manifest.tail.counts.items()
+        if not opened.wrong and opened.counts.get(name) != count
     ]
 
 
@@ -106,8 +107,9 @@ def sound(manifest: Manifest, opened: Opened) -> list[str]:
     told = opened.counts
     said = ["The database is whole."]
     if opened.migrated:
-        said.append(f"This release brought it up to date in {opened.migrated} steps.")
-    said.append(f"It has {told['jobs']} jobs and {told['entries']} entries, as it was to have.")
+        said.append(f"This release brought it up to date in {many(opened.migrated, 'steps')}.")
+    counted = f"{many(told['jobs'], 'jobs')} and {many(told['entries'], 'entries')}"
+    said.append(f"It has {counted}, as it was to have.")
     if manifest.tail.whole:
         said.append(f"All {opened.named} photos and records that it names are there.")
     if opened.opened:

@@ -18,6 +18,6 @@ def refuse_half(folder: Path) -> None:
     if (folder / UNDER_WAY).exists():
         raise CannotStart(
             f"A restore into {folder} was cut off before its end. Run it again with the same"
-            f" backup: manage.py restore FILE. What was there before is in {folder} under names"
-            f" that begin with {ASIDE}."
+            f" backup: manage.py restore FILE --into {folder}. What was there"
+            f" before is in it, under names that begin with {ASIDE}."
         )

@@ -23,13 +23,13 @@ from django.db import connection
 from jobs.actions.epoch import begin
 from jobs.kept_bytes import sync_folder, write_whole
 from shopac import lock, stamp
-from shopac.backups import contents, database, sealed
+from shopac.backups import contents, database, known, sealed
 from shopac.backups.half import ASIDE, UNDER_WAY
 from shopac.backups.opened import Opened, lacking, open_folder
 from shopac.backups.tail import Tail
 from shopac.backups.trouble import BackupTrouble
 from shopac.backups.unpacking import Manifest, unpack
-from shopac.backups.writing import Watch, beside
+from shopac.backups.writing import Watch, beside, many
 
 UNPACKED = ".restored-"
 EPOCH = (
@@ -69,7 +69,7 @@ def restore(backup: Path, into: Path, now: datetime, watch: Watch, passphrase: s
         BackupTrouble: the folder is in use, or the backup cannot be used. The folder is as it was.
 
     """
-    with alone(into) as folder, unpacked_beside(folder) as fresh:
+    with alone(into) as folder, known.alone(folder), unpacked_beside(folder) as fresh:
         manifest = unpack(backup, fresh, watch)
         refuse_without_photos(manifest, folder)
         authority = sealed.open_into(fresh, passphrase)
@@ -251,8 +251,8 @@ def data_folder() -> Path:
 def words(done: Restored) -> list[str]:
     """What a restore did, in sentences."""
     told, at = done.opened.counts, done.manifest.tail.at.astimezone()
-    many = f"{told.get('jobs', 0)} jobs, {told.get('entries', 0)} entries"
-    said = [f"Restored as of {at:%Y-%m-%d %H:%M}: {many}."]
+    counted = ", ".join(many(told.get(one, 0), one) for one in ("jobs", "entries"))
+    said = [f"Restored as of {at:%Y-%m-%d %H:%M}: {counted}."]
     if done.manifest.tail.whole:
         said += lacking(done.opened)
     if done.aside:

@@ -200,3 +200,9 @@ def in_words(size: int) -> str:
     if size >= 1000**3:
         return f"{size / 1000**3:.1f} GB"
     return f"{round(size / 1000**2)} MB" if size >= 1000**2 else "under 1 MB"
+
+
+def many(count: int, what: str) -> str:
+    """A count of something named in the plural: 1 job, 2 jobs, 1 entry."""
+    one = f"{what[:-3]}y" if what.endswith("ies") else what.removesuffix("s")
+    return f"{count} {one if count == 1 else what}"

@@ -8,7 +8,7 @@ import shutil
 import subprocess
 import sys
 import threading
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -29,7 +29,7 @@ from shopac.backups import keeping, known, sealed
 from shopac.backups.keeping import RULE, Kept
 from shopac.backups.tail import ASKED, DAILY, UPDATE
 from shopac.backups.trouble import BackupTrouble
-from shopac.backups.writing import in_words
+from shopac.backups.writing import in_words, many
 
 COMMANDS = {"backup": "Copying the database", "drill": "Reading the backup"}
 WHY = {DAILY: "by itself, that day", ASKED: "asked for", UPDATE: "before an update, database only"}
@@ -133,6 +133,7 @@ def show(request: HttpRequest, form: PassphraseForm, status: int = 200) -> HttpR
         "form": form,
         "command": f"{sys.executable} manage.py restore",
         "program": settings.BASE_DIR,
+        "data": data,
     }
     return render(request, "shopac/backups.html", said, status=status)
 
@@ -144,11 +145,20 @@ def line(one: Kept) -> dict[str, Any]:
     return {
         "name": one.path.name,
         "at": in_shop_time(one.tail.at),
-        "ago": timesince(one.tail.at, depth=1),
+        "ago": ago(one.tail.at),
         "size": in_words(one.size),
         "why": WHY.get(one.tail.why, one.tail.why),
-        "counts": ", ".join(f"{counts[part]} {part}" for part in parts if part in counts),
+        "counts": ", ".join(many(counts[part], part) for part in parts if part in counts),
     }
+
+
+def ago(at: datetime) -> str:
+    """How long ago, roughly."""
+    return (
+        "just now"
+        if timezone.now() - at < timedelta(minutes=1)
+        else f"{timesince(at, depth=1)} ago"
+    )
 
 
 def when(told: str) -> str:

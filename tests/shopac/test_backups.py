@@ -13,6 +13,7 @@ from django.utils import timezone
 
 from jobs.models.people import DESK, OWNER, TECHNICIAN
 from shopac.backups import known, sealed, tail, writing
+from shopac.backups.trouble import BackupTrouble
 from shopac.views import backups as page
 from tests.factories import make_person
 
@@ -48,9 +49,7 @@ def make_backup(data, days=0):
     """A whole backup file of so many days ago, as the page lists them."""
     (data / "backups").mkdir(exist_ok=True)
     at = timezone.now() - timedelta(days=days)
-    told = tail.Tail(
-        at.isoformat(), "0.1.0", tail.DAILY, "sqlite", True, {"jobs": 3, "entries": 9}
-    )
+    told = tail.Tail(at.isoformat(), "0.1.0", tail.DAILY, "sqlite", True, {"jobs": 3, "entries": 9})
     path = data / "backups" / f"{at:%Y-%m-%d-%H%M%S}-daily.zip"
     path.write_bytes(tail.unsealed(told))
     return path
@@ -101,7 +100,7 @@ def test_the_page_asks_the_database_as_often_however_many_backups_there_are(data
 
 @pytest.mark.parametrize("role", [TECHNICIAN, DESK])
 def test_only_an_owner_sees_the_page_and_makes_one(data, role, monkeypatch):
-    begun = []
+    begun: list[str] = []
     monkeypatch.setattr(page, "run", begun.append)
     browser = browser_of(role)
     assert browser.get("/backups/").status_code == 403
@@ -111,7 +110,7 @@ def test_only_an_owner_sees_the_page_and_makes_one(data, role, monkeypatch):
 
 
 def test_a_tap_begins_one_and_a_second_tap_no_second_one(data, owner, monkeypatch):
-    begun = []
+    begun: list[str] = []
     monkeypatch.setattr(page, "run", begun.append)
     assert owner.post("/backups/make/", {"make": "backup"}).status_code == 302
     said = text(owner.get("/backups/"))
@@ -148,7 +147,7 @@ def test_one_that_was_cut_off_is_not_under_way(data):
 
 
 def test_two_at_once_are_refused(data):
-    with known.alone(data), pytest.raises(tail.BackupTrouble), known.alone(data):
+    with known.alone(data), pytest.raises(BackupTrouble), known.alone(data):
         pass
 
 
@@ -205,7 +204,7 @@ def test_with_a_passphrase_it_goes_in_sealed_and_opens_with_that_one_only(
         (into / name).parent.mkdir(parents=True, exist_ok=True)
         (into / name).write_bytes(path.read_bytes())
         assert b"the key" not in path.read_bytes()
-    with pytest.raises(tail.BackupTrouble, match="not the one that sealed"):
+    with pytest.raises(BackupTrouble, match="not the one that sealed"):
         sealed.open_into(into, "seven wet umbrella")
     assert sealed.open_into(into, "seven wet umbrellas")
     assert (into / "certificates" / "authority_key.pem").read_text() == "the key"

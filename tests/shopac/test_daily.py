@@ -44,21 +44,18 @@ def test_a_drill_is_made_each_week_and_after_a_bad_one_each_day():
     assert drill_due(Known(made_at=made, drill_ok=False, drilled_at=ago(days=1)), NOW, LONG_AGO)
 
 
-def test_what_runs_beside_ends_with_the_block():
-    with beside([sys.executable, "-c", "import time; time.sleep(60)"], environment(), "."):
-        [child] = children()
-    assert not is_alive(child)
-
-
-def children():
-    with open("/proc/self/task/%d/children" % threads()) as file:
-        return [int(one) for one in file.read().split()]
-
-
-def threads():
-    import threading
-
-    return threading.get_native_id()
+def test_what_runs_beside_ends_with_the_block(tmp_path):
+    told = tmp_path / "process"
+    program = (
+        "import os, pathlib, sys, time; pathlib.Path(sys.argv[1]).write_text(str(os.getpid()))"
+    )
+    with beside(
+        [sys.executable, "-c", f"{program}; time.sleep(60)", str(told)], environment(), "."
+    ):
+        while not (told.exists() and told.read_text()):
+            time.sleep(0.05)
+        assert is_alive(int(told.read_text()))
+    assert not is_alive(int(told.read_text()))
 
 
 def test_it_ends_by_itself_when_the_start_was_killed(tmp_path):
@@ -71,5 +68,6 @@ def test_it_ends_by_itself_when_the_start_was_killed(tmp_path):
     )
     time.sleep(2)
     assert child.poll() is None
+    assert child.stdin
     child.stdin.close()
     assert child.wait(20) == 0

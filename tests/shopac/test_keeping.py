@@ -1,6 +1,6 @@
 """Which backups stay: the rule that the page tells."""
 
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -32,7 +32,7 @@ def test_after_years_of_days_fourteen_days_eight_weeks_and_twelve_months_stay():
     }
     assert len({(day.year, day.month) for day in stay}) == 12
     assert len(older) <= 8 + 12
-    assert min(stay) == datetime(2026, 4, 30).date()
+    assert min(stay) == date(2026, 4, 30)
 
 
 def test_kept_day_by_day_it_comes_to_the_same_as_at_once():

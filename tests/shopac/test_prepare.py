@@ -61,9 +61,12 @@ def test_tables_are_copied_before_they_are_changed(data):
 @contextmanager
 def copied(backup):
     """The database in a backup."""
-    with zipfile.ZipFile(backup) as archive, TemporaryDirectory() as folder:
-        with closing(sqlite3.connect(archive.extract("shop.sqlite3", folder))) as file:
-            yield file
+    with (
+        zipfile.ZipFile(backup) as archive,
+        TemporaryDirectory() as folder,
+        closing(sqlite3.connect(archive.extract("shop.sqlite3", folder))) as file,
+    ):
+        yield file
 
 
 def test_a_copy_holds_rows_that_still_lie_in_the_write_ahead_log(data):

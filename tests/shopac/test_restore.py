@@ -66,7 +66,7 @@ def test_all_of_a_shop_comes_back_in_an_empty_folder(made, backup, tmp_path):
     assert not done.returncode, done.stderr
     assert "2 jobs" in done.stdout
     for table in ("jobs_entry", "jobs_job", "jobs_photo", "jobs_record", "jobs_person"):
-        every = f"select * from {table} order by id"
+        every = f"select * from {table} order by id"  # noqa: S608  a table of ours
         assert rows(into, every) == rows(made[0], every)
     kept = ("photos/", "records/", "secret_key")
     before = {name: one for name, one in everything(made[0]).items() if name.startswith(kept)}
@@ -122,7 +122,9 @@ def test_what_is_in_the_folder_is_moved_aside_and_not_deleted(shop, backup):
 
 def test_a_folder_in_use_is_not_restored_into(shop, backup):
     before = everything(shop)
-    with lock.take(shop / "lock", "http://127.0.0.1:8000/ (process 1)"):
+    held = lock.take(shop / "lock", "http://127.0.0.1:8000/ (process 1)")
+    assert held
+    with held:
         done = manage(shop, "restore", str(backup))
     assert done.returncode == 1
     assert "shopac is running on" in done.stderr

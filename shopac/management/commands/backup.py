@@ -10,7 +10,7 @@ from shopac.backups.making import back_up, data
 from shopac.backups.printed import Printed
 from shopac.backups.tail import ASKED
 from shopac.backups.trouble import BackupTrouble
-from shopac.backups.writing import in_words
+from shopac.backups.writing import in_words, many
 
 
 class Command(BaseCommand):
@@ -42,11 +42,10 @@ class Command(BaseCommand):
             )
         except BackupTrouble as wrong:
             raise CommandError(str(wrong)) from None
-        told = made.counts
-        self.stdout.write(
-            f"{target}: {in_words(target.stat().st_size)}, {told.get('jobs', 0)} jobs,"
-            f" {told.get('entries', 0)} entries, {told.get('photos', 0)} photos."
+        counted = ", ".join(
+            many(made.counts.get(one, 0), one) for one in ("jobs", "entries", "photos")
         )
+        self.stdout.write(f"{target}: {in_words(target.stat().st_size)}, {counted}.")
         if made.damaged:
             self.stdout.write(
                 f"{made.damaged} photos or records were damaged on the disk already; they are in it"
