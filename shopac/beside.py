@@ -13,7 +13,9 @@ def beside(command: list[str], environment: dict[str, str], folder: str) -> Iter
 
     Its standard input is a pipe of which nothing ever comes: its end tells that nobody is there.
     """
-    child = subprocess.Popen(command, env=environment, cwd=folder, stdin=subprocess.PIPE)
+    child = subprocess.Popen(  # a session of its own: Ctrl-C is for the start to answer
+        command, env=environment, cwd=folder, stdin=subprocess.PIPE, start_new_session=True
+    )
     try:
         yield
     finally:
