@@ -20,9 +20,14 @@ from django.core.exceptions import ImproperlyConfigured
 from django.core.management import CommandError, call_command
 from django.db import DatabaseError, connection
 from django.db.migrations.executor import MigrationExecutor
-from django.utils import timezone
 
-from shopac import backup, stamp
+from shopac import stamp
+from shopac.backups import known
+from shopac.backups.half import refuse_half
+from shopac.backups.making import back_up
+from shopac.backups.printed import Printed
+from shopac.backups.tail import UPDATE
+from shopac.backups.trouble import BackupTrouble
 from shopac.checks import run_checks
 from shopac.one_time import BEGIN, NEW_PASSWORD, forget_word, make_word, word_file
 from shopac.trouble import CannotStart
@@ -42,6 +47,7 @@ def main() -> int:
         django.setup()
         folder: Path = settings.DATA
         check_settings()
+        refuse_half(folder)
         if connection.vendor == "sqlite":
             check_sqlite(Path(connection.settings_dict["NAME"]), used=bool(stamp.read(folder)))
         migrate(folder, without_backup=options.without_backup)
@@ -51,6 +57,7 @@ def main() -> int:
         offer_new_password(options.address, asked=options.new_password)
         if options.lan:
             call_command("certify", options.lan)
+        known.begin_watch(folder)
         stamp.write(folder)
     except (CannotStart, CommandError, ImproperlyConfigured) as wrong:
         _say(str(wrong))
@@ -92,7 +99,10 @@ def check_sqlite(path: Path, *, used: bool) -> None:
         CannotStart: the file is missing, empty or damaged. It is left as it is.
 
     """
-    cure = f"Put a copy from {path.parent / 'backups'} or your own in its place."
+    cure = (
+        f"Restore a backup, of those in {settings.BACKUPS} or your own: manage.py restore FILE"
+        f" --into {path.parent}."
+    )
     if not path.exists() or path.stat().st_size == 0:
         if used:
             raise CannotStart(
@@ -124,17 +134,30 @@ def migrate(folder: Path, *, without_backup: bool) -> None:
     if not waiting:
         return
     if executor.loader.applied_migrations:
-        now = timezone.localtime()
-        if connection.vendor == "sqlite":
-            copy = backup.sqlite(Path(connection.settings_dict["NAME"]), folder / "backups", now)
-            _say(f"Copied the database to {copy} before changing it.")
-        elif without_backup:
-            _say("No copy of the database is made, as asked.")
+        if without_backup and connection.vendor != "sqlite":
+            _say("No backup of the database is made, as asked.")
         else:
-            copy = backup.postgresql(connection.settings_dict, folder / "backups", now)
-            _say(f"Copied the database to {copy} before changing it.")
+            copy_before_update(folder)
     _say(f"Preparing the database ({len(waiting)} steps) ...")
     call_command("migrate", interactive=False, verbosity=0)
+
+
+def copy_before_update(folder: Path) -> None:
+    """Back up the database; photos and records are not touched by an update, and may be many.
+
+    Raises:
+        CannotStart: it could not be made.
+
+    """
+    try:
+        copy, _ = back_up(UPDATE, Printed(folder, _say))
+    except BackupTrouble as wrong:
+        way = " Copy it yourself and start once with --without-backup."
+        raise CannotStart(
+            "The database waits to be changed for this release and is backed up first. That failed:"
+            f" {wrong} Nothing was changed.{way if connection.vendor != 'sqlite' else ''}"
+        ) from None
+    _say(f"Backed up the database to {copy} before changing it.")
 
 
 def collect_static(folder: Path) -> None:

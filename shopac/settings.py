@@ -4,6 +4,7 @@ SHOPAC_DATA      folder of the shop's data
 SHOPAC_DATABASE  URL of the database; empty: SQLite in that folder
 SHOPAC_HOSTS     host names the site answers to, separated by commas; loopback always
 SHOPAC_HTTPS     1 when served over HTTPS: cookies and headers then insist on it
+SHOPAC_BACKUPS   folder for the backups, best on another disk; empty: in the folder of data
 SHOPAC_DEBUG     1 while developing
 SHOPAC_ZONE      the shop's time zone, an IANA name; empty: this machine's, else UTC
 """
@@ -42,6 +43,7 @@ def _zone() -> str:
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA = data_folder()
+BACKUPS = Path(os.environ.get("SHOPAC_BACKUPS") or DATA / "backups").expanduser().absolute()
 HTTPS = _switch("SHOPAC_HTTPS")
 DEBUG = _switch("SHOPAC_DEBUG")
 SECRET_KEY = secret_key(DATA)

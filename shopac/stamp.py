@@ -16,6 +16,14 @@ def _numbers(version: str) -> tuple[int, ...]:
     return tuple(int(part) for part in version.split("."))
 
 
+def is_newer(version: str) -> bool:
+    """Whether a release is newer than this program; one that cannot be read is not."""
+    try:
+        return _numbers(version) > _numbers(VERSION)
+    except ValueError:
+        return False
+
+
 def read(folder: Path) -> str:
     """The version in the folder's stamp; empty where no start has been finished yet."""
     path = folder / "version"

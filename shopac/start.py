@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import IO, Any
 
 from shopac import install, lock, serve, stamp
+from shopac.beside import beside
 from shopac.data_folder import data_folder
 from shopac.lan.addresses import own
 from shopac.lan.chosen import Chosen, choose, keep
@@ -165,12 +166,13 @@ def _start(options: argparse.Namespace) -> int:
         environment = {**os.environ, "DJANGO_SETTINGS_MODULE": "shopac.settings"}
         environment = {**environment, **serve.environment(door)}
         closing_words = _prepare(options, door, environment)
-        if lan is None:
-            return _serve(door, environment, held, closing_words + ONLY_HERE)
-        keep(folder, lan)
-        with Tended(str(install.PYTHON), str(install.PROGRAM), environment, lan) as tended:
-            words = closing_words + _where_to_pair(lan)
-            return _serve(door, environment, held, words, tended.look)
+        with beside(_daily(), environment, str(install.PROGRAM)):
+            if lan is None:
+                return _serve(door, environment, held, closing_words + ONLY_HERE)
+            keep(folder, lan)
+            with Tended(str(install.PYTHON), str(install.PROGRAM), environment, lan) as tended:
+                words = closing_words + _where_to_pair(lan)
+                return _serve(door, environment, held, words, tended.look)
 
 
 def _where_to_pair(lan: Chosen) -> str:
@@ -196,6 +198,11 @@ def _prepare(options: argparse.Namespace, door: Door, environment: dict[str, str
     if done.returncode:
         raise CannotStart("Nothing is served.")
     return done.stdout
+
+
+def _daily() -> list[str]:
+    """The command that makes the backups of a shop that is served."""
+    return [str(install.PYTHON), "manage.py", "daily"]
 
 
 def _serve(

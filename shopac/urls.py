@@ -3,6 +3,7 @@
 from django.urls import include, path
 
 from shopac.door import ADDRESS
+from shopac.views.backups import backups, backups_make, backups_seal
 from shopac.views.begin import begin
 from shopac.views.entries import entries
 from shopac.views.job_json import job_json, jobs_json
@@ -14,6 +15,9 @@ from shopac.views.ping import ping
 from shopac.views.worker import worker
 
 urlpatterns = [
+    path("backups/", backups, name="backups"),
+    path("backups/make/", backups_make, name="backups_make"),
+    path("backups/seal/", backups_seal, name="backups_seal"),
     path("begin/", begin, name="begin"),
     path("new_password/", new_password, name="new_password"),
     path("ping/", ping, name="ping"),

@@ -31,6 +31,7 @@ from tests.factories import (
 EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "closed", "back"))
 # How a page is opened, by its name: what stands behind its address.
 DRAWN: dict[str, tuple[str, ...]] = {
+    "backups": ("",),
     "board": ("", "?kept"),
     "claim": EACH_CAR,
     "charge": ("", "?job={bare}", "?job={mended}", "?job={recovered}", "?job={closed}"),
@@ -123,6 +124,8 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "waiting": ("", "?job={bare}", "?job={whole}", "?job={back}"),
 }
 NOT_DRAWN = {
+    "backups_make": "posted to only",
+    "backups_seal": "posted to only",
     "begin": "by a one-time word: see `answers`",
     "board_first": "leads to the board",
     "book_csv": "a file",

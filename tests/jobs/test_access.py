@@ -28,6 +28,9 @@ OFFICE = frozenset({DESK, OWNER})
 OWNERS = frozenset({OWNER})
 
 PAGES: dict[str, frozenset[str]] = {
+    "backups": OWNERS,
+    "backups_make": OWNERS,
+    "backups_seal": OWNERS,
     "board": STAFF,
     "board_first": STAFF,  # leads to the board
     "book": OFFICE,

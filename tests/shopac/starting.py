@@ -78,12 +78,23 @@ class Started:
         return self.wait()
 
     def children(self) -> list[int]:
-        """The processes below it, the server first and its worker after it."""
+        """The processes below it, the server first and its worker after it.
+
+        What makes the backups is left out: it serves nobody.
+        """
         found = [self.process.pid]
         for process in found:
             tasks = Path(f"/proc/{process}/task/{process}/children")
             found += [int(child) for child in tasks.read_text().split()]
-        return found[1:]
+        return [one for one in found[1:] if b"daily" not in command_of(one)]
+
+
+def command_of(process: int) -> bytes:
+    """Its command line; empty where it has gone."""
+    try:
+        return Path(f"/proc/{process}/cmdline").read_bytes()
+    except FileNotFoundError:
+        return b""
 
 
 def is_alive(process: int) -> bool:

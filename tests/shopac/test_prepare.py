@@ -1,11 +1,13 @@
-"""Making a data folder ready: shopac/prepare.py and backup.py, on SQLite files of the test."""
+"""Making a data folder ready: shopac/prepare.py, on SQLite files of the test."""
 
 import os
 import shutil
 import sqlite3
 import subprocess
 import sys
-from contextlib import closing
+import zipfile
+from contextlib import closing, contextmanager
+from tempfile import TemporaryDirectory
 
 import pytest
 
@@ -47,15 +49,24 @@ def test_tables_are_copied_before_they_are_changed(data):
     take_back_one_migration(data)
     done = prepare(data)
     assert not done.returncode, done.stderr
-    (copy,) = (data / "backups").iterdir()
-    with (
-        closing(sqlite3.connect(copy)) as old,
-        closing(sqlite3.connect(data / "shop.sqlite3")) as new,
-    ):
-        has_sessions = "select count(*) from sqlite_master where name = 'django_session'"
+    (backup,) = (data / "backups").iterdir()
+    has_sessions = "select count(*) from sqlite_master where name = 'django_session'"
+    with copied(backup) as old, closing(sqlite3.connect(data / "shop.sqlite3")) as new:
         assert old.execute("pragma integrity_check").fetchone() == ("ok",)
         assert old.execute(has_sessions).fetchone() == (0,)
         assert new.execute(has_sessions).fetchone() == (1,)
+    assert "Backed up the database to" in done.stderr
+
+
+@contextmanager
+def copied(backup):
+    """The database in a backup."""
+    with (
+        zipfile.ZipFile(backup) as archive,
+        TemporaryDirectory() as folder,
+        closing(sqlite3.connect(archive.extract("shop.sqlite3", folder))) as file,
+    ):
+        yield file
 
 
 def test_a_copy_holds_rows_that_still_lie_in_the_write_ahead_log(data):
@@ -66,8 +77,8 @@ def test_a_copy_holds_rows_that_still_lie_in_the_write_ahead_log(data):
         open_elsewhere.execute("insert into kept values ('in the log')")
         open_elsewhere.commit()
         prepare(data)
-    (copy,) = (data / "backups").iterdir()
-    with closing(sqlite3.connect(copy)) as old:
+    (backup,) = (data / "backups").iterdir()
+    with copied(backup) as old:
         assert old.execute("select words from kept").fetchone() == ("in the log",)
 
 

@@ -1,10 +1,11 @@
-"""A copy before the tables change, on PostgreSQL: shopac/backup.py through shopac/prepare.py."""
+"""Backups of a PostgreSQL shop: before its tables change, and restored into an empty database."""
 
 import os
 import shutil
 import subprocess
 import sys
 import uuid
+import zipfile
 
 import pytest
 from django.db import connection
@@ -72,7 +73,9 @@ def waiting(shop, programs):
 def test_the_tables_are_dumped_before_they_are_changed(waiting, programs, tmp_path):
     done = prepare({**waiting, "PATH": programs})
     assert not done.returncode, done.stderr
-    (copy,) = (tmp_path / "backups").iterdir()
+    (backup,) = (tmp_path / "backups").iterdir()
+    with zipfile.ZipFile(backup) as archive:
+        copy = archive.extract("shop.pgdump", tmp_path)
     listed = subprocess.run(
         [str(shutil.which("pg_restore", path=programs)), "--list", str(copy)],
         capture_output=True,
@@ -86,7 +89,7 @@ def test_the_tables_are_dumped_before_they_are_changed(waiting, programs, tmp_pa
 def test_without_pg_dump_nothing_is_changed(waiting, tmp_path):
     done = prepare({**waiting, "PATH": str(tmp_path)})
     assert done.returncode == 1
-    assert "pg_dump, which copies it first, is not on this machine" in done.stderr
+    assert "pg_dump is not on this machine" in done.stderr
     assert "[ ] 0001_initial" in run(waiting, "manage.py", "showmigrations", "sessions").stdout
 
 
@@ -99,11 +102,63 @@ def test_a_dump_that_fails_changes_nothing_and_leaves_no_half_copy(waiting, tmp_
     (fake / "pg_dump").chmod(0o755)
     done = prepare({**waiting, "PATH": f"{fake}{os.pathsep}/usr/bin{os.pathsep}/bin"})
     assert done.returncode == 1
-    assert "(pg_dump: server version mismatch): nothing was changed" in done.stderr
+    assert "pg_dump did not finish (pg_dump: server version mismatch)" in done.stderr
+    assert "Nothing was changed." in done.stderr
     assert list((tmp_path / "backups").iterdir()) == []
 
 
 def test_a_person_may_go_on_without_a_copy(waiting, tmp_path):
     done = prepare({**waiting, "PATH": str(tmp_path)}, "--without-backup")
     assert not done.returncode, done.stderr
-    assert "No copy of the database is made, as asked." in done.stderr
+    assert "No backup of the database is made, as asked." in done.stderr
+
+
+@pytest.fixture
+def empty(shop):
+    """The environment of another folder, with an empty database of its own."""
+    name = f"shop_{uuid.uuid4().hex}"
+    run_sql(f"CREATE DATABASE {name}")
+    place = shop["SHOPAC_DATABASE"].rpartition("/")[0]
+    yield {**shop, "SHOPAC_DATABASE": f"{place}/{name}"}
+    run_sql(f"DROP DATABASE {name} WITH (FORCE)")
+
+
+MAKE = """
+import django
+django.setup()
+from tests.factories import make_job, make_shop
+make_shop()
+make_job()
+"""
+LOOK = """
+import django
+django.setup()
+from jobs.models import Entry, Epoch, Job
+print(Job.objects.count(), Entry.objects.count(), Epoch.objects.last().why)
+"""
+
+
+def test_a_backup_comes_back_in_an_empty_database_and_in_no_other(shop, empty, programs, tmp_path):
+    there = {**shop, "PATH": programs, "DJANGO_SETTINGS_MODULE": "shopac.settings"}
+    first = prepare(there)
+    assert not first.returncode, first.stderr
+    assert not run(there, "-c", MAKE).returncode
+    backup = str(tmp_path / "one.zip")
+    made = run(there, "manage.py", "backup", backup)
+    assert not made.returncode, made.stderr
+    assert "1 job, 1 entry, 0 photos" in made.stdout
+
+    tried = run(there, "manage.py", "drill", backup)
+    assert not tried.returncode, tried.stderr
+    assert "Whether it can be read in was not tried." in tried.stdout
+
+    used = run(there, "manage.py", "restore", backup)
+    assert used.returncode == 1
+    assert "is in use. A backup is restored into an empty one only" in used.stderr
+
+    other = {**empty, "PATH": programs, "DJANGO_SETTINGS_MODULE": "shopac.settings"}
+    other["SHOPAC_DATA"] = str(tmp_path / "other")
+    done = run(other, "manage.py", "restore", backup)
+    assert not done.returncode, done.stderr
+    assert run(other, "-c", LOOK).stdout.startswith("1 1 Restored from a backup of ")
+    assert not (tmp_path / "other" / "shop.pgdump").exists()
