@@ -13,7 +13,8 @@
  *            session that was last signed out here), `reached` (when the server
  *            last answered), `silent` (since when it has not answered, while it does not),
  *            `clock_offset` (server minus tablet in ms, measured when it last did), `jobs_at` (when it
- *            was last asked for the open jobs and told them)
+ *            was last asked for the open jobs and told them), `told` (what the server was last told
+ *            of this tablet), `revoked` (the owner's word, as a sentence; empty: not revoked)
  */
 "use strict";
 
