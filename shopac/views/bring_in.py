@@ -1,5 +1,6 @@
 """Bring in a file of entries that a tablet saved: for one that is revoked, or sends no more."""
 
+from collections.abc import Iterable
 from typing import Any, NamedTuple
 from uuid import UUID
 
@@ -98,7 +99,7 @@ def line_of(brought: Brought, stands: dict[UUID, Entry], cars: dict[UUID, str]) 
     if taken and entry and outcome:
         words = f"since {in_shop_time(entry.arrived_at)}."
         return Line(what, by, True, words, str(outcome.result.get("url", "")))
-    return Line(what, by, False, brought.why or why_not(outcome, told and told.author), "")
+    return Line(what, by, False, brought.why or why_not(outcome, told.author if told else None), "")
 
 
 def why_not(outcome: Outcome | None, author: Person | None) -> str:
@@ -115,7 +116,7 @@ def why_not(outcome: Outcome | None, author: Person | None) -> str:
     return outcome.why
 
 
-def mend(form: Any, name: str, texts: list[str]) -> str:
+def mend(form: Any, name: str, texts: Iterable[str]) -> str:
     """What is wrong with one field, behind its label."""
     label = form.fields[name].label if name in form.fields else ""
     said = " ".join(texts)
