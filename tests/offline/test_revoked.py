@@ -8,7 +8,8 @@ from pathlib import Path
 from playwright.sync_api import expect
 
 from tests.offline.shop import Shop, settings
-from tests.offline.tablet import Tablet, fill_intake, record, says, until
+from tests.offline.tablet import Tablet, fill_coil_test, record, says, until
+from tests.offline.test_kept import job_taken_in
 from tests.shopac.starting import PROGRAM
 
 # As the page `bring_in` does it.
@@ -40,20 +41,21 @@ def test_what_a_revoked_tablet_keeps_is_saved_to_a_file_and_comes_in_once(
     until(lambda: shop.rows("SELECT unsent FROM jobs_tablet") == [{"unsent": 0}])
     [row] = shop.rows("SELECT * FROM jobs_tablet")
     assert (row["version"], row["kept_bytes"]) == ("0.1.0", 0)
+    job = job_taken_in(tablet)
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(page, seen="Bläst “warm”.\nSince \\ week 🔧")
+    page.locator("[name=photo]").set_input_files(photo[0])
     shop.write(
         "UPDATE jobs_tablet SET revoked_at = '2026-11-30 10:00:00', revoked_by_id ="
         " (SELECT id FROM jobs_person WHERE name = 'E. Quist')"
     )
-    page = tablet.open("/intake/")
-    fill_intake(page, "KX.4731D", complaint="Bläst “warm”.\nSince \\ week 🔧", customer_name="Ïda")
-    page.locator("[name=photo]").set_input_files(photo[0])
     record(page)
     says(page, "E. Quist revoked this tablet")
-    assert shop.entries() == []
+    assert len(shop.entries()) == 1
     page = tablet.open("/unsent/")
     expect(page.locator("[data-revoked]")).to_contain_text("it sends nothing and no PIN works here")
     expect(page.locator("[data-send]")).to_be_hidden()
-    expect(page.locator("[data-sign-in]")).to_be_hidden()
+    expect(page.locator(".kept-item [data-sign-in]")).to_be_hidden()
     with page.expect_download() as saving:
         page.get_by_role("button", name="Save all to a file").click()
     file = tmp_path / "kept.json"
@@ -70,8 +72,8 @@ def test_what_a_revoked_tablet_keeps_is_saved_to_a_file_and_comes_in_once(
         text=True,
     )
     came = json.loads(done.stdout.splitlines()[-1])
-    assert came == {"states": ["again"], "marks": [["brought_in"]]}
-    [entry] = shop.entries()
+    assert came == {"states": ["again"], "marks": [[], ["brought_in"]]}
+    _, entry = shop.entries()
     assert (entry["key"], shop.author(entry)) == (tablet.items()[0]["key"], "R. Sand")
     shop.write("UPDATE jobs_tablet SET revoked_at = NULL, revoked_by_id = NULL")
     page.reload()
