@@ -127,6 +127,7 @@ NOT_DRAWN = {
     "book_csv": "a file",
     "cylinders_tell": "posted to only",
     "entries": "the door for tablets",
+    "entries_missing": "asked by tablets",
     "estimate_sums": "a part of a page",
     "equipment_check": "posted to only",
     "equipment_enter": "posted to only",

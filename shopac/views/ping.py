@@ -8,11 +8,15 @@ from django.views.decorators.http import require_GET
 from jobs.models import Person
 from jobs.passes import make_pass
 from jobs.views.tablet import session_since, signed_in_at, this_tablet
+from shopac.views.ring import epoch_key, knows
 
 
 @require_GET
 def ping(request: HttpRequest) -> JsonResponse:
-    """Presence, the server's clock, a fresh form token, and a pass for whoever is signed in."""
+    """Presence, the server's clock, a fresh form token, and a pass for whoever is signed in.
+
+    `last` in the address is the entry that the tablet last had acknowledged.
+    """
     tablet = this_tablet(request)
     person = request.user if isinstance(request.user, Person) else None
     return JsonResponse(
@@ -20,6 +24,8 @@ def ping(request: HttpRequest) -> JsonResponse:
             "shopac": "here",
             "time": timezone.now().isoformat(),
             "csrf": get_token(request),
+            "epoch": epoch_key(),
+            "knows": knows(request.GET.get("last", "")),
             "person": {"key": str(person.key), "name": person.name, "role": person.role}
             if person
             else None,

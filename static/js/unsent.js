@@ -5,7 +5,7 @@
 (() => {
   const shop = window.shopac;
   if (!shop.able) return;
-  const { outbox, sender, store } = shop;
+  const { outbox, ring, sender, store } = shop;
   const { NAMELESS, clock, strong } = shop.words;
   const SHOWN_DELIVERED = 20;
   const find = (name, inside = document) => inside.querySelector(`[data-${name}]`);
@@ -156,6 +156,7 @@
     }
     if (item.state === "sign_in") return [strong("Needs a sign-in"), ` to be sent. ${item.why} Kept, ${at}.${by}`];
     if (behind) return [kept, `, ${at}.${by} Goes out after the entry of the same car that needs you.`];
+    if (item.again) return [kept, `, ${at}.${by} The shop server had it, ${clock(item.again)}, and has it no more. It is sent again by itself. ${item.why}`];
     if (sending.has(item.key)) return [kept, `, ${at}.${by} Sending…`];
     const tried = item.attempts ? ` Tried ${counted(item.attempts, "time", "times")}. ${item.why}` : "";
     const goes = item.who ? "Goes out by itself when the server answers." : NAMELESS;
@@ -233,9 +234,14 @@
   /** Whether the browser may throw away what is kept when the tablet runs short of room. */
   async function showRoom() {
     const lasting = await navigator.storage?.persist?.();
+    const { photos, bytes, most } = await ring.size();
+    const mega = (number) => Math.round(number / 1e6);
     find("room").textContent = lasting
       ? "This browser keeps what is listed here until it is sent."
       : "This browser may clear what is kept when the tablet runs short of room: send soon, and do not clear its data.";
+    find("ring").textContent =
+      "What is on the shop server stays here for 14 days, so that a restored server gets it back. "
+      + `Photos of it: ${photos}, ${mega(bytes)} MB; beyond ${mega(most)} MB, or where an entry needs the room, the oldest photos go.`;
   }
 
   const again = () => show().catch(() => {}); // the page may be going away

@@ -15,11 +15,13 @@
   /**
    * @typedef {{key: string, name: string, role: string}} Person
    * @typedef {{person: Person, pass: string, tablet: string}} Who a person and the signed proof
-   * @typedef {{csrf: string, offset: number, signedIn: boolean, hasPass: boolean}} Server
-   *   csrf is fresh with every ping; offset is server minus tablet in milliseconds
+   * @typedef {{csrf: string, offset: number, signedIn: boolean, hasPass: boolean, epoch: string,
+   *   forgot: boolean}} Server
+   *   csrf is fresh with every ping; offset is server minus tablet in milliseconds; `forgot`: it may
+   *   have lost what it acknowledged to this tablet
    */
 
-  /** @type {Set<(there: boolean) => void>} */
+  /** @type {Set<(there: boolean, server: Server | null) => void>} */
   const listeners = new Set();
   let askedAt = 0;
   /** @type {WeakSet<HTMLFormElement>} */
@@ -33,15 +35,17 @@
     const told = await tellLeft(await ask());
     if (!told && going) return null;
     const there = told ? await remember(told) : await missed(asked);
-    for (const listener of listeners) listener(Boolean(told));
+    for (const listener of listeners) listener(Boolean(told), there);
     return there;
   }
 
   async function ask() {
     const asked = Date.now();
     try {
+      const last = await store.get("about", "last").catch(() => null);
       const signal = AbortSignal.timeout(PING_MS);
-      const answer = await fetch("/ping/", { cache: "no-store", redirect: "manual", signal });
+      const address = `/ping/?last=${last?.key || ""}`;
+      const answer = await fetch(address, { cache: "no-store", redirect: "manual", signal });
       const told = await answer.json();
       return answer.ok && told.shopac === "here" ? { ...told, asked } : null;
     } catch {
@@ -80,8 +84,10 @@
       const now = Date.now();
       const { asked, pass, tablet } = told;
       const offset = Math.round(Date.parse(told.time) - (asked + now) / 2);
+      let forgot = told.knows === false;
       const person = await store.write(["about"], async (at) => {
         const about = at("about");
+        forgot ||= told.epoch !== (await store.value(about.get("epoch")));
         const left = await store.value(about.get("left"));
         const person = left !== undefined && told.since === left ? null : told.person;
         about.put(now, "reached");
@@ -99,6 +105,8 @@
         offset,
         signedIn: Boolean(person),
         hasPass: Boolean(person && pass),
+        epoch: told.epoch,
+        forgot,
       };
     } catch {
       return null;
@@ -194,7 +202,7 @@
     ping,
     first,
     who,
-    /** @param {(there: boolean) => void} listener told whenever the server was asked */
+    /** @param {(there: boolean, server: Server | null) => void} listener told whenever the server was asked */
     on: (listener) => listeners.add(listener),
   };
 })();

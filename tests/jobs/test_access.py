@@ -40,6 +40,7 @@ PAGES: dict[str, frozenset[str]] = {
     "copy_check": STAFF,
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
+    "entries_missing": EVERYBODY,  # who is signed in, or a tablet that is known; else 403
     "decision": STAFF,
     "cylinders": STAFF,
     "cylinders_tell": BAY,
