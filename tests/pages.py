@@ -129,7 +129,7 @@ NOT_DRAWN = {
     "conflicts_settle": "posted to only",
     "cylinders_tell": "posted to only",
     "entries": "the door for tablets",
-    "entries_missing": "asked by tablets",
+    "ring": "asked by tablets",
     "estimate_sums": "a part of a page",
     "equipment_check": "posted to only",
     "equipment_enter": "posted to only",

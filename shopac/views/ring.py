@@ -24,7 +24,7 @@ SAME_FINDING = timedelta(hours=1)
 
 
 @require_POST
-def missing(request: HttpRequest) -> JsonResponse:
+def ring(request: HttpRequest) -> JsonResponse:
     """Which of these keys are in no entry, and the epoch that holds now.
 
     For a tablet that is known, or whoever is signed in. Keys that are missing within an epoch tell

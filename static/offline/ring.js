@@ -55,7 +55,7 @@
   /** @param {Delivered[]} ring @param {Server} there @returns {Promise<any>} */
   async function missingThere(ring, there) {
     try {
-      const answer = await fetch("/entries/missing/", {
+      const answer = await fetch("/ring/", {
         method: "POST",
         body: JSON.stringify({ keys: ring.map((one) => one.key) }),
         headers: { "X-CSRFToken": there.csrf, "Content-Type": "application/json" },

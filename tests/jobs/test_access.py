@@ -42,7 +42,6 @@ PAGES: dict[str, frozenset[str]] = {
     "copy_check": STAFF,
     "customer": STAFF,
     "entries": EVERYBODY,  # by an author's pass
-    "entries_missing": EVERYBODY,  # who is signed in, or a tablet that is known; else 403
     "decision": STAFF,
     "cylinders": STAFF,
     "cylinders_tell": BAY,
@@ -99,6 +98,7 @@ PAGES: dict[str, frozenset[str]] = {
     "charge": BAY,  # the same
     "machine_cycle": BAY,  # the same
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "ring": EVERYBODY,  # who is signed in, or a tablet that is known; else 403
     "screen": EVERYBODY,  # how this tablet shows the pages; nothing of the shop's
     "settings": OWNERS,
     "settings_change": OWNERS,

@@ -35,7 +35,7 @@ def entered() -> uuid.UUID:
 
 def ask(browser: Client, *keys: uuid.UUID) -> dict[str, Any]:
     body = json.dumps({"keys": [str(key) for key in keys]})
-    answer = browser.post("/entries/missing/", body, content_type="application/json")
+    answer = browser.post("/ring/", body, content_type="application/json")
     told: dict[str, Any] = answer.json()
     return told
 
@@ -84,13 +84,13 @@ def test_nothing_missing_begins_no_epoch(browser):
 
 
 def test_a_browser_that_nobody_knows_is_told_of_no_key():
-    answer = Client().post("/entries/missing/", '{"keys": []}', content_type="application/json")
+    answer = Client().post("/ring/", '{"keys": []}', content_type="application/json")
     assert (answer.status_code, "missing" in answer.json()) == (403, False)
 
 
 @pytest.mark.parametrize("body", ["", "[]", '{"keys": 3}', '{"keys": ["x"]}', '{"keys": [{}]}'])
 def test_what_is_no_list_of_keys_is_turned_away_in_words(browser, body):
-    answer = browser.post("/entries/missing/", body, content_type="application/json")
+    answer = browser.post("/ring/", body, content_type="application/json")
     assert answer.status_code == 400
 
 
