@@ -24,7 +24,6 @@ from jobs.actions.loop_work import record_loop_work
 from jobs.actions.merge import merge
 from jobs.actions.named import name_somebody
 from jobs.actions.old_part import tell_choice
-from jobs.actions.people import add_person, change_person
 from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.place import put_place
 from jobs.actions.prices import tell_line
@@ -56,7 +55,6 @@ from jobs.forms.merge import MergeForm
 from jobs.forms.named import NamedForm
 from jobs.forms.oil import OilForm
 from jobs.forms.old_part import OldPartForm
-from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
 from jobs.forms.prices import ListedForm, PriceForm, TaxForm
@@ -75,6 +73,7 @@ from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
 from jobs.models import Entry, Price, Tax
 from jobs.models.people import BAY, DESK, OWNER, ROLES
+from jobs.people_entries import PEOPLE_ENTRIES
 
 ALL = frozenset(ROLES)
 OWNERS = frozenset({OWNER})
@@ -230,21 +229,6 @@ def apply_copy_seen(entry: Entry, _form: forms.Form) -> dict[str, Any]:
     return see_copy(entry)
 
 
-def apply_person(entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """Somebody new."""
-    told = form.cleaned_data
-    add_person(entry, told["name"], told["role"], told["pin_hash"], told["password_hash"])
-    return {"url": reverse("people")}
-
-
-def apply_person_change(_entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """One change to a person."""
-    told = cast("PersonChange", form)
-    person = told.cleaned_data["person"]
-    change_person(person, told.cleaned_data["change"], told.value)
-    return {"url": f"{reverse('people')}?person={person.key}"}
-
-
 def apply_qualification(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """A card of somebody's."""
     told = cast("QualificationForm", form)
@@ -336,10 +320,6 @@ FOLLOWS = EntryKind("follows", 1, FollowsForm, apply_follows, ALL, fact=True)
 MERGE = EntryKind("merge", 1, MergeForm, apply_merge, OFFICE, fact=False, online=True)
 REDACT = EntryKind("redact", 1, RedactForm, apply_redact, OWNERS, fact=False, online=True)
 COPY_SEEN = EntryKind("copy_seen", 1, CopySeenForm, apply_copy_seen, ALL, fact=True, online=True)
-PERSON = EntryKind("person", 1, PersonEntry, apply_person, OWNERS, fact=False, online=True)
-PERSON_CHANGE = EntryKind(
-    "person_change", 1, PersonChange, apply_person_change, OWNERS, fact=False, online=True
-)
 QUALIFICATION = EntryKind(
     "qualification", 1, QualificationForm, apply_qualification, OWNERS, fact=True, online=True
 )
@@ -394,8 +374,7 @@ ENTRIES: dict[str, EntryKind] = {
         MERGE,
         REDACT,
         COPY_SEEN,
-        PERSON,
-        PERSON_CHANGE,
+        *PEOPLE_ENTRIES,
         QUALIFICATION,
         EQUIPMENT,
         EQUIPMENT_CHECK,

@@ -45,6 +45,7 @@ from jobs.views.screen import screen
 from jobs.views.settings import settings, settings_change, settings_price, settings_tax
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
+from jobs.views.tablets import tablets, tablets_change
 from jobs.views.tag import tag
 from jobs.views.taken_out import taken_out
 from jobs.views.unsent import unsent
@@ -110,6 +111,8 @@ urlpatterns: list[URLPattern] = [
     path("taken_out/", taken_out, name="taken_out"),
     path("handover/", handover, name="handover"),
     path("handover/taken/", handover_taken, name="handover_taken"),
+    path("tablets/", tablets, name="tablets"),
+    path("tablets/change/", tablets_change, name="tablets_change"),
     path("tag/", tag, name="tag"),
     path("conditions/", conditions, name="conditions"),
     path("screen/", screen, name="screen"),

@@ -4,6 +4,7 @@ from django.urls import include, path
 
 from shopac.door import ADDRESS
 from shopac.views.begin import begin
+from shopac.views.bring_in import bring_in
 from shopac.views.entries import entries
 from shopac.views.job_json import job_json, jobs_json
 from shopac.views.manifest import manifest
@@ -15,6 +16,7 @@ from shopac.views.worker import worker
 
 urlpatterns = [
     path("begin/", begin, name="begin"),
+    path("bring_in/", bring_in, name="bring_in"),
     path("new_password/", new_password, name="new_password"),
     path("ping/", ping, name="ping"),
     path(ADDRESS.removeprefix("/"), entries, name="entries"),

@@ -32,6 +32,7 @@ EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "close
 # How a page is opened, by its name: what stands behind its address.
 DRAWN: dict[str, tuple[str, ...]] = {
     "board": ("", "?kept"),
+    "bring_in": ("",),
     "claim": EACH_CAR,
     "charge": ("", "?job={bare}", "?job={mended}", "?job={recovered}", "?job={closed}"),
     "close": (
@@ -115,6 +116,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "step": ("?job={mended}",),  # each kind of test: see `kinds_drawn`
     "steps": EACH_CAR,
     "system": ("", "?job={bare}", "?job={whole}"),
+    "tablets": ("", "?tablet={tablet}", "?tablet={revoked}"),
     "tag": (*EACH_CAR, "?job={back}&said={tag}", "?job={back}&size=a6"),
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
@@ -145,6 +147,7 @@ NOT_DRAWN = {
     "people_add": "posted to only",
     "people_change": "posted to only",
     "people_qualify": "posted to only",
+    "tablets_change": "posted to only",
     "photos_original": "a file",
     "photos_shown": "a picture",
     "ping": "for scripts",

@@ -77,6 +77,7 @@ KIND_WORDS = {
     "discard": "entry thrown away on a tablet",
     "person": "person",
     "person_change": "change of a person",
+    "tablet_change": "owner's word about a tablet",
     "qualification": "qualification of a person",
     "equipment": "instrument of the shop",
     "equipment_check": "check of an instrument",

@@ -7,6 +7,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
+from jobs.contacts import revoked
 from jobs.forms.sign_in import ByPassword, ByPin
 from jobs.models import Person
 from jobs.models.people import OWNER
@@ -16,10 +17,12 @@ from jobs.views.tablet import (
     let_pins_work,
     pins_work,
     remember_tablet,
+    revoked_words,
     session_since,
     sign_in_here,
     sign_out_here,
     stop_pins,
+    this_tablet,
 )
 
 
@@ -64,6 +67,7 @@ def show(
         "tapped": tapped,
         "by_pin": by_pin,
         "pins_work": pins_work(request),
+        "revoked": revoked_words(revoked(this_tablet(request))),
         "next": request.POST.get("next", request.GET.get("next", "")),
         "since": session_since(request),
         "on_server": from_this_machine(request),

@@ -3,8 +3,10 @@
 import json
 import re
 import uuid
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import partial
 from typing import Any
 
 from django.conf import settings
@@ -14,6 +16,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from jobs.clocks import in_utc, offset_of
+from jobs.contacts import revoked
 from jobs.logbook import (
     ACCEPTED,
     AGAIN,
@@ -33,7 +36,7 @@ from jobs.models.entries import LATE
 from jobs.passes import NoPass, Pass, read_pass
 from jobs.photos import Sent, named, posted_files, sent_files
 from jobs.told import Mark
-from jobs.views.tablet import this_tablet
+from jobs.views.tablet import revoked_words, this_tablet
 from shopac.door import ENTRIES
 from shopac.views.ring import waits_for_job, went_back
 
@@ -51,6 +54,10 @@ STATUS = {
 }
 
 
+class Revoked(NoPass):
+    """An owner revoked the tablet: it sends nothing, whoever is signed in there."""
+
+
 @require_POST
 def entries(request: HttpRequest) -> JsonResponse:
     """Take one entry: a JSON body, or multipart with the part `entry` and its photos.
@@ -61,8 +68,10 @@ def entries(request: HttpRequest) -> JsonResponse:
     try:
         said = read_said(request)
         photos = read_photos(request, said)
-        told, kind_name = read_told(request, said, photos)
+        told, kind_name = read_told(partial(who, request), said, photos)
         print_ = fingerprint_of(kind_name, told)
+    except Revoked as gone:
+        return JsonResponse({"state": "revoked", "why": str(gone)}, status=401)
     except NoPass as no_pass:
         return JsonResponse({"state": "sign_in", "why": str(no_pass)}, status=401)
     except NotAnEntry as wrong:
@@ -141,8 +150,14 @@ def read_photos(request: HttpRequest, said: dict[str, Any]) -> list[Sent]:
     return photos
 
 
-def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) -> tuple[Told, str]:
+Vouched = tuple[Pass, Person | None, list[Mark]]
+Who = Callable[[str, datetime, int | None], Vouched]
+
+
+def read_told(who: Who, said: dict[str, Any], photos: Sequence[Sent]) -> tuple[Told, str]:
     """The entry and the name of its kind.
+
+    `who(pass, typed_at, offset)` gives the author's pass, the sender, and what is odd about them.
 
     Raises:
         NotAnEntry: a part is missing or of the wrong type.
@@ -165,7 +180,7 @@ def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) ->
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         raise NotAnEntry("A part of the entry is missing or cannot be read.") from None
     offset = offset_of(offset_at_tap, offset_at_sending)
-    proof, sender, marks = who(request, str(said.get("pass") or ""), typed_at, offset)
+    proof, sender, marks = who(str(said.get("pass") or ""), typed_at, offset)
     mendings = read_mendings(said.get("mended") or (), offset_at_sending)
     told = Told(
         key=key,
@@ -198,18 +213,21 @@ def read_fields(said: object) -> dict[str, list[str]]:
     return said
 
 
-def who(
-    request: HttpRequest, pass_text: str, typed_at: datetime, offset_ms: int | None
-) -> tuple[Pass, Person | None, list[Mark]]:
+def who(request: HttpRequest, pass_text: str, typed_at: datetime, offset_ms: int | None) -> Vouched:
     """The author's pass, the sender by sign-in or tablet cookie, and what is odd about them.
 
     Raises:
         NoPass: nobody signed for it, or this browser is neither that tablet nor signed in.
+        Revoked: this is a revoked tablet, or it was typed on one.
 
     """
-    proof = read_pass(pass_text)
-    sender = request.user if isinstance(request.user, Person) else None
     here = this_tablet(request)
+    if gone := revoked(here):
+        raise Revoked(revoked_words(gone))
+    proof = read_pass(pass_text)
+    if proof.tablet != here and (gone := revoked(proof.tablet)):
+        raise Revoked(revoked_words(gone))
+    sender = request.user if isinstance(request.user, Person) else None
     if sender is None and here != proof.tablet:
         raise NoPass("This browser is not known to the shop server; sign in first.")
     return proof, sender, proof.marks(typed_at, offset_ms, here)

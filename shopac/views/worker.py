@@ -27,6 +27,11 @@ def worker(request: HttpRequest) -> HttpResponse:
     return response
 
 
+def program_version(_request: HttpRequest) -> dict[str, str]:
+    """For every template: of which version the page and its scripts are."""
+    return {"program_version": VERSION}
+
+
 def kept_pages() -> list[str]:
     """Addresses of pages that are the same for every job, and so are kept once each."""
     names = ["job", "intake", "customer", "vehicle", "system", "consent", "repair", "photo"]

@@ -40,14 +40,17 @@
   }
 
   async function ask() {
+    const figures = await window.shopac.figures().catch(() => null);
     const asked = Date.now();
     try {
       const last = await store.get("about", "last").catch(() => null);
       const signal = AbortSignal.timeout(PING_MS);
       const address = `/ping/?last=${last?.key || ""}`;
-      const answer = await fetch(address, { cache: "no-store", redirect: "manual", signal });
+      /** @type {HeadersInit} */
+      const headers = figures ? { "Shopac-Tablet": figures.text } : {};
+      const answer = await fetch(address, { headers, cache: "no-store", redirect: "manual", signal });
       const told = await answer.json();
-      return answer.ok && told.shopac === "here" ? { ...told, asked } : null;
+      return answer.ok && told.shopac === "here" ? { ...told, asked, figures } : null;
     } catch {
       return null;
     }
@@ -93,6 +96,8 @@
         about.put(now, "reached");
         about.delete("silent");
         about.put(offset, "clock_offset");
+        about.put(told.revoked || "", "revoked");
+        if (told.figures) about.put({ at: now, ...told.figures }, "told");
         if (signing) return person; // it may be answered as before the sign-in; the next page asks
         if (!((await store.value(about.get("changing"))) > asked)) about.delete("changing");
         if (person && pass) about.put({ person, pass, tablet }, "who");

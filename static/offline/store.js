@@ -13,8 +13,10 @@
  *            session that was last signed out here), `reached` (when the server
  *            last answered), `silent` (since when it has not answered, while it does not),
  *            `epoch` (of the server, as last seen), `last` (the newest entry in its logbook that it
- *            acknowledged here: {key, place}), `clock_offset` (server minus tablet in ms, measured when it last did), `jobs_at` (when it
- *            was last asked for the open jobs and told them)
+ *            acknowledged here: {key, place}), `clock_offset` (server minus tablet in ms, measured
+ *            when it last did), `jobs_at` (when it was last asked for the open jobs and told them),
+ *            `told` (what the server was last told of this tablet), `revoked` (the owner's word, as
+ *            a sentence; empty: not revoked)
  */
 "use strict";
 

@@ -30,6 +30,7 @@ OWNERS = frozenset({OWNER})
 PAGES: dict[str, frozenset[str]] = {
     "board": STAFF,
     "board_first": STAFF,  # leads to the board
+    "bring_in": OWNERS,
     "book": OFFICE,
     "book_csv": OFFICE,
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
@@ -113,6 +114,8 @@ PAGES: dict[str, frozenset[str]] = {
     "verdict": STAFF,
     "verification": STAFF,  # caps and label are told by those who work on the car
     "system": STAFF,
+    "tablets": OWNERS,
+    "tablets_change": OWNERS,
     "tag": STAFF,
     "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
     "vehicle": STAFF,
@@ -165,6 +168,7 @@ KINDS: dict[str, frozenset[str]] = {
     "stage": STAFF,  # opening a closed job again: technicians and owners
     "step": BAY,
     "system": STAFF,
+    "tablet_change": OWNERS,
     "tag": STAFF,
     "taken_over": STAFF,
     "price": OWNERS,
