@@ -36,7 +36,7 @@
   async function keptBytes() {
     const held = await Promise.all(HOLDING.map((name) => store.all(name)));
     const sizes = held.flat().map((/** @type {any} */ one) => JSON.stringify(one).length);
-    const photos = [...held[0], ...held[1], ...held[2].filter((/** @type {any} */ one) => !one.let_go)].flatMap((one) => one.photos.map((/** @type {any} */ photo) => photo.size || 0));
+    const photos = [...held[0], ...held[1]].flatMap((one) => one.photos.map((/** @type {any} */ photo) => photo.size || 0));
     return [...sizes, ...photos].reduce((sum, size) => sum + size, 0);
   }
 
