@@ -42,6 +42,7 @@ from shopac.views.ring import waits_for_job, went_back
 
 OFFSET_MAX_MS = 200 * 366 * 24 * 3600 * 1000  # two centuries: a clock that was never set
 TOO_LARGE = "too_large"
+NAMED_FIRST: Mark = {"code": "named_first"}  # its author's PIN came later
 STATUS = {
     ACCEPTED: 201,
     AGAIN: 200,
@@ -181,6 +182,8 @@ def read_told(who: Who, said: dict[str, Any], photos: Sequence[Sent]) -> tuple[T
         raise NotAnEntry("A part of the entry is missing or cannot be read.") from None
     offset = offset_of(offset_at_tap, offset_at_sending)
     proof, sender, marks = who(str(said.get("pass") or ""), typed_at, offset)
+    if said.get("claimed") is True:  # that says it whole
+        marks = [*(one for one in marks if one["code"] != "before_sign_in"), NAMED_FIRST]
     mendings = read_mendings(said.get("mended") or (), offset_at_sending)
     told = Told(
         key=key,

@@ -6,7 +6,7 @@
   const shop = window.shopac;
   if (!shop.able) return;
   const { outbox, sender, store } = shop;
-  const { NAMELESS, clock, strong } = shop.words;
+  const { goes, clock, strong } = shop.words;
   const SHOWN_DELIVERED = 20;
   const find = (name, inside = document) => inside.querySelector(`[data-${name}]`);
   const sending = new Set();
@@ -164,8 +164,7 @@
     if (item.again) return [kept, `, ${at}.${by} The shop server had it, ${clock(item.again)}, and has it no more. It is sent again by itself. ${item.why}`];
     if (sending.has(item.key)) return [kept, `, ${at}.${by} Sending…`];
     const tried = item.attempts ? ` Tried ${counted(item.attempts, "time", "times")}. ${item.why}` : "";
-    const goes = item.who ? "Goes out by itself when the server answers." : NAMELESS;
-    return [kept, `, ${at}.${by} ${goes}${tried}`];
+    return [kept, `, ${at}.${by} ${goes(item.who)}${tried}`];
   }
 
   async function showDelivered(delivered, known) {

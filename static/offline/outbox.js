@@ -48,6 +48,7 @@
    * @property {string} said the server's own word in its last answer
    * @property {string} why
    * @property {Record<string, string[]>} errors by field
+   * @property {number} [claimed] its name was picked without the server, at that time
    * @property {number} [again] when the server had it; it lost it since
    *
    * @typedef {Said & Kept} Item
@@ -154,6 +155,7 @@
       fingerprint: print,
       rev: 0,
       who,
+      claimed: who?.claimed,
       typed_at: new Date().toISOString(),
       mended: [],
       state: "kept",

@@ -124,7 +124,10 @@
    */
   async function sendOne(waiting, there) {
     const item = await countAttempt(waiting);
-    if (!item) return true;
+    if (!item) {
+      outbox.tell({ about: "items" });
+      return true;
+    }
     outbox.tell({ about: "sending", key: item.key });
     const answer = await post(item, there);
     return settle(item, answer);
@@ -141,9 +144,17 @@
       const item = await value(at("items").get(waiting.sequence));
       if (!item || !isDue(item)) return null;
       const here = await value(at("about").get("who"));
-      // Who signed in anew stands by what was not taken under the last sign-in.
-      const anew = item.state === "sign_in" && item.who?.person.key === here?.person.key;
-      if (here && (!item.who || anew)) item.who = here;
+      // Who signed in anew stands by what was not taken under the last sign-in, and by what was
+      // recorded under their name before; nobody else's sign-in makes that theirs.
+      const same = item.who?.person.key === here?.person.key;
+      if (here && (!item.who || (same && (item.state === "sign_in" || item.who.claimed)))) item.who = here;
+      if (item.who?.claimed) {
+        item.state = "sign_in";
+        item.next = Date.now() + LONGEST_WAIT_MS;
+        item.why = `Name not confirmed: it waits for the PIN of ${item.who.person.name}.`;
+        at("items").put(item);
+        return null;
+      }
       item.attempts += 1;
       at("items").put(item);
       return item;
@@ -163,7 +174,7 @@
     const said = { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at, happened_at };
     const mended = (item.mended || []).map(({ who, ...when }) => ({ pass: who?.pass || "", ...when }));
     const last = (await store.get("about", "last"))?.key || "";
-    const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks, epoch: there.epoch, last };
+    const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks, epoch: there.epoch, last, claimed: Boolean(item.claimed) };
     const body = new FormData();
     body.append("entry", JSON.stringify(signed));
     let size = 0;

@@ -14,7 +14,9 @@
 
   /**
    * @typedef {{key: string, name: string, role: string}} Person
-   * @typedef {{person: Person, pass: string, tablet: string}} Who a person and the signed proof
+   * @typedef {{person: Person, pass: string, tablet: string, since?: string, claimed?: number}} Who a
+   *   person and the signed proof; since when the session is; `claimed`: no proof, since when that name
+   *   was picked here without the server
    * @typedef {{csrf: string, offset: number, signedIn: boolean, hasPass: boolean, epoch: string,
    *   forgot: boolean}} Server
    *   csrf is fresh with every ping; offset is server minus tablet in milliseconds; `forgot`: it may
@@ -100,7 +102,8 @@
         if (told.figures) about.put({ at: now, ...told.figures }, "told");
         if (signing) return person; // it may be answered as before the sign-in; the next page asks
         if (!((await store.value(about.get("changing"))) > asked)) about.delete("changing");
-        if (person && pass) about.put({ person, pass, tablet }, "who");
+        if (person) about.delete("claimed");
+        if (person && pass) about.put({ person, pass, tablet, since: told.since }, "who");
         // Someone without a pass here: nothing of theirs may be kept under the last one's name.
         else if (person) about.delete("who");
         return person;
@@ -145,10 +148,10 @@
 
   /** Nobody while somebody may just be signing in: better no name yet than the last one's. */
   async function lastKnown() {
-    const [known, changing] = await store.read(["about"], (at) =>
-      Promise.all(["who", "changing"].map((name) => store.value(at("about").get(name)))),
+    const [known, claimed, changing] = await store.read(["about"], (at) =>
+      Promise.all(["who", "claimed", "changing"].map((name) => store.value(at("about").get(name)))),
     );
-    return changing ? null : known || null;
+    return changing ? null : known || claimed || null;
   }
 
   who();
@@ -187,7 +190,7 @@
     try {
       await store.write(["about"], (at) => {
         at("about").put(since, "left");
-        at("about").delete("who");
+        for (const name of ["who", "claimed"]) at("about").delete(name);
       });
     } catch {
       posting.add(form);
@@ -207,6 +210,7 @@
     ping,
     first,
     who,
+    asNow: lastKnown, // not as when this page was opened
     /** @param {(there: boolean, server: Server | null) => void} listener told whenever the server was asked */
     on: (listener) => listeners.add(listener),
   };

@@ -9,7 +9,8 @@
  * delivered  acknowledged entries, by key, for a fortnight; whole, names, phones and photos included,
  *            so that they can be told again to a shop server that was restored (ring.js)
  * jobs       the open jobs as told ahead, by key
- * about      this tablet: `who` is signed in, whether that is `changing`, `left` (the
+ * about      this tablet: `who` is signed in, who was picked without the server (`claimed`), the shop's
+ *            `people` by name, whether that is `changing`, `left` (the
  *            session that was last signed out here), `reached` (when the server
  *            last answered), `silent` (since when it has not answered, while it does not),
  *            `epoch` (of the server, as last seen), `last` (the newest entry in its logbook that it
