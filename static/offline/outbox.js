@@ -12,6 +12,7 @@
   const { value } = store;
   // Letters of a discarded entry: the server takes 2 MB of text, and a letter can be six bytes of it.
   const CONTENT_MAX = 300000;
+  const FULL = ["QuotaExceededError", "UnknownError"]; // a full disk says so in either way
 
   /**
    * @typedef {{field: string, name: string, type: string, size: number, sha256: string}} Photo
@@ -130,7 +131,8 @@
     });
     const answer = await write().catch(async (error) => {
       const size = said.photos.reduce((sum, one) => sum + one.size, 1e6);
-      if (error?.name !== "QuotaExceededError" || !(await window.shopac.ring.makeRoom(size))) throw error;
+      const full = FULL.includes(error?.name);
+      if (!full || !(await window.shopac.ring.makeRoom(size).catch(() => false))) throw error;
       return write();
     });
     tell({ about: "items" });

@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.offline.shop import Shop, settings
-from tests.offline.tablet import Tablet, fill_coil_test, record, says
+from tests.offline.tablet import Tablet, fill_coil_test, picture, record, says
 from tests.offline.test_kept import job_taken_in
 from tests.shopac.starting import PROGRAM
 
@@ -24,6 +24,13 @@ django.setup()
 from jobs.actions.epoch import begin
 begin("restored from a backup")
 """
+FULL_ONCE = """
+const put = IDBObjectStore.prototype.put;
+IDBObjectStore.prototype.put = function (...record) {
+  if (this.name !== "photos" || window.wasFull) return put.apply(this, record);
+  window.wasFull = true;
+  throw new DOMException("", "QuotaExceededError");
+};"""
 LET_GO = """shopac.store.write(["photos"], (at) => { at("photos").clear(); })"""
 
 
@@ -114,3 +121,24 @@ def test_an_entry_whose_photo_was_let_go_is_never_sent_as_half(
     expect(page.locator("[data-unsent]")).to_contain_text("Its photo is on this tablet no more")
     expect(page.locator("#kept")).to_contain_text("1 needs you")
     assert len(shop.entries()) == 1
+
+
+def test_an_entry_that_finds_no_room_takes_that_of_the_oldest_photos_on_the_server(
+    tablet: Tablet, shop: Shop, photo, tmp_path: Path
+):
+    job = job_taken_in(tablet)
+    record_test(tablet, job, "12.38", photo[0])
+    tablet.page.wait_for_url("**/job/?job=*")
+    assert tablet.ask("shopac.ring.size().then((one) => one.photos)") == 1
+    shop.kill()
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(page, volts="11.90")
+    page.locator("[name=photo]").set_input_files(picture(tmp_path, "other.jpg", 500_000)[0])
+    tablet.wait_for("shopac.store.all('drafts').then((all) => all[0]?.photos.length === 1)")
+    tablet.page.evaluate(FULL_ONCE)
+    record(page)
+    says(page, "Kept on this tablet")
+    assert tablet.ask("shopac.ring.size().then((one) => one.photos)") == 0
+    shop.start()
+    wait_until_back(tablet, shop, 3)
+    assert tablet.say_what_is_wrong(shop) == []
