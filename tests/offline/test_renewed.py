@@ -1,29 +1,21 @@
 """A new version waits with a banner, and takes over on a tap when nothing is typed."""
 
-from collections.abc import Iterator
-
 import pytest
-from playwright.sync_api import Route, expect
+from playwright.sync_api import expect
 
 from tests.offline.shop import Shop
 from tests.offline.tablet import Tablet, fill_intake, record, says
 from tests.offline.test_kept import job_taken_in
 
-NEW = "/* another version */ self.renewed = true;\n"
 WAITS = "navigator.serviceWorker.getRegistration().then((one) => Boolean(one.waiting))"
 LOOK = "navigator.serviceWorker.getRegistration().then((one) => one.update()).then(() => true)"
 BANNER = "[data-renew]"
 
 
 @pytest.fixture
-def renewed(tablet: Tablet) -> Iterator[Tablet]:
+def renewed(tablet: Tablet, shop: Shop) -> Tablet:
     """A tablet whose shop server has another version since."""
-
-    def another(route: Route) -> None:
-        answer = route.fetch()
-        route.fulfill(response=answer, body=NEW + answer.text())
-
-    tablet.context.route("**/sw.js", another)
+    shop.fault("replace", method="GET", path="/sw.js", texts=[["/* shopac", "/* another shopac"]])
     tablet.ask(LOOK)
     tablet.wait_for(WAITS)
     return tablet
