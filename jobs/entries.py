@@ -8,6 +8,7 @@ from django.urls import reverse
 from jobs.actions.change import record_change
 from jobs.actions.conditions import note_conditions
 from jobs.actions.consent import consent_told
+from jobs.actions.copy_seen import see_copy
 from jobs.actions.discard import throw_away
 from jobs.actions.equipment import add_check, lay_beside, tell_of
 from jobs.actions.estimate import write_estimate
@@ -36,6 +37,7 @@ from jobs.cylinder_entries import CYLINDER_ENTRIES
 from jobs.forms.charge import ChargeForm
 from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
+from jobs.forms.copy_seen import CopySeenForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
@@ -222,6 +224,11 @@ def apply_waiting_end(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return end_waiting(entry, form.cleaned_data["waiting"])
 
 
+def apply_copy_seen(entry: Entry, _form: forms.Form) -> dict[str, Any]:
+    """Somebody looked at what came under a key already taken."""
+    return see_copy(entry)
+
+
 def apply_qualification(entry: Entry, form: forms.Form) -> dict[str, Any]:
     """A card of somebody's."""
     told = cast("QualificationForm", form)
@@ -312,6 +319,7 @@ DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
 FOLLOWS = EntryKind("follows", 1, FollowsForm, apply_follows, ALL, fact=True)
 MERGE = EntryKind("merge", 1, MergeForm, apply_merge, OFFICE, fact=False, online=True)
 REDACT = EntryKind("redact", 1, RedactForm, apply_redact, OWNERS, fact=False, online=True)
+COPY_SEEN = EntryKind("copy_seen", 1, CopySeenForm, apply_copy_seen, ALL, fact=True, online=True)
 QUALIFICATION = EntryKind(
     "qualification", 1, QualificationForm, apply_qualification, OWNERS, fact=True, online=True
 )
@@ -365,6 +373,7 @@ ENTRIES: dict[str, EntryKind] = {
         FOLLOWS,
         MERGE,
         REDACT,
+        COPY_SEEN,
         *PEOPLE_ENTRIES,
         QUALIFICATION,
         EQUIPMENT,

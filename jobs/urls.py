@@ -7,6 +7,7 @@ from jobs.views.book import book, book_csv
 from jobs.views.charge import charge
 from jobs.views.claim import claim
 from jobs.views.conditions import conditions
+from jobs.views.conflicts import conflicts, conflicts_settle
 from jobs.views.consent import consent
 from jobs.views.copy_check import copy_check
 from jobs.views.customer import customer
@@ -59,6 +60,8 @@ urlpatterns: list[URLPattern] = [
     path("intake/known/", intake_known, name="intake_known"),
     path("follows/", follows, name="follows"),
     path("history/", history, name="history"),
+    path("conflicts/", conflicts, name="conflicts"),
+    path("conflicts/settle/", conflicts_settle, name="conflicts_settle"),
     path("merge/", merge, name="merge"),
     path("redact/", redact, name="redact"),
     path("job/", job, name="job"),

@@ -11,6 +11,7 @@ from shopac.views.manifest import manifest
 from shopac.views.new_password import new_password
 from shopac.views.offline import offline
 from shopac.views.ping import ping
+from shopac.views.ring import ring
 from shopac.views.worker import worker
 
 urlpatterns = [
@@ -19,6 +20,7 @@ urlpatterns = [
     path("new_password/", new_password, name="new_password"),
     path("ping/", ping, name="ping"),
     path(ADDRESS.removeprefix("/"), entries, name="entries"),
+    path("ring/", ring, name="ring"),
     path("job.json", job_json, name="job_json"),
     path("jobs.json", jobs_json, name="jobs_json"),
     path("sw.js", worker, name="worker"),

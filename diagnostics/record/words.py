@@ -67,6 +67,7 @@ KIND_WORDS = {
     "follows": "whether it is a comeback",
     "merge": "two put together",
     "redact": "name taken out",
+    "copy_seen": "copy of an entry looked at",
     "handover": "hand-over note",
     "conditions": "conditions",
     "taken_over": "job taken over",

@@ -20,7 +20,7 @@ def those_that_sent(apps, schema_editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0021_record_hashes'),
+        ('jobs', '0022_epoch'),
     ]
 
     operations = [

@@ -11,6 +11,7 @@ from jobs.models.consents import Consent
 from jobs.models.customers import Customer
 from jobs.models.cylinder_works import CylinderWork
 from jobs.models.entries import Entry, Reused
+from jobs.models.epochs import Epoch
 from jobs.models.equipment import Check, Equipment, TabletSet
 from jobs.models.estimates import Estimate
 from jobs.models.find import FoundBy
@@ -44,6 +45,7 @@ __all__ = [
     "Cylinder",
     "CylinderWork",
     "Entry",
+    "Epoch",
     "Equipment",
     "Estimate",
     "FoundBy",

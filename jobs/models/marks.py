@@ -93,6 +93,10 @@ OF_TYPING = {
         "While this page was open another amount was agreed; the text of this consent says what the"
         " page showed."
     ),
+    "named_first": (
+        "Recorded on the tablet under the name {name} while the shop server was away; the PIN was"
+        " given later."
+    ),
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }
 MENDED = "Mended on the tablet {at}{by}; the time shown is that of the first tap."

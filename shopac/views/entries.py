@@ -31,16 +31,18 @@ from jobs.logbook import (
     enter,
     fingerprint_of,
 )
-from jobs.models import Person
+from jobs.models import Entry, Person
 from jobs.models.entries import LATE
 from jobs.passes import NoPass, Pass, read_pass
 from jobs.photos import Sent, named, posted_files, sent_files
 from jobs.told import Mark
 from jobs.views.tablet import revoked_words, this_tablet
 from shopac.door import ENTRIES
+from shopac.views.ring import waits_for_job, went_back
 
 OFFSET_MAX_MS = 200 * 366 * 24 * 3600 * 1000  # two centuries: a clock that was never set
 TOO_LARGE = "too_large"
+NAMED_FIRST: Mark = {"code": "named_first"}  # its author's PIN came later
 STATUS = {
     ACCEPTED: 201,
     AGAIN: 200,
@@ -78,8 +80,30 @@ def entries(request: HttpRequest) -> JsonResponse:
     except RequestDataTooBig:
         why = "This entry has more text than the shop server takes at once."
         return JsonResponse({"state": TOO_LARGE, "why": why}, status=413)
-    outcome = turned_away(kind_name, told, print_) or enter(ENTRIES[kind_name], told)
+    outcome = turned_away(kind_name, told, print_)
+    later = None if outcome else must_wait(kind_name, told, said)
+    if later:
+        return later
+    outcome = outcome or enter(ENTRIES[kind_name], told)
     return said_back(outcome, STATUS[outcome.state])
+
+
+def must_wait(kind_name: str, told: Told, said: dict[str, Any]) -> JsonResponse | None:
+    """The answer to what a tablet sends again later, since this database went back in time.
+
+    What it had acknowledged comes before what waits there; and a car that was lost comes with the
+    tablet where it was taken in.
+    """
+    if went_back(said):
+        why = "The shop server was restored; what it had before is sent to it first."
+        return JsonResponse({"state": "went_back", "why": why}, status=412)
+    if not ENTRIES[kind_name].opens_job and waits_for_job(told.job_key):
+        why = (
+            "The shop server was restored and does not know this car. It waits for the tablet where"
+            " the car was taken in."
+        )
+        return JsonResponse({"state": "no_job", "why": why}, status=503)
+    return None
 
 
 def turned_away(kind_name: str, told: Told, print_: str) -> Outcome | None:
@@ -158,6 +182,8 @@ def read_told(who: Who, said: dict[str, Any], photos: Sequence[Sent]) -> tuple[T
         raise NotAnEntry("A part of the entry is missing or cannot be read.") from None
     offset = offset_of(offset_at_tap, offset_at_sending)
     proof, sender, marks = who(str(said.get("pass") or ""), typed_at, offset)
+    if said.get("claimed") is True:  # that says it whole
+        marks = [*(one for one in marks if one["code"] != "before_sign_in"), NAMED_FIRST]
     mendings = read_mendings(said.get("mended") or (), offset_at_sending)
     told = Told(
         key=key,
@@ -283,6 +309,13 @@ def read_offset(value: object) -> int | None:
     return int(value) if abs(value) < OFFSET_MAX_MS else None
 
 
+def place_of(outcome: Outcome) -> int | None:
+    """The entry's place in the logbook's order, by which a tablet knows its last one."""
+    if STATUS[outcome.state] not in (200, 201):
+        return None
+    return Entry.objects.filter(key=outcome.key).values_list("pk", flat=True).first()
+
+
 def said_back(outcome: Outcome, status: int) -> JsonResponse:
     """The acknowledgement: key and fingerprint echoed, and what a form page needs."""
     errors = {}
@@ -294,6 +327,7 @@ def said_back(outcome: Outcome, status: int) -> JsonResponse:
             "fingerprint": outcome.fingerprint,
             "state": outcome.state,
             "result": dict(outcome.result),
+            "place": place_of(outcome),
             "errors": errors,
             "why": outcome.why,
         },

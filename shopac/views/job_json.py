@@ -59,7 +59,8 @@ from jobs.models.oil_works import out_before
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
-from jobs.views.tablet import this_tablet
+from jobs.views.sign_in import people_with_pin
+from jobs.views.tablet import pins_work, this_tablet
 from shopac.version import VERSION
 
 OF_A_JOB = (
@@ -103,11 +104,19 @@ def last_entry(_request: HttpRequest) -> str:
 
 
 @condition(etag_func=last_entry)
-def open_jobs(_request: HttpRequest) -> JsonResponse:
+def open_jobs(request: HttpRequest) -> JsonResponse:
     """The newest open jobs, found through the index on their stage."""
     newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
     of_all = conflicts_of(newest), shop_told(), shop_prices(), cylinders_told()
-    return JsonResponse({"jobs": [told(job, *of_all) for job in newest]})
+    jobs = [told(job, *of_all) for job in newest]
+    return JsonResponse({"jobs": jobs, "people": people_told(request)})
+
+
+def people_told(request: HttpRequest) -> list[dict[str, str]]:
+    """Who may be picked by name while the server is away: where PINs work, as at the sign-in."""
+    if not pins_work(request):
+        return []
+    return [{"key": str(one.key), "name": one.name, "role": one.role} for one in people_with_pin()]
 
 
 def rows() -> QuerySet[Job]:

@@ -14,6 +14,7 @@ from jobs.views.tablet import (
     signed_in_at,
     this_tablet,
 )
+from shopac.views.ring import epoch_key, knows
 
 
 @require_GET
@@ -22,6 +23,7 @@ def ping(request: HttpRequest) -> JsonResponse:
 
     On a revoked tablet nobody is, and nobody gets a pass. What a tablet tells of itself comes in a
     header of our own, which no other site can send.
+    `last` in the address is the entry that the tablet last had acknowledged.
     """
     tablet = this_tablet(request)
     revoked = revoked_words(in_contact(request))
@@ -31,6 +33,8 @@ def ping(request: HttpRequest) -> JsonResponse:
             "shopac": "here",
             "time": timezone.now().isoformat(),
             "csrf": get_token(request),
+            "epoch": epoch_key(),
+            "knows": knows(request.GET.get("last", "")),
             "person": {"key": str(person.key), "name": person.name, "role": person.role}
             if person
             else None,

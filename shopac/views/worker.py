@@ -40,5 +40,9 @@ def kept_pages() -> list[str]:
     names += ["recovery", "charge", "machine_cycle"]
     names += ["verdict", "verification", "options", "decision", "named", "old_part"]
     names += ["loop_parts", "taken_out"]
-    pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
+    pages = [
+        *(reverse(name) for name in names),
+        f"{reverse('board')}?kept",
+        f"{reverse('sign_in')}?kept",
+    ]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

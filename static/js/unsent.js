@@ -6,7 +6,7 @@
   const shop = window.shopac;
   if (!shop.able) return;
   const { outbox, sender, store } = shop;
-  const { NAMELESS, clock, strong } = shop.words;
+  const { goes, clock, strong } = shop.words;
   const SHOWN_DELIVERED = 20;
   const find = (name, inside = document) => inside.querySelector(`[data-${name}]`);
   const sending = new Set();
@@ -161,10 +161,10 @@
     if (item.said === "revoked") return [kept, `, ${at}.${by} ${item.why}`];
     if (item.state === "sign_in") return [strong("Needs a sign-in"), ` to be sent. ${item.why} Kept, ${at}.${by}`];
     if (behind) return [kept, `, ${at}.${by} Goes out after the entry of the same car that needs you.`];
+    if (item.again) return [kept, `, ${at}.${by} The shop server had it, ${clock(item.again)}, and has it no more. It is sent again by itself. ${item.why}`];
     if (sending.has(item.key)) return [kept, `, ${at}.${by} Sending…`];
     const tried = item.attempts ? ` Tried ${counted(item.attempts, "time", "times")}. ${item.why}` : "";
-    const goes = item.who ? "Goes out by itself when the server answers." : NAMELESS;
-    return [kept, `, ${at}.${by} ${goes}${tried}`];
+    return [kept, `, ${at}.${by} ${goes(item.who)}${tried}`];
   }
 
   async function showDelivered(delivered, known) {
@@ -215,6 +215,10 @@
       ? "This browser keeps what is listed here until it is sent."
       : "This browser may clear what is kept when the tablet runs short of room: send soon, and do not clear its data.";
     find("room").textContent = `${kept} All that is kept here, sent and unsent: ${megabytes(await shop.keptBytes())}, by its own count.`;
+    const { photos, bytes, most } = await shop.ring.size();
+    find("ring").textContent =
+      "What is on the shop server stays here for 14 days, so that a restored server gets it back. "
+      + `Photos of it: ${photos}, ${megabytes(bytes)}; beyond ${megabytes(most)}, or where an entry needs the room, the oldest photos go.`;
   }
 
   function megabytes(bytes) {

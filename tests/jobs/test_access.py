@@ -37,6 +37,8 @@ PAGES: dict[str, frozenset[str]] = {
     "claim": STAFF,
     "close": STAFF,
     "conditions": STAFF,
+    "conflicts": STAFF,
+    "conflicts_settle": STAFF,
     "consent": STAFF,
     "copy_check": STAFF,
     "customer": STAFF,
@@ -97,6 +99,7 @@ PAGES: dict[str, frozenset[str]] = {
     "charge": BAY,  # the same
     "machine_cycle": BAY,  # the same
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "ring": EVERYBODY,  # who is signed in, or a tablet that is known; else 403
     "screen": EVERYBODY,  # how this tablet shows the pages; nothing of the shop's
     "settings": OWNERS,
     "settings_change": OWNERS,
@@ -128,6 +131,7 @@ KINDS: dict[str, frozenset[str]] = {
     "close": STAFF,
     "conditions": STAFF,
     "consent": STAFF,
+    "copy_seen": STAFF,
     "customer": STAFF,
     "cylinder": BAY,
     "cylinder_gone": BAY,

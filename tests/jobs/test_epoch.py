@@ -1,0 +1,21 @@
+"""The epoch: by it tablets learn that a database went back in time."""
+
+import pytest
+
+from jobs.actions.epoch import begin
+from jobs.models import Epoch
+from jobs.models.epochs import current
+
+pytestmark = pytest.mark.django_db
+
+
+def test_a_new_database_has_its_first_epoch():
+    assert current() == Epoch.objects.get()
+
+
+def test_a_new_epoch_holds_from_then_on_and_the_one_before_stays_to_be_read():
+    before = current()
+    begun = begin("Restored from a backup.")
+    assert current() == begun
+    assert begun.key != before.key
+    assert list(Epoch.objects.all()) == [before, begun]
