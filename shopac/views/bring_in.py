@@ -1,6 +1,5 @@
 """Bring in a file of entries that a tablet saved: for one that is revoked, or sends no more."""
 
-from collections.abc import Iterable
 from typing import Any, NamedTuple
 from uuid import UUID
 
@@ -107,7 +106,8 @@ def why_not(outcome: Outcome | None, author: Person | None) -> str:
     if outcome is None:
         return ""
     if outcome.state == RETURNED and outcome.form is not None:
-        found = [mend(outcome.form, name, texts) for name, texts in outcome.form.errors.items()]
+        wrong = outcome.form.errors.items()
+        found = [mend(outcome.form, name, [str(one) for one in texts]) for name, texts in wrong]
         return f"{' '.join(found)} Tell it anew on its own page."
     if outcome.state == OVERTAKEN:
         return OVERTAKEN_WORDS
@@ -116,7 +116,7 @@ def why_not(outcome: Outcome | None, author: Person | None) -> str:
     return outcome.why
 
 
-def mend(form: Any, name: str, texts: Iterable[str]) -> str:
+def mend(form: Any, name: str, texts: list[str]) -> str:
     """What is wrong with one field, behind its label."""
     label = form.fields[name].label if name in form.fields else ""
     said = " ".join(texts)

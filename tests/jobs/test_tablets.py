@@ -2,6 +2,7 @@
 
 import uuid
 from datetime import timedelta
+from typing import Any
 
 import pytest
 from django.contrib.sessions.models import Session
@@ -15,7 +16,7 @@ from jobs.pins import hash_pin
 from tests.factories import make_job, make_person, make_shop
 
 pytestmark = pytest.mark.django_db
-FAR = {"REMOTE_ADDR": "192.168.1.20"}
+FAR: dict[str, Any] = {"REMOTE_ADDR": "192.168.1.20"}
 
 
 @pytest.fixture
@@ -50,7 +51,7 @@ def change(browser: Client, tablet: Tablet, what: str, key: object = None, **fie
     return response
 
 
-def browser_on(tablet: Tablet, owner: Person, **environ: str) -> Client:
+def browser_on(tablet: Tablet, owner: Person, **environ: Any) -> Client:
     """A browser that is this tablet, where PINs work by the owner's word."""
     browser = Client(**environ)
     browser.cookies[TABLET_COOKIE] = tablet_token(tablet.key)

@@ -221,6 +221,11 @@ def test_a_nameless_entry_waits_for_the_owners_own_name(desk, tablet, owner):
     assert "taken in under the name of who brought it in" in said_of(entry)[0]
 
 
+def test_a_name_without_a_pass_is_nobodys_word(desk, tablet):
+    said = saved(tablet) | {"pass_head": "", "seal": ""}
+    refused(desk, said, "The name on it was not confirmed by a PIN")
+
+
 def test_a_sign_in_that_was_ended_since_does_the_same(desk, tablet, owner):
     said = saved(tablet)
     tablet.author.passes_from = timezone.now()
