@@ -8,6 +8,7 @@ from django.urls import reverse
 from jobs.actions.change import record_change
 from jobs.actions.conditions import note_conditions
 from jobs.actions.consent import consent_told
+from jobs.actions.copy_seen import see_copy
 from jobs.actions.discard import throw_away
 from jobs.actions.equipment import add_check, lay_beside, tell_of
 from jobs.actions.estimate import write_estimate
@@ -23,7 +24,6 @@ from jobs.actions.loop_work import record_loop_work
 from jobs.actions.merge import merge
 from jobs.actions.named import name_somebody
 from jobs.actions.old_part import tell_choice
-from jobs.actions.people import add_person, change_person
 from jobs.actions.photo import file_photo, take_photos
 from jobs.actions.place import put_place
 from jobs.actions.prices import tell_line
@@ -37,6 +37,7 @@ from jobs.cylinder_entries import CYLINDER_ENTRIES
 from jobs.forms.charge import ChargeForm
 from jobs.forms.conditions import ConditionsForm
 from jobs.forms.consent import ConsentForm
+from jobs.forms.copy_seen import CopySeenForm
 from jobs.forms.customer import CustomerForm
 from jobs.forms.discard import DiscardForm
 from jobs.forms.equipment import CheckForm, EquipmentForm, TabletForm
@@ -54,7 +55,6 @@ from jobs.forms.merge import MergeForm
 from jobs.forms.named import NamedForm
 from jobs.forms.oil import OilForm
 from jobs.forms.old_part import OldPartForm
-from jobs.forms.people import PersonChange, PersonEntry
 from jobs.forms.photo import FiledForm, PhotoForm
 from jobs.forms.place import PlaceForm
 from jobs.forms.prices import ListedForm, PriceForm, TaxForm
@@ -73,6 +73,7 @@ from jobs.forms.waiting import WaitingEndForm, WaitingForm
 from jobs.logbook import EntryKind
 from jobs.models import Entry, Price, Tax
 from jobs.models.people import BAY, DESK, OWNER, ROLES
+from jobs.people_entries import PEOPLE_ENTRIES
 
 ALL = frozenset(ROLES)
 OWNERS = frozenset({OWNER})
@@ -223,19 +224,9 @@ def apply_waiting_end(entry: Entry, form: forms.Form) -> dict[str, Any]:
     return end_waiting(entry, form.cleaned_data["waiting"])
 
 
-def apply_person(entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """Somebody new."""
-    told = form.cleaned_data
-    add_person(entry, told["name"], told["role"], told["pin_hash"], told["password_hash"])
-    return {"url": reverse("people")}
-
-
-def apply_person_change(_entry: Entry, form: forms.Form) -> dict[str, Any]:
-    """One change to a person."""
-    told = cast("PersonChange", form)
-    person = told.cleaned_data["person"]
-    change_person(person, told.cleaned_data["change"], told.value)
-    return {"url": f"{reverse('people')}?person={person.key}"}
+def apply_copy_seen(entry: Entry, _form: forms.Form) -> dict[str, Any]:
+    """Somebody looked at what came under a key already taken."""
+    return see_copy(entry)
 
 
 def apply_qualification(entry: Entry, form: forms.Form) -> dict[str, Any]:
@@ -328,10 +319,7 @@ DISCARD = EntryKind("discard", 1, DiscardForm, apply_discard, ALL, fact=True)
 FOLLOWS = EntryKind("follows", 1, FollowsForm, apply_follows, ALL, fact=True)
 MERGE = EntryKind("merge", 1, MergeForm, apply_merge, OFFICE, fact=False, online=True)
 REDACT = EntryKind("redact", 1, RedactForm, apply_redact, OWNERS, fact=False, online=True)
-PERSON = EntryKind("person", 1, PersonEntry, apply_person, OWNERS, fact=False, online=True)
-PERSON_CHANGE = EntryKind(
-    "person_change", 1, PersonChange, apply_person_change, OWNERS, fact=False, online=True
-)
+COPY_SEEN = EntryKind("copy_seen", 1, CopySeenForm, apply_copy_seen, ALL, fact=True, online=True)
 QUALIFICATION = EntryKind(
     "qualification", 1, QualificationForm, apply_qualification, OWNERS, fact=True, online=True
 )
@@ -385,8 +373,8 @@ ENTRIES: dict[str, EntryKind] = {
         FOLLOWS,
         MERGE,
         REDACT,
-        PERSON,
-        PERSON_CHANGE,
+        COPY_SEEN,
+        *PEOPLE_ENTRIES,
         QUALIFICATION,
         EQUIPMENT,
         EQUIPMENT_CHECK,

@@ -6,7 +6,10 @@ token lives in a cookie and allows sending only. A second cookie is an owner's w
 tablet of the shop: a PIN is asked for there and nowhere else.
 """
 
+import hmac
+import json
 import uuid
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -45,7 +48,7 @@ class Pass:
     """Who signed in where and when."""
 
     author: Person
-    tablet: uuid.UUID
+    tablet: uuid.UUID | None
     at: datetime
 
     def marks(
@@ -93,6 +96,28 @@ def read_pass(text: str) -> Pass:
         why = f"The owner has ended the sign-ins of {author.name} up to that day."
         raise NoPass(f"{why} {way_on(author)}")
     return Pass(author, tablet, at)
+
+
+def sealed_pass(head: str, parts: Sequence[object], seal: str) -> str:
+    """The pass with which a tablet sealed these parts of an entry that it saved to a file.
+
+    A file has the pass without its signature (`head`), which is no secret: who and since when.
+    `seal` is the HMAC-SHA-256 (hex) of the parts as JSON, under the whole pass as text, which never
+    leaves the tablet; the same in static/js/kept_file.js. So nobody who finds a file can send by
+    it, and nobody without that pass can change one.
+
+    Raises:
+        NoPass: the seal is not that of this pass over these parts.
+
+    """
+    text = json.dumps(list(parts), ensure_ascii=False, separators=(",", ":"))
+    signer = signing.TimestampSigner(salt=PASS_SALT)
+    for key in (signer.key, *signer.fallback_keys):
+        whole = f"{head}:{signer.signature(head, key)}"
+        right = hmac.new(whole.encode(), text.encode(errors="replace"), "sha256").hexdigest()
+        if hmac.compare_digest(right.encode(), seal.encode(errors="replace")):
+            return whole
+    raise NoPass("It is not as a tablet of this shop saved it: changed since, or made elsewhere.")
 
 
 def way_on(person: Person) -> str:

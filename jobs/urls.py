@@ -7,6 +7,7 @@ from jobs.views.book import book, book_csv
 from jobs.views.charge import charge
 from jobs.views.claim import claim
 from jobs.views.conditions import conditions
+from jobs.views.conflicts import conflicts, conflicts_settle
 from jobs.views.consent import consent
 from jobs.views.copy_check import copy_check
 from jobs.views.customer import customer
@@ -44,6 +45,7 @@ from jobs.views.screen import screen
 from jobs.views.settings import settings, settings_change, settings_price, settings_tax
 from jobs.views.sign_in import sign_in, sign_in_leave, sign_in_tablet
 from jobs.views.system import system
+from jobs.views.tablets import tablets, tablets_change
 from jobs.views.tag import tag
 from jobs.views.taken_out import taken_out
 from jobs.views.unsent import unsent
@@ -58,6 +60,8 @@ urlpatterns: list[URLPattern] = [
     path("intake/known/", intake_known, name="intake_known"),
     path("follows/", follows, name="follows"),
     path("history/", history, name="history"),
+    path("conflicts/", conflicts, name="conflicts"),
+    path("conflicts/settle/", conflicts_settle, name="conflicts_settle"),
     path("merge/", merge, name="merge"),
     path("redact/", redact, name="redact"),
     path("job/", job, name="job"),
@@ -107,6 +111,8 @@ urlpatterns: list[URLPattern] = [
     path("taken_out/", taken_out, name="taken_out"),
     path("handover/", handover, name="handover"),
     path("handover/taken/", handover_taken, name="handover_taken"),
+    path("tablets/", tablets, name="tablets"),
+    path("tablets/change/", tablets_change, name="tablets_change"),
     path("tag/", tag, name="tag"),
     path("conditions/", conditions, name="conditions"),
     path("screen/", screen, name="screen"),

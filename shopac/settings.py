@@ -92,6 +92,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "jobs.views.screen.drawn_for",
+                "shopac.views.worker.program_version",
             ],
         },
     },

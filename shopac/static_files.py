@@ -13,18 +13,21 @@ from whitenoise.storage import CompressedManifestStaticFilesStorage  # type: ign
 OURS = re.compile(r"(js|offline|css)/[^/]+\.(js|css)")
 BLOCK = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n", re.MULTILINE | re.DOTALL)
 LINE = re.compile(r"^[ \t]*//[^\n]*\n", re.MULTILINE)
+# In a line: a type, and words behind code; no quote follows, so they stand in no text.
+TYPE = re.compile(r"/\*\* @type [^*]*\*/ ?")
+BEHIND = re.compile(r"[ \t]+// [^\"'`\n]*$", re.MULTILINE)
 INDENT = re.compile(r"^[ \t]+|^\n", re.MULTILINE)
 
 
 def bare(name: str, text: str) -> str:
-    """The file without comments that have their own lines, indents and empty lines.
+    """The file without comments, indents and empty lines.
 
     A text that went over several lines would lose its indents: none of our scripts has one, which
     tests/shopac/test_static_files.py holds them to.
     """
     text = BLOCK.sub("", text)
     if name.endswith(".js"):
-        text = LINE.sub("", text)
+        text = BEHIND.sub("", TYPE.sub("", LINE.sub("", text)))
     return INDENT.sub("", text)
 
 

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from django.utils import timezone
+
 from diagnostics.entries import DECISION, PRICES_TYPED, VERIFIED
 from jobs.cylinder_entries import WEIGHING
 from jobs.entries import (
@@ -21,7 +23,7 @@ from jobs.entries import (
     WAITING,
 )
 from jobs.logbook import enter
-from jobs.models import Price, Tax
+from jobs.models import Person, Price, Tablet, Tax
 from jobs.models.people import DESK, OWNER
 from tests.diagnostics.jobs_told import COMES_NOT, HOLDS, LIQUID, Told, stood
 from tests.diagnostics.test_issue import freeze
@@ -189,6 +191,16 @@ def make_verified() -> str:
     return str(told.job.key)
 
 
+def make_tablets(owner: Person) -> dict[str, str]:
+    """One with a name that told what it keeps, one that was revoked and never told anything."""
+    now = timezone.now()
+    told = {"told_at": now, "last_contact": now, "unsent": 4, "photos": 1, "waiting": 1}
+    kept = {"kept_bytes": 2_400_000, "oldest_at": now, "version": "0.1.0", "persisted": True}
+    bay = Tablet.objects.create(name="Bay 2", browser="Chrome on Android", **told, **kept)
+    gone = Tablet.objects.create(revoked_by=owner, revoked_at=now)
+    return {"tablet": str(bay.key), "revoked": str(gone.key)}
+
+
 def make_lists() -> dict[str, str]:
     """An instrument with a check, a card, a price and a tax."""
     owner, thing = make_person(OWNER), make_thing("leak_detector", label="Sniffer 2")
@@ -201,6 +213,7 @@ def make_lists() -> dict[str, str]:
     stood(enter(PRICE, make_told(price, owner)))
     stood(enter(TAX, make_told(tax, owner)))
     return {
+        **make_tablets(owner),
         "thing": str(thing.key),
         "check": str(check.key),
         "carded": str(carded.key),

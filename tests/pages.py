@@ -33,6 +33,7 @@ EACH_CAR = tuple(f"?job={{{car}}}" for car in ("bare", "whole", "mended", "close
 DRAWN: dict[str, tuple[str, ...]] = {
     "backups": ("",),
     "board": ("", "?kept"),
+    "bring_in": ("",),
     "claim": EACH_CAR,
     "charge": ("", "?job={bare}", "?job={mended}", "?job={recovered}", "?job={closed}"),
     "close": (
@@ -42,6 +43,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     ),
     "book": ("", "?cylinder={cylinder}&taken_back=on", "?sheet=1", "?job=none&since=soon"),
     "conditions": ("", "?job={bare}", "?job={whole}"),
+    "conflicts": ("",),
     "consent": ("", "?job={bare}", "?job={whole}"),
     "copy_check": ("",),
     "customer": ("", "?job={bare}", "?job={whole}"),
@@ -116,6 +118,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "step": ("?job={mended}",),  # each kind of test: see `kinds_drawn`
     "steps": EACH_CAR,
     "system": ("", "?job={bare}", "?job={whole}"),
+    "tablets": ("", "?tablet={tablet}", "?tablet={revoked}"),
     "tag": (*EACH_CAR, "?job={back}&said={tag}", "?job={back}&size=a6"),
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
@@ -129,8 +132,10 @@ NOT_DRAWN = {
     "begin": "by a one-time word: see `answers`",
     "board_first": "leads to the board",
     "book_csv": "a file",
+    "conflicts_settle": "posted to only",
     "cylinders_tell": "posted to only",
     "entries": "the door for tablets",
+    "ring": "asked by tablets",
     "estimate_sums": "a part of a page",
     "equipment_check": "posted to only",
     "equipment_enter": "posted to only",
@@ -146,6 +151,7 @@ NOT_DRAWN = {
     "people_add": "posted to only",
     "people_change": "posted to only",
     "people_qualify": "posted to only",
+    "tablets_change": "posted to only",
     "photos_original": "a file",
     "photos_shown": "a picture",
     "ping": "for scripts",

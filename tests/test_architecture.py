@@ -30,6 +30,9 @@ WRITERS = re.compile(r"(jobs|diagnostics)/(actions/\w+|actions|logbook)\.py")
 OTHER_CALLS = {
     "diagnostics/forms/step.py:update": "what a form starts with",
     "diagnostics/weighing.py:set": "a conclusion, in a file that may be thrown away",
+    "jobs/contacts.py:bulk_create": "contacts of tablets are no entries",
+    "jobs/contacts.py:execute": "how long a write may wait",
+    "jobs/contacts.py:update": "contacts of tablets are no entries",
     "jobs/forms/fields.py:add": "a set of names",
     "jobs/forget.py:bulk_update": "blanking, inside an entry's transaction",
     "jobs/forget.py:save": "blanking, inside an entry's transaction",

@@ -21,7 +21,7 @@ from jobs.entries import (
     TAX,
 )
 from jobs.logbook import enter
-from jobs.models import Photo, Reused
+from jobs.models import Photo, Reused, Tablet
 from jobs.models.people import OWNER
 from tests.diagnostics.step_forms import tell as tell_step
 from tests.factories import make_job, make_person, make_shop, make_thing, make_told, qualify, tell
@@ -78,6 +78,9 @@ BROKEN_BY: dict[str, dict[str, object]] = {
     "shop_record_years": {"record_years": 101},
     "shop_rounding_known": {"tax_rounding": "up"},
     "shop_sundries_known": {"sundries": "some"},
+    "tablet_name_once": {"name": "BAY 1"},
+    "tablet_revoked_by_somebody": {"revoked_at": "2026-03-04T10:00Z"},
+    "tablet_told_whole": {"unsent": 3, "waiting": 4},
     "tax_share": {"millionths": 1_000_001},
     "step_has_a_kind": {"kind": ""},
 }
@@ -102,6 +105,7 @@ def two_of_everything() -> None:
         assert tell(PRICES_TYPED, job, rate="96").stands
         assert tell(DECISION, job, plan="nothing", decided_by="customer", why="Sold.").stands
         qualify(make_person())
+        Tablet.objects.create(name=f"Bay {issue}")
         make_record(job, issue)
         lines = {"sort_1": "part", "words_1": "Clutch set", "price_1": "286"}
         assert tell(ESTIMATE, job, **lines).stands

@@ -16,6 +16,7 @@ SHARED_BY_VIEWS = {
     "answer",
     "asked",
     "held_post",
+    "kept_file",
     "kept_part",
     "loop_work",
     "part",

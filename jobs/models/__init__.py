@@ -29,6 +29,7 @@ from jobs.models.qualifications import Qualification
 from jobs.models.records import Record
 from jobs.models.shop import Shop, ShopChange
 from jobs.models.stages import StageMove
+from jobs.models.tablets import Tablet
 from jobs.models.tags import Tag
 from jobs.models.taken_out import TakenOut
 from jobs.models.vehicles import System, Vehicle
@@ -67,6 +68,7 @@ __all__ = [
     "ShopChange",
     "StageMove",
     "System",
+    "Tablet",
     "TabletSet",
     "Tag",
     "TakenOut",

@@ -6,9 +6,10 @@ tapped in it that what stands is right. Its result names what it settles, by key
 
 from collections.abc import Iterable, Iterator
 
-from django.db.models import QuerySet
+from django.db.models import QuerySet, TextField
+from django.db.models.functions import Cast
 
-from jobs.models.entries import Entry
+from jobs.models.entries import Entry, Reused
 from jobs.models.jobs import Job
 from jobs.models.said import SAID
 from jobs.told import Mark
@@ -16,6 +17,7 @@ from jobs.told import Mark
 CONFLICT = "conflict"
 INTAKE = "intake"
 MERGE = "merge"
+COPY_SEEN = "copy_seen"
 # Kinds of entries that can be in conflict; an intake where it corrects another, or a car was here.
 FILLED = (INTAKE, "customer", "vehicle", "system", MERGE)
 
@@ -68,7 +70,19 @@ def what_of(mark: Mark) -> str:
 def open_in_jobs(jobs: Iterable[object]) -> list[tuple[Entry, Mark]]:
     """What was told in these jobs (keys) and waits for a person; two queries for all of them."""
     rows = Entry.objects.filter(job_key__in=list(jobs), kind__in=FILLED)
-    entries = list(rows.exclude(marks=[]).order_by("id"))
+    return open_among(rows.exclude(marks=[]).order_by("id"))
+
+
+def open_anywhere() -> list[tuple[Entry, Mark]]:
+    """What waits for a person in any job, closed ones too, the newest first; two queries."""
+    rows = Entry.objects.filter(kind__in=FILLED).annotate(noted=Cast("marks", TextField()))
+    marked = rows.filter(noted__contains=f'"{CONFLICT}"')
+    return open_among(marked.select_related("author").order_by("-id"))
+
+
+def open_among(rows: Iterable[Entry]) -> list[tuple[Entry, Mark]]:
+    """The conflicts of these entries that wait for a person."""
+    entries = list(rows)
     settled = settled_by(entries)
     return [
         (entry, mark)
@@ -76,3 +90,16 @@ def open_in_jobs(jobs: Iterable[object]) -> list[tuple[Entry, Mark]]:
         for name, mark in conflicts_in(entry)
         if name not in settled and mark["told"] != mark["stood"]  # blanked: nothing to ask
     ]
+
+
+def copy_name(copy: Reused) -> str:
+    """The name of what came under a key already taken."""
+    return f"{copy.key}:{copy.fingerprint}"
+
+
+def open_copies() -> list[Reused]:
+    """What came under a key already taken and nobody has looked at, the newest first."""
+    seen = Entry.objects.filter(kind=COPY_SEEN).values_list("result", flat=True)
+    settled = {name for result in seen for name in result.get("settles", ())}
+    copies = Reused.objects.select_related("author").order_by("-id")
+    return [one for one in copies if copy_name(one) not in settled]

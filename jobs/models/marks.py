@@ -93,9 +93,18 @@ OF_TYPING = {
         "While this page was open another amount was agreed; the text of this consent says what the"
         " page showed."
     ),
+    "named_first": (
+        "Recorded on the tablet under the name {name} while the shop server was away; the PIN was"
+        " given later."
+    ),
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }
 MENDED = "Mended on the tablet {at}{by}; the time shown is that of the first tap."
+BROUGHT_IN = "Brought in from a file that was saved on the tablet, by {name}, {at}."
+BROUGHT = ("brought_in", "brought_in_own")
+OWN_NAME = (
+    " No sign-in that holds stood behind it: it was taken in under the name of who brought it in."
+)
 # What the shop knew already; of a job whose customer was blanked the number is left.
 SAME_PERSON = " Perhaps the same person."
 KNOWN = {
@@ -179,8 +188,8 @@ class Around:
         code = mark["code"]
         if code in OF_TYPING:
             return OF_TYPING[code].format(name=entry.author.name) + clock_said(mark)
-        if code == "mended":
-            return self.mended(mark)
+        if code in ("mended", *BROUGHT):
+            return self.mended(mark) if code == "mended" else self.brought_in(mark)
         if code in KNOWN:
             return self.known(mark)
         if code in ODD:
@@ -198,6 +207,13 @@ class Around:
         name = self.people.get(mark.get("person", ""))
         at = in_shop_time(datetime.fromisoformat(str(mark["figures"]["at"])))
         return MENDED.format(at=at, by=f" by {name}" if name else ", by whom is not known")
+
+    def brought_in(self, mark: Mark) -> str:
+        """Who brought the entry in from a file, and whose name it then got."""
+        name = self.people.get(mark.get("person", ""), "nobody known")
+        at = in_shop_time(datetime.fromisoformat(str(mark["figures"]["at"])))
+        own = OWN_NAME if mark["code"] == "brought_in_own" else ""
+        return BROUGHT_IN.format(name=name, at=at) + own
 
     def known(self, mark: Mark) -> str:
         """A job that was here before."""

@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST, require_safe
 
-from jobs.entries import PERSON, PERSON_CHANGE, QUALIFICATION
+from jobs.entries import QUALIFICATION
 from jobs.forms.people import NewName, NewPassword, NewPerson, NewPin, NewRole
 from jobs.forms.qualification import QualificationForm, typed_in
 from jobs.logbook import EntryKind, NotAnEntry, Outcome, Told, enter
@@ -20,6 +20,7 @@ from jobs.models import Person, Photo, Qualification
 from jobs.models.people import OWNER, TECHNICIAN
 from jobs.models.qualifications import HIGH_VOLTAGE, REFRIGERANT, holds
 from jobs.models.wordings import in_shop_time
+from jobs.people_entries import PERSON, PERSON_CHANGE
 from jobs.pins import hash_password, hash_pin, is_locked, pin_state
 from jobs.told import as_key
 from jobs.views.access import signed_in

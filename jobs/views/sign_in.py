@@ -7,6 +7,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
+from jobs.contacts import revoked
 from jobs.forms.sign_in import ByPassword, ByPin
 from jobs.models import Person
 from jobs.models.people import OWNER
@@ -16,10 +17,12 @@ from jobs.views.tablet import (
     let_pins_work,
     pins_work,
     remember_tablet,
+    revoked_words,
     session_since,
     sign_in_here,
     sign_out_here,
     stop_pins,
+    this_tablet,
 )
 
 
@@ -29,8 +32,11 @@ def sign_in(request: HttpRequest) -> HttpResponse:
     """Tap a name and type the PIN, or type name and password.
 
     Names and PINs are for the shop's own tablets (`pins_work`); elsewhere there is only the form
-    for a password.
+    for a password. With `kept` in the address it is the page that a tablet keeps: it has no name on
+    it, and its script lets somebody pick theirs while the server is away.
     """
+    if request.method != "POST" and "kept" in request.GET:
+        return render(request, "jobs/sign_in.html", {"kept": True})
     by_pin = pins_work(request) and request.POST.get("by", request.GET.get("by")) != "password"
     if request.method == "POST":
         form = (ByPin if by_pin else ByPassword)(request.POST)
@@ -46,11 +52,16 @@ def sign_in(request: HttpRequest) -> HttpResponse:
     return show(request, None if by_pin else ByPassword(), by_pin)
 
 
+def people_with_pin() -> list[Person]:
+    """Whose names may be tapped where PINs work."""
+    return list(Person.objects.filter(is_active=True).exclude(pin=""))
+
+
 def show(
     request: HttpRequest, form: ByPin | ByPassword | None, by_pin: bool, status: int = 200
 ) -> HttpResponse:
     """The page: names to tap, or with a form the PIN of one of them, or name and password."""
-    people = list(Person.objects.filter(is_active=True).exclude(pin="")) if by_pin else []
+    people = people_with_pin() if by_pin else []
     tapped = None
     if isinstance(form, ByPin):
         tapped = next((one for one in people if str(one.key) == form["person"].value()), None)
@@ -64,6 +75,7 @@ def show(
         "tapped": tapped,
         "by_pin": by_pin,
         "pins_work": pins_work(request),
+        "revoked": revoked_words(revoked(this_tablet(request))),
         "next": request.POST.get("next", request.GET.get("next", "")),
         "since": session_since(request),
         "on_server": from_this_machine(request),

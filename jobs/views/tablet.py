@@ -3,6 +3,7 @@
 import logging
 import uuid
 from datetime import datetime
+from decimal import Decimal
 from ipaddress import ip_address
 
 from django.conf import settings
@@ -13,7 +14,10 @@ from django.http import HttpRequest
 from django.http.response import HttpResponseBase
 from django.utils import timezone
 
-from jobs.models import Person
+from jobs.browsers import browser_words
+from jobs.contacts import HEADER, Seen, contact, read_figures, revoked
+from jobs.models import Person, Tablet
+from jobs.models.wordings import in_shop_time
 from jobs.passes import (
     PINS_COOKIE,
     TABLET_COOKIE,
@@ -23,9 +27,13 @@ from jobs.passes import (
     read_tablet,
     tablet_token,
 )
+from jobs.told import as_key
+from jobs.views.screen import COOKIE as SCREEN_COOKIE
+from jobs.views.screen import this_screen
 
 log = logging.getLogger("shopac")
 SIGNED_IN_AT = "signed_in_at"
+SIGNED_IN_ON = "tablet"
 PROXY_HEADERS = ("Forwarded", "X-Forwarded-For", "X-Real-IP", "Via")
 
 
@@ -52,9 +60,37 @@ def pins_work(request: HttpRequest) -> bool:
     Four digits are a word for a place where everybody sees who types. Anywhere else it takes a
     password, and the names of the people are not shown.
     """
-    if from_this_machine(request):
-        return True
-    return pins_allowed(request.COOKIES.get(PINS_COOKIE, ""), this_tablet(request))
+    tablet = this_tablet(request)
+    allowed = from_this_machine(request) or pins_allowed(
+        request.COOKIES.get(PINS_COOKIE, ""), tablet
+    )
+    return allowed and revoked(tablet) is None
+
+
+def revoked_words(tablet: Tablet | None) -> str:
+    """What an owner's word means for the tablet it was spoken over; empty: none was."""
+    if tablet is None or tablet.revoked_at is None:
+        return ""
+    since = f"{tablet.revoked_by} revoked this tablet {in_shop_time(tablet.revoked_at)}"
+    return (
+        f"{since}: it sends nothing and no PIN works here. What is kept here stays. Save it to a"
+        " file; the owner brings that file in on the page Tablets."
+    )
+
+
+def in_contact(request: HttpRequest) -> Tablet | None:
+    """Note that this tablet asked and what it told of itself; the tablet as it was known before."""
+    key = this_tablet(request)
+    if key is None:
+        return None
+    now = timezone.now()
+    screen = this_screen(request) if SCREEN_COOKIE in request.COOKIES else None
+    seen = Seen(
+        browser_words(request.headers.get("User-Agent", "")),
+        pins_allowed(request.COOKIES.get(PINS_COOKIE, ""), key),
+        Decimal(screen.mm) if screen else None,
+    )
+    return contact(key, seen, read_figures(request.headers.get(HEADER, ""), now), now)
 
 
 def sign_in_here(request: HttpRequest, person: Person) -> None:
@@ -62,6 +98,7 @@ def sign_in_here(request: HttpRequest, person: Person) -> None:
     request.session.flush()
     login(request, person)
     request.session[SIGNED_IN_AT] = timezone.now().isoformat()
+    request.session[SIGNED_IN_ON] = str(this_tablet(request) or uuid.uuid4())
     request.session.save()  # now, while a locked database can still be answered for
 
 
@@ -83,6 +120,11 @@ def session_since(request: HttpRequest) -> str:
     return str(request.session.get(SIGNED_IN_AT, ""))
 
 
+def session_tablet(request: HttpRequest) -> uuid.UUID | None:
+    """The tablet on which this session began: revoking that one ends it."""
+    return as_key(str(request.session.get(SIGNED_IN_ON, "")))
+
+
 def signed_in_at(request: HttpRequest) -> datetime:
     """When the person of this session signed in."""
     told = session_since(request)
@@ -91,7 +133,7 @@ def signed_in_at(request: HttpRequest) -> datetime:
 
 def remember_tablet(request: HttpRequest, response: HttpResponseBase) -> uuid.UUID:
     """Make the browser known as a tablet, or known for longer: it may send what was typed there."""
-    tablet = this_tablet(request) or uuid.uuid4()
+    tablet = this_tablet(request) or session_tablet(request) or uuid.uuid4()
     _set(response, TABLET_COOKIE, tablet_token(tablet))
     return tablet
 

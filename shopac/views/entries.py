@@ -3,8 +3,10 @@
 import json
 import re
 import uuid
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import partial
 from typing import Any
 
 from django.conf import settings
@@ -14,6 +16,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from jobs.clocks import in_utc, offset_of
+from jobs.contacts import revoked
 from jobs.logbook import (
     ACCEPTED,
     AGAIN,
@@ -28,16 +31,18 @@ from jobs.logbook import (
     enter,
     fingerprint_of,
 )
-from jobs.models import Person
+from jobs.models import Entry, Person
 from jobs.models.entries import LATE
 from jobs.passes import NoPass, Pass, read_pass
 from jobs.photos import Sent, named, posted_files, sent_files
 from jobs.told import Mark
-from jobs.views.tablet import this_tablet
+from jobs.views.tablet import revoked_words, this_tablet
 from shopac.door import ENTRIES
+from shopac.views.ring import waits_for_job, went_back
 
 OFFSET_MAX_MS = 200 * 366 * 24 * 3600 * 1000  # two centuries: a clock that was never set
 TOO_LARGE = "too_large"
+NAMED_FIRST: Mark = {"code": "named_first"}  # its author's PIN came later
 STATUS = {
     ACCEPTED: 201,
     AGAIN: 200,
@@ -50,6 +55,10 @@ STATUS = {
 }
 
 
+class Revoked(NoPass):
+    """An owner revoked the tablet: it sends nothing, whoever is signed in there."""
+
+
 @require_POST
 def entries(request: HttpRequest) -> JsonResponse:
     """Take one entry: a JSON body, or multipart with the part `entry` and its photos.
@@ -60,8 +69,10 @@ def entries(request: HttpRequest) -> JsonResponse:
     try:
         said = read_said(request)
         photos = read_photos(request, said)
-        told, kind_name = read_told(request, said, photos)
+        told, kind_name = read_told(partial(who, request), said, photos)
         print_ = fingerprint_of(kind_name, told)
+    except Revoked as gone:
+        return JsonResponse({"state": "revoked", "why": str(gone)}, status=401)
     except NoPass as no_pass:
         return JsonResponse({"state": "sign_in", "why": str(no_pass)}, status=401)
     except NotAnEntry as wrong:
@@ -69,8 +80,30 @@ def entries(request: HttpRequest) -> JsonResponse:
     except RequestDataTooBig:
         why = "This entry has more text than the shop server takes at once."
         return JsonResponse({"state": TOO_LARGE, "why": why}, status=413)
-    outcome = turned_away(kind_name, told, print_) or enter(ENTRIES[kind_name], told)
+    outcome = turned_away(kind_name, told, print_)
+    later = None if outcome else must_wait(kind_name, told, said)
+    if later:
+        return later
+    outcome = outcome or enter(ENTRIES[kind_name], told)
     return said_back(outcome, STATUS[outcome.state])
+
+
+def must_wait(kind_name: str, told: Told, said: dict[str, Any]) -> JsonResponse | None:
+    """The answer to what a tablet sends again later, since this database went back in time.
+
+    What it had acknowledged comes before what waits there; and a car that was lost comes with the
+    tablet where it was taken in.
+    """
+    if went_back(said):
+        why = "The shop server was restored; what it had before is sent to it first."
+        return JsonResponse({"state": "went_back", "why": why}, status=412)
+    if not ENTRIES[kind_name].opens_job and waits_for_job(told.job_key):
+        why = (
+            "The shop server was restored and does not know this car. It waits for the tablet where"
+            " the car was taken in."
+        )
+        return JsonResponse({"state": "no_job", "why": why}, status=503)
+    return None
 
 
 def turned_away(kind_name: str, told: Told, print_: str) -> Outcome | None:
@@ -118,8 +151,14 @@ def read_photos(request: HttpRequest, said: dict[str, Any]) -> list[Sent]:
     return photos
 
 
-def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) -> tuple[Told, str]:
+Vouched = tuple[Pass, Person | None, list[Mark]]
+Who = Callable[[str, datetime, int | None], Vouched]
+
+
+def read_told(who: Who, said: dict[str, Any], photos: Sequence[Sent]) -> tuple[Told, str]:
     """The entry and the name of its kind.
+
+    `who(pass, typed_at, offset)` gives the author's pass, the sender, and what is odd about them.
 
     Raises:
         NotAnEntry: a part is missing or of the wrong type.
@@ -142,7 +181,9 @@ def read_told(request: HttpRequest, said: dict[str, Any], photos: list[Sent]) ->
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         raise NotAnEntry("A part of the entry is missing or cannot be read.") from None
     offset = offset_of(offset_at_tap, offset_at_sending)
-    proof, sender, marks = who(request, str(said.get("pass") or ""), typed_at, offset)
+    proof, sender, marks = who(str(said.get("pass") or ""), typed_at, offset)
+    if said.get("claimed") is True:  # that says it whole
+        marks = [*(one for one in marks if one["code"] != "before_sign_in"), NAMED_FIRST]
     mendings = read_mendings(said.get("mended") or (), offset_at_sending)
     told = Told(
         key=key,
@@ -175,18 +216,21 @@ def read_fields(said: object) -> dict[str, list[str]]:
     return said
 
 
-def who(
-    request: HttpRequest, pass_text: str, typed_at: datetime, offset_ms: int | None
-) -> tuple[Pass, Person | None, list[Mark]]:
+def who(request: HttpRequest, pass_text: str, typed_at: datetime, offset_ms: int | None) -> Vouched:
     """The author's pass, the sender by sign-in or tablet cookie, and what is odd about them.
 
     Raises:
         NoPass: nobody signed for it, or this browser is neither that tablet nor signed in.
+        Revoked: this is a revoked tablet, or it was typed on one.
 
     """
-    proof = read_pass(pass_text)
-    sender = request.user if isinstance(request.user, Person) else None
     here = this_tablet(request)
+    if gone := revoked(here):
+        raise Revoked(revoked_words(gone))
+    proof = read_pass(pass_text)
+    if proof.tablet != here and (gone := revoked(proof.tablet)):
+        raise Revoked(revoked_words(gone))
+    sender = request.user if isinstance(request.user, Person) else None
     if sender is None and here != proof.tablet:
         raise NoPass("This browser is not known to the shop server; sign in first.")
     return proof, sender, proof.marks(typed_at, offset_ms, here)
@@ -265,6 +309,13 @@ def read_offset(value: object) -> int | None:
     return int(value) if abs(value) < OFFSET_MAX_MS else None
 
 
+def place_of(outcome: Outcome) -> int | None:
+    """The entry's place in the logbook's order, by which a tablet knows its last one."""
+    if STATUS[outcome.state] not in (200, 201):
+        return None
+    return Entry.objects.filter(key=outcome.key).values_list("pk", flat=True).first()
+
+
 def said_back(outcome: Outcome, status: int) -> JsonResponse:
     """The acknowledgement: key and fingerprint echoed, and what a form page needs."""
     errors = {}
@@ -276,6 +327,7 @@ def said_back(outcome: Outcome, status: int) -> JsonResponse:
             "fingerprint": outcome.fingerprint,
             "state": outcome.state,
             "result": dict(outcome.result),
+            "place": place_of(outcome),
             "errors": errors,
             "why": outcome.why,
         },

@@ -36,6 +36,7 @@ from diagnostics.templatetags.verdict import verdict_told
 from diagnostics.verification_kept import verification_told, with_verification
 from diagnostics.waived import parted
 from diagnostics.work_points import works_told
+from jobs.contacts import revoked
 from jobs.forms.loop_work import cylinder_words, label_words, listed_cylinders
 from jobs.models import (
     CarState,
@@ -58,6 +59,8 @@ from jobs.models.oil_works import out_before
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
 from jobs.views.asked import asked_job
+from jobs.views.sign_in import people_with_pin
+from jobs.views.tablet import pins_work, this_tablet
 from shopac.version import VERSION
 
 OF_A_JOB = (
@@ -70,7 +73,7 @@ OPEN_MAX = 200  # a shop has some dozen open; the newest are kept ahead
 @require_safe
 def job_json(request: HttpRequest) -> JsonResponse:
     """The job in the address."""
-    if not isinstance(request.user, Person):
+    if not may_ask(request):
         return JsonResponse({"state": "sign_in"}, status=401)
     job = rows().get(pk=asked_job(request).pk)
     of_all = conflicts_of([job]), shop_told(), shop_prices(), cylinders_told()
@@ -80,9 +83,14 @@ def job_json(request: HttpRequest) -> JsonResponse:
 @require_safe
 def jobs_json(request: HttpRequest) -> JsonResponse:
     """The open jobs, to be kept ahead; for who has them as they are, status 304 and no body."""
-    if not isinstance(request.user, Person):
+    if not may_ask(request):
         return JsonResponse({"state": "sign_in"}, status=401)
     return open_jobs(request)
+
+
+def may_ask(request: HttpRequest) -> bool:
+    """Whether somebody is signed in, on a tablet that no owner has revoked."""
+    return isinstance(request.user, Person) and revoked(this_tablet(request)) is None
 
 
 def last_entry(_request: HttpRequest) -> str:
@@ -96,11 +104,19 @@ def last_entry(_request: HttpRequest) -> str:
 
 
 @condition(etag_func=last_entry)
-def open_jobs(_request: HttpRequest) -> JsonResponse:
+def open_jobs(request: HttpRequest) -> JsonResponse:
     """The newest open jobs, found through the index on their stage."""
     newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
     of_all = conflicts_of(newest), shop_told(), shop_prices(), cylinders_told()
-    return JsonResponse({"jobs": [told(job, *of_all) for job in newest]})
+    jobs = [told(job, *of_all) for job in newest]
+    return JsonResponse({"jobs": jobs, "people": people_told(request)})
+
+
+def people_told(request: HttpRequest) -> list[dict[str, str]]:
+    """Who may be picked by name while the server is away: where PINs work, as at the sign-in."""
+    if not pins_work(request):
+        return []
+    return [{"key": str(one.key), "name": one.name, "role": one.role} for one in people_with_pin()]
 
 
 def rows() -> QuerySet[Job]:

@@ -11,11 +11,11 @@ from django.shortcuts import redirect, render
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods
 
-from jobs.entries import PERSON_CHANGE
 from jobs.forms.people import OwnersPassword
 from jobs.logbook import Outcome, Told, enter
 from jobs.models import Person
 from jobs.models.people import OWNER
+from jobs.people_entries import PERSON_CHANGE
 from jobs.pins import hash_password
 from jobs.views.tablet import from_this_machine, remember_tablet, sign_in_here
 from shopac.one_time import NEW_PASSWORD, forget_word, has_word, told_word

@@ -27,6 +27,11 @@ def worker(request: HttpRequest) -> HttpResponse:
     return response
 
 
+def program_version(_request: HttpRequest) -> dict[str, str]:
+    """For every template: of which version the page and its scripts are."""
+    return {"program_version": VERSION}
+
+
 def kept_pages() -> list[str]:
     """Addresses of pages that are the same for every job, and so are kept once each."""
     names = ["job", "intake", "customer", "vehicle", "system", "consent", "repair", "photo"]
@@ -35,5 +40,9 @@ def kept_pages() -> list[str]:
     names += ["recovery", "charge", "machine_cycle"]
     names += ["verdict", "verification", "options", "decision", "named", "old_part"]
     names += ["loop_parts", "taken_out"]
-    pages = [*(reverse(name) for name in names), f"{reverse('board')}?kept"]
+    pages = [
+        *(reverse(name) for name in names),
+        f"{reverse('board')}?kept",
+        f"{reverse('sign_in')}?kept",
+    ]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

@@ -34,3 +34,59 @@ for (const pad of document.querySelectorAll("[data-pin-pad]")) {
   }
   pad.hidden = false;
 }
+
+// Without the server: a name is picked, which proves nothing. Whoever was signed in is so no more, and
+// what is recorded from now on waits for the PIN of who was picked.
+const { able, element, store, words } = window.shopac;
+const asked = new URLSearchParams(location.search);
+
+function onward() {
+  const next = asked.get("next") || "";
+  return /^\/(?![/\\])/.test(next) ? next : "/board/";
+}
+
+async function pick(person) {
+  await store.write(["about"], async (at) => {
+    const here = await store.value(at("about").get("who"));
+    if (here?.person.key === person.key) return;
+    if (here?.since) at("about").put(here.since, "left");
+    at("about").delete("who");
+    at("about").put({ person, pass: "", tablet: "", claimed: Date.now() }, "claimed");
+  });
+  const { claimed, person: now } = await window.shopac.server.asNow();
+  const said = element("p", "", "said kept");
+  const how = claimed
+    ? `, name not confirmed. What is recorded here now waits for the PIN of ${now.name}. `
+    : " is signed in here as before. ";
+  said.append(words.strong(now.name), how, words.link(onward(), "Go on"));
+  document.querySelector("[data-picked]").replaceChildren(said);
+}
+
+async function offerNames(place) {
+  const people = (await store.get("about", "people")) || [];
+  place.replaceChildren(...people.map((person) => words.button(person.name, () => pick(person))));
+  document.querySelector("[data-nobody]").hidden = people.length > 0;
+}
+
+/** Before a PIN is typed: what it confirms besides. */
+async function tellClaimed(place) {
+  const person = asked.get("person");
+  const mine = (one) => one.who?.claimed && one.who.person.key === person;
+  const found = (await store.all("items")).filter(mine);
+  if (!found.length) return;
+  const lines = element("ul", "", "lines");
+  lines.append(...found.map((one) => element("li", `${one.title}, ${words.clock(one.typed_at)}`)));
+  const said = element("div", "", "said needs");
+  said.append(
+    words.strong("Your PIN confirms these too."),
+    " They were recorded here under your name while the server was away. If one is not yours, discard it first: ",
+    words.link("/unsent/", "Kept on this tablet"),
+    lines,
+  );
+  place.replaceChildren(said);
+}
+
+for (const [name, show] of [["pick", offerNames], ["confirms", tellClaimed]]) {
+  const place = document.querySelector(`[data-${name}]`);
+  if (able && place) show(place).catch(() => {});
+}

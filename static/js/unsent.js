@@ -6,7 +6,7 @@
   const shop = window.shopac;
   if (!shop.able) return;
   const { outbox, sender, store } = shop;
-  const { NAMELESS, clock, strong } = shop.words;
+  const { goes, clock, strong } = shop.words;
   const SHOWN_DELIVERED = 20;
   const find = (name, inside = document) => inside.querySelector(`[data-${name}]`);
   const sending = new Set();
@@ -20,18 +20,22 @@
   }
 
   async function draw() {
-    const [items, all, delivered, reached] = await Promise.all([
+    const [items, all, delivered, reached, revoked] = await Promise.all([
       outbox.unsent(),
       store.all("items"),
       store.all("delivered"),
       store.get("about", "reached"),
+      store.get("about", "revoked"),
     ]);
     const known = [...all, ...delivered];
     const photos = items.reduce((sum, item) => sum + item.photos.length, 0);
     find("count").textContent = `${counted(items.length, "entry", "entries")}, ${counted(photos, "photo", "photos")}`;
     find("reached").textContent = reached ? `server last reached ${clock(reached)}` : "";
     find("nothing").hidden = items.length > 0;
-    find("send").hidden = !canGo(items);
+    find("send").hidden = Boolean(revoked) || !canGo(items);
+    find("save-all").hidden = !all.length;
+    find("revoked").hidden = !revoked;
+    find("revoked").textContent = revoked || "";
     await showItems(items, all, known);
     await showDelivered(delivered, known);
   }
@@ -66,7 +70,7 @@
       open.hidden = item.state !== "returned";
       open.href = item.address;
       const signIn = find("sign-in", row);
-      signIn.hidden = item.state !== "sign_in";
+      signIn.hidden = item.state !== "sign_in" || item.said === "revoked";
       signIn.href = `${document.getElementById("kept").dataset.signIn}?next=${encodeURIComponent(location.pathname)}`;
       if (row.parentNode !== list) list.append(row);
     }
@@ -108,7 +112,7 @@
       looked.hidden = !looked.hidden;
       looked.replaceChildren(...(looked.hidden ? [] : [asTyped(item)]));
     });
-    find("save", row).addEventListener("click", () => saveToFile(item));
+    find("save", row).addEventListener("click", () => shop.saveToFile([item]));
     find("discard", row).addEventListener("click", () => {
       discarding.hidden = !discarding.hidden;
       discarding.elements.reason.focus();
@@ -154,12 +158,13 @@
       const needed = "It does not go out as it is: look at it, save it to a file, or discard it and say why.";
       return [strong("Refused:"), ` ${item.why} Kept as typed, ${at}.${by} ${needed}`];
     }
+    if (item.said === "revoked") return [kept, `, ${at}.${by} ${item.why}`];
     if (item.state === "sign_in") return [strong("Needs a sign-in"), ` to be sent. ${item.why} Kept, ${at}.${by}`];
     if (behind) return [kept, `, ${at}.${by} Goes out after the entry of the same car that needs you.`];
+    if (item.again) return [kept, `, ${at}.${by} The shop server had it, ${clock(item.again)}, and has it no more. It is sent again by itself. ${item.why}`];
     if (sending.has(item.key)) return [kept, `, ${at}.${by} Sending…`];
     const tried = item.attempts ? ` Tried ${counted(item.attempts, "time", "times")}. ${item.why}` : "";
-    const goes = item.who ? "Goes out by itself when the server answers." : NAMELESS;
-    return [kept, `, ${at}.${by} ${goes}${tried}`];
+    return [kept, `, ${at}.${by} ${goes(item.who)}${tried}`];
   }
 
   async function showDelivered(delivered, known) {
@@ -203,39 +208,21 @@
     return list;
   }
 
-  /** All of it in one file, photos too: for the day when no server comes back. */
-  async function saveToFile(item) {
-    const photos = [];
-    for (const photo of item.photos) {
-      const bytes = await store.get("photos", [item.key, photo.sha256]);
-      photos.push({ ...photo, base64: bytes ? await base64(bytes) : "" });
-    }
-    const { who, mended = [], ...rest } = item; // names may leave the tablet, signed passes may not
-    const since = mended.map((one) => ({ at: one.at, by: one.who?.person.name || "" }));
-    const told = { ...rest, author: who?.person.name || "", mended: since, photos };
-    const file = new Blob([JSON.stringify(told, null, 1)], { type: "application/json" });
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(file);
-    link.download = `shopac-${item.kind}-${item.key.slice(0, 8)}.json`;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
-  }
-
-  function base64(bytes) {
-    return new Promise((resolve, reject) => {
-      const reader = new FileReader();
-      reader.onload = () => resolve(String(reader.result).split(",")[1] || "");
-      reader.onerror = () => reject(reader.error);
-      reader.readAsDataURL(new Blob([bytes]));
-    });
-  }
-
   /** Whether the browser may throw away what is kept when the tablet runs short of room. */
   async function showRoom() {
     const lasting = await navigator.storage?.persist?.();
-    find("room").textContent = lasting
+    const kept = lasting
       ? "This browser keeps what is listed here until it is sent."
       : "This browser may clear what is kept when the tablet runs short of room: send soon, and do not clear its data.";
+    find("room").textContent = `${kept} All that is kept here, sent and unsent: ${megabytes(await shop.keptBytes())}, by its own count.`;
+    const { photos, bytes, most } = await shop.ring.size();
+    find("ring").textContent =
+      "What is on the shop server stays here for 14 days, so that a restored server gets it back. "
+      + `Photos of it: ${photos}, ${megabytes(bytes)}; beyond ${megabytes(most)}, or where an entry needs the room, the oldest photos go.`;
+  }
+
+  function megabytes(bytes) {
+    return bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
   }
 
   const again = () => show().catch(() => {}); // the page may be going away
@@ -250,6 +237,7 @@
     find("send").removeAttribute("aria-busy");
     again();
   });
+  find("save-all").addEventListener("click", async () => shop.saveToFile(await store.all("items")));
   addEventListener("pageshow", again);
   setTimeout(again, 1000);
   showRoom();

@@ -10,7 +10,7 @@
 (() => {
   if (!window.shopac.able) return;
   const { outbox, sender, draft, server } = window.shopac;
-  const { NAMELESS, clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
+  const { goes, clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
   const GO_ON_MS = 3000; // later than this after the tap a page that moves by itself is a surprise
   const PHOTOS_MAX = 12; // as the shop server takes them (PHOTOS_PER_ENTRY_MAX)
   const PHOTO_BYTES_MAX = 16 * 1024 * 1024; // the same
@@ -149,12 +149,12 @@
       const words = ` ${entry.why} Kept as you typed it. `;
       say(form, "needs", strong("Refused:"), words, link("/unsent/", "See what is kept"));
     } else if (entry.state === "sign_in") {
-      const words = `, ${typedAt}. It needs a sign-in to be sent. ${entry.why} `;
-      say(form, "needs", kept, words, link(signIn(), "Sign in"));
+      const revoked = entry.said === "revoked";
+      const words = `, ${typedAt}. ${revoked ? "" : "It needs a sign-in to be sent. "}${entry.why} `;
+      say(form, "needs", kept, words, revoked ? link("/unsent/", "See what is kept") : link(signIn(), "Sign in"));
     } else {
-      const goes = entry.who ? "Goes out by itself when the server answers." : NAMELESS;
       const onward = entry.job ? link(`/job/?job=${entry.job}`, "Go on with this car", "bar") : "";
-      say(form, "kept", kept, `, ${typedAt}. ${goes} `, onward);
+      say(form, "kept", kept, `, ${typedAt}. ${goes(entry.who)} `, onward);
     }
   }
 

@@ -12,7 +12,7 @@
   const { value } = store;
   // Letters of a discarded entry: the server takes 2 MB of text, and a letter can be six bytes of it.
   const CONTENT_MAX = 300000;
-  const FORTNIGHT_MS = 14 * 24 * 3600 * 1000;
+  const FULL = ["QuotaExceededError", "UnknownError"]; // a full disk says so in either way
 
   /**
    * @typedef {{field: string, name: string, type: string, size: number, sha256: string}} Photo
@@ -49,9 +49,12 @@
    * @property {string} said the server's own word in its last answer
    * @property {string} why
    * @property {Record<string, string[]>} errors by field
+   * @property {number} [claimed] its name was picked without the server, at that time
+   * @property {number} [again] when the server had it; it lost it since
    *
    * @typedef {Said & Kept} Item
-   * @typedef {Item & {url: string, number: string, at: number}} Delivered
+   * @typedef {Item & {url: string, number: string, at: number, place: number, let_go?: boolean}} Delivered
+   *   `place`: in the server's logbook; `let_go`: its photos are here no more
    * @typedef {{about: "items"} | {about: "sending", key: string}
    *   | {about: "outcome", key: string, state: string, entry: any}} News
    */
@@ -107,7 +110,7 @@
     const print = await fingerprint(said);
     const who = await window.shopac.server.who();
     const stores = ["items", "photos", "drafts", "delivered", "about"];
-    const answer = await store.write(stores, async (at) => {
+    const write = () => store.write(stores, async (at) => {
       /** @type {Delivered | undefined} */
       const delivered = await value(at("delivered").get(said.key));
       if (delivered) {
@@ -125,6 +128,12 @@
       for (const [sha256, data] of bytes) at("photos").put(data, [said.key, sha256]);
       item.sequence = await value(at("items").put(item));
       return { state: "kept", entry: item };
+    });
+    const answer = await write().catch(async (error) => {
+      const size = said.photos.reduce((sum, one) => sum + one.size, 1e6);
+      const full = FULL.includes(error?.name);
+      if (!full || !(await window.shopac.ring.makeRoom(size).catch(() => false))) throw error;
+      return write();
     });
     tell({ about: "items" });
     return answer;
@@ -148,6 +157,7 @@
       fingerprint: print,
       rev: 0,
       who,
+      claimed: who?.claimed,
       typed_at: new Date().toISOString(),
       mended: [],
       state: "kept",
@@ -228,18 +238,6 @@
   }
 
   /**
-   * Forget what was delivered more than a fortnight ago. Only acknowledged entries are looked at.
-   * @param {number} now the shop's time: a tablet's clock that jumped ahead must empty nothing
-   */
-  function forgetDelivered(now) {
-    const old = IDBKeyRange.upperBound(now - FORTNIGHT_MS);
-    return store.write(["delivered"], async (at) => {
-      const keys = await value(at("delivered").index("at").getAllKeys(old));
-      for (const key of keys) at("delivered").delete(key);
-    });
-  }
-
-  /**
    * What the header and the list of kept entries count. An entry that went back to a form which is
    * open in front of somebody is not counted: it is being worked on.
    * @returns {Promise<Item[]>} in order
@@ -253,7 +251,6 @@
   window.shopac.outbox = {
     keep,
     discard,
-    forgetDelivered,
     unsent,
     tell,
     /** @param {(news: News) => void} listener */

@@ -18,7 +18,8 @@
       if (link) link.href = `${link.pathname}?next=${here}`;
       const name = place.querySelector("[data-recorder-name]");
       if (!known || !name) continue; // not known yet: a ping asks again
-      if (name.textContent !== known.person.name) name.textContent = known.person.name;
+      const said = known.person.name + (known.claimed ? ", name not confirmed" : "");
+      if (name.textContent !== said) name.textContent = said;
       place.hidden = false;
     }
   }

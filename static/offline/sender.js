@@ -7,13 +7,14 @@
 
 (() => {
   if (!window.shopac.able) return;
-  const { store, outbox, server } = window.shopac;
+  const { store, outbox, ring, server } = window.shopac;
   const { value } = store;
   const SEND_MS = 20000;
   const SLOWEST = 10; // bytes a millisecond; a photo that goes slower is taken for stuck
   const PROBE_MS = 4000; // between looks for a server that does not answer
   const IDLE_MS = 15000;
   const LONGEST_WAIT_MS = 60000;
+  const PHOTO_GONE = "photo_gone";
   const TAKEN = new Set(["accepted", "again", "overtaken"]);
   /** @type {Record<number, string>} */
   const TURNED_AWAY = { 403: "refused", 409: "refused", 413: "refused", 422: "returned" };
@@ -29,11 +30,12 @@
 
   /**
    * Send what can be sent now. One page of the tablet does it at a time.
-   * @param {{wait?: boolean}} [how] wait for the page that is at it, instead of leaving it to that
+   * @param {{wait?: boolean, forgot?: boolean}} [how] wait for the page that is at it, instead of
+   *   leaving it to that; the server may have lost what it had
    */
-  function drain({ wait = false } = {}) {
+  function drain({ wait = false, forgot = false } = {}) {
     const options = wait ? {} : { ifAvailable: true };
-    return navigator.locks.request("shopac:drain", options, (lock) => (lock ? sendAll() : null));
+    return navigator.locks.request("shopac:drain", options, (lock) => (lock ? sendAll(forgot) : null));
   }
 
   /** Send without waiting out what was to be waited after earlier attempts. */
@@ -47,21 +49,28 @@
     return run({ wait: true });
   }
 
-  async function sendAll() {
+  /** The server, after it was offered what it lost. @returns {Promise<Server | null>} */
+  async function reach() {
+    const there = await server.ping();
+    missed = there ? 0 : missed + 1;
+    return there?.forgot ? ring.offer(there) : there;
+  }
+
+  /** @param {boolean} forgot */
+  async function sendAll(forgot) {
     /** @type {Map<number, {heavy: boolean, done: Promise<void>}>} */
     const running = new Map();
     /** @type {Server | null} */
-    let there = null;
+    let there = forgot ? await reach() : null;
     for (;;) {
       const woken = new Promise((resolve) => {
         wake = () => resolve(undefined);
       });
-      const ready = (await firstOfEachLane()).filter(
-        (item) => !running.has(item.sequence) && isDue(item),
-      );
+      const free = (/** @type {Item} */ item) => !running.has(item.sequence) && isDue(item);
+      let ready = (await firstOfEachLane()).filter(free);
       if (ready.length && !there) {
-        there = await server.ping();
-        missed = there ? 0 : missed + 1;
+        there = await reach();
+        ready = (await firstOfEachLane()).filter(free); // what was offered goes before
       }
       for (const item of there ? ready : []) {
         const heavy = item.photos.length > 0;
@@ -115,7 +124,10 @@
    */
   async function sendOne(waiting, there) {
     const item = await countAttempt(waiting);
-    if (!item) return true;
+    if (!item) {
+      outbox.tell({ about: "items" });
+      return true;
+    }
     outbox.tell({ about: "sending", key: item.key });
     const answer = await post(item, there);
     return settle(item, answer);
@@ -132,9 +144,17 @@
       const item = await value(at("items").get(waiting.sequence));
       if (!item || !isDue(item)) return null;
       const here = await value(at("about").get("who"));
-      // Who signed in anew stands by what was not taken under the last sign-in.
-      const anew = item.state === "sign_in" && item.who?.person.key === here?.person.key;
-      if (here && (!item.who || anew)) item.who = here;
+      // Who signed in anew stands by what was not taken under the last sign-in, and by what was
+      // recorded under their name before; nobody else's sign-in makes that theirs.
+      const same = item.who?.person.key === here?.person.key;
+      if (here && (!item.who || (same && (item.state === "sign_in" || item.who.claimed)))) item.who = here;
+      if (item.who?.claimed) {
+        item.state = "sign_in";
+        item.next = Date.now() + LONGEST_WAIT_MS;
+        item.why = `Name not confirmed: it waits for the PIN of ${item.who.person.name}.`;
+        at("items").put(item);
+        return null;
+      }
       item.attempts += 1;
       at("items").put(item);
       return item;
@@ -153,13 +173,14 @@
     const clocks = { clock_offset_ms: item.clock_offset_ms, clock_offset_sent_ms: there.offset };
     const said = { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at, happened_at };
     const mended = (item.mended || []).map(({ who, ...when }) => ({ pass: who?.pass || "", ...when }));
-    const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks };
+    const last = (await store.get("about", "last"))?.key || "";
+    const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks, epoch: there.epoch, last, claimed: Boolean(item.claimed) };
     const body = new FormData();
     body.append("entry", JSON.stringify(signed));
     let size = 0;
     for (const sha256 of new Set(photos.map((photo) => photo.sha256))) {
       const bytes = await store.get("photos", [key, sha256]);
-      if (!bytes) return { status: 0, said: { why: "A photo of this entry cannot be read here." } };
+      if (!bytes) return { status: 0, said: { state: PHOTO_GONE, why: "Its photo is on this tablet no more." } };
       body.append(`photo_${sha256.slice(0, 12)}`, new Blob([bytes]), "photo");
       size += bytes.byteLength;
     }
@@ -190,9 +211,9 @@
     const { status, said } = answer;
     const echoed = said?.key === sent.key && said?.fingerprint === sent.fingerprint;
     const taken = echoed && (status === 200 || status === 201) && TAKEN.has(said.state);
-    const turnedAway = echoed && TURNED_AWAY[status];
+    const turnedAway = said?.state === PHOTO_GONE ? "refused" : echoed && TURNED_AWAY[status];
     const state = turnedAway || (status === 401 ? "sign_in" : "kept");
-    const entry = await store.write(["items", "photos", "drafts", "delivered"], async (at) => {
+    const entry = await store.write(["items", "delivered", "about"], async (at) => {
       /** @type {Item | undefined} */
       const item = await value(at("items").get(sent.sequence));
       if (!item || item.fingerprint !== sent.fingerprint) return null; // discarded meanwhile
@@ -219,11 +240,13 @@
    */
   async function deliver(at, item, said) {
     const { url = "", number = "" } = said.result || {};
-    const delivered = { ...item, state: "delivered", url, number, at: Date.now() };
+    const { key } = item;
+    const place = said.place || 0;
+    const delivered = { ...item, state: "delivered", url, number, place, at: Date.now() };
     at("delivered").put(delivered);
     at("items").delete(item.sequence);
-    const typedOn = await value(at("drafts").get(item.key));
-    if (!typedOn) at("photos").delete(store.photosOf(item.key));
+    const last = await value(at("about").get("last"));
+    if (place > (last?.place || 0)) at("about").put({ key, place }, "last");
     return delivered;
   }
 
@@ -246,7 +269,7 @@
     timer = setTimeout(untilGone(run), Math.min(IDLE_MS, Math.max(500, wait)));
   }
 
-  /** @param {{wait?: boolean}} [how] */
+  /** @param {{wait?: boolean, forgot?: boolean}} [how] */
   async function run(how) {
     clearTimeout(timer);
     timer = setTimeout(untilGone(run), IDLE_MS); // whatever becomes of this one
@@ -258,13 +281,16 @@
     const there = await server.first;
     const paused = (await store.all("items")).some((item) => item.state === "sign_in");
     await (there?.signedIn && paused ? sendNow() : run());
-    if (there) await outbox.forgetDelivered(Date.now() + there.offset);
+    if (there) await ring.forget(Date.now() + there.offset);
   }
 
   /** A page that goes away takes its database along; what it was doing is done by the next. */
   const untilGone = (/** @type {() => Promise<any>} */ work) => () => work().catch(() => {});
 
   outbox.on(() => wake());
+  server.on((_, there) => {
+    if (there?.forgot) untilGone(() => run({ forgot: true }))();
+  });
   addEventListener("online", untilGone(sendNow));
   addEventListener("pageshow", untilGone(begin));
   document.addEventListener("visibilitychange", untilGone(() => run()));

@@ -14,12 +14,16 @@
 
   /**
    * @typedef {{key: string, name: string, role: string}} Person
-   * @typedef {{person: Person, pass: string, tablet: string}} Who a person and the signed proof
-   * @typedef {{csrf: string, offset: number, signedIn: boolean, hasPass: boolean}} Server
-   *   csrf is fresh with every ping; offset is server minus tablet in milliseconds
+   * @typedef {{person: Person, pass: string, tablet: string, since?: string, claimed?: number}} Who a
+   *   person and the signed proof; since when the session is; `claimed`: no proof, since when that name
+   *   was picked here without the server
+   * @typedef {{csrf: string, offset: number, signedIn: boolean, hasPass: boolean, epoch: string,
+   *   forgot: boolean}} Server
+   *   csrf is fresh with every ping; offset is server minus tablet in milliseconds; `forgot`: it may
+   *   have lost what it acknowledged to this tablet
    */
 
-  /** @type {Set<(there: boolean) => void>} */
+  /** @type {Set<(there: boolean, server: Server | null) => void>} */
   const listeners = new Set();
   let askedAt = 0;
   /** @type {WeakSet<HTMLFormElement>} */
@@ -33,17 +37,22 @@
     const told = await tellLeft(await ask());
     if (!told && going) return null;
     const there = told ? await remember(told) : await missed(asked);
-    for (const listener of listeners) listener(Boolean(told));
+    for (const listener of listeners) listener(Boolean(told), there);
     return there;
   }
 
   async function ask() {
+    const figures = await window.shopac.figures().catch(() => null);
     const asked = Date.now();
     try {
+      const last = await store.get("about", "last").catch(() => null);
       const signal = AbortSignal.timeout(PING_MS);
-      const answer = await fetch("/ping/", { cache: "no-store", redirect: "manual", signal });
+      const address = `/ping/?last=${last?.key || ""}`;
+      /** @type {HeadersInit} */
+      const headers = figures ? { "Shopac-Tablet": figures.text } : {};
+      const answer = await fetch(address, { headers, cache: "no-store", redirect: "manual", signal });
       const told = await answer.json();
-      return answer.ok && told.shopac === "here" ? { ...told, asked } : null;
+      return answer.ok && told.shopac === "here" ? { ...told, asked, figures } : null;
     } catch {
       return null;
     }
@@ -80,16 +89,21 @@
       const now = Date.now();
       const { asked, pass, tablet } = told;
       const offset = Math.round(Date.parse(told.time) - (asked + now) / 2);
+      let forgot = told.knows === false;
       const person = await store.write(["about"], async (at) => {
         const about = at("about");
+        forgot ||= told.epoch !== (await store.value(about.get("epoch")));
         const left = await store.value(about.get("left"));
         const person = left !== undefined && told.since === left ? null : told.person;
         about.put(now, "reached");
         about.delete("silent");
         about.put(offset, "clock_offset");
+        about.put(told.revoked || "", "revoked");
+        if (told.figures && tablet) about.put({ at: now, ...told.figures }, "told");
         if (signing) return person; // it may be answered as before the sign-in; the next page asks
         if (!((await store.value(about.get("changing"))) > asked)) about.delete("changing");
-        if (person && pass) about.put({ person, pass, tablet }, "who");
+        if (person) about.delete("claimed");
+        if (person && pass) about.put({ person, pass, tablet, since: told.since }, "who");
         // Someone without a pass here: nothing of theirs may be kept under the last one's name.
         else if (person) about.delete("who");
         return person;
@@ -99,6 +113,8 @@
         offset,
         signedIn: Boolean(person),
         hasPass: Boolean(person && pass),
+        epoch: told.epoch,
+        forgot,
       };
     } catch {
       return null;
@@ -132,10 +148,10 @@
 
   /** Nobody while somebody may just be signing in: better no name yet than the last one's. */
   async function lastKnown() {
-    const [known, changing] = await store.read(["about"], (at) =>
-      Promise.all(["who", "changing"].map((name) => store.value(at("about").get(name)))),
+    const [known, claimed, changing] = await store.read(["about"], (at) =>
+      Promise.all(["who", "claimed", "changing"].map((name) => store.value(at("about").get(name)))),
     );
-    return changing ? null : known || null;
+    return changing ? null : known || claimed || null;
   }
 
   who();
@@ -174,7 +190,7 @@
     try {
       await store.write(["about"], (at) => {
         at("about").put(since, "left");
-        at("about").delete("who");
+        for (const name of ["who", "claimed"]) at("about").delete(name);
       });
     } catch {
       posting.add(form);
@@ -194,7 +210,8 @@
     ping,
     first,
     who,
-    /** @param {(there: boolean) => void} listener told whenever the server was asked */
+    asNow: lastKnown, // not as when this page was opened
+    /** @param {(there: boolean, server: Server | null) => void} listener told whenever the server was asked */
     on: (listener) => listeners.add(listener),
   };
 })();

@@ -6,14 +6,18 @@
  *            store but by a whole acknowledgement or a person's reason
  * photos     bytes by [entry's key, hash]: apart from the items, which are read at every count
  * drafts     forms not yet recorded, by key
- * delivered  acknowledged entries, by key, for a fortnight; whole, names and phones included, so that
- *            they can be told again to a shop server that was restored
+ * delivered  acknowledged entries, by key, for a fortnight; whole, names, phones and photos included,
+ *            so that they can be told again to a shop server that was restored (ring.js)
  * jobs       the open jobs as told ahead, by key
- * about      this tablet: `who` is signed in, whether that is `changing`, `left` (the
+ * about      this tablet: `who` is signed in, who was picked without the server (`claimed`), the shop's
+ *            `people` by name, whether that is `changing`, `left` (the
  *            session that was last signed out here), `reached` (when the server
  *            last answered), `silent` (since when it has not answered, while it does not),
- *            `clock_offset` (server minus tablet in ms, measured when it last did), `jobs_at` (when it
- *            was last asked for the open jobs and told them)
+ *            `epoch` (of the server, as last seen), `last` (the newest entry in its logbook that it
+ *            acknowledged here: {key, place}), `clock_offset` (server minus tablet in ms, measured
+ *            when it last did), `jobs_at` (when it was last asked for the open jobs and told them),
+ *            `told` (what the server was last told of this tablet), `revoked` (the owner's word, as
+ *            a sentence; empty: not revoked)
  */
 "use strict";
 

@@ -240,6 +240,7 @@
       at("jobs").clear();
       for (const job of told.jobs) at("jobs").put(job);
       at("about").put(asked, "jobs_at");
+      at("about").put(told.people, "people");
     });
   }
 

@@ -7,6 +7,16 @@
 (() => {
   /** Of an entry that nobody's sign-in stands behind. */
   const NAMELESS = "Goes out when the server answers and somebody has signed in: it has no name yet.";
+  const BY_ITSELF = "Goes out by itself when the server answers.";
+
+  /**
+   * What a kept entry waits for. @param {import("./server.js").Who | null} who
+   * @returns {string}
+   */
+  function goes(who) {
+    if (who?.claimed) return `Name not confirmed: goes out once ${who.person.name} has given the PIN here.`;
+    return who ? BY_ITSELF : NAMELESS;
+  }
 
   /**
    * A time as people say it: 14:29, and the day when it is not today.
@@ -237,7 +247,7 @@
 
   window.shopac.element = element;
   window.shopac.words = {
-    NAMELESS,
+    goes,
     clock,
     timeWord,
     strong,

@@ -3,7 +3,7 @@
  * Keeps pages and static files, so that they open while the shop server is away. It never touches a
  * post, and keeps no page that knows a job, a person or a form token: the kept pages are the same
  * for every job, and the pages' own scripts fill them. A new worker waits until no page of the old
- * one is open.
+ * one is open, or until somebody taps for it (static/offline/renew.js).
  */
 "use strict";
 
@@ -23,6 +23,7 @@ self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim(
 self.addEventListener("message", (event) => {
   if (event.data === "keep") event.waitUntil(keepAll());
   if (event.data === "keep anew") event.waitUntil(keepAll(true));
+  if (event.data === "take over") self.skipWaiting();
 });
 
 self.addEventListener("fetch", (event) => {

@@ -12,13 +12,14 @@ from django.utils import timezone
 from diagnostics.actions import issue as action
 from diagnostics.entries import ISSUE
 from diagnostics.told import Asked
-from jobs.entries import CUSTOMER, FAILING_NOW, PERSON_CHANGE
+from jobs.entries import CUSTOMER, FAILING_NOW
 from jobs.logbook import AGAIN, REFUSED, Outcome, Told, enter
 from jobs.models import Entry, Job, Record
 from jobs.models.people import OWNER
 from jobs.paper.frozen import sha256
 from jobs.paper.shelf import file_of
 from jobs.paper.typeset import Paper, typeset
+from jobs.people_entries import PERSON_CHANGE
 from tests.factories import make_job, make_person, make_told, tell
 from tests.jobs.records import printed
 from tests.jobs.test_logbook import all_at_once

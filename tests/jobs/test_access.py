@@ -33,12 +33,15 @@ PAGES: dict[str, frozenset[str]] = {
     "backups_seal": OWNERS,
     "board": STAFF,
     "board_first": STAFF,  # leads to the board
+    "bring_in": OWNERS,
     "book": OFFICE,
     "book_csv": OFFICE,
     "begin": EVERYBODY,  # by a one-time word, from the server itself, while there is no shop
     "claim": STAFF,
     "close": STAFF,
     "conditions": STAFF,
+    "conflicts": STAFF,
+    "conflicts_settle": STAFF,
     "consent": STAFF,
     "copy_check": STAFF,
     "customer": STAFF,
@@ -100,6 +103,7 @@ PAGES: dict[str, frozenset[str]] = {
     "charge": BAY,  # the same
     "machine_cycle": BAY,  # the same
     "repair": BAY,  # of a car; without one it is a bare form, which any tablet may keep
+    "ring": EVERYBODY,  # who is signed in, or a tablet that is known; else 403
     "screen": EVERYBODY,  # how this tablet shows the pages; nothing of the shop's
     "settings": OWNERS,
     "settings_change": OWNERS,
@@ -114,6 +118,8 @@ PAGES: dict[str, frozenset[str]] = {
     "verdict": STAFF,
     "verification": STAFF,  # caps and label are told by those who work on the car
     "system": STAFF,
+    "tablets": OWNERS,
+    "tablets_change": OWNERS,
     "tag": STAFF,
     "unsent": EVERYBODY,  # the tablet fills it; the shop server puts nothing in it
     "vehicle": STAFF,
@@ -129,6 +135,7 @@ KINDS: dict[str, frozenset[str]] = {
     "close": STAFF,
     "conditions": STAFF,
     "consent": STAFF,
+    "copy_seen": STAFF,
     "customer": STAFF,
     "cylinder": BAY,
     "cylinder_gone": BAY,
@@ -165,6 +172,7 @@ KINDS: dict[str, frozenset[str]] = {
     "stage": STAFF,  # opening a closed job again: technicians and owners
     "step": BAY,
     "system": STAFF,
+    "tablet_change": OWNERS,
     "tag": STAFF,
     "taken_over": STAFF,
     "price": OWNERS,

@@ -38,8 +38,9 @@ def test_it_keeps_one_page_for_every_kind_of_test(client):
     assert {reverse("step", args=[kind]) for kind in KINDS} <= set(pages)
 
 
-def test_it_does_not_push_itself_in_before_the_old_one_is_done(client):
-    assert "skipWaiting" not in script(client)
+def test_it_takes_the_old_ones_place_only_when_it_is_told_to(client):
+    lines = [line.strip() for line in script(client).splitlines() if "skipWaiting" in line]
+    assert lines == ['if (event.data === "take over") self.skipWaiting();']
 
 
 def test_it_keeps_every_page_with_a_form_that_needs_no_car(client):

@@ -1,0 +1,58 @@
+/**
+ * A new version of the program: its worker waits, and a banner says so. It takes over on a tap only,
+ * with nothing typed and unrecorded in any tab of this tablet, and while nothing is being sent.
+ */
+"use strict";
+
+(() => {
+  if (!window.shopac.able || !navigator.serviceWorker) return;
+  const { store, words, element } = window.shopac;
+
+  /** Whether a form in front of somebody has something that is not recorded. */
+  async function isTyped() {
+    const [drafts, locks] = await Promise.all([store.all("drafts"), navigator.locks.query()]);
+    const held = new Set((locks.held || []).map((lock) => lock.name));
+    return drafts.some((one) => held.has(`form:${one.key}`));
+  }
+
+  /** @param {ServiceWorkerRegistration} registration */
+  function show(registration) {
+    if (document.querySelector("[data-renew]")) return;
+    const said = element("div", "", "said kept");
+    said.dataset.renew = "";
+    said.setAttribute("role", "status");
+    const why = element("span");
+    const use = words.button("Use it now", async () => {
+      const typed = await isTyped();
+      why.textContent = typed ? "Something is typed on this tablet and not recorded: record it first. " : "";
+      if (!typed) await takeOver(registration);
+    });
+    const stays = " What is kept on this tablet stays and is sent as ever. ";
+    said.append(words.strong("A new version of the program waits."), stays, why, use);
+    document.querySelector("main")?.prepend(said);
+  }
+
+  /** Under the lock of who sends. @param {ServiceWorkerRegistration} registration */
+  function takeOver(registration) {
+    return navigator.locks.request("shopac:drain", () => {
+      const there = new Promise((resolve) => {
+        navigator.serviceWorker.oncontrollerchange = resolve;
+      });
+      registration.waiting?.postMessage("take over");
+      return there.then(() => location.reload());
+    });
+  }
+
+  /** @param {ServiceWorkerRegistration} registration */
+  function watch(registration) {
+    const look = () => {
+      if (registration.waiting && navigator.serviceWorker.controller) show(registration);
+    };
+    registration.onupdatefound = () => {
+      registration.installing?.addEventListener("statechange", look);
+    };
+    look();
+  }
+
+  addEventListener("load", () => navigator.serviceWorker.ready.then(watch));
+})();
