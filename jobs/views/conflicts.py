@@ -111,8 +111,12 @@ def jobs_of(told: Iterable[Entry | Reused]) -> dict[uuid.UUID, Job]:
 
 def questions(found: Iterable[tuple[Entry, Mark]], jobs: Mapping[uuid.UUID, Job]) -> list[Question]:
     """The conflicts of jobs that are here, with who told what stands."""
-    listed = [(entry, mark, jobs[entry.job_key]) for entry, mark in found if entry.job_key in jobs]
-    keys = {mark.get("teller") for _, mark, _ in listed} - {None, ""}
+    listed = [
+        (entry, mark, jobs[entry.job_key])
+        for entry, mark in found
+        if entry.job_key and entry.job_key in jobs
+    ]
+    keys = {teller for _, mark, _ in listed if (teller := mark.get("teller"))}
     rows = Entry.objects.filter(key__in=keys).select_related("author") if keys else ()
     tellers = {str(entry.key): entry for entry in rows}
     return [
@@ -206,13 +210,11 @@ def asked_conflict(name: str) -> tuple[Job, Entry, str] | None:
         entry = Entry.objects.filter(key=uuid.UUID(key)).first()
     except ValueError:
         return None
-    job = (
-        entry
-        and Job.objects.select_related("customer", "vehicle__system")
-        .filter(key=entry.job_key)
-        .first()
-    )
-    if not entry or not job or all(one[0] != name for one in still_open(job.key)):
+    if entry is None or entry.job_key is None:
+        return None
+    rows = Job.objects.select_related("customer", "vehicle__system")
+    job = rows.filter(key=entry.job_key).first()
+    if job is None or all(one[0] != name for one in still_open(job.key)):
         return None
     return job, entry, field
 

@@ -24,13 +24,14 @@ django.setup()
 from jobs.actions.epoch import begin
 begin("restored from a backup")
 """
-FULL_ONCE = """
+FULL_ONCE = """() => {
 const put = IDBObjectStore.prototype.put;
 IDBObjectStore.prototype.put = function (...record) {
   if (this.name !== "photos" || window.wasFull) return put.apply(this, record);
   window.wasFull = true;
   throw new DOMException("", "QuotaExceededError");
-};"""
+};
+}"""
 LET_GO = """shopac.store.write(["photos"], (at) => { at("photos").clear(); })"""
 
 
