@@ -154,7 +154,8 @@ def told_words(tablet: Tablet, now: datetime) -> list[str]:
     """What it had not sent, as it last told."""
     if tablet.unsent is None or tablet.told_at is None:
         return ["It has not told what it keeps."]
-    at = "" if now - tablet.told_at < timedelta(minutes=2) else f", {in_shop_time(tablet.told_at)}"
+    last = tablet.last_contact or now
+    at = f", {in_shop_time(tablet.told_at)}" if last - tablet.told_at > timedelta(minutes=2) else ""
     if not tablet.unsent:
         return [f"Nothing unsent, as it last told{at}."]
     photos = (
@@ -168,7 +169,7 @@ def told_words(tablet: Tablet, now: datetime) -> list[str]:
 
 def facts(tablet: Tablet) -> list[tuple[str, str]]:
     """What else is known of it: (what, in words)."""
-    asked = {True: "Yes: what is kept stays until it is sent.", False: LOSES, None: "Not told."}
+    asked = {True: "Yes, by its browser’s word.", False: LOSES, None: "Not told."}
     size = "Not told." if tablet.kept_bytes is None else bytes_words(tablet.kept_bytes)
     named = ""
     if tablet.named_by and tablet.named_at:

@@ -98,7 +98,7 @@ def line_of(brought: Brought, stands: dict[UUID, Entry], cars: dict[UUID, str]) 
     if taken and entry and outcome:
         words = f"since {in_shop_time(entry.arrived_at)}."
         return Line(what, by, True, words, str(outcome.result.get("url", "")))
-    return Line(what, by, False, brought.why or why_not(outcome, told and told.author), "")
+    return Line(what, by, False, brought.why or why_not(outcome, told.author if told else None), "")
 
 
 def why_not(outcome: Outcome | None, author: Person | None) -> str:
@@ -106,7 +106,8 @@ def why_not(outcome: Outcome | None, author: Person | None) -> str:
     if outcome is None:
         return ""
     if outcome.state == RETURNED and outcome.form is not None:
-        found = [mend(outcome.form, name, texts) for name, texts in outcome.form.errors.items()]
+        wrong = outcome.form.errors.items()
+        found = [mend(outcome.form, name, [str(one) for one in texts]) for name, texts in wrong]
         return f"{' '.join(found)} Tell it anew on its own page."
     if outcome.state == OVERTAKEN:
         return OVERTAKEN_WORDS

@@ -35,10 +35,7 @@ TOO_LARGE = "This file is larger than any that a tablet saves."
 CHANGED = "Its content is not what its fingerprint says: it was changed after it was saved."
 NOT_WHOLE = "A photo of it does not stand in the file whole, or is not the one that was kept."
 NAMELESS = "Nobody was signed in when this was typed."
-OLD_FILE = (
-    "It was saved without a seal. Save it to a file again on the tablet, or take it in under your"
-    " own name."
-)
+UNCONFIRMED = "The name on it was not confirmed by a PIN: no sign-in stands behind it."
 
 
 class NotAFile(ValueError):
@@ -195,7 +192,7 @@ def vouch(
         whole = sealed_pass(head, parts, str(said.get("seal") or ""))
     try:
         if not head:
-            raise NoPass(OLD_FILE if said.get("author") else NAMELESS)
+            raise NoPass(UNCONFIRMED if said.get("author") else NAMELESS)
         proof = read_pass(whole)
     except NoPass:
         if not own:

@@ -149,8 +149,9 @@
       const words = ` ${entry.why} Kept as you typed it. `;
       say(form, "needs", strong("Refused:"), words, link("/unsent/", "See what is kept"));
     } else if (entry.state === "sign_in") {
-      const words = `, ${typedAt}. It needs a sign-in to be sent. ${entry.why} `;
-      say(form, "needs", kept, words, link(signIn(), "Sign in"));
+      const revoked = entry.said === "revoked";
+      const words = `, ${typedAt}. ${revoked ? "" : "It needs a sign-in to be sent. "}${entry.why} `;
+      say(form, "needs", kept, words, revoked ? link("/unsent/", "See what is kept") : link(signIn(), "Sign in"));
     } else {
       const onward = entry.job ? link(`/job/?job=${entry.job}`, "Go on with this car", "bar") : "";
       say(form, "kept", kept, `, ${typedAt}. ${goes(entry.who)} `, onward);

@@ -9,7 +9,7 @@
   if (!window.shopac.able) return;
   const { store } = window.shopac;
   const TELL_MS = 60000;
-  const HOLDING = ["items", "drafts", "delivered", "jobs"];
+  const HOLDING = ["items", "drafts", "delivered", "jobs"]; // and "photos"
 
   /** @returns {Promise<{unsent: number, waiting: number, text: string} | null>} null: nothing new to tell */
   async function figures() {
@@ -34,10 +34,11 @@
 
   /** All that is kept here: texts as they are written, photos by their own size. */
   async function keptBytes() {
-    const held = await Promise.all(HOLDING.map((name) => store.all(name)));
-    const sizes = held.flat().map((/** @type {any} */ one) => JSON.stringify(one).length);
-    const photos = [...held[0], ...held[1]].flatMap((one) => one.photos.map((/** @type {any} */ photo) => photo.size || 0));
-    return [...sizes, ...photos].reduce((sum, size) => sum + size, 0);
+    const held = (await Promise.all(HOLDING.map((name) => store.all(name)))).flat();
+    const photos = await store.read(["photos"], (/** @type {any} */ at) => store.value(at("photos").getAllKeys()));
+    const sizes = new Map(held.flatMap((one) => one.photos || []).map((/** @type {any} */ one) => [one.sha256, one.size]));
+    const texts = held.reduce((sum, one) => sum + JSON.stringify(one).length, 0);
+    return photos.reduce((/** @type {number} */ sum, /** @type {any} */ [, sha256]) => sum + (sizes.get(sha256) || 0), texts);
   }
 
   Object.assign(window.shopac, { figures, keptBytes });

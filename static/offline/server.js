@@ -99,7 +99,7 @@
         about.delete("silent");
         about.put(offset, "clock_offset");
         about.put(told.revoked || "", "revoked");
-        if (told.figures) about.put({ at: now, ...told.figures }, "told");
+        if (told.figures && tablet) about.put({ at: now, ...told.figures }, "told");
         if (signing) return person; // it may be answered as before the sign-in; the next page asks
         if (!((await store.value(about.get("changing"))) > asked)) about.delete("changing");
         if (person) about.delete("claimed");
