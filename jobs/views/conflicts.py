@@ -180,9 +180,11 @@ def differing(first: Entry | None, second: Reused) -> list[tuple[str, str, str]]
 @signed_in()
 def conflicts_settle(request: HttpRequest) -> HttpResponse:
     """A tap: what stands is right, or what was told beside it; or a copy was looked at."""
-    if request.POST.get("copy"):
+    if name := request.POST.get("copy"):
+        if all(copy_name(one) != name for one in open_copies()):
+            return redirect(f"{reverse('conflicts')}?settled")
         told = told_from_post(request, COPY_SEEN.version)
-        outcome = enter(COPY_SEEN, replace(told, fields={"copy": [request.POST["copy"]]}))
+        outcome = enter(COPY_SEEN, replace(told, fields={"copy": [name]}))
         return redirect("conflicts") if outcome.stands else answer(request, outcome, again)
     found = asked_conflict(request.POST.get("conflict", ""))
     if found is None:

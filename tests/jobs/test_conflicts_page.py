@@ -123,6 +123,12 @@ def test_a_copy_under_one_key_is_shown_until_somebody_looked_at_it(client, job):
     assert "Two contents of one entry" not in shown(client)
 
 
+def test_a_tap_for_a_copy_that_never_came_writes_nothing(client, job):
+    entries = Entry.objects.count()
+    assert tap(client, copy=f"{uuid.uuid4()}:x") == f"{ADDRESS}?settled"
+    assert Entry.objects.count() == entries
+
+
 def test_many_conflicts_take_no_more_queries_than_one(client, job, django_assert_max_num_queries):
     def made(car: Job) -> None:
         twice(client, VEHICLE, car, plate=("KX.4781D", "KX.4137D"), vin=("A1", "B2"))
