@@ -9,7 +9,7 @@ from django.urls import URLPattern, URLResolver, get_resolver
 from tests.test_architecture import PROGRAM, ROOMS, inside
 
 # Addresses that scripts ask, not people: they have no page of their own.
-NO_PAGE = {"entries", "job_json", "manifest", "ping", "worker"}
+NO_PAGE = {"entries", "job_json", "manifest", "ping", "ring", "worker"}
 # Files beside the pages in views/: what several pages share.
 SHARED_BY_VIEWS = {
     "access",

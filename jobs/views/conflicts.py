@@ -111,8 +111,12 @@ def jobs_of(told: Iterable[Entry | Reused]) -> dict[uuid.UUID, Job]:
 
 def questions(found: Iterable[tuple[Entry, Mark]], jobs: Mapping[uuid.UUID, Job]) -> list[Question]:
     """The conflicts of jobs that are here, with who told what stands."""
-    listed = [(entry, mark, jobs[entry.job_key]) for entry, mark in found if entry.job_key in jobs]
-    keys = {mark.get("teller") for _, mark, _ in listed} - {None, ""}
+    listed = [
+        (entry, mark, jobs[entry.job_key])
+        for entry, mark in found
+        if entry.job_key and entry.job_key in jobs
+    ]
+    keys = {teller for _, mark, _ in listed if (teller := mark.get("teller"))}
     rows = Entry.objects.filter(key__in=keys).select_related("author") if keys else ()
     tellers = {str(entry.key): entry for entry in rows}
     return [
@@ -176,9 +180,11 @@ def differing(first: Entry | None, second: Reused) -> list[tuple[str, str, str]]
 @signed_in()
 def conflicts_settle(request: HttpRequest) -> HttpResponse:
     """A tap: what stands is right, or what was told beside it; or a copy was looked at."""
-    if request.POST.get("copy"):
+    if name := request.POST.get("copy"):
+        if all(copy_name(one) != name for one in open_copies()):
+            return redirect(f"{reverse('conflicts')}?settled")
         told = told_from_post(request, COPY_SEEN.version)
-        outcome = enter(COPY_SEEN, replace(told, fields={"copy": [request.POST["copy"]]}))
+        outcome = enter(COPY_SEEN, replace(told, fields={"copy": [name]}))
         return redirect("conflicts") if outcome.stands else answer(request, outcome, again)
     found = asked_conflict(request.POST.get("conflict", ""))
     if found is None:
@@ -206,13 +212,11 @@ def asked_conflict(name: str) -> tuple[Job, Entry, str] | None:
         entry = Entry.objects.filter(key=uuid.UUID(key)).first()
     except ValueError:
         return None
-    job = (
-        entry
-        and Job.objects.select_related("customer", "vehicle__system")
-        .filter(key=entry.job_key)
-        .first()
-    )
-    if not entry or not job or all(one[0] != name for one in still_open(job.key)):
+    if entry is None or entry.job_key is None:
+        return None
+    rows = Job.objects.select_related("customer", "vehicle__system")
+    job = rows.filter(key=entry.job_key).first()
+    if job is None or all(one[0] != name for one in still_open(job.key)):
         return None
     return job, entry, field
 

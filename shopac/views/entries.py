@@ -35,10 +35,11 @@ from jobs.models import Entry, Person
 from jobs.models.entries import LATE
 from jobs.passes import NoPass, Pass, read_pass
 from jobs.photos import Sent, named, posted_files, sent_files
+from jobs.ring import waits_for_job
 from jobs.told import Mark
 from jobs.views.tablet import revoked_words, this_tablet
 from shopac.door import ENTRIES
-from shopac.views.ring import waits_for_job, went_back
+from shopac.views.ring import went_back
 
 OFFSET_MAX_MS = 200 * 366 * 24 * 3600 * 1000  # two centuries: a clock that was never set
 TOO_LARGE = "too_large"

@@ -7,6 +7,7 @@ from django.views.decorators.http import require_GET
 
 from jobs.models import Person
 from jobs.passes import make_pass
+from jobs.ring import epoch_key, knows
 from jobs.views.tablet import (
     in_contact,
     revoked_words,
@@ -14,7 +15,6 @@ from jobs.views.tablet import (
     signed_in_at,
     this_tablet,
 )
-from shopac.views.ring import epoch_key, knows
 
 
 @require_GET

@@ -58,7 +58,7 @@ async function pick(person) {
   const how = claimed
     ? `, name not confirmed. What is recorded here now waits for the PIN of ${now.name}. `
     : " is signed in here as before. ";
-  said.append(words.strong(now.name), how, words.link(onward(), "Go on"));
+  said.append(words.strong(now.name), how, words.link(onward(), "Go on", "button"));
   document.querySelector("[data-picked]").replaceChildren(said);
 }
 

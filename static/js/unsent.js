@@ -215,7 +215,7 @@
       ? "This browser keeps what is listed here until it is sent."
       : "This browser may clear what is kept when the tablet runs short of room: send soon, and do not clear its data.";
     find("room").textContent = `${kept} All that is kept here, sent and unsent: ${megabytes(await shop.keptBytes())}, by its own count.`;
-    const { photos, bytes, most } = await shop.ring.size();
+    const { photos, bytes, most } = await (await shop.load("ring")).size();
     find("ring").textContent =
       "What is on the shop server stays here for 14 days, so that a restored server gets it back. "
       + `Photos of it: ${photos}, ${megabytes(bytes)}; beyond ${megabytes(most)}, or where an entry needs the room, the oldest photos go.`;

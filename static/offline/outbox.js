@@ -132,7 +132,8 @@
     const answer = await write().catch(async (error) => {
       const size = said.photos.reduce((sum, one) => sum + one.size, 1e6);
       const full = FULL.includes(error?.name);
-      if (!full || !(await window.shopac.ring.makeRoom(size).catch(() => false))) throw error;
+      const made = () => window.shopac.load("ring").then((ring) => ring.makeRoom(size));
+      if (!full || !(await made().catch(() => false))) throw error;
       return write();
     });
     tell({ about: "items" });

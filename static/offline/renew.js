@@ -43,16 +43,5 @@
     });
   }
 
-  /** @param {ServiceWorkerRegistration} registration */
-  function watch(registration) {
-    const look = () => {
-      if (registration.waiting && navigator.serviceWorker.controller) show(registration);
-    };
-    registration.onupdatefound = () => {
-      registration.installing?.addEventListener("statechange", look);
-    };
-    look();
-  }
-
-  addEventListener("load", () => navigator.serviceWorker.ready.then(watch));
+  window.shopac.renew = show;
 })();

@@ -7,13 +7,14 @@
 
 (() => {
   if (!window.shopac.able) return;
-  const { store, outbox, ring, server } = window.shopac;
+  const { store, outbox, server, load } = window.shopac;
   const { value } = store;
   const SEND_MS = 20000;
   const SLOWEST = 10; // bytes a millisecond; a photo that goes slower is taken for stuck
   const PROBE_MS = 4000; // between looks for a server that does not answer
   const IDLE_MS = 15000;
   const LONGEST_WAIT_MS = 60000;
+  const FORTNIGHT_MS = 14 * 24 * 3600 * 1000;
   const PHOTO_GONE = "photo_gone";
   const TAKEN = new Set(["accepted", "again", "overtaken"]);
   /** @type {Record<number, string>} */
@@ -53,7 +54,7 @@
   async function reach() {
     const there = await server.ping();
     missed = there ? 0 : missed + 1;
-    return there?.forgot ? ring.offer(there) : there;
+    return there?.forgot ? (await load("ring")).offer(there) : there;
   }
 
   /** @param {boolean} forgot */
@@ -230,6 +231,7 @@
       const outcome = taken ? "delivered" : state;
       outbox.tell({ about: "outcome", key: sent.key, state: outcome, entry });
     }
+    if (taken && sent.photos.length) load("ring").then((ring) => ring.forget(0)).catch(() => {}); // room for its photos
     return taken || Boolean(turnedAway);
   }
 
@@ -281,7 +283,10 @@
     const there = await server.first;
     const paused = (await store.all("items")).some((item) => item.state === "sign_in");
     await (there?.signedIn && paused ? sendNow() : run());
-    if (there) await ring.forget(Date.now() + there.offset);
+    if (!there) return;
+    const now = Date.now() + there.offset;
+    const old = (/** @type {any} */ at) => at("delivered").index("at").count(IDBKeyRange.upperBound(now - FORTNIGHT_MS));
+    if (await store.read(["delivered"], (at) => value(old(at)))) await (await load("ring")).forget(now);
   }
 
   /** A page that goes away takes its database along; what it was doing is done by the next. */

@@ -137,6 +137,24 @@ if (!window.shopac.able) document.documentElement.dataset.posts = "";
     }
   }
 
+  /** @type {Map<string, Promise<any>>} */
+  const loading = new Map();
+
+  /**
+   * A script that few pages need, kept on the tablet with them all the same: ring, renew.
+   * @param {string} name
+   */
+  window.shopac.load = (name) => {
+    const found = loading.get(name) || new Promise((resolve, reject) => {
+      const made = document.createElement("script");
+      Object.assign(made, { src: document.documentElement.dataset[`${name}Src`], onload: resolve, onerror: reject });
+      document.head.append(made);
+    });
+    loading.set(name, found);
+    found.catch(() => loading.delete(name));
+    return found.then(() => window.shopac[name]);
+  };
+
   window.shopac.store = {
     open,
     value,

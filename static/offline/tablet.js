@@ -247,7 +247,14 @@
   /** The pages are kept by the worker; it needs a signed-in person's pages to keep. */
   async function startWorker() {
     if (!navigator.serviceWorker) return;
-    await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+    const here = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+    const look = async () => {
+      if (here.waiting && navigator.serviceWorker.controller) (await window.shopac.load("renew"))(here);
+    };
+    here.onupdatefound = () => {
+      here.installing?.addEventListener("statechange", () => quietly(look));
+    };
+    quietly(look);
     const ready = await navigator.serviceWorker.ready;
     if ((await server.first)?.signedIn) ready.active?.postMessage("keep");
   }

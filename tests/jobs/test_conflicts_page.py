@@ -44,7 +44,7 @@ def tap(client: Client, **told: str) -> str:
     client.force_login(who("T. Amberg"))
     answer = client.post("/conflicts/settle/", {"key": str(uuid.uuid4()), **told})
     assert answer.status_code == 302
-    return str(answer.url)
+    return str(answer.headers["Location"])
 
 
 def copy_of(job: Job) -> None:
@@ -123,6 +123,12 @@ def test_a_copy_under_one_key_is_shown_until_somebody_looked_at_it(client, job):
     assert "Two contents of one entry" not in shown(client)
 
 
+def test_a_tap_for_a_copy_that_never_came_writes_nothing(client, job):
+    entries = Entry.objects.count()
+    assert tap(client, copy=f"{uuid.uuid4()}:x") == f"{ADDRESS}?settled"
+    assert Entry.objects.count() == entries
+
+
 def test_many_conflicts_take_no_more_queries_than_one(client, job, django_assert_max_num_queries):
     def made(car: Job) -> None:
         twice(client, VEHICLE, car, plate=("KX.4781D", "KX.4137D"), vin=("A1", "B2"))
@@ -136,4 +142,4 @@ def test_many_conflicts_take_no_more_queries_than_one(client, job, django_assert
 
 
 def test_nobody_sees_it_without_a_sign_in(client):
-    assert client.get(ADDRESS).url.startswith("/sign_in/")
+    assert client.get(ADDRESS).headers["Location"].startswith("/sign_in/")

@@ -24,13 +24,15 @@ django.setup()
 from jobs.actions.epoch import begin
 begin("restored from a backup")
 """
-FULL_ONCE = """
+FULL_ONCE = """() => {
 const put = IDBObjectStore.prototype.put;
 IDBObjectStore.prototype.put = function (...record) {
   if (this.name !== "photos" || window.wasFull) return put.apply(this, record);
   window.wasFull = true;
   throw new DOMException("", "QuotaExceededError");
-};"""
+};
+}"""
+PHOTOS_HERE = "shopac.load('ring').then((ring) => ring.size()).then((one) => one.photos)"
 LET_GO = """shopac.store.write(["photos"], (at) => { at("photos").clear(); })"""
 
 
@@ -129,7 +131,7 @@ def test_an_entry_that_finds_no_room_takes_that_of_the_oldest_photos_on_the_serv
     job = job_taken_in(tablet)
     record_test(tablet, job, "12.38", photo[0])
     tablet.page.wait_for_url("**/job/?job=*")
-    assert tablet.ask("shopac.ring.size().then((one) => one.photos)") == 1
+    assert tablet.ask(PHOTOS_HERE) == 1
     shop.kill()
     page = tablet.open(f"/step/coil_power/?job={job}")
     fill_coil_test(page, volts="11.90")
@@ -138,7 +140,7 @@ def test_an_entry_that_finds_no_room_takes_that_of_the_oldest_photos_on_the_serv
     tablet.page.evaluate(FULL_ONCE)
     record(page)
     says(page, "Kept on this tablet")
-    assert tablet.ask("shopac.ring.size().then((one) => one.photos)") == 0
+    assert tablet.ask(PHOTOS_HERE) == 0
     shop.start()
     wait_until_back(tablet, shop, 3)
     assert tablet.say_what_is_wrong(shop) == []
