@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0021_record_hashes'),
+        ('jobs', '0022_tablets'),
     ]
 
     operations = [
