@@ -165,9 +165,14 @@ class EntryForm(ToldForm):
         self.marks = []
         super().full_clean()
 
+    @property
+    def may_ask(self) -> bool:
+        """Whether somebody has this form in front."""
+        return self.entry_told is None or self.entry_told.asked
+
     def asks(self, name: str, odd: str, **figures: int | str) -> None:
         """Ask about a value that is `odd` (a code of marks.ODD), or mark that it stays."""
-        if self.cleaned_data.get(f"{name}_why"):
+        if self.cleaned_data.get(f"{name}_why") or not self.may_ask:
             self.marks.append({"code": odd, "field": name, "figures": figures})
         else:
             self.add_error(name, f"{odd_words(odd, figures)} {ASKS_AGAIN}")
@@ -211,7 +216,8 @@ class OnJob(EntryForm):
         What was changed on a tablet before it was sent corrects without a word: no page asked.
         """
         if (
-            self.corrects
+            self.may_ask
+            and self.corrects
             and self.data.get("why_asked")
             and not self.cleaned_data.get("corrected_why")
         ):

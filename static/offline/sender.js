@@ -153,7 +153,9 @@
     const clocks = { clock_offset_ms: item.clock_offset_ms, clock_offset_sent_ms: there.offset };
     const said = { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at, happened_at };
     const mended = (item.mended || []).map(({ who, ...when }) => ({ pass: who?.pass || "", ...when }));
-    const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks };
+    const { held } = await navigator.locks.query();
+    const asked = Boolean(held?.some((lock) => lock.name === `form:${key}`)); // in front of somebody
+    const signed = { ...said, pass: item.who?.pass || "", mended, asked, ...clocks };
     const body = new FormData();
     body.append("entry", JSON.stringify(signed));
     let size = 0;

@@ -97,7 +97,8 @@
         system[BRANCHES] = ticked.filter((/** @type {string} */ one) => one !== NOT_KNOWN);
       }
     }
-    return { ...job, system };
+    const begins = job.untold && (await store.get("about", "begins"));
+    return { ...job, system, ...(begins && { gates: begins[system.drive || ""] }) };
   }
 
   /** @param {string} key */
@@ -187,7 +188,7 @@
       changes: [],
       again: [],
       points: [],
-      as_of: first.typed_at,
+      as_of: new Date(Date.parse(first.typed_at) + (first.clock_offset_ms || 0)).toISOString(),
       unsent: first.state !== "delivered" && !first.corrects,
       untold: true,
     };
@@ -215,9 +216,12 @@
   async function enteredHere(key, asOf) {
     if (!window.shopac.able) return [];
     const ofJob = (/** @type {Item} */ entry) => entry.job === key;
-    const [items, delivered] = await Promise.all([store.all("items"), store.all("delivered")]);
-    const since = delivered.filter((entry) => ofJob(entry) && entry.at >= Date.parse(asOf));
-    const inOrder = since.sort((one, other) => one.sequence - other.sequence);
+    const known = [store.all("items"), store.all("delivered"), store.get("about", "clock_offset")];
+    const [items, delivered, offset] = await Promise.all(known);
+    // That is the server's time, an entry's the tablet's.
+    const later = (/** @type {any} */ entry) => entry.at + (offset || 0) >= Date.parse(asOf);
+    const since = delivered.filter((/** @type {any} */ entry) => ofJob(entry) && later(entry));
+    const inOrder = since.sort((/** @type {any} */ one, /** @type {any} */ other) => one.sequence - other.sequence);
     return [...inOrder, ...items.filter(ofJob)];
   }
 
@@ -240,6 +244,8 @@
       at("jobs").clear();
       for (const job of told.jobs) at("jobs").put(job);
       at("about").put(asked, "jobs_at");
+      at("about").put(told.more, "jobs_more");
+      at("about").put(told.begins, "begins");
     });
   }
 
