@@ -46,8 +46,8 @@ class NotAnEntry(ValueError, BadRequest):
 class Told:
     """One entry as it was told. `fields` is {name: (text, …)}.
 
-    `asked`: somebody has its form in front and can be asked about what is odd. Where nobody has, it is
-    kept as typed and marked: what was recorded behind it need not wait for an answer.
+    `asked`: somebody has its form in front and can be asked about what is odd. Where nobody has, it
+    is kept as typed and marked: what was recorded behind it need not wait for an answer.
     """
 
     key: uuid.UUID

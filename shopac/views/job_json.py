@@ -56,9 +56,9 @@ from jobs.models.jobs import OPEN
 from jobs.models.loop_parts import LoopRow, loop_table
 from jobs.models.loop_works import is_emptied, standing_works
 from jobs.models.oil_works import out_before
-from jobs.models.vehicles import DRIVES
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
+from jobs.models.vehicles import DRIVES
 from jobs.views.asked import asked_job
 from shopac.version import VERSION
 
@@ -115,7 +115,7 @@ def open_jobs(_request: HttpRequest) -> JsonResponse:
 
 
 def shut_at_first() -> dict[str, list[dict[str, Any]]]:
-    """What must not be done yet on a car of which nothing is told, by how it is driven (empty: not noted).
+    """What must not be done yet on a car of which nothing is told, by its drive (empty: not noted).
 
     For a car that was taken in on a tablet while the shop server is away.
     """

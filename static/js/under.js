@@ -17,7 +17,7 @@
     const told = here.filter((/** @type {any} */ one) => one.kind === "conditions").map((/** @type {any} */ one) => ({
       at: Date.parse(one.typed_at) + (one.clock_offset_ms || 0),
       fields: Object.fromEntries(NAMES.map((name) => [name, one.fields[name]?.[0] || ""])),
-      said: window.shopac.answersOf(one),
+      said: (one.words || []).map((/** @type {any} */ told) => `${told.question}: ${told.said}`).join(", "),
     }));
     const before = job.conditions && { ...job.conditions, at: Date.parse(job.conditions.at) };
     return [before, ...told].filter(Boolean).pop();

@@ -9,7 +9,7 @@
 
 (() => {
   if (!window.shopac.able) return;
-  const { outbox, sender, draft, server } = window.shopac;
+  const { outbox, sender, draft, server, store } = window.shopac;
   const { NAMELESS, clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
   const GO_ON_MS = 3000; // later than this after the tap a page that moves by itself is a surprise
   const PHOTOS_MAX = 12; // as the shop server takes them (PHOTOS_PER_ENTRY_MAX)
@@ -82,6 +82,11 @@
     const { said, bytes } = await gather(state, pressed);
     if (said.photos.length > PHOTOS_MAX) {
       tooMany(state, said.photos);
+      return null;
+    }
+    const asks = [...state.form.elements].some((/** @type {any} */ one) => one.name && !["hidden", "submit"].includes(one.type));
+    if (asks && !said.words.length && !said.photos.length && (await store.get("about", "silent"))) {
+      showErrors(state.form, { __all__: ["Nothing is told yet."] }); // as the shop server would say
       return null;
     }
     const large = said.photos.find((one) => one.size > PHOTO_BYTES_MAX);
