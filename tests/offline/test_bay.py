@@ -1,9 +1,9 @@
-"""A car from its intake on without the server: what is recorded shows at once, and arrives whole."""
+"""A car from its intake on without the server: what is recorded shows at once and arrives whole."""
 
 from playwright.sync_api import Page, expect
 
 from tests.offline.shop import Shop
-from tests.offline.tablet import Tablet, answer, fill_coil_test, fill_intake, record, says, take_in
+from tests.offline.tablet import Tablet, answer, fill_coil_test, fill_intake, record, says
 from tests.offline.test_kept import job_taken_in
 from tests.offline.test_loop_work import taken_out
 

@@ -20,8 +20,8 @@ from tests.offline.test_kept import job_taken_in
 
 COIL = "Power straight at the coil"
 NOT_KEPT = (
-    "This job is not kept on this tablet: it keeps the newest 200 open jobs, as the shop server last"
-    " told them."
+    "This job is not kept on this tablet: it keeps the newest 200 open jobs, as the shop server"
+    " last told them."
 )
 OPEN_ALL = "document.querySelectorAll('details').forEach((one) => { one.open = true })"
 
