@@ -61,7 +61,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     ),
     "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
     "evacuation": (*("", "?job={bare}", "?job={recovered}", "?job={recovered}&corrects={pumped}"),),
-    "find": ("", "?words=473", "?words=zzz"),
+    "find": ("", "?kept", "?words=473", "?words=zzz"),
     "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
     "handover": ("", *EACH_CAR),
     "history": (
@@ -114,7 +114,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "step": ("?job={mended}",),  # each kind of test: see `kinds_drawn`
     "steps": EACH_CAR,
     "system": ("", "?job={bare}", "?job={whole}"),
-    "tag": (*EACH_CAR, "?job={back}&said={tag}", "?job={back}&size=a6"),
+    "tag": ("", *EACH_CAR, "?job={back}&said={tag}", "?job={back}&size=a6"),
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
     "verdict": ("", *EACH_CAR),

@@ -11,7 +11,6 @@ from django.core import signing
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.utils import timezone
 
-from diagnostics.models import Step
 from jobs.logbook import fingerprint
 from jobs.models import Entry, Job, Person, Photo, Reused
 from jobs.models.people import DESK, OWNER
@@ -312,20 +311,6 @@ def test_a_form_error_echoes_key_and_fingerprint_and_stores_nothing(tablet):
     told = settled(tablet.send(said), 422, "returned", said)
     assert "complaint" in told["errors"]
     assert Entry.objects.count() == 0
-
-
-def test_what_is_odd_is_asked_of_who_has_the_form_in_front_and_kept_marked_where_nobody_has(tablet):
-    odd = {**FIELDS, "model_year": ["1850"]}
-    settled(tablet.send(said := tablet.said(fields=odd)), 422, "returned", said)
-    settled(tablet.send(said := tablet.said(fields=odd, asked=False)), 201, "accepted", said)
-    [intake] = Entry.objects.all()
-    assert [mark["code"] for mark in intake.marks] == ["year_out"]
-    step = {"test_kind": ["complaint_seen"], "test_version": ["1"]}
-    step |= {"blower": ["no"], "cold": ["yes"]}
-    told = {"kind": "step", "job": said["key"], "fields": step}
-    settled(tablet.send(one := tablet.said(**told)), 422, "returned", one)
-    settled(tablet.send(one := tablet.said(**told, asked=False)), 201, "accepted", one)
-    assert Step.objects.get().marks
 
 
 def test_a_kind_the_server_does_not_know_is_refused_and_says_why(tablet):
