@@ -14,6 +14,7 @@
   /** The A/C as fitted: names of the intake's fields and of the job's JSON alike. */
   const SYSTEM = ["drive", "clutch", "displacement", "voltage", "switched_side", "refrigerant"];
   const BRANCHES = "branches"; // the same, but several
+  const NO_CONSENT = { code: "consent", page: "consent", page_words: "Consent", sentence: "Consent no. 1, to find the fault: not given yet" };
   const NOT_KNOWN = "-"; // the answer that takes out a wrong one
 
   /** @typedef {import("./outbox.js").Item} Item */
@@ -86,7 +87,8 @@
     const job = await jobAsTold(key);
     if (job.unknown || !window.shopac.able) return job;
     const system = { ...job.system };
-    for (const entry of await enteredHere(key, job.as_of)) {
+    const here = await enteredHere(key, job.as_of);
+    for (const entry of here) {
       for (const name of entry.kind === "system" ? SYSTEM : []) {
         const told = entry.fields[name]?.[0];
         const shown = entry.fields[`was_${name}`]?.[0]; // what was only shown was not told
@@ -98,7 +100,17 @@
       }
     }
     const begins = job.untold && (await store.get("about", "begins"));
-    return { ...job, system, ...(begins && { gates: begins[system.drive || ""] }) };
+    const points = withConsent(job.points, here);
+    return { ...job, system, points, ...(begins && { gates: begins[system.drive || ""] }) };
+  }
+
+  /** A consent that is kept here is no point of now, nor settled yet. @param {any[]} points @param {any[]} here */
+  function withConsent(points, here) {
+    const no = ["refused", "not_reached"];
+    const given = here.some((one) => one.kind === "consent" && !no.includes(one.fields.consent_outcome?.[0] || ""));
+    if (!given) return points;
+    const kept = (/** @type {any} */ one) => ({ ...one, code: "consent_kept", sentence: `${one.sentence}, as the shop server last told it. One is kept on this tablet` });
+    return points.map((one) => (one.code === "consent" ? kept(one) : one));
   }
 
   /** @param {string} key */
@@ -187,7 +199,7 @@
       steps: [],
       changes: [],
       again: [],
-      points: [],
+      points: told("consent_amount") ? [] : [NO_CONSENT],
       as_of: new Date(Date.parse(first.typed_at) + (first.clock_offset_ms || 0)).toISOString(),
       unsent: first.state !== "delivered" && !first.corrects,
       untold: true,
