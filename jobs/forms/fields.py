@@ -96,11 +96,13 @@ class WhyAsked(forms.CharField):
 class Tap(forms.ChoiceField):
     """One answer of a few, as large buttons; none tapped means not asked.
 
-    `elsewhere` are answers that do not fit here: their buttons stay out of sight.
+    `elsewhere` are answers that do not fit here: their buttons stay out of sight. `needed` is said
+    where it is asked and has no answer, before an entry is kept that the shop server sends back.
     """
 
     widget = forms.RadioSelect
     elsewhere: Sequence[str] = ()
+    needed = ""
 
     def __init__(
         self, label: str, answers: dict[str, str], hint: str = "", *, required: bool = False

@@ -84,9 +84,10 @@
       tooMany(state, said.photos);
       return null;
     }
-    const asks = [...state.form.elements].some((/** @type {any} */ one) => one.name && !["hidden", "submit"].includes(one.type));
-    if (asks && !said.words.length && !said.photos.length && (await store.get("about", "silent"))) {
-      showErrors(state.form, { __all__: ["Nothing is told yet."] }); // as the shop server would say
+    const missing = (await store.get("about", "silent")) && notAnswered(state.form, said);
+    if (missing) {
+      showErrors(state.form, missing); // as the shop server would say
+      draft.unsettled(state);
       return null;
     }
     const large = said.photos.find((one) => one.size > PHOTO_BYTES_MAX);
@@ -96,6 +97,21 @@
     }
     draft.settled(state);
     return outbox.keep(said, bytes);
+  }
+
+  /** What would come back from the shop server, and hold up what is recorded behind it; null: nothing.
+   * @param {HTMLFormElement} form @param {any} said */
+  function notAnswered(form, { fields, photos, words }) {
+    /** @type {Record<string, string[]>} */
+    const errors = {};
+    for (const place of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll("[data-needed]"))) {
+      const input = /** @type {any} */ (place.querySelector("input, textarea, select"));
+      const asked = input && !input.disabled && !place.closest("[hidden]");
+      if (asked && !fields[input.name]?.some((/** @type {string} */ one) => one.trim())) errors[input.name] = [place.dataset.needed || ""];
+    }
+    const asks = [...form.elements].some((/** @type {any} */ one) => one.name && !["hidden", "submit"].includes(one.type));
+    if (asks && !words.length && !photos.length && !Object.keys(errors).length) errors.__all__ = ["Nothing is told yet."];
+    return Object.keys(errors).length ? errors : null;
   }
 
   /** Signed in, but in a browser the shop server has given no pass: its own sign-in must carry it. */
