@@ -59,7 +59,7 @@ class Offered:
     @property
     def line(self) -> str:
         """As a row of the board says it."""
-        return f"{self.kind.title}, {self.minutes} minutes"
+        return f"{self.kind.title}, {self.minutes} minute{'s' if self.minutes != 1 else ''}"
 
 
 @dataclass(frozen=True)

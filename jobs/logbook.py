@@ -44,7 +44,11 @@ class NotAnEntry(ValueError, BadRequest):
 
 @dataclass(frozen=True)
 class Told:
-    """One entry as it was told. `fields` is {name: (text, …)}."""
+    """One entry as it was told. `fields` is {name: (text, …)}.
+
+    `asked`: somebody has its form in front and can be asked about what is odd. Where nobody has, it
+    is kept as typed and marked: what was recorded behind it need not wait for an answer.
+    """
 
     key: uuid.UUID
     version: int
@@ -62,6 +66,7 @@ class Told:
     clock_offset_ms: int | None = None
     clock_offset_sent_ms: int | None = None
     marks: Sequence[Mark] = ()
+    asked: bool = True
 
 
 EntryForm = Callable[[MultiValueDict[str, str], Told], forms.Form]

@@ -64,7 +64,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     ),
     "equipment": ("", "?new=1", "?thing={thing}", "?thing={thing}&corrects={check}"),
     "evacuation": (*("", "?job={bare}", "?job={recovered}", "?job={recovered}&corrects={pumped}"),),
-    "find": ("", "?words=473", "?words=zzz"),
+    "find": ("", "?kept", "?words=473", "?words=zzz"),
     "follows": ("?job={bare}", "?job={mended}", "?job={back}"),
     "handover": ("", *EACH_CAR),
     "history": (
@@ -119,7 +119,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "steps": EACH_CAR,
     "system": ("", "?job={bare}", "?job={whole}"),
     "tablets": ("", "?tablet={tablet}", "?tablet={revoked}"),
-    "tag": (*EACH_CAR, "?job={back}&said={tag}", "?job={back}&size=a6"),
+    "tag": ("", *EACH_CAR, "?job={back}&said={tag}", "?job={back}&size=a6"),
     "unsent": ("",),
     "vehicle": ("", "?job={bare}", "?job={whole}"),
     "verdict": ("", *EACH_CAR),

@@ -153,7 +153,7 @@ class StepForm(OnJob):
 
     def meet(self, problem: Problem) -> None:
         """Ask once about what is odd; mark it when a reason is given or nothing is to be asked."""
-        if problem.weight == "ask" and not self.cleaned_data.get("not_done"):
+        if problem.weight == "ask" and self.may_ask and not self.cleaned_data.get("not_done"):
             self.add_error(problem.field, f"{problem.sentence} {problem.asks}")
             self.add_error(f"{problem.field}_why", SAY_WHY)
             return

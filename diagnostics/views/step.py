@@ -117,9 +117,14 @@ def show_form(request: HttpRequest, kind: Kind, job: Job, form: StepForm | None)
     return render(request, "diagnostics/step.html", said)
 
 
+def begins_under(kind: Kind) -> bool:
+    """Whether it asks for any of what is told of the hour."""
+    return any(one.condition and one.name in BEGIN_TESTS for one in kind.fields)
+
+
 def conditions_for(kind: Kind, job: Job) -> Conditions | None:
     """What was told of the hour, where this test asks for any of it."""
-    if not any(one.condition and one.name in BEGIN_TESTS for one in kind.fields):
+    if not begins_under(kind):
         return None
     last = last_conditions(job)
     holds = last and last.holds(timezone.now()) and begun_under(kind, last)
@@ -181,6 +186,7 @@ def page(form: StepForm, orders: Iterable[str] = ()) -> dict[str, Any]:
         "parts": [part(kind, asked, form) for asked in kind.fields],
         "barred": kind.forbids(system),
         "begins_booked": kind.name in BOOKED,
+        "begins_under": begins_under(kind),
         "first": [one for one in (kind.asks(system), *orders) if one],
         "remarks": kind.remarks_for(system),
         "kind_data": kind.as_json()

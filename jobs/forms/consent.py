@@ -22,6 +22,7 @@ from jobs.models.wordings import CONSENT_NOW, CONSENT_TEXTS, CONSENT_WAYS
 from jobs.money import DECIMALS, MINOR_MAX, TOO_MUCH, NotAnAmount, minor
 from jobs.told import Agreed
 
+TAP_ONE = "Tap one of these."
 AMOUNT_MISSING = "Up to how much? A consent needs its amount; 0 if it costs nothing."
 TOTAL_HINT = "Tax included. Left empty: what was agreed before and the added cost, added up."
 ADDED_MISSING = "How much more than was agreed before? 0 if nothing."
@@ -106,6 +107,7 @@ class ConsentForm(AskedPart, ConsentPart):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["consent_added"].unit = self.currency  # type: ignore[attr-defined]
+        self.fields["consent_outcome"].needed = TAP_ONE  # type: ignore[attr-defined]
         self.fields["consent_amount"].label = "Up to how much in all?"
         self.fields["consent_amount"].help_text = TOTAL_HINT
 
@@ -113,7 +115,7 @@ class ConsentForm(AskedPart, ConsentPart):
         """Held to what each outcome needs; who did not say yes agreed to no amount."""
         said = super().clean()
         if said.get("consent_asked") and not said.get("consent_outcome"):
-            self.add_error("consent_outcome", "Tap one of these.")
+            self.add_error("consent_outcome", TAP_ONE)
         outcome = said.get("consent_outcome") or AGREED
         about = self.read_about(said)
         self.read_signature(said)

@@ -31,7 +31,8 @@ def ask_limits(form: EntryForm, name: str, limits: Iterable[Limit], unit: str = 
     listed = list(limits)
     if not listed:
         return
-    if form.cleaned_data.get("is_done") == DONE or (form.entry_told and is_late(form.entry_told)):
+    late = form.entry_told and is_late(form.entry_told)
+    if form.cleaned_data.get("is_done") == DONE or late or not form.may_ask:
         for one in listed:
             figures = {**one.figures, "unit": unit}
             form.marks.append({"code": one.code, "field": name, "figures": figures})

@@ -96,11 +96,13 @@ class WhyAsked(forms.CharField):
 class Tap(forms.ChoiceField):
     """One answer of a few, as large buttons; none tapped means not asked.
 
-    `elsewhere` are answers that do not fit here: their buttons stay out of sight.
+    `elsewhere` are answers that do not fit here: their buttons stay out of sight. `needed` is said
+    where it is asked and has no answer, before an entry is kept that the shop server sends back.
     """
 
     widget = forms.RadioSelect
     elsewhere: Sequence[str] = ()
+    needed = ""
 
     def __init__(
         self, label: str, answers: dict[str, str], hint: str = "", *, required: bool = False
@@ -165,9 +167,14 @@ class EntryForm(ToldForm):
         self.marks = []
         super().full_clean()
 
+    @property
+    def may_ask(self) -> bool:
+        """Whether somebody has this form in front."""
+        return self.entry_told is None or self.entry_told.asked
+
     def asks(self, name: str, odd: str, **figures: int | str) -> None:
         """Ask about a value that is `odd` (a code of marks.ODD), or mark that it stays."""
-        if self.cleaned_data.get(f"{name}_why"):
+        if self.cleaned_data.get(f"{name}_why") or not self.may_ask:
             self.marks.append({"code": odd, "field": name, "figures": figures})
         else:
             self.add_error(name, f"{odd_words(odd, figures)} {ASKS_AGAIN}")
@@ -211,7 +218,8 @@ class OnJob(EntryForm):
         What was changed on a tablet before it was sent corrects without a word: no page asked.
         """
         if (
-            self.corrects
+            self.may_ask
+            and self.corrects
             and self.data.get("why_asked")
             and not self.cleaned_data.get("corrected_why")
         ):

@@ -16,7 +16,7 @@ from jobs.models import Entry, Handover, Job, Waiting
 from jobs.models.holds import GROUPS, NONE_IN, Hold, hold, in_order
 from jobs.models.jobs import OPEN
 from jobs.models.places import one_car_each
-from jobs.models.waiting import open_waits
+from jobs.models.waiting import on_tablets, open_waits
 from jobs.views.access import signed_in
 from jobs.views.asked import start_of
 from jobs.views.tablet import this_tablet
@@ -36,7 +36,8 @@ def board_first(_request: HttpRequest) -> HttpResponse:
 def board(request: HttpRequest) -> HttpResponse:
     """One list in three groups, 50 cars of each; `group` and `from` ask for more of one."""
     if KEPT in request.GET:
-        return render(request, "jobs/board.html", {"kept": True, "groups": empty_groups()})
+        said = {"kept": True, "groups": empty_groups(), "labels": on_tablets()}
+        return render(request, "jobs/board.html", said)
     now = timezone.now()
     own = own_jobs(this_tablet(request))
     asked = request.GET.get("group", "")

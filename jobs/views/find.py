@@ -12,10 +12,17 @@ from jobs.models import Job
 from jobs.told import as_key
 from jobs.views.access import asks_for_part, signed_in
 
+KEPT = "kept"  # in the address, as of the board
+
 
 @signed_in()
 def find(request: HttpRequest) -> HttpResponse:
-    """Jobs with all of the words, newest first; without words, the open ones."""
+    """Jobs with all of the words, newest first; without words, the open ones.
+
+    With `kept` in the address the page that a tablet keeps: its script lists the cars kept there.
+    """
+    if KEPT in request.GET:
+        return render(request, "jobs/find.html", {"kept": True})
     typed = request.GET.get("words", "")
     words = search.asked_words(typed)
     older_than = as_key(request.GET.get("older", ""))  # no key: the first page

@@ -23,7 +23,12 @@ SIZES = {"a5": "Half a sheet (A5)", "a6": "A quarter (A6)"}
 
 @signed_in()
 def tag(request: HttpRequest) -> HttpResponse:
-    """What was recorded against running it, or what somebody says, as it will hang there."""
+    """What was recorded against running it, or what somebody says, as it will hang there.
+
+    Without a job in the address the page that a tablet keeps.
+    """
+    if asked_key(request) is None and request.method != "POST":
+        return render(request, "jobs/tag.html", without_job() | {"paper": paper_of_shop()})
     job = asked_job(request)
     if request.method != "POST":
         return show(request, job, TagForm(job_key=job.key))
@@ -34,9 +39,8 @@ def tag(request: HttpRequest) -> HttpResponse:
 def show(request: HttpRequest, job: Job, form: Any) -> HttpResponse:
     """The tag, and the form for a reason that no test tells."""
     said_before = list(job.tags.select_related("entry__author"))
-    shop = Shop.objects.first()
     size = request.GET.get("size")
-    paper = shop.paper if shop else "a4"
+    paper = paper_of_shop()
     said = {
         "job": job,
         "changes": standing(changes_of(job)),
@@ -52,6 +56,17 @@ def show(request: HttpRequest, job: Job, form: Any) -> HttpResponse:
         "paper_words": PAPERS[paper],
     }
     return render(request, "jobs/tag.html", said)
+
+
+def without_job() -> dict[str, Any]:
+    """The form alone; the tag is drawn of what the shop server knows of a car."""
+    return {"job": None, "form": TagForm(), "kind": TAG, "key": ""}
+
+
+def paper_of_shop() -> str:
+    """The code of the paper that the shop prints on."""
+    shop = Shop.objects.first()
+    return shop.paper if shop else "a4"
 
 
 def said_of(request: HttpRequest, said_before: list[Tag]) -> Tag | None:

@@ -203,6 +203,7 @@ def read_told(who: Who, said: dict[str, Any], photos: Sequence[Sent]) -> tuple[T
         clock_offset_ms=offset_at_tap,
         clock_offset_sent_ms=offset_at_sending,
         marks=[*marks, *mended(mendings, proof.author, by_server(typed_at, offset))],
+        asked=said.get("asked") is not False,
     )
     return told, kind_name
 

@@ -41,6 +41,7 @@ from jobs.forms.loop_work import cylinder_words, label_words, listed_cylinders
 from jobs.models import (
     CarState,
     Change,
+    Conditions,
     Entry,
     Handover,
     Job,
@@ -58,6 +59,7 @@ from jobs.models.loop_works import is_emptied, standing_works
 from jobs.models.oil_works import out_before
 from jobs.models.places import PROMISED, WAS_DUE, bay_words, hook_words
 from jobs.models.points import OpenPoint, conflicts_of, in_page_order, open_points
+from jobs.models.vehicles import DRIVES
 from jobs.views.asked import asked_job
 from jobs.views.sign_in import people_with_pin
 from jobs.views.tablet import pins_work, this_tablet
@@ -75,9 +77,10 @@ def job_json(request: HttpRequest) -> JsonResponse:
     """The job in the address."""
     if not may_ask(request):
         return JsonResponse({"state": "sign_in"}, status=401)
+    as_of = timezone.now()
     job = rows().get(pk=asked_job(request).pk)
     of_all = conflicts_of([job]), shop_told(), shop_prices(), cylinders_told()
-    return JsonResponse(told(job, *of_all))
+    return JsonResponse(told(job, *of_all) | {"as_of": as_of.isoformat()})
 
 
 @require_safe
@@ -105,11 +108,31 @@ def last_entry(_request: HttpRequest) -> str:
 
 @condition(etag_func=last_entry)
 def open_jobs(request: HttpRequest) -> JsonResponse:
-    """The newest open jobs, found through the index on their stage."""
-    newest = list(rows().filter(stage__in=OPEN).order_by("-id")[:OPEN_MAX])
+    """The newest open jobs, found through the index on their stage, and how many more are open.
+
+    `as_of` is from before the rows are read: an entry that comes between the two is shown twice for
+    a moment rather than not at all.
+    """
+    as_of = {"as_of": timezone.now().isoformat()}
+    jobs = rows().filter(stage__in=OPEN).order_by("-id")
+    newest = list(jobs[:OPEN_MAX])
+    more = len(newest) == OPEN_MAX and Job.objects.filter(stage__in=OPEN).count() - OPEN_MAX
     of_all = conflicts_of(newest), shop_told(), shop_prices(), cylinders_told()
-    jobs = [told(job, *of_all) for job in newest]
-    return JsonResponse({"jobs": jobs, "people": people_told(request)})
+    jobs_told = [told(job, *of_all) | as_of for job in newest]
+    more_told = {"more": int(more), "begins": shut_at_first(), "people": people_told(request)}
+    return JsonResponse({"jobs": jobs_told, **more_told})
+
+
+def shut_at_first() -> dict[str, list[dict[str, Any]]]:
+    """What must not be done yet on a car of which nothing is told, by its drive (empty: not noted).
+
+    For a car that was taken in on a tablet while the shop server is away.
+    """
+    nothing = loop_state([], [])
+    return {
+        drive: [gate_told(one) for one in gates({"drive": drive}, [], [], nothing)]
+        for drive in ("", *DRIVES)
+    }
 
 
 def people_told(request: HttpRequest) -> list[dict[str, str]]:
@@ -186,6 +209,7 @@ def told(
         "steps": [step_told(one, states) for one in steps],
         "overrides": [override_told(one, states) for one in overrides],
         "works": [work_told(one) for one in states if one.did],
+        "conditions": conditions_in(list(job.conditions.all())),
         "place": place_told(job),
         "waiting": [waiting_told(one) for one in job.waitings.all() if one.stands],
         "next": next_told(seen),
@@ -197,8 +221,15 @@ def told(
         "options": options_told(job, seen.around, prices),
         "units": shop.units.as_json(),
         "air": shop.around(system).air.pa,
-        "as_of": timezone.now().isoformat(),
     }
+
+
+def conditions_in(told: Sequence[Conditions]) -> dict[str, Any] | None:
+    """Under what the car stands, as tests begin with it for an hour; None: not told."""
+    if not told:
+        return None
+    last = told[-1]
+    return {"at": last.entry.happened_at.isoformat(), "fields": last.as_typed(), "said": last.text}
 
 
 def next_told(seen: Looked) -> dict[str, Any]:

@@ -19,6 +19,7 @@ def worker(request: HttpRequest) -> HttpResponse:
         "version": VERSION,
         "pages": json.dumps(kept_pages()),
         "first": json.dumps(reverse("board")),
+        "instead": json.dumps({reverse("steps"): reverse("job")}),
         "notice": json.dumps(reverse("offline")),
         "files": json.dumps(settings.STATIC_URL),
     }
@@ -35,14 +36,11 @@ def program_version(_request: HttpRequest) -> dict[str, str]:
 def kept_pages() -> list[str]:
     """Addresses of pages that are the same for every job, and so are kept once each."""
     names = ["job", "intake", "customer", "vehicle", "system", "consent", "repair", "photo"]
-    names += ["place", "waiting", "handover", "conditions", "screen", "unsent"]
+    names += ["place", "waiting", "handover", "tag", "conditions", "screen", "unsent"]
     names += ["oil", "evacuation"]
     names += ["recovery", "charge", "machine_cycle"]
     names += ["verdict", "verification", "options", "decision", "named", "old_part"]
     names += ["loop_parts", "taken_out"]
-    pages = [
-        *(reverse(name) for name in names),
-        f"{reverse('board')}?kept",
-        f"{reverse('sign_in')}?kept",
-    ]
+    pages = [*(reverse(name) for name in names)]
+    pages += [f"{reverse(name)}?kept" for name in ("board", "find", "sign_in")]
     return pages + [reverse("step", args=[kind]) for kind in KINDS]

@@ -53,9 +53,9 @@
 
   // The page that a tablet keeps.
 
-  /** What holds a car, as the shop server would say. @param {any} job @param {number} now */
-  function hold(job, now) {
-    const waits = [...(job.waiting || [])].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
+  /** What holds a car, as the shop server would say. @param {any} job @param {any[]} here @param {number} now */
+  function hold(job, here, now) {
+    const waits = shopac.waitsOf(job, here).sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
     const over = waits.find((one) => one.runs && Date.parse(one.until) <= now);
     const someone = waits.find((one) => !one.runs);
     const first = over || someone || waits[0];
@@ -98,11 +98,11 @@
       Object.assign(said.dataset, { timerWord: "", until });
     }
     const lines = element("div", "", "board-lines soft");
-    const { bay_words: at, key_hook: hook } = job.place || {};
-    lines.append(element("p", [job.car, at, hook && `key ${hook}`].filter(Boolean).join(" · ")));
+    const { bay_words: at, hook_words: hook } = job.place || {};
+    lines.append(element("p", [job.car, at, hook].filter(Boolean).join(" · ")));
     if (job.danger) lines.append(element("strong", job.danger));
     const more = here.some((/** @type {any} */ one) => one.kind !== "intake");
-    if (more) lines.append(element("p", "Of entries kept on this tablet since, only which tests were made counts here: open the car."));
+    if (more) lines.append(element("p", "Of entries kept on this tablet since, only tests and what it waits for count here: open the car."));
     if (job.untold) lines.append(element("p", "Taken in on this tablet."));
     made.append(time, plate, what, element("p", String(job.stage_words).toLowerCase(), "board-stage soft"), lines);
     return made;
@@ -114,9 +114,11 @@
     const here = await Promise.all(jobs.map((/** @type {any} */ job) => shopac.enteredHere(job.key, job.as_of)));
     const held = jobs.map((/** @type {any} */ job, /** @type {number} */ at) => {
       const now = Date.now() + offset;
-      const { first, group } = hold(job, now);
-      return { group, row: row(job, first, here[at], now) };
+      const { first, group } = hold(job, here[at], now);
+      const counts = first?.at || job.place?.promised_at;
+      return { group, row: row(job, first, here[at], now), at: counts ? Date.parse(counts) : Infinity };
     });
+    held.sort((/** @type {any} */ one, /** @type {any} */ other) => (one.at < other.at ? -1 : Number(one.at > other.at)));
     for (const code of GROUPS) {
       const section = document.querySelector(`[data-group="${code}"]`);
       const rows = held.filter((/** @type {any} */ one) => one.group === code).map((/** @type {any} */ one) => one.row);
@@ -126,7 +128,9 @@
       if (count) count.textContent = String(rows.length);
     }
     const oldest = jobs.map((/** @type {any} */ job) => job.as_of).sort()[0];
-    sayInHeader(oldest ? `as of ${shopac.words.clock(oldest)}, kept on this tablet` : "no car is kept on this tablet");
+    const more = (await shopac.store.get("about", "jobs_more")) || 0;
+    const rest = more ? `; ${more} more open cars are not kept here` : "";
+    sayInHeader(oldest ? `as of ${shopac.words.clock(oldest)}, kept on this tablet${rest}` : "no car is kept on this tablet");
     document.dispatchEvent(new CustomEvent("shopac:timers"));
   }
 

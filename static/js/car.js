@@ -14,7 +14,7 @@
   const WHICH = "Which job? Open it from Find.";
   const UNKNOWN = {
     no_such: "The shop server has no such job.",
-    not_kept: "This job is not kept on this tablet.",
+    not_kept: "This job is not kept on this tablet: it keeps the newest 200 open jobs, as the shop server last told them.",
   };
 
   /** @param {any} job */

@@ -6,6 +6,8 @@
 
 (() => {
   const { element } = window.shopac;
+  const ASKS_SERVER = ["estimate", "invoice"]; // pages that no tablet keeps
+  const SHOWN_ELSEWHERE = ["intake", "waiting", "waiting_end"]; // the page itself; its timers
   /** The job as it is shown. @type {any} */
   let told = null;
   /** The links to tests, those that are barred now too. @type {Map<string, HTMLElement>} */
@@ -28,8 +30,9 @@
     const rows = pages.map((page) => {
       const points = job.points.filter((/** @type {any} */ point) => point.page === page);
       const row = element("li", "", "row");
-      const link = element("a", points[0].page_words, "whole name");
-      link.setAttribute("href", `/${page}/?job=${job.key}`);
+      const asksServer = ASKS_SERVER.includes(page);
+      const link = element(asksServer ? "span" : "a", points[0].page_words, asksServer ? "name" : "whole name");
+      if (!asksServer) link.setAttribute("href", page === "steps" ? "#done" : `/${page}/?job=${job.key}`);
       const sentences = element("ul", "", "value");
       sentences.append(...points.map((/** @type {any} */ one) => element("li", one.sentence)));
       row.append(link, sentences);
@@ -121,7 +124,7 @@
     const kept = here.map((item) => {
       const taken = item.photos.length ? `, ${photos(item.photos.length)}` : "";
       const words = `${item.title}${taken}, ${howFar(item)}`;
-      return doneRow(element("span", words, "name"));
+      return doneRow(element("span", words, "name"), element("span", window.shopac.answersOf(item), "value soft"));
     });
     refill(section?.querySelector("ul"), [...made, ...kept].reverse());
     section?.toggleAttribute("hidden", !made.length && !kept.length);
@@ -157,15 +160,15 @@
     const who = window.shopac.server?.who();
     const here = (await window.shopac.enteredHere(job.key, job.as_of)).filter(
       (/** @type {any} */ item) =>
-        ["step", "change", "loop_parts", "taken_out", "handover", "taken_over", "conditions"].includes(item.kind) &&
+        !SHOWN_ELSEWHERE.includes(item.kind) &&
         ![...job.steps, ...(job.changes || [])].some((/** @type {any} */ one) => one.key === item.key),
     );
     const found = window.shopac.nextStep(job, here);
-    const changed = Boolean(job.verification) || here.some((/** @type {any} */ one) => one.kind === "change");
+    const changed = Boolean(job.verification) || here.some(window.shopac.changesCar);
     const still = (/** @type {() => void} */ change) => () => job === told && change(); // not told anew
     window.shopac.inPlace(still(() => {
       showDone(job, here);
-      document.querySelector("[data-loop-here]")?.toggleAttribute("hidden", !here.length);
+      document.querySelector("[data-loop-here]")?.toggleAttribute("hidden", !here.some(window.shopac.isWeighed));
       document.querySelector("[data-verification-link]")?.toggleAttribute("hidden", !changed);
       showTests(found.kinds, found.made);
     }));

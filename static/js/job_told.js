@@ -14,7 +14,7 @@
       item.words?.find((/** @type {any} */ one) => one.name === name)?.said || "";
     return {
       key: item.key,
-      to: said("to") || said("to_name") || "whoever is next",
+      to: (item.fields.to?.[0] !== "anyone" && said("to")) || said("to_name") || "whoever is next",
       by: item.who?.person.name || "On this tablet",
       at: item.typed_at,
       stands: said("stands") ? said("stands").split(", ") : [],
@@ -75,6 +75,8 @@
     });
     section?.querySelector("ul")?.replaceChildren(...rows);
     section?.toggleAttribute("hidden", !gates.length);
+    const here = section?.querySelector("[data-not-yet-here]");
+    if (here && job.untold) here.textContent = "As on any car of which nothing is told yet; what is kept on this tablet is not in it.";
   }
 
   /** @param {any} job */
@@ -98,19 +100,30 @@
 
   /** The job as it is shown. @type {any} */
   let told = null;
+  /** What was decided, told by the server or here since. @param {any} job @returns {Promise<() => void>} */
+  async function decisionToShow(job) {
+    const { answersOf, words } = window.shopac;
+    const here = await window.shopac.enteredHere(job.key, job.as_of);
+    const last = here.filter((/** @type {any} */ one) => one.kind === "decision").pop();
+    const told = job.decision || (last ? "" : "Nothing is decided yet, as far as this tablet was told.");
+    const since = last ? `Kept on this tablet ${words.clock(last.typed_at)}: ${answersOf(last)}` : "";
+    return () => {
+      const place = document.querySelector("[data-decision-said]");
+      if (place) place.textContent = [told, since].filter(Boolean).join(" ");
+    };
+  }
+
   /** In place: what is below stays under the finger. The page may be going away meanwhile. */
   async function again() {
     const job = told;
-    const show = await noteToShow(job).catch(() => null);
-    if (show && job === told) window.shopac.inPlace(show);
+    const shows = await Promise.all([noteToShow(job), decisionToShow(job)]).catch(() => []);
+    if (job === told) window.shopac.inPlace(() => shows.forEach((show) => show()));
   }
 
   document.addEventListener("shopac:job", (event) => {
     if (!told) window.shopac.onKept(again);
     told = /** @type {CustomEvent} */ (event).detail;
     showGates(told);
-    const decided = document.querySelector("[data-decision-said]");
-    if (decided) decided.textContent = told.decision || "Nothing is decided yet, as far as this tablet was told.";
     showTold(told);
     again();
   });

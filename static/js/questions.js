@@ -29,11 +29,17 @@
     return drawn;
   }
 
+  const WORKS = ["change", "recovery", "oil", "evacuation", "charge", "machine_cycle"];
+  /** Whether an entry opens another state of the car. @param {any} one */
+  const changesCar = (one) => WORKS.includes(one.kind);
+  /** Whether the verdict rests on such an entry. @param {any} one */
+  const isWeighed = (one) => changesCar(one) || ["step", "loop_parts", "taken_out", "system"].includes(one.kind);
+
   /** What was recorded here and is not in what was weighed. @param {any} job @returns {Promise<any[]>} */
   async function notWeighed(job) {
     const here = await window.shopac.enteredHere(job.key, job.as_of);
     const known = new Set([...job.steps, ...(job.changes || [])].map((/** @type {any} */ one) => one.key));
-    return here.filter((/** @type {any} */ one) => ["step", "change"].includes(one.kind) && !known.has(one.key));
+    return here.filter((/** @type {any} */ one) => isWeighed(one) && !known.has(one.key));
   }
 
   /** Of when it is, and of how many steps. @param {any} job */
@@ -62,6 +68,6 @@
     });
   }
 
-  Object.assign(window.shopac, { standingMark, notWeighed, asOf });
+  Object.assign(window.shopac, { standingMark, notWeighed, asOf, changesCar, isWeighed });
   window.shopac.onJob(show);
 })();

@@ -50,18 +50,18 @@
     const here = await window.shopac.enteredHere(job.key, job.as_of);
     const known = new Set([...job.steps, ...(job.changes || [])].map((/** @type {any} */ one) => one.key));
     return here.filter(
-      (/** @type {any} */ one) => ["step", "change", "verified"].includes(one.kind) && !known.has(one.key),
+      (/** @type {any} */ one) => (one.kind === "step" || one.kind === "verified" || window.shopac.changesCar(one)) && !known.has(one.key),
     );
   }
 
   /** @param {any} told @param {any} job @param {any[]} here */
   function saidOf(told, job, here) {
     if (!told) {
-      return here.some((one) => one.kind === "change")
+      return here.some(window.shopac.changesCar)
         ? "The car was changed on this tablet: the shop server says what is to be shown once it answers."
         : "Nothing was changed on the car yet, as far as the shop server told this tablet.";
     }
-    const changed = here.some((one) => one.kind === "change")
+    const changed = here.some(window.shopac.changesCar)
       ? " The car was changed on this tablet since: what was shown before counts no more in that."
       : "";
     return `As of ${window.shopac.words.clock(job.as_of)}: ${told.said}.${changed}`;

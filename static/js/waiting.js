@@ -5,33 +5,10 @@
 "use strict";
 
 (() => {
-  const MINUTE = 60000;
-  /** By kind, what stands before words, what stands alone, and minutes where nobody says. @type {any} */
-  const WORDED = JSON.parse(document.getElementById("waits-worded")?.textContent || "{}");
   const { element } = window.shopac;
   const { clock, timeWord } = window.shopac.words;
   /** @type {any} */
   let told = null;
-
-  /** Recorded here and not in what the server told. @param {any} item */
-  function fromEntry(item) {
-    const text = (/** @type {string} */ name) => item.fields[name]?.[0] || "";
-    const what = text("what");
-    const worded = WORDED[what] || {};
-    const minutes = Number(text("minutes_typed") || text("minutes")) || worded.minutes;
-    const began = Date.parse(item.typed_at) + (item.clock_offset_ms || 0);
-    const until = minutes ? new Date(began + minutes * MINUTE).toISOString() : "";
-    const label = [worded.before, text("words")].filter(Boolean).join(": ");
-    return {
-      key: item.key,
-      label: label.charAt(0).toUpperCase() + label.slice(1) || worded.alone,
-      runs: Boolean(until),
-      until,
-      over: minutes === 1 ? "1 minute is up" : `${minutes} minutes are up`,
-      began_at: new Date(began).toISOString(),
-      time: "kept on this tablet",
-    };
-  }
 
   /** @param {any} wait */
   function timeWords(wait) {
@@ -106,28 +83,21 @@
     document.querySelector("[data-waits-none]")?.toggleAttribute("hidden", rows.length > 0);
   }
 
-  /** @param {any} job */
-  function where(job) {
+  /** As told, and behind it what was told here since. @param {any} job @param {any[]} moved */
+  function where(job, moved) {
     const place = job.place || {};
     const promised = place.promised_at && `${timeWord(place)} ${clock(place.promised_at)}`;
-    const said = [place.bay_words, place.hook_words, promised].filter(Boolean);
-    return said.join(" · ") || "Where it is and when it is promised: not told on this tablet.";
+    const told = [place.bay_words, place.hook_words, promised].filter(Boolean).join(" · ");
+    const said = moved.map((one) => `${window.shopac.answersOf(one)} (kept on this tablet ${clock(one.typed_at)})`);
+    return [told, ...said].filter(Boolean).join("; ") || "Where it is and when it is promised: not told on this tablet.";
   }
 
   async function show() {
     if (!told) return;
     const here = await window.shopac.enteredHere(told.key, told.as_of);
-    const ended = new Set(
-      here.filter((/** @type {any} */ one) => one.kind === "waiting_end").map((/** @type {any} */ one) => one.fields.waiting?.[0]),
-    );
-    const known = new Set((told.waiting || []).map((/** @type {any} */ one) => one.key));
-    const begun = here.filter((/** @type {any} */ one) => one.kind === "waiting" && !known.has(one.key));
-    const gone = new Set(begun.map((/** @type {any} */ one) => one.corrects));
-    const all = [...(told.waiting || []), ...begun.map(fromEntry)];
-    const waits = all.filter((one) => !ended.has(one.key) && !gone.has(one.key));
+    const waits = window.shopac.waitsOf(told, here);
     const line = document.querySelector("[data-where]");
-    const moved = here.some((/** @type {any} */ one) => one.kind === "place");
-    if (line) line.textContent = where(told) + (moved ? " · told anew on this tablet since" : "");
+    if (line) line.textContent = where(told, here.filter((/** @type {any} */ one) => one.kind === "place"));
     draw(waits);
     drawFirst(waits);
     drawBars(told);

@@ -9,7 +9,7 @@
 
 (() => {
   if (!window.shopac.able) return;
-  const { outbox, sender, draft, server } = window.shopac;
+  const { outbox, sender, draft, server, store } = window.shopac;
   const { goes, clock, strong, link, button, say, showErrors, inWords, showBar, press } = window.shopac.words;
   const GO_ON_MS = 3000; // later than this after the tap a page that moves by itself is a surprise
   const PHOTOS_MAX = 12; // as the shop server takes them (PHOTOS_PER_ENTRY_MAX)
@@ -84,6 +84,12 @@
       tooMany(state, said.photos);
       return null;
     }
+    const missing = (await store.get("about", "silent")) && notAnswered(state.form, said);
+    if (missing) {
+      showErrors(state.form, missing); // as the shop server would say
+      draft.unsettled(state);
+      return null;
+    }
     const large = said.photos.find((one) => one.size > PHOTO_BYTES_MAX);
     if (large) {
       tooLarge(state, large);
@@ -91,6 +97,21 @@
     }
     draft.settled(state);
     return outbox.keep(said, bytes);
+  }
+
+  /** What would come back from the shop server, and hold up what is recorded behind it; null: nothing.
+   * @param {HTMLFormElement} form @param {any} said */
+  function notAnswered(form, { fields, photos, words }) {
+    /** @type {Record<string, string[]>} */
+    const errors = {};
+    for (const place of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll("[data-needed]"))) {
+      const input = /** @type {any} */ (place.querySelector("input, textarea, select"));
+      const asked = input && !input.disabled && !place.closest("[hidden]");
+      if (asked && !fields[input.name]?.some((/** @type {string} */ one) => one.trim())) errors[input.name] = [place.dataset.needed || ""];
+    }
+    const asks = [...form.elements].some((/** @type {any} */ one) => one.name && !["hidden", "submit"].includes(one.type));
+    if (asks && !words.length && !photos.length && !Object.keys(errors).length) errors.__all__ = ["Nothing is told yet."];
+    return Object.keys(errors).length ? errors : null;
   }
 
   /** Signed in, but in a browser the shop server has given no pass: its own sign-in must carry it. */

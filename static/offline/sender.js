@@ -175,7 +175,10 @@
     const said = { key, kind, version, job, fields, photos, corrects, rev, sequence, typed_at, happened_at };
     const mended = (item.mended || []).map(({ who, ...when }) => ({ pass: who?.pass || "", ...when }));
     const last = (await store.get("about", "last"))?.key || "";
-    const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks, epoch: there.epoch, last, claimed: Boolean(item.claimed) };
+    const { held } = await navigator.locks.query();
+    const asked = Boolean(held?.some((lock) => lock.name === `form:${key}`)); // in front of somebody
+    const here = { asked, epoch: there.epoch, last, claimed: Boolean(item.claimed) };
+    const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks, ...here };
     const body = new FormData();
     body.append("entry", JSON.stringify(signed));
     let size = 0;

@@ -14,6 +14,7 @@
   /** The A/C as fitted: names of the intake's fields and of the job's JSON alike. */
   const SYSTEM = ["drive", "clutch", "displacement", "voltage", "switched_side", "refrigerant"];
   const BRANCHES = "branches"; // the same, but several
+  const NO_CONSENT = { code: "consent", page: "consent", page_words: "Consent", sentence: "Consent no. 1, to find the fault: not given yet" };
   const NOT_KNOWN = "-"; // the answer that takes out a wrong one
 
   /** @typedef {import("./outbox.js").Item} Item */
@@ -86,7 +87,8 @@
     const job = await jobAsTold(key);
     if (job.unknown || !window.shopac.able) return job;
     const system = { ...job.system };
-    for (const entry of await enteredHere(key, job.as_of)) {
+    const here = await enteredHere(key, job.as_of);
+    for (const entry of here) {
       for (const name of entry.kind === "system" ? SYSTEM : []) {
         const told = entry.fields[name]?.[0];
         const shown = entry.fields[`was_${name}`]?.[0]; // what was only shown was not told
@@ -97,7 +99,18 @@
         system[BRANCHES] = ticked.filter((/** @type {string} */ one) => one !== NOT_KNOWN);
       }
     }
-    return { ...job, system };
+    const begins = job.untold && (await store.get("about", "begins"));
+    const points = withConsent(job.points, here);
+    return { ...job, system, points, ...(begins && { gates: begins[system.drive || ""] }) };
+  }
+
+  /** A consent that is kept here is no point of now, nor settled yet. @param {any[]} points @param {any[]} here */
+  function withConsent(points, here) {
+    const no = ["refused", "not_reached"];
+    const given = here.some((one) => one.kind === "consent" && !no.includes(one.fields.consent_outcome?.[0] || ""));
+    if (!given) return points;
+    const kept = (/** @type {any} */ one) => ({ ...one, code: "consent_kept", sentence: `${one.sentence}, as the shop server last told it. One is kept on this tablet` });
+    return points.map((one) => (one.code === "consent" ? kept(one) : one));
   }
 
   /** @param {string} key */
@@ -186,8 +199,8 @@
       steps: [],
       changes: [],
       again: [],
-      points: [],
-      as_of: first.typed_at,
+      points: told("consent_amount") ? [] : [NO_CONSENT],
+      as_of: new Date(Date.parse(first.typed_at) + (first.clock_offset_ms || 0)).toISOString(),
       unsent: first.state !== "delivered" && !first.corrects,
       untold: true,
     };
@@ -215,9 +228,12 @@
   async function enteredHere(key, asOf) {
     if (!window.shopac.able) return [];
     const ofJob = (/** @type {Item} */ entry) => entry.job === key;
-    const [items, delivered] = await Promise.all([store.all("items"), store.all("delivered")]);
-    const since = delivered.filter((entry) => ofJob(entry) && entry.at >= Date.parse(asOf));
-    const inOrder = since.sort((one, other) => one.sequence - other.sequence);
+    const known = [store.all("items"), store.all("delivered"), store.get("about", "clock_offset")];
+    const [items, delivered, offset] = await Promise.all(known);
+    // That is the server's time, an entry's the tablet's.
+    const later = (/** @type {any} */ entry) => entry.at + (offset || 0) >= Date.parse(asOf);
+    const since = delivered.filter((/** @type {any} */ entry) => ofJob(entry) && later(entry));
+    const inOrder = since.sort((/** @type {any} */ one, /** @type {any} */ other) => one.sequence - other.sequence);
     return [...inOrder, ...items.filter(ofJob)];
   }
 
@@ -241,6 +257,8 @@
       for (const job of told.jobs) at("jobs").put(job);
       at("about").put(asked, "jobs_at");
       at("about").put(told.people, "people");
+      at("about").put(told.more, "jobs_more");
+      at("about").put(told.begins, "begins");
     });
   }
 

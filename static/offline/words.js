@@ -162,7 +162,8 @@
       const told = values.filter((value) => value.trim());
       const asking = control(form, name);
       if (!told.length || !asking || asking.type === "password") return [];
-      const unit = fields[`${name}_unit`]?.[0] || "";
+      const beside = asking.closest(".typed")?.querySelector(".unit")?.textContent; // of a field with one unit
+      const unit = fields[`${name}_unit`]?.[0] || beside || "";
       const said = told.map((value) => answerWords(form, name, value)).join(", ");
       // A unit that was typed with the number stands there already.
       const whole = unit && /^[-+−–\d.,\s]+$/.test(said) ? `${said}\u00a0${unit}` : said;

@@ -9,6 +9,7 @@
 
 const PAGES = {{ pages }};
 const FIRST = {{ first }}; // where the root address leads
+const INSTEAD = {{ instead }}; // what opens in the place of a page that no tablet keeps
 const NOTICE = {{ notice }};
 const FILES = {{ files }};
 const LIMIT_MS = 2000; // how long a page is waited for when a kept one is at hand
@@ -62,11 +63,11 @@ async function fragment(request) {
 /** A page: from the server; as kept when it is silent, gone, or something else answers. */
 async function page(request, address) {
   const cache = await caches.open("pages");
-  const path = address.pathname === "/" ? FIRST : address.pathname;
+  const path = address.pathname === "/" ? FIRST : INSTEAD[address.pathname] || address.pathname;
   const kept = await cache.match(path, { ignoreSearch: true });
   const coming = fetch(request);
   try {
-    const fresh = await within(kept ? LIMIT_MS : LONGEST_MS, coming);
+    const fresh = await within(kept && !INSTEAD[address.pathname] ? LIMIT_MS : LONGEST_MS, coming);
     return kept && !isPage(fresh) ? kept : fresh;
   } catch {
     coming.catch(() => {});

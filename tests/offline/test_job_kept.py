@@ -19,6 +19,10 @@ from tests.offline.tablet import (
 from tests.offline.test_kept import job_taken_in
 
 COIL = "Power straight at the coil"
+NOT_KEPT = (
+    "This job is not kept on this tablet: it keeps the newest 200 open jobs, as the shop server"
+    " last told them."
+)
 OPEN_ALL = "document.querySelectorAll('details').forEach((one) => { one.open = true })"
 
 
@@ -154,7 +158,7 @@ def test_a_page_without_a_job_asks_which(tablet: Tablet):
 
 def test_a_job_that_is_not_kept_here_has_no_page_without_the_server(tablet: Tablet, shop: Shop):
     shop.kill()
-    no_forms(tablet.open(f"/job/?job={uuid.uuid4()}"), "This job is not kept on this tablet.")
+    no_forms(tablet.open(f"/job/?job={uuid.uuid4()}"), NOT_KEPT)
 
 
 def test_as_of_is_the_time_of_the_data(tablet: Tablet, shop: Shop):
@@ -263,7 +267,7 @@ def test_a_job_that_was_not_kept_here_is_shown_when_the_server_answers(tablet: T
         " at('jobs').clear(); at('delivered').clear(); })"
     )
     page = tablet.open(f"/job/?job={job}")
-    no_forms(page, "This job is not kept on this tablet.")
+    no_forms(page, NOT_KEPT)
     shop.start()
     expect(page.locator("h1.plate")).to_have_text("KX.4731D")
     expect(page.locator("[data-instead]")).to_have_count(0)
