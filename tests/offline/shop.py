@@ -99,6 +99,20 @@ class Shop:
             self.server.wait()
             self.server = None
 
+    def pause(self) -> None:
+        """It stands still, as when the machine sleeps; its lines stay open."""
+        assert self.server is not None
+        os.killpg(self.server.pid, signal.SIGSTOP)
+
+    def go_on(self) -> None:
+        """It wakes up."""
+        assert self.server is not None
+        os.killpg(self.server.pid, signal.SIGCONT)
+
+    def clock(self, seconds: float) -> None:
+        """From now on the server's clock is off by so much."""
+        (self.folder / "clock").write_text(str(seconds))
+
     def wait_until_dead(self) -> None:
         """After an accident that kills it."""
         assert self.server is not None
