@@ -13,16 +13,19 @@ import threading
 import time
 from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import suppress
+from contextlib import nullcontext, suppress
 from datetime import UTC, datetime
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 from django.db import connection
 from django.db.backends.signals import connection_created
 from django.utils import timezone
 
-from shopac.wsgi import application as site
+from shopac.wsgi import application as site  # isort: skip
+
+from jobs import logbook  # isort: skip  (there are no models before the site is up)
 
 Environ = dict[str, Any]
 Start = Callable[..., Any]
@@ -54,6 +57,8 @@ def careless(connection: Any, **_told: Any) -> None:
 
 if SYNCHRONOUS:
     connection_created.connect(careless)
+if os.environ.get("SHOPAC_TEST_NO_TRANSACTION"):
+    logbook.transaction = SimpleNamespace(atomic=nullcontext)  # type: ignore[assignment]
 
 
 def application(environ: Environ, start_response: Start) -> Iterable[bytes]:

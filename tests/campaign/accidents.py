@@ -54,6 +54,10 @@ class Moment:
             self.wait(40)
         return True
 
+    def nothing_ordered(self) -> bool:
+        """Whether every accident that was ordered has happened."""
+        return self.crew.shop.faults_left == len(self.crew.standing)
+
     def kept(self) -> bool:
         """Whether the page came to call it kept."""
         return self.until(lambda: self.tap.key in self.hand.seen.kept)
@@ -99,7 +103,7 @@ def no_answer(now: Moment) -> None:
     now.fault(**ANSWERS[name])
     now.press()
     now.kept()
-    now.until(lambda: now.crew.shop.faults_left == 0, 5)
+    now.until(now.nothing_ordered, 5)
 
 
 def token_renewed(now: Moment) -> None:
@@ -112,7 +116,7 @@ def refused_unread(now: Moment) -> None:
     now.fault("refuse_unread")
     now.press()
     now.kept()
-    now.until(lambda: now.crew.shop.faults_left == 0, 5)
+    now.until(now.nothing_ordered, 5)
 
 
 def network_toggled(now: Moment) -> None:
@@ -160,22 +164,24 @@ def tab_closed(now: Moment) -> None:
     page.evaluate(TAP)
     spare.wait_for_timeout(now.chance.uniform(0, 60))
     page.close()
+    now.hand.open("/unsent/")
 
 
 def tab_closed_sending(now: Moment) -> None:
     now.fault("wait", seconds=2)
     page = now.hand.page
     now.press()
-    now.until(lambda: now.crew.shop.faults_left == 0, 10)
+    now.until(now.nothing_ordered, 10)
     now.hand.context.new_page()
     page.close()
+    now.hand.open("/unsent/")
 
 
 def worker_stopped(now: Moment) -> None:
     now.fault("wait", seconds=1)
     tool = now.hand.context.new_cdp_session(now.hand.page)
     now.press()
-    now.until(lambda: now.crew.shop.faults_left == 0, 10)
+    now.until(now.nothing_ordered, 10)
     with suppress(Error):
         tool.send("ServiceWorker.enable")
         tool.send("ServiceWorker.stopAllWorkers")

@@ -12,7 +12,7 @@ from typing import Any
 from playwright.sync_api import Error, Playwright
 
 from tests.campaign.disks import Disk
-from tests.offline.shop import Shop, prepare, settings
+from tests.offline.shop import Prepared, Shop, settings
 from tests.offline.tablet import Tablet
 from tests.offline.test_clock import WRONG_CLOCK
 from tests.proxy import Line, Proxy
@@ -113,11 +113,13 @@ class Hand(Tablet):
 class Crew:
     """Everything a campaign works with."""
 
-    def __init__(self, playwright: Playwright, folder: Path, tablets: int, seed: int) -> None:
+    def __init__(
+        self, playwright: Playwright, prepared: Prepared, folder: Path, tablets: int, seed: int
+    ) -> None:
         self.chance = random.Random(seed)
         self.folder = folder
+        self.standing: list[dict[str, Any]] = []  # rules of faults.py that hold throughout
         self.disk = Disk(folder / "server")
-        prepared = prepare(folder / "prepared")
         names = signed_in(prepared.folder, tablets)
         self.shop = Shop(prepared, folder / "server" / "data")
         self.hands = [
@@ -129,10 +131,17 @@ class Crew:
     def begin(self) -> None:
         """The server serves, and every tablet has kept its pages."""
         self.disk.sync()
+        self.no_faults()
         self.shop.start()
         for at, hand in enumerate(self.hands):
             hand.disk = Disk(self.folder / f"tablet{at}")
             hand.begin()
+
+    def no_faults(self) -> None:
+        """No accident is ordered any more."""
+        self.shop.no_faults()
+        for rule in self.standing:
+            self.shop.fault(**rule)
 
     def lines(self, line: Line) -> None:
         """All lines become so."""

@@ -8,6 +8,7 @@ from tests.campaign.crew import Hand
 from tests.campaign.ledger import Ledger, Tap
 from tests.offline.tablet import answer, fill_coil_test, fill_intake, picture, until
 
+SHARED = 0.3
 Fill = Callable[[Hand, Ledger, random.Random, Path], Tap]
 
 
@@ -27,8 +28,11 @@ def intake(hand: Hand, ledger: Ledger, _chance: random.Random, _folder: Path) ->
 
 
 def job_for(hand: Hand, ledger: Ledger, chance: random.Random) -> str:
-    """A car of this tablet, mostly one of the last."""
-    return chance.choice(ledger.jobs(hand.name)[-4:])
+    """A car of this tablet, mostly one of the last; now and then one that another brought."""
+    own = ledger.jobs(hand.name)[-4:]
+    arrived = {row["key"] for row in hand.shop.entries()}
+    others = [key for key, tap in ledger.taps.items() if tap.kind == "intake" and key in arrived]
+    return chance.choice(others if others and chance.random() < SHARED else own)
 
 
 def test(hand: Hand, ledger: Ledger, chance: random.Random, _folder: Path) -> Tap:
@@ -43,7 +47,7 @@ def test(hand: Hand, ledger: Ledger, chance: random.Random, _folder: Path) -> Ta
 def test_with_photo(hand: Hand, ledger: Ledger, chance: random.Random, folder: Path) -> Tap:
     """The same with a picture that nobody sent before."""
     tap = test(hand, ledger, chance, folder)
-    name = f"{hand.name}-{len(ledger.taps)}.png"
+    name = f"{hand.name}-{len(ledger.taps)}.jpg"  # a picture of another kind would be made a JPEG first
     path, digest = picture(folder, name, chance.choice((40_000, 200_000, 800_000, 3_000_000)))
     hand.page.locator("[name=photo]").set_input_files(path)
     hand.page.wait_for_timeout(250)

@@ -3,7 +3,6 @@
 import collections
 import time
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import Error
@@ -36,7 +35,7 @@ class Told:
 
     def counts(self) -> dict[str, int]:
         """How many of each, none included."""
-        return {name: len(self.wrong.get(name, [])) for name in [*NAMES, "stuck"]}
+        return {name: len(self.wrong.get(name, [])) for name in [*NAMES, "stuck", "harness"]}
 
 
 class Campaign:
@@ -46,6 +45,7 @@ class Campaign:
         self.crew, self.faults, self.say = crew, faults, say
         self.ledger = Ledger()
         self.told = Told()
+        self.stops = False  # at the first thing that is wrong
         self.names = [name for name in ACCIDENTS if only in name]
 
     def run(self) -> None:
@@ -57,7 +57,13 @@ class Campaign:
             if not bag:
                 bag = self.crew.chance.sample(self.names, len(self.names))
             name = bag.pop()
-            self.round(number, name)
+            if self.stops and any(self.told.wrong.values()):
+                return
+            try:
+                self.round(number, name)
+            except (Error, AssertionError) as error:
+                self.told.note({"harness": [f"{number}: {name}: {error}"[:600]]}, "")
+                self.recover()
         self.recover()
         self.settle("at the end")
 
@@ -93,12 +99,13 @@ class Campaign:
         else:
             self.told.note(what_is_wrong(crew, self.ledger), f"{when}, recovered")
         seconds = time.monotonic() - began
-        self.say(f"{when}: {seconds:.1f} s, wrong so far: {sum(self.told.counts().values())}")
+        wrong = {name: number for name, number in self.told.counts().items() if number}
+        self.say(f"{when}: {seconds:.1f} s, {wrong or 'all holds'}")
 
     def recover(self) -> None:
         """The accident is over: everything runs again, and each tablet has a page open."""
         crew = self.crew
-        crew.shop.no_faults()
+        crew.no_faults()
         crew.shop.clock(0)
         crew.lines(Line())
         crew.serve()
@@ -124,8 +131,3 @@ class Campaign:
         self.told.note(what_is_wrong(self.crew, self.ledger), f"{when}, settled")
 
 
-def folder_for(base: Path, name: str) -> Path:
-    """A new folder below."""
-    path = base / name
-    path.mkdir(parents=True)
-    return path

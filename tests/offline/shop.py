@@ -15,6 +15,7 @@ from typing import Any
 from shopac import serve
 from tests.shopac.starting import PROGRAM, environment, free_port
 
+CARELESS: dict[str, str] = {}  # settings by which a test makes the server careless
 # Migrates, collects, makes a shop and two people, and signs one in as a browser would.
 PREPARE = """
 import json, os, sys
@@ -69,6 +70,7 @@ def settings(folder: Path) -> dict[str, str]:
         "SHOPAC_DATA": str(folder),
         "SHOPAC_ZONE": "Europe/Vienna",
         "SHOPAC_TEST_FAULTS": str(folder / "faults.json"),
+        **CARELESS,
     }
 
 
