@@ -88,6 +88,16 @@ def hash_password(password: str, key: uuid.UUID) -> str:
     return make_password(password, _salt("password", key))
 
 
+def is_pin(person: Person, pin: str) -> bool:
+    """Whether this is the person's PIN; nothing is counted, so nobody's try comes here."""
+    return bool(person.pin) and check_password(_with_secret(pin), person.pin)
+
+
+def is_password(person: Person, password: str) -> bool:
+    """Whether this is the person's password; nothing is counted, so nobody's try comes here."""
+    return person.has_usable_password() and check_password(password, person.password)
+
+
 def is_hash(text: str) -> bool:
     """Whether this is a hash as the functions above make it, and nothing typed."""
     try:

@@ -36,6 +36,7 @@ def main() -> int:
     parser.add_argument("--empty", action="store_true")
     parser.add_argument("--new-password", action="store_true")
     parser.add_argument("--without-backup", action="store_true")
+    parser.add_argument("--lan", metavar="NAME", default="", help="served on the network as this")
     options = parser.parse_args()
     try:
         django.setup()
@@ -45,9 +46,11 @@ def main() -> int:
             check_sqlite(Path(connection.settings_dict["NAME"]), used=bool(stamp.read(folder)))
         migrate(folder, without_backup=options.without_backup)
         collect_static(folder)
-        fill_first_time(options.address, empty=options.empty)
+        fill_first_time(options.address, empty=options.empty or bool(options.lan))
         call_command("let_records_go")
         offer_new_password(options.address, asked=options.new_password)
+        if options.lan:
+            call_command("certify", options.lan)
         stamp.write(folder)
     except (CannotStart, CommandError, ImproperlyConfigured) as wrong:
         _say(str(wrong))

@@ -13,21 +13,49 @@ import socket
 import subprocess
 import sys
 import time
-from typing import IO, Any
+from pathlib import Path
+from typing import IO, Any, NamedTuple
 
+from shopac.lan.chosen import authority, served
 from shopac.trouble import CannotStart
 
-HOST = "127.0.0.1"
+try:
+    import ssl
+except ImportError:  # a crippled Python, of which the install will say what to do
+    ssl = None  # type: ignore[assignment]
+
+HOST, ANY = "127.0.0.1", "0.0.0.0"  # noqa: S104  on the shop's network with a certificate only
 START_SECONDS = 60
 STOP_SECONDS = 15
 
 
-def address(port: int) -> str:
-    """Where the pages are, as a link."""
-    return f"http://{HOST}:{port}/"
+class Door(NamedTuple):
+    """Where the server listens, and what browsers call it.
+
+    Without `secured`, the data folder where its certificate lies, it is open to this machine only.
+    """
+
+    port: int
+    name: str = HOST
+    secured: Path | None = None
+
+    @property
+    def address(self) -> str:
+        """Where the pages are, as a link."""
+        return f"{'https' if self.secured else 'http'}://{self.name}:{self.port}/"
+
+    @property
+    def here(self) -> str:
+        """The same for a browser on this machine, whatever the name leads to."""
+        return self._replace(name=HOST).address
+
+    @property
+    def host(self) -> str:
+        """The address to listen at."""
+        return ANY if self.secured else HOST
 
 
-def refuse_taken_port(port: int) -> None:
+def refuse_taken_port(port: int, host: str = HOST, option: str = "--port") -> None:
     """Find out early that the port is in use.
 
     Raises:
@@ -40,26 +68,36 @@ def refuse_taken_port(port: int) -> None:
         else:  # connections just closed do not count as in use
             trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
-            trial.bind((HOST, port))
+            trial.bind((host, port))
         except PermissionError:
             raise CannotStart(
                 f"Port {port} is reserved on this machine: choose one above 1023, "
-                "for example --port 8000."
+                f"for example {option} 8000."
             ) from None
         except OSError:
             raise CannotStart(
                 f"Port {port} is in use by another program: choose another, "
-                f"for example --port {port + 1 if port < 65535 else 8000}."
+                f"for example {option} {port + 1 if port < 65535 else 8000}."
             ) from None
 
 
-def granian(python: str, port: int) -> list[str]:
+def environment(door: Door) -> dict[str, str]:
+    """What the site's settings have to know of the door."""
+    return {"SHOPAC_HTTPS": "1", "SHOPAC_HOSTS": door.name} if door.secured else {}
+
+
+def granian(python: str, door: Door) -> list[str]:
     """The server's command line.
 
     One worker, because the database has one writer; 32 threads, because a few slow photo uploads
-    must not stop everyone else's pages.
+    must not stop everyone else's pages. HTTP/1 also where HTTP/2 could be had: there a photo and
+    the text behind it would share one line, and the text would wait for the photo.
     """
-    command = [python, "-m", "granian", "--interface", "wsgi", "--host", HOST, "--port", str(port)]
+    command = [python, "-m", "granian", "--interface", "wsgi", "--http", "1"]
+    command += ["--host", door.host, "--port", str(door.port)]
+    if door.secured:
+        both = str(served(door.secured))
+        command += ["--ssl-certificate", both, "--ssl-keyfile", both]
     command += ["--workers", "1", "--blocking-threads", "32", "--respawn-failed-workers"]
     command += ["--workers-kill-timeout", "10", "--log-level", "error", "--no-ws"]
     return [*command, "shopac.wsgi:application"]
@@ -77,7 +115,24 @@ def start(
     return subprocess.Popen(command, env=environment, cwd=folder, start_new_session=True, **more)
 
 
-def wait_until_it_answers(server: subprocess.Popen[bytes], port: int) -> None:
+def line_to(door: Door) -> http.client.HTTPConnection:
+    """A line to the server from this machine, its certificate held to name and authority.
+
+    It goes to this machine's own address: whether the name leads here is the network's business.
+
+    Raises:
+        OSError: nobody listens, or the certificate is another's.
+
+    """
+    line = http.client.HTTPConnection(door.name, door.port, timeout=5)
+    line.sock = socket.create_connection((HOST, door.port), timeout=5)
+    if door.secured:
+        trust = ssl.create_default_context(cafile=str(authority(door.secured)))
+        line.sock = trust.wrap_socket(line.sock, server_hostname=door.name)
+    return line
+
+
+def wait_until_it_answers(server: subprocess.Popen[bytes], door: Door) -> None:
     """Return when the server has answered a request, whatever it said.
 
     Raises:
@@ -88,16 +143,16 @@ def wait_until_it_answers(server: subprocess.Popen[bytes], port: int) -> None:
     while time.monotonic() < end:
         if server.poll() is not None:
             raise CannotStart("The server could not be started, for the reason given above.")
-        connection = http.client.HTTPConnection(HOST, port, timeout=5)
         try:
-            connection.request("GET", "/ping/")
-            connection.getresponse().read()
+            with contextlib.closing(line_to(door)) as line:
+                line.request("GET", "/ping/")
+                line.getresponse().read()
             return
         except (OSError, http.client.HTTPException):
-            time.sleep(0.1)
-        finally:
-            connection.close()
-    raise CannotStart(f"The server has not answered on port {port} for {START_SECONDS} seconds.")
+            time.sleep(0.05)
+    raise CannotStart(
+        f"The server has not answered on port {door.port} for {START_SECONDS} seconds."
+    )
 
 
 def stop(server: subprocess.Popen[bytes]) -> None:

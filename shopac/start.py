@@ -7,21 +7,32 @@ the machine's Python and starts everything else in the program's environment.
 from __future__ import annotations
 
 import argparse
+import contextlib
 import os
 import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import IO, Any
 
 from shopac import install, lock, serve, stamp
 from shopac.data_folder import data_folder
+from shopac.lan import chosen
+from shopac.lan.addresses import own
+from shopac.lan.chosen import Chosen, choose, keep
+from shopac.lan.tend import Tended
+from shopac.serve import Door
 from shopac.trouble import CannotStart
 from shopac.version import VERSION
 
 # A server that ends by itself is started again so often within so many seconds, then no more.
 AGAIN_MOST, AGAIN_WITHIN = 5, 600
+# How often it is looked whether a certificate is due, where there is one.
+LOOK_SECONDS = 60
+PORT = 8000
+ONLY_HERE = "Only this machine can open the pages; with --lan the shop's tablets can.\n"
 
 
 def may_start_again(ended: list[float]) -> bool:
@@ -64,7 +75,14 @@ def read_options(arguments: list[str]) -> argparse.Namespace:
         description="Install what is needed, prepare the shop's data and serve its pages.",
         epilog="python3 -m shopac test [PYTEST ARGUMENTS] runs the checks and the tests.",
     )
-    parser.add_argument("--port", type=_port, default=8000, help="where to serve (default 8000)")
+    parser.add_argument(
+        "--port",
+        type=_port,
+        action="append",
+        default=[],
+        help=f"where to serve (default {PORT}, with --lan {chosen.PORT})",
+    )
+    _network_options(parser)
     parser.add_argument("--data", type=Path, metavar="DIR", help="folder of the shop's data")
     parser.add_argument(
         "--empty", action="store_true", help="begin without the demo: prints a link to set up"
@@ -84,6 +102,23 @@ def read_options(arguments: list[str]) -> argparse.Namespace:
     )
     parser.add_argument("--version", action="version", version=f"shopac {VERSION}")
     return parser.parse_args(arguments)
+
+
+def _network_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--lan", action="store_true", help="serve the shop's network, over HTTPS, and pair tablets"
+    )
+    parser.add_argument(
+        "--name",
+        action="append",
+        default=[],
+        help=f"what tablets call the shop, told once for ever (default {chosen.NAME})",
+    )
+    parser.add_argument(
+        "--pair-port",
+        type=_port,
+        help=f"where tablets are paired (default {chosen.PAIR_PORT})",
+    )
 
 
 def _folder(told: Path | None) -> Path:
@@ -111,29 +146,46 @@ def _folder(told: Path | None) -> Path:
 def _start(options: argparse.Namespace) -> int:
     if options.offline and not options.offline.is_dir():
         raise CannotStart(f"--offline: there is no folder {options.offline}.")
+    if not options.lan and (options.name or options.pair_port):
+        raise CannotStart("--name and --pair-port are about the shop's network: add --lan.")
     folder = _folder(options.data)
-    address = serve.address(options.port)
-    held = lock.take(folder / "lock", f"{address} (process {os.getpid()})")
+    lan = choose(folder, options.name, options.port, options.pair_port) if options.lan else None
+    door = Door(lan.port, lan.name, folder) if lan else Door([PORT, *options.port][-1])
+    held = lock.take(folder / "lock", f"{door.address} (process {os.getpid()})")
     if held is None:
         raise CannotStart(
             f"shopac is already running on {folder}: {lock.held_by(folder / 'lock')}."
         )
     with held:
         stamp.refuse_newer(folder)
-        serve.refuse_taken_port(options.port)
+        serve.refuse_taken_port(door.port, door.host)
+        if lan:
+            serve.refuse_taken_port(lan.pair_port, door.host, "--pair-port")
         install.ensure(options.offline)
         os.umask(0o077)  # names, phones and signatures are nobody else's on this machine
         environment = {**os.environ, "DJANGO_SETTINGS_MODULE": "shopac.settings"}
-        closing_words = _prepare(options, address, environment)
-        return _serve(options.port, environment, held, closing_words)
+        environment.update(serve.environment(door))
+        closing_words = _prepare(options, door, environment)
+        if lan is None:
+            return _serve(door, environment, held, closing_words + ONLY_HERE)
+        keep(folder, lan)
+        with Tended(str(install.PYTHON), str(install.PROGRAM), environment, lan) as tended:
+            words = closing_words + _where_to_pair(lan)
+            return _serve(door, environment, held, words, tended.look)
 
 
-def _prepare(options: argparse.Namespace, address: str, environment: dict[str, str]) -> str:
+def _where_to_pair(lan: Chosen) -> str:
+    places = [f"http://{one}:{lan.pair_port}/" for one in [*own(), serve.HOST]]
+    return f"Pair a tablet, or see how: {' or '.join(places)}\n"
+
+
+def _prepare(options: argparse.Namespace, door: Door, environment: dict[str, str]) -> str:
     """Prepare the data in the program's environment; returns what to tell once it serves."""
-    command = [str(install.PYTHON), "-m", "shopac.prepare", address]
+    command = [str(install.PYTHON), "-m", "shopac.prepare", door.here]
     command += ["--empty"] if options.empty else []
     command += ["--new-password"] if options.new_password else []
     command += ["--without-backup"] if options.without_backup else []
+    command += ["--lan", door.name] if door.secured else []
     done = subprocess.run(
         command,
         cwd=str(install.PROGRAM),
@@ -147,34 +199,58 @@ def _prepare(options: argparse.Namespace, address: str, environment: dict[str, s
     return done.stdout
 
 
-def _serve(port: int, environment: dict[str, str], held: IO[str], closing_words: str) -> int:
-    command = serve.granian(str(install.PYTHON), port)
+def _serve(
+    door: Door,
+    environment: dict[str, str],
+    held: IO[str],
+    closing_words: str,
+    look: Callable[[], bool] | None = None,
+) -> int:
+    """Serve until told to stop. `look` is asked now and then whether to start the server anew."""
+    command = serve.granian(str(install.PYTHON), door)
     server = serve.start(command, environment, str(install.PROGRAM), held)
     ended: list[float] = []
     try:
-        serve.wait_until_it_answers(server, port)
+        serve.wait_until_it_answers(server, door)
         print(closing_words, end="")
-        print(f"The shop's data is in {environment['SHOPAC_DATA']}.")
-        print("Only this machine can open the pages for now. Stop with Ctrl-C.")
-        print(f"shopac {VERSION} is open at {serve.address(port)}", flush=True)
+        print(f"The shop's data is in {environment['SHOPAC_DATA']}. Stop with Ctrl-C.")
+        print(f"shopac {VERSION} is open at {door.address}", flush=True)
         while True:
-            code = server.wait()
-            ended = [*ended, time.monotonic()]
-            if not may_start_again(ended):
-                raise CannotStart(
-                    f"The server ended by itself with code {code}, {AGAIN_MOST + 1} times within"
-                    f" {AGAIN_WITHIN // 60} minutes. Nothing is served; start it again."
-                )
-            print(f"The server ended by itself with code {code}; starting it again.", flush=True)
+            code = _until_it_ends(server, look)
+            if code is None:
+                print("The server has a new certificate; starting it again.", flush=True)
+            else:
+                ended = [*ended, time.monotonic()]
+                _say_ended(code, ended)
             serve.stop(server)  # what is left of it would hold the port
             server = serve.start(command, environment, str(install.PROGRAM), held)
-            serve.wait_until_it_answers(server, port)
-            print(f"shopac {VERSION} is open again at {serve.address(port)}", flush=True)
+            serve.wait_until_it_answers(server, door)
+            print(f"shopac {VERSION} is open again at {door.address}", flush=True)
     except KeyboardInterrupt:
         print("Stopping ...", flush=True)
         return 0
     finally:
         serve.stop(server)
+
+
+def _until_it_ends(server: subprocess.Popen[bytes], look: Callable[[], bool] | None) -> int | None:
+    """The code with which the server ended by itself; None when it is to be started anew."""
+    if look is None:
+        return server.wait()
+    while True:
+        with contextlib.suppress(subprocess.TimeoutExpired):
+            return server.wait(LOOK_SECONDS)
+        if look():
+            return None
+
+
+def _say_ended(code: int, ended: list[float]) -> None:
+    if not may_start_again(ended):
+        raise CannotStart(
+            f"The server ended by itself with code {code}, {AGAIN_MOST + 1} times within"
+            f" {AGAIN_WITHIN // 60} minutes. Nothing is served; start it again."
+        )
+    print(f"The server ended by itself with code {code}; starting it again.", flush=True)
 
 
 def _test(arguments: list[str]) -> int:

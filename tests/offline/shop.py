@@ -9,11 +9,17 @@ import subprocess
 import sys
 from contextlib import closing, suppress
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
 from shopac import serve
+from shopac.lan import chosen, kept
 from tests.shopac.starting import PROGRAM, environment, free_port
+from tests.trust import make_home
+
+# As tablets know it; the browser is told that this leads to this machine.
+NAME = "shop.home.arpa"
 
 CARELESS: dict[str, str] = {}  # settings by which a test makes the server careless
 # Migrates, collects, makes a shop and two people, and signs one in as a browser would.
@@ -44,14 +50,15 @@ print(json.dumps({name: cookie.value for name, cookie in browser.cookies.items()
 
 @dataclass(frozen=True)
 class Prepared:
-    """A data folder to copy, and the cookies of a browser that signed in there."""
+    """A data folder to copy, the cookies of a browser that signed in there, and what it trusts."""
 
     folder: Path
     cookies: dict[str, str]
+    home: Path
 
 
 def prepare(folder: Path) -> Prepared:
-    """Make the data folder that every shop of this run begins with."""
+    """Make the data folder that every shop of this run begins with, certificates and all."""
     done = subprocess.run(
         [sys.executable, "-c", PREPARE],
         cwd=PROGRAM,
@@ -60,7 +67,9 @@ def prepare(folder: Path) -> Prepared:
         capture_output=True,
         text=True,
     )
-    return Prepared(folder, json.loads(done.stdout.splitlines()[-1]))
+    kept.ensure(folder, NAME, [], datetime.now(UTC))
+    home = make_home(folder.with_name(f"{folder.name}-home"), chosen.authority(folder))
+    return Prepared(folder, json.loads(done.stdout.splitlines()[-1]), home)
 
 
 def settings(folder: Path) -> dict[str, str]:
@@ -75,23 +84,38 @@ def settings(folder: Path) -> dict[str, str]:
 
 
 class Shop:
-    """The server on a copy of the prepared folder."""
+    """The server on a copy of the prepared folder: over TLS as in a shop, or on loopback."""
 
-    def __init__(self, prepared: Prepared, folder: Path) -> None:
+    def __init__(self, prepared: Prepared, folder: Path, *, secure: bool = True) -> None:
         shutil.copytree(prepared.folder, folder)
         self.folder = folder
         self.cookies = prepared.cookies
-        self.port = free_port()
+        self.home = prepared.home
+        self.door = serve.Door(free_port(), *((NAME, folder) if secure else ()))
         self.server: subprocess.Popen[bytes] | None = None
+
+    @property
+    def port(self) -> int:
+        """Where it listens."""
+        return self.door.port
+
+    def environment(self) -> dict[str, str]:
+        """What the start command would have set for the server."""
+        return settings(self.folder) | serve.environment(self.door)
+
+    @property
+    def authority(self) -> Path:
+        """The certificate that a tablet has to trust."""
+        return chosen.authority(self.folder)
 
     def start(self) -> None:
         """Serve, and wait until it answers."""
-        command = serve.granian(sys.executable, self.port)
+        command = serve.granian(sys.executable, self.door)
         command[-1] = "tests.faults:application"
         self.server = subprocess.Popen(
-            command, env=settings(self.folder), cwd=PROGRAM, start_new_session=True
+            command, env=self.environment(), cwd=PROGRAM, start_new_session=True
         )
-        serve.wait_until_it_answers(self.server, self.port)
+        serve.wait_until_it_answers(self.server, self.door)
 
     def kill(self) -> None:
         """Pull the plug: parent and worker at once."""

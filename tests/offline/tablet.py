@@ -20,8 +20,8 @@ from typing import Any
 from PIL import Image
 from playwright.sync_api import BrowserContext, Error, Page, Playwright, expect
 
-from tests import chromium
-from tests.offline.shop import Shop
+from tests import chromium, trust
+from tests.offline.shop import NAME, Shop
 
 WITNESS = """
 new MutationObserver((changes) => {
@@ -59,18 +59,26 @@ class Tablet:
         self._playwright = playwright
         self._profile = profile
         self.shop = shop
-        self.url = f"http://127.0.0.1:{port}"
+        self.url = shop.door._replace(port=port).address.rstrip("/")
+        self.home = shop.home
         self.seen = Seen()
         self.context: BrowserContext
 
     def start(self) -> None:
-        """Open the browser; what its profile holds is there again."""
+        """Open the browser; what its profile holds is there again.
+
+        The shop's name leads to this machine. It is no name of this machine to the browser, which
+        therefore gives the pages what a secure connection gives, and nothing without.
+        """
+        told = chromium.launch_arguments()
+        told["args"].append(f"--host-resolver-rules=MAP {NAME} 127.0.0.1")
         self.context = self._playwright.chromium.launch_persistent_context(
             self._profile,
             base_url=self.url,
             viewport={"width": 1024, "height": 768},
             reduced_motion="reduce",
-            **chromium.launch_arguments(),
+            env=trust.environment(self.home),
+            **told,
         )
         self.context.set_default_timeout(15_000)
         self.context.expose_binding("saw", lambda _source, told: self._saw(told))

@@ -6,12 +6,26 @@ Times are measured by `python -m tests.slow_uploads`; here only that pages answe
 import http.client
 import socket
 import time
+from collections.abc import Iterator
 from contextlib import closing
+from pathlib import Path
 
+import pytest
+
+from tests.offline.shop import Prepared, Shop
 from tests.proxy import Line, Proxy
 from tests.slow_uploads import PATHS, Upload, job_on, open_page
 
 HEAD = "POST /entries/ HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/json\r\n"
+
+
+@pytest.fixture
+def shop(prepared: Prepared, tmp_path: Path) -> Iterator[Shop]:
+    """Without TLS: bytes are written to its line one by one."""
+    shop = Shop(prepared, tmp_path / "data", secure=False)
+    shop.start()
+    yield shop
+    shop.kill()
 
 
 def test_pages_answer_while_eight_slow_uploads_are_under_way_and_all_arrive(shop):

@@ -15,7 +15,7 @@ FOLDER = Path(shopac.__file__).parent
 def imports(name: str) -> set[str]:
     """The modules a module of the package imports, with those of this package as file stems."""
     found: set[str] = set()
-    for node in ast.walk(ast.parse((FOLDER / f"{name}.py").read_text())):
+    for node in ast.walk(ast.parse((FOLDER / f"{name.replace('.', '/')}.py").read_text())):
         if isinstance(node, ast.Import):
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom):
@@ -44,7 +44,7 @@ def test_what_runs_before_the_install_is_found():
 
 @pytest.mark.parametrize("name", sorted(reached()))
 def test_what_runs_before_the_install_parses_on_python_3_8(name):
-    ast.parse((FOLDER / f"{name}.py").read_text(), feature_version=(3, 8))
+    ast.parse((FOLDER / f"{name.replace('.', '/')}.py").read_text(), feature_version=(3, 8))
 
 
 @pytest.mark.parametrize("name", sorted(reached()))
