@@ -287,16 +287,16 @@
    * @param {any} error
    */
   function notKept(form, pressed, error) {
-    if (error?.name === "QuotaExceededError") {
-      const words = " no room on this tablet. What you typed stays in this form. ";
-      const plainly = button("Send it without keeping it", () => postPlainly(form, pressed));
-      say(form, "needs", strong("Not kept:"), words, plainly);
-    } else if (error?.name === "NotReadableError" || error?.name === "NotFoundError") {
+    if (error?.name === "NotReadableError" || error?.name === "NotFoundError") {
       const words = " a photo cannot be read any more. Choose it again; all else is as you typed it.";
       say(form, "needs", strong("Not kept:"), words);
-    } else {
-      postPlainly(form, pressed);
+      return;
     }
+    // A disk that is full says so in more than one way. Posting by itself could end on a page of the
+    // browser's own, with all that was typed gone.
+    const why = error?.name === "QuotaExceededError" ? "no room on this tablet" : "this tablet could not write it, its disk may be full";
+    const plainly = button("Send it without keeping it", () => postPlainly(form, pressed));
+    say(form, "needs", strong("Not kept:"), ` ${why}. What you typed stays in this form. `, plainly);
   }
 
   /** As a page without this script would. */

@@ -37,9 +37,10 @@ def main(arguments: list[str]) -> int:
     options.add_argument("--random-only", action="store_true")
     told = options.parse_args(arguments)
     began = time.monotonic()
-    with tempfile.TemporaryDirectory(
-        prefix="shopac-campaign-", ignore_cleanup_errors=True
-    ) as name, sync_playwright() as browsers:
+    with (
+        tempfile.TemporaryDirectory(prefix="shopac-campaign-", ignore_cleanup_errors=True) as name,
+        sync_playwright() as browsers,
+    ):
         folder = Path(name)
         prepared = prepare(folder / "prepared")
         found = at_random(browsers, prepared, folder, told)

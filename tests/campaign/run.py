@@ -129,5 +129,3 @@ class Campaign:
         ]
         self.told.note({"stuck": stuck} if stuck else {}, when)
         self.told.note(what_is_wrong(self.crew, self.ledger), f"{when}, settled")
-
-

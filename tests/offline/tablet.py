@@ -64,21 +64,24 @@ class Tablet:
         self.seen = Seen()
         self.context: BrowserContext
 
-    def start(self) -> None:
-        """Open the browser; what its profile holds is there again.
+    def launch_arguments(self) -> dict[str, Any]:
+        """What a browser of this shop's is started with.
 
         The shop's name leads to this machine. It is no name of this machine to the browser, which
         therefore gives the pages what a secure connection gives, and nothing without.
         """
         told = chromium.launch_arguments()
         told["args"].append(f"--host-resolver-rules=MAP {NAME} 127.0.0.1")
+        return {**told, "env": trust.environment(self.home)}
+
+    def start(self) -> None:
+        """Open the browser; what its profile holds is there again."""
         self.context = self._playwright.chromium.launch_persistent_context(
             self._profile,
             base_url=self.url,
             viewport={"width": 1024, "height": 768},
             reduced_motion="reduce",
-            env=trust.environment(self.home),
-            **told,
+            **self.launch_arguments(),
         )
         self.context.set_default_timeout(15_000)
         self.context.expose_binding("saw", lambda _source, told: self._saw(told))

@@ -15,7 +15,6 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page, Playwright, expect
 
-from tests import chromium
 from tests.offline.shop import Prepared, Shop
 from tests.offline.tablet import (
     Tablet,
@@ -198,7 +197,7 @@ def turned() -> bytes:
 
 
 def test_fault_46_a_private_window_keeps_for_as_long_as_it_is_open(day: Day, playwright):
-    browser = playwright.chromium.launch(**chromium.launch_arguments())
+    browser = playwright.chromium.launch(**day.tablet.launch_arguments())
     context = browser.new_context(base_url=day.tablet.url)
     try:
         context.add_cookies([{**one} for one in day.tablet.context.cookies()])
