@@ -1,6 +1,5 @@
 """Careless variants of the program, which the campaign must catch, or it proves nothing."""
 
-import os
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -54,9 +53,7 @@ def caught(
     for number, (name, variant) in enumerate(VARIANTS.items()):
         CARELESS.clear()
         CARELESS.update(variant.settings)
-        place = folder / f"careless{number}"
-        os.mkdir(place)
-        crew = Crew(playwright, prepared, place, 1, seed)
+        crew = Crew(playwright, prepared, folder / f"careless{number}", 1, seed)
         crew.standing = [variant.rule] if variant.rule else []
         campaign = Campaign(crew, ROUNDS, say, variant.only)
         campaign.stops = True

@@ -118,6 +118,7 @@ class Crew:
     ) -> None:
         self.chance = random.Random(seed)
         self.folder = folder
+        folder.mkdir(parents=True, exist_ok=True)
         self.standing: list[dict[str, Any]] = []  # rules of faults.py that hold throughout
         self.disk = Disk(folder / "server")
         names = signed_in(prepared.folder, tablets)

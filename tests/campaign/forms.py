@@ -45,9 +45,9 @@ def test(hand: Hand, ledger: Ledger, chance: random.Random, _folder: Path) -> Ta
 
 
 def test_with_photo(hand: Hand, ledger: Ledger, chance: random.Random, folder: Path) -> Tap:
-    """The same with a picture that nobody sent before."""
+    """The same with a picture that nobody sent before, named a JPEG or it would be made one."""
     tap = test(hand, ledger, chance, folder)
-    name = f"{hand.name}-{len(ledger.taps)}.jpg"  # a picture of another kind would be made a JPEG first
+    name = f"{hand.name}-{len(ledger.taps)}.jpg"
     path, digest = picture(folder, name, chance.choice((40_000, 200_000, 800_000, 3_000_000)))
     hand.page.locator("[name=photo]").set_input_files(path)
     hand.page.wait_for_timeout(250)

@@ -31,6 +31,8 @@ class Told:
         known = {one.split(" | ")[0] for told in self.wrong.values() for one in told}
         for name, sentences in wrong.items():
             new = [one for one in sentences if one not in known]
+            for one in new:
+                print(f"WRONG {name}: {one[:300]} | {when}", flush=True)
             self.wrong.setdefault(name, []).extend(f"{one} | {when}" for one in new)
 
     def counts(self) -> dict[str, int]:

@@ -16,13 +16,12 @@ def p95(values: list[float]) -> float | None:
     return round(ordered[min(len(ordered) - 1, int(len(ordered) * 0.95))], 1) if ordered else None
 
 
-def result(campaign: Campaign, told: argparse.Namespace, seconds: float) -> dict[str, Any]:
+def result(campaign: Campaign, told: argparse.Namespace) -> dict[str, Any]:
     """All that is worth keeping of a run."""
-    kept = campaign.ledger.kept_in_ms
+    times = campaign.ledger.kept_in_ms
     return {
         "seed": told.seed,
         "tablets": told.tablets,
-        "seconds": round(seconds),
         "forms": dict(sorted(campaign.told.forms.items())),
         "faults": sum(campaign.told.faults.values()),
         "faults_by_kind": dict(sorted(campaign.told.faults.items())),
@@ -31,8 +30,8 @@ def result(campaign: Campaign, told: argparse.Namespace, seconds: float) -> dict
         "wrong": campaign.told.counts(),
         "sentences": campaign.told.wrong,
         "under_faults_ms_p95": {
-            "tap to kept, text": p95([ms for photo, ms in kept if not photo]),
-            "tap to kept, photo": p95([ms for photo, ms in kept if photo]),
+            "tap to kept, text": p95([ms for photo, ms in times if not photo]),
+            "tap to kept, photo": p95([ms for photo, ms in times if photo]),
         },
     }
 
@@ -49,10 +48,20 @@ def as_text(found: dict[str, Any]) -> str:
     lines += [f"{name}: {number}" for name, number in found["wrong"].items()]
     lines += [f"p95 ms, {name}: {ms}" for name, ms in found["under_faults_ms_p95"].items()]
     lines += [f"WRONG {name}: {one}" for name, told in found["sentences"].items() for one in told]
+    for name in ("statements", "careless", "goals"):
+        lines += [f"{name}: {one}: {told}" for one, told in found.get(name, {}).items()]
     return "\n".join(lines)
+
+
+def kept() -> dict[str, Any]:
+    """What the last run left."""
+    found: dict[str, Any] = json.loads(KEPT.read_text())
+    return found
 
 
 def keep(found: dict[str, Any]) -> int:
     """Write it beside the tests; returns the exit code."""
     KEPT.write_text(json.dumps(found, indent=1, ensure_ascii=False) + "\n")
-    return 1 if any(found["wrong"].values()) else 0
+    uncaught = [name for name, told in found.get("careless", {}).items() if not told]
+    bad = [*filter(None, found["wrong"].values()), *uncaught]
+    return 1 if bad or found.get("statements", {}).get("wrong") else 0

@@ -22,7 +22,6 @@ def measured(
     playwright: Playwright, prepared: Prepared, folder: Path, say: Callable[[str], None]
 ) -> dict[str, Any]:
     """All of them."""
-    folder.mkdir(parents=True, exist_ok=True)
     crew = Crew(playwright, prepared, folder, 1, 1)
     try:
         began = time.monotonic()
