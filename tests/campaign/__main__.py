@@ -33,6 +33,7 @@ def main(arguments: list[str]) -> int:
     options.add_argument("--seed", type=int, default=1)
     options.add_argument("--faults", type=int, default=200)
     options.add_argument("--tablets", type=int, default=2, choices=(1, 2, 3, 4))
+    options.add_argument("--minutes", type=float, default=24 * 60, help="no new fault after these")
     options.add_argument("--only", default="")
     options.add_argument("--part", choices=("all", "random", "beside"), default="all")
     told = options.parse_args(arguments)
@@ -61,6 +62,7 @@ def at_random(
     """The campaign itself."""
     crew = Crew(browsers, prepared, folder / "random", told.tablets, told.seed)
     campaign = Campaign(crew, told.faults, say, told.only)
+    campaign.ends = time.monotonic() + told.minutes * 60
     try:
         crew.begin()
         campaign.run()

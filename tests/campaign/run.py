@@ -47,6 +47,7 @@ class Campaign:
         self.crew, self.faults, self.say = crew, faults, say
         self.ledger = Ledger()
         self.told = Told()
+        self.ends = float("inf")
         self.stops = False  # at the first thing that is wrong
         self.names = [name for name in ACCIDENTS if only in name]
 
@@ -61,6 +62,8 @@ class Campaign:
             name = bag.pop()
             if self.stops and any(self.told.wrong.values()):
                 return
+            if time.monotonic() > self.ends:
+                break
             try:
                 self.round(number, name)
             except (Error, AssertionError) as error:

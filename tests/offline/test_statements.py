@@ -1,4 +1,4 @@
-"""The server's process is killed at every statement of one entry: all of it is there, or nothing."""
+"""The server's process is killed at every statement of one entry: all is there, or nothing."""
 
 from pathlib import Path
 
