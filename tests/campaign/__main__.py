@@ -4,7 +4,8 @@
 
 prints a table and writes `tests/campaign.json`. Linux, as root: disks are mounted. --only WORDS
 takes accidents whose name has these words. --part random leaves out the careless variants, the
-statement boundaries and the times; --part beside does these alone and adds them to what is kept.
+statement boundaries, the long accidents and the times; --part beside does these alone and adds
+them to what is kept.
 """
 
 import argparse
@@ -16,7 +17,7 @@ from typing import Any
 
 from playwright.sync_api import Playwright, sync_playwright
 
-from tests.campaign import careless, statements, table, times
+from tests.campaign import careless, long, statements, table, times
 from tests.campaign.crew import Crew
 from tests.campaign.run import Campaign
 from tests.offline.shop import Prepared, prepare
@@ -78,6 +79,7 @@ def beside(
     return {
         "statements": statements.run(folder / "statements"),
         "careless": careless.caught(browsers, prepared, folder, told.seed, say),
+        "long": long.run(browsers, prepared, folder / "long", say),
         "goals": times.measured(browsers, prepared, folder / "times", say),
     }
 

@@ -48,7 +48,7 @@ def as_text(found: dict[str, Any]) -> str:
     lines += [f"{name}: {number}" for name, number in found["wrong"].items()]
     lines += [f"p95 ms, {name}: {ms}" for name, ms in found["under_faults_ms_p95"].items()]
     lines += [f"WRONG {name}: {one}" for name, told in found["sentences"].items() for one in told]
-    for name in ("statements", "careless", "goals"):
+    for name in ("statements", "careless", "long", "goals"):
         lines += [f"{name}: {one}: {told}" for one, told in found.get(name, {}).items()]
     return "\n".join(lines)
 
@@ -63,5 +63,5 @@ def keep(found: dict[str, Any]) -> int:
     """Write it beside the tests; returns the exit code."""
     KEPT.write_text(json.dumps(found, indent=1, ensure_ascii=False) + "\n")
     uncaught = [name for name, told in found.get("careless", {}).items() if not told]
-    bad = [*filter(None, found["wrong"].values()), *uncaught]
+    bad = [*filter(None, [*found["wrong"].values(), *found.get("long", {}).values()]), *uncaught]
     return 1 if bad or found.get("statements", {}).get("wrong") else 0
