@@ -140,7 +140,7 @@ class Tablet:
         """Open a page while all is well, and wait until worker, pages and jobs are kept."""
         self.open("/unsent/")
         self.wait_for("navigator.serviceWorker.controller !== null")
-        self.wait_for("caches.open('pages').then((all) => all.match('/job/')).then(Boolean)")
+        self.wait_for("caches.open('pages').then((all) => all.match('/job/')).then(Boolean)", 60)
         self.wait_for("shopac.store.get('about', 'jobs_at').then(Boolean)")
 
     def wait_for(self, expression: str, seconds: float = 15) -> None:

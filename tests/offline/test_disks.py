@@ -117,7 +117,7 @@ def test_fault_21_the_server_loses_its_power(
         fill_coil_test(page)
         page.locator("[name=photo]").set_input_files(photo[0])
         record(page)
-        page.wait_for_url(lambda url: "/step/" not in url)
+        until(lambda: len(shop.entries()) == 2)
         tablet.open("/unsent/")
         tablet.wait_until_sent()
         shop.kill()

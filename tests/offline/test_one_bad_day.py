@@ -145,7 +145,7 @@ def test_fault_32_every_post_arrives_several_times(day: Day, photo, number: int)
     day.shop.fault("deliver", number=number)
     page, job = coil_test(day, photo)
     record(page)
-    page.wait_for_url(lambda url: "/step/" not in url)
+    until(lambda: len(day.entries_of(job)) == 2)
     day.holds()
     assert day.entries_of(job) == ["intake", "step"]
 
@@ -155,8 +155,7 @@ def test_fault_40_the_servers_clock_is_set_back_an_hour(day: Day):
     try:
         day.shop.clock(-3600)
         for code in ("yes", "no"):
-            page = day.tablet.open(f"/job/?job={job}")
-            answer(page, "failing", code)
+            answer(day.tablet.page, "failing", code)
             until(lambda code=code: day.shop.entries()[-1]["fields"].get("failing") == [code])  # type: ignore[misc]
     finally:
         day.shop.clock(0)
@@ -176,16 +175,18 @@ def test_fault_44_a_job_is_closed_while_an_entry_for_it_waits(day: Day, photo):
 
 def test_fault_45_files_that_are_no_picture_are_said_and_take_nothing_with_them(day: Day):
     job = job_taken_in(day.tablet, day.plate())
-    page = day.tablet.open(f"/step/coil_power/?job={job}")
-    for name, data in (("none.jpg", b""), ("words.jpg", b"no picture"), ("turned.jpg", turned())):
+    files = {"none.jpg": b"", "words.jpg": b"no picture", "turned.jpg": turned()}
+    for number, (name, data) in enumerate(files.items(), start=2):
+        page = day.tablet.new_tab(f"/step/coil_power/?job={job}")
         fill_coil_test(page, seen=name)
         page.locator("[name=photo]").set_input_files(
             {"name": name, "mimeType": "image/jpeg", "buffer": data}
         )
         page.wait_for_timeout(200)
         record(page)
-        page.wait_for_url(lambda url: "/step/" not in url)
-        page = day.tablet.open(f"/step/coil_power/?job={job}")
+        until(lambda number=number: len(day.entries_of(job)) == number)  # type: ignore[misc]
+        page.close()
+    day.holds()
     assert day.entries_of(job) == ["intake", "step", "step", "step"]
 
 
