@@ -58,7 +58,7 @@ def careless(connection: Any, **_told: Any) -> None:
 if SYNCHRONOUS:
     connection_created.connect(careless)
 if os.environ.get("SHOPAC_TEST_NO_TRANSACTION"):
-    logbook.transaction = SimpleNamespace(atomic=nullcontext)  # type: ignore[assignment]
+    logbook.transaction = SimpleNamespace(atomic=nullcontext)  # type: ignore[assignment,attr-defined]
 
 
 def application(environ: Environ, start_response: Start) -> Iterable[bytes]:

@@ -69,6 +69,16 @@ def charge(hand: Hand, ledger: Ledger, chance: random.Random, _folder: Path) -> 
     return Tap(key_of(hand), job, "charge", hand.name, {"grams_in": str(grams)}, mg=grams * 1000)
 
 
+def bring_a_car(hand: Hand, ledger: Ledger, chance: random.Random, folder: Path) -> Tap:
+    """Take one in while all is well, and wait until the server has it."""
+    tap = intake(hand, ledger, chance, folder)
+    ledger.tapped(tap)
+    hand.page.locator("button.bar").click()
+    until(lambda: any(row["key"] == tap.key for row in hand.shop.entries()), 60)
+    hand.page.wait_for_timeout(300)
+    return tap
+
+
 def choose(hand: Hand, ledger: Ledger, chance: random.Random) -> Fill:
     """Any of them; the first of a tablet is a car."""
     if not ledger.jobs(hand.name):

@@ -42,16 +42,14 @@ Say = Callable[[str], None]
 def run(playwright: Playwright, prepared: Prepared, folder: Path, say: Say) -> dict[str, list[str]]:
     """Each accident on the same shop and tablet; what was wrong of it."""
     crew = Crew(playwright, prepared, folder, 1, 1)
+    ledger = Ledger()
     found = {}
     try:
         crew.begin()
         for name, accident in LONG.items():
             began = time.monotonic()
             hand = crew.hands[0]
-            forms.intake(hand, Ledger(), crew.chance, folder)
-            hand.page.locator("button.bar").click()
-            hand.page.wait_for_url("**/job/?job=*")
-            job = hand.page.url.split("job=")[1]
+            job = forms.bring_a_car(hand, ledger, crew.chance, folder).key
             number = accident(crew, hand, job)
             found[name] = arrived(crew, hand, job, number)
             seconds = round(time.monotonic() - began)

@@ -10,7 +10,7 @@ from playwright.sync_api import Error
 from tests.campaign import forms
 from tests.campaign.accidents import ACCIDENTS, Moment
 from tests.campaign.check import NAMES, Wrong, what_is_wrong
-from tests.campaign.crew import Crew, Hand
+from tests.campaign.crew import Crew
 from tests.campaign.ledger import Ledger
 from tests.proxy import Line
 
@@ -54,7 +54,8 @@ class Campaign:
     def run(self) -> None:
         """All of it; every kind of accident comes up before one comes again."""
         for hand in self.crew.hands:
-            self.first_car(hand)
+            forms.bring_a_car(hand, self.ledger, self.crew.chance, self.crew.folder)
+            self.told.forms["intake"] += 1
         bag: list[str] = []
         for number in range(1, self.faults + 1):
             if not bag:
@@ -71,14 +72,6 @@ class Campaign:
                 self.recover()
         self.recover()
         self.settle("at the end")
-
-    def first_car(self, hand: Hand) -> None:
-        """Each tablet has a car before anything happens."""
-        tap = forms.intake(hand, self.ledger, self.crew.chance, self.crew.folder)
-        self.ledger.tapped(tap)
-        self.told.forms["intake"] += 1
-        hand.page.locator("button.bar").click()
-        hand.page.wait_for_url("**/job/?job=*")
 
     def round(self, number: int, name: str) -> None:
         """One form, one accident; a look at once, and one when all is well again."""

@@ -13,7 +13,7 @@ from tests.campaign.crew import Crew, Hand
 from tests.campaign.ledger import Ledger
 from tests.campaign.table import p95
 from tests.offline.shop import Prepared
-from tests.offline.tablet import answer, picture, until
+from tests.offline.tablet import answer, fill_coil_test, picture, until
 
 TEXTS, PHOTOS, RECONNECTS, QUEUE = 30, 15, 5, 50
 
@@ -27,8 +27,8 @@ def measured(
         began = time.monotonic()
         crew.begin()
         fresh = time.monotonic() - began
-        hand, ledger = crew.hands[0], Ledger()
-        job = taken_in(crew, hand, ledger)
+        hand = crew.hands[0]
+        job = forms.bring_a_car(hand, Ledger(), crew.chance, folder).key
         say("times: text, photos ...")
         text = [kept_ms(hand, job, None) for _ in range(TEXTS)]
         photos = [kept_ms(hand, job, picture(folder, f"{at}.jpg")[0]) for at in range(PHOTOS)]
@@ -46,18 +46,10 @@ def measured(
     }
 
 
-def taken_in(crew: Crew, hand: Hand, ledger: Ledger) -> str:
-    """A car."""
-    tap = forms.intake(hand, ledger, crew.chance, crew.folder)
-    hand.page.locator("button.bar").click()
-    hand.page.wait_for_url("**/job/?job=*")
-    return tap.key
-
-
 def kept_ms(hand: Hand, job: str, photo: Path | None) -> float:
     """From the tap to the words."""
     page = hand.open(f"/step/coil_power/?job={job}")
-    forms.fill_coil_test(page, seen=f"seen {time.monotonic()}")
+    fill_coil_test(page, seen=f"seen {time.monotonic()}")
     if photo:
         page.locator("[name=photo]").set_input_files(photo)
         page.wait_for_timeout(500)
@@ -65,7 +57,7 @@ def kept_ms(hand: Hand, job: str, photo: Path | None) -> float:
     page.evaluate(TAP)
     while not hand.kept_in_ms:
         page.wait_for_timeout(20)
-    page.wait_for_url(lambda url: "/step/" not in url)
+    until(lambda: not hand.items(), 60)
     return hand.kept_in_ms.pop()
 
 
