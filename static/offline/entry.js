@@ -309,7 +309,8 @@
   async function changed(event) {
     const form = /** @type {any} */ (event.target)?.form;
     if (!form?.matches?.("form[data-entry]")) return;
-    const { entry } = await draft.open(form);
+    const { entry, dirty } = await draft.open(form);
+    if (!dirty) return;
     if (entry?.state === "kept" || entry?.state === "sign_in") showBar(form, "changed");
   }
 

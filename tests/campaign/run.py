@@ -80,6 +80,9 @@ class Campaign:
         began = time.monotonic()
         fill = forms.choose(hand, self.ledger, crew.chance)
         tap = fill(hand, self.ledger, crew.chance, crew.folder)
+        if tap.key in hand.seen.kept:
+            self.told.note({"doubled": [f"a form opened anew has a kept key: {tap.key}"]}, name)
+            return
         self.ledger.tapped(tap)
         self.told.forms[tap.kind + (" with photo" if tap.photo else "")] += 1
         self.told.faults[name] += 1
