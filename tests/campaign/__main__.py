@@ -36,6 +36,7 @@ def main(arguments: list[str]) -> int:
     options.add_argument("--tablets", type=int, default=2, choices=(1, 2, 3, 4))
     options.add_argument("--minutes", type=float, default=24 * 60, help="no new fault after these")
     options.add_argument("--only", default="")
+    options.add_argument("--out", type=Path, default=table.KEPT)
     options.add_argument("--part", choices=("all", "random", "beside"), default="all")
     told = options.parse_args(arguments)
     began = time.monotonic()
@@ -46,15 +47,15 @@ def main(arguments: list[str]) -> int:
         folder = Path(name)
         prepared = prepare(folder / "prepared")
         if told.part == "beside":
-            found = table.kept()
+            found = table.kept(told.out)
         else:
             found = at_random(browsers, prepared, folder, told)
             found["seconds"] = round(time.monotonic() - began)
-            table.keep(found)  # the rest takes its time
+            table.keep(found, told.out)  # the rest takes its time
         if told.part != "random":
             found |= beside(browsers, prepared, folder, told)
     print(table.as_text(found))
-    return table.keep(found)
+    return table.keep(found, told.out)
 
 
 def at_random(
@@ -77,7 +78,7 @@ def beside(
 ) -> dict[str, Any]:
     """What is not left to chance."""
     return {
-        "statements": statements.run(folder / "statements"),
+        "statements": statements.run(prepared, folder / "statements"),
         "careless": careless.caught(browsers, prepared, folder, told.seed, say),
         "long": long.run(browsers, prepared, folder / "long", say),
         "goals": times.measured(browsers, prepared, folder / "times", say),

@@ -5,11 +5,10 @@ import random
 import subprocess
 import sys
 import time
-from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Error, Playwright
+from playwright.sync_api import Playwright
 
 from tests.campaign.disks import Disk
 from tests.offline.shop import Prepared, Shop, settings
@@ -100,14 +99,6 @@ class Hand(Tablet):
 
     def wait_for(self, expression: str, seconds: float = 90) -> None:
         super().wait_for(expression, seconds)
-
-    def open(self, path: str) -> Any:
-        """Go there; a page that was just going somewhere is let go first."""
-        for _ in range(3):
-            with suppress(Error):
-                return super().open(path)
-            self.page.wait_for_timeout(300)
-        return super().open(path)
 
 
 class Crew:

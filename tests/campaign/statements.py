@@ -11,6 +11,7 @@ whole. One process for each boundary, so that nothing but the disk is left of it
 import base64
 import hashlib
 import json
+import shutil
 import signal
 import sqlite3
 import subprocess
@@ -22,7 +23,7 @@ from contextlib import closing
 from pathlib import Path
 from typing import Any
 
-from tests.offline.shop import prepare, settings
+from tests.offline.shop import Prepared, prepare, settings
 from tests.offline.tablet import picture
 from tests.shopac.starting import PROGRAM
 
@@ -83,15 +84,16 @@ for line in sys.stdin:
 """
 COUNTED = ("jobs_entry", "jobs_job", "jobs_move", "jobs_photo", "diagnostics_step", "jobs_consent")
 BOUNDARIES_MAX = 200
+KINDS = ("intake", "test with photo", "charge")
 Make = Callable[[], dict[str, Any]]
 
 
 class Taker:
     """A shop's data folder and the process that takes posts there."""
 
-    def __init__(self, folder: Path) -> None:
-        prepared = prepare(folder)
-        self.folder, self.cookies = prepared.folder, prepared.cookies
+    def __init__(self, prepared: Prepared, folder: Path) -> None:
+        shutil.copytree(prepared.folder, folder)
+        self.folder, self.cookies = folder, prepared.cookies
         self.process = subprocess.Popen(
             [sys.executable, "-c", TAKER],
             cwd=PROGRAM,
@@ -122,9 +124,7 @@ class Taker:
 
     def close(self) -> None:
         """It ends when nothing more comes."""
-        assert self.process.stdin is not None
-        self.process.stdin.close()
-        self.process.wait(10)
+        self.process.communicate()
 
 
 def entry(kind: str, job: str | None, fields: dict[str, str], photo: bytes = b"") -> dict[str, Any]:
@@ -185,10 +185,10 @@ def grown(taker: Taker, before: dict[str, int]) -> dict[str, int]:
     return {table: number - before[table] for table, number in taker.rows().items()}
 
 
-def run(folder: Path, names: tuple[str, ...] = ("intake", "test with photo", "charge")) -> Any:
+def run(prepared: Prepared, folder: Path, names: tuple[str, ...] = KINDS) -> dict[str, Any]:
     """All sweeps: {"boundaries": {name: number}, "wrong": [sentence]}."""
     photo = picture(folder.parent, "belt.png", 60_000)[0].read_bytes()
-    taker = Taker(folder)
+    taker = Taker(prepared, folder)
     try:
         car = entry("intake", None, CAR)
         assert taker.take(car)["status"] == 201
@@ -206,6 +206,6 @@ def run(folder: Path, names: tuple[str, ...] = ("intake", "test with photo", "ch
 
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory(prefix="shopac-statements-") as place:
-        told = run(Path(place) / "data")
+        told = run(prepare(Path(place) / "prepared"), Path(place) / "data")
     print(json.dumps(told, indent=1))
     sys.exit(1 if told["wrong"] else 0)

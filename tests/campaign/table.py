@@ -53,15 +53,15 @@ def as_text(found: dict[str, Any]) -> str:
     return "\n".join(lines)
 
 
-def kept() -> dict[str, Any]:
+def kept(path: Path) -> dict[str, Any]:
     """What the last run left."""
-    found: dict[str, Any] = json.loads(KEPT.read_text())
+    found: dict[str, Any] = json.loads(path.read_text())
     return found
 
 
-def keep(found: dict[str, Any]) -> int:
-    """Write it beside the tests; returns the exit code."""
-    KEPT.write_text(json.dumps(found, indent=1, ensure_ascii=False) + "\n")
+def keep(found: dict[str, Any], path: Path) -> int:
+    """Write it; returns the exit code."""
+    path.write_text(json.dumps(found, indent=1, ensure_ascii=False) + "\n")
     uncaught = [name for name, told in found.get("careless", {}).items() if not told]
     bad = [*filter(None, [*found["wrong"].values(), *found.get("long", {}).values()]), *uncaught]
     return 1 if bad or found.get("statements", {}).get("wrong") else 0

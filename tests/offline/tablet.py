@@ -129,8 +129,14 @@ class Tablet:
         return self.context.pages[-1]
 
     def open(self, path: str) -> Page:
-        """Go there in the tab in front."""
-        self.page.goto(path)
+        """Go there in the tab in front, which may just be going on by itself."""
+        try:
+            self.page.goto(path)
+        except Error as error:
+            if "ERR_ABORTED" not in str(error):
+                raise
+            self.page.wait_for_load_state()
+            self.page.goto(path)
         return self.page
 
     def new_tab(self, path: str) -> Page:

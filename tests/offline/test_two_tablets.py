@@ -47,6 +47,7 @@ def test_faults_37_and_38_both_tell_one_field_and_a_test_each(
     tablets = {"first": tablet, "second": second}
     for one in tablets.values():
         one.open(f"/job/?job={job}")
+        one.wait_for(f"shopac.store.get('jobs', '{job}').then(Boolean)")
     shop.kill()
     for name, one in tablets.items():
         told_at(one, job, MAKES[name])
