@@ -13,6 +13,7 @@ import socket
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import IO, Any, NamedTuple
 
@@ -116,12 +117,12 @@ def start(
 
 
 def line_to(door: Door) -> http.client.HTTPConnection:
-    """A line to the server from this machine, its certificate held to name and authority.
+    """A line to the server from this machine, its certificate held to the one that lies there.
 
     It goes to this machine's own address: whether the name leads here is the network's business.
 
     Raises:
-        OSError: nobody listens, or the certificate is another's.
+        OSError: nobody listens, or the certificate is another, such as the one before.
 
     """
     line = http.client.HTTPConnection(door.name, door.port, timeout=5)
@@ -129,6 +130,10 @@ def line_to(door: Door) -> http.client.HTTPConnection:
     if door.secured:
         trust = ssl.create_default_context(cafile=str(authority(door.secured)))
         line.sock = trust.wrap_socket(line.sock, server_hostname=door.name)
+        shown = ssl.DER_cert_to_PEM_cert(line.sock.getpeercert(binary_form=True) or b"")
+        if shown.strip() not in served(door.secured).read_text(encoding="ascii"):
+            line.close()
+            raise OSError("the certificate before this one is shown still")
     return line
 
 
@@ -153,6 +158,33 @@ def wait_until_it_answers(server: subprocess.Popen[bytes], door: Door) -> None:
     raise CannotStart(
         f"The server has not answered on port {door.port} for {START_SECONDS} seconds."
     )
+
+
+def in_its_place(
+    before: subprocess.Popen[bytes],
+    door: Door,
+    begin: Callable[[], subprocess.Popen[bytes]],
+) -> subprocess.Popen[bytes]:
+    """Start a server with a new certificate in the place of the one before, and return it.
+
+    On Linux both listen until the new one answers, so that nobody finds the door shut; elsewhere
+    the port has to be free first.
+
+    Raises:
+        CannotStart: the new one does not answer; where that is Linux, the one before goes on.
+
+    """
+    if sys.platform != "linux":
+        stop(before)
+    server = begin()
+    try:
+        wait_until_it_answers(server, door)
+    except BaseException:
+        stop(server)
+        raise
+    if sys.platform == "linux":
+        stop(before)
+    return server
 
 
 def stop(server: subprocess.Popen[bytes]) -> None:

@@ -19,7 +19,6 @@ from typing import IO, Any
 
 from shopac import install, lock, serve, stamp
 from shopac.data_folder import data_folder
-from shopac.lan import chosen
 from shopac.lan.addresses import own
 from shopac.lan.chosen import Chosen, choose, keep
 from shopac.lan.tend import Tended
@@ -80,7 +79,7 @@ def read_options(arguments: list[str]) -> argparse.Namespace:
         type=_port,
         action="append",
         default=[],
-        help=f"where to serve (default {PORT}, with --lan {chosen.PORT})",
+        help=f"where to serve (default {PORT}, with --lan {Chosen().port})",
     )
     _network_options(parser)
     parser.add_argument("--data", type=Path, metavar="DIR", help="folder of the shop's data")
@@ -112,12 +111,12 @@ def _network_options(parser: argparse.ArgumentParser) -> None:
         "--name",
         action="append",
         default=[],
-        help=f"what tablets call the shop, told once for ever (default {chosen.NAME})",
+        help=f"what tablets call the shop, told once for ever (default {Chosen().name})",
     )
     parser.add_argument(
         "--pair-port",
         type=_port,
-        help=f"where tablets are paired (default {chosen.PAIR_PORT})",
+        help=f"where tablets are paired (default {Chosen().pair_port})",
     )
 
 
@@ -164,7 +163,7 @@ def _start(options: argparse.Namespace) -> int:
         install.ensure(options.offline)
         os.umask(0o077)  # names, phones and signatures are nobody else's on this machine
         environment = {**os.environ, "DJANGO_SETTINGS_MODULE": "shopac.settings"}
-        environment.update(serve.environment(door))
+        environment = {**environment, **serve.environment(door)}
         closing_words = _prepare(options, door, environment)
         if lan is None:
             return _serve(door, environment, held, closing_words + ONLY_HERE)
@@ -208,7 +207,11 @@ def _serve(
 ) -> int:
     """Serve until told to stop. `look` is asked now and then whether to start the server anew."""
     command = serve.granian(str(install.PYTHON), door)
-    server = serve.start(command, environment, str(install.PROGRAM), held)
+
+    def begin() -> subprocess.Popen[bytes]:
+        return serve.start(command, environment, str(install.PROGRAM), held)
+
+    server = begin()
     ended: list[float] = []
     try:
         serve.wait_until_it_answers(server, door)
@@ -219,11 +222,12 @@ def _serve(
             code = _until_it_ends(server, look)
             if code is None:
                 print("The server has a new certificate; starting it again.", flush=True)
-            else:
-                ended = [*ended, time.monotonic()]
-                _say_ended(code, ended)
+                server = _renewed(server, door, begin)
+                continue
+            ended = [*ended, time.monotonic()]
+            _say_ended(code, ended)
             serve.stop(server)  # what is left of it would hold the port
-            server = serve.start(command, environment, str(install.PROGRAM), held)
+            server = begin()
             serve.wait_until_it_answers(server, door)
             print(f"shopac {VERSION} is open again at {door.address}", flush=True)
     except KeyboardInterrupt:
@@ -231,6 +235,26 @@ def _serve(
         return 0
     finally:
         serve.stop(server)
+
+
+def _renewed(
+    before: subprocess.Popen[bytes], door: Door, begin: Callable[[], subprocess.Popen[bytes]]
+) -> subprocess.Popen[bytes]:
+    """The server with its new certificate; the one before, where that still runs and this cannot.
+
+    Raises:
+        CannotStart: neither of them serves.
+
+    """
+    try:
+        server = serve.in_its_place(before, door, begin)
+    except CannotStart as wrong:
+        if before.poll() is not None:
+            raise
+        print(f"{wrong} The one before goes on.", file=sys.stderr, flush=True)
+        return before
+    print(f"shopac {VERSION} is open again at {door.address}", flush=True)
+    return server
 
 
 def _until_it_ends(server: subprocess.Popen[bytes], look: Callable[[], bool] | None) -> int | None:

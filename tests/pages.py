@@ -87,6 +87,7 @@ DRAWN: dict[str, tuple[str, ...]] = {
     "oil": ("", "?job={bare}", "?job={recovered}"),
     "taken_out": ("", "?job={bare}", "?job={mended}", "?job={mended}&change={change}"),
     "options": ("", *EACH_CAR, "?job={decided}", "?job={decided}&price=fan"),
+    "paired": ("",),
     "people": ("", "?person={person}", "?person={carded}"),
     "photo": ("", "?job={bare}", "?job={whole}"),
     "photos": ("?job={bare}", "?job={photographed}"),

@@ -1,8 +1,8 @@
 """Everything a release must pass, in one go: `python3 -m shopac test [PYTEST ARGUMENTS]`.
 
-Runs in the program's environment with the test lock installed. Finds or installs a Chromium and a
-PostgreSQL, runs the checks, then the tests on SQLite and again on PostgreSQL. What cannot be had
-fails the run and is named; nothing is left out in silence.
+Runs in the program's environment with the test lock installed. Finds or installs a Chromium, a
+PostgreSQL and certutil, runs the checks, then the tests on SQLite and again on PostgreSQL. What
+cannot be had fails the run and is named; nothing is left out in silence.
 """
 
 import os
@@ -13,7 +13,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from tests import chromium, postgres
+from tests import chromium, postgres, trust
 
 PROGRAM = Path(__file__).resolve().parent.parent
 SCRIPTS = Path(sys.executable).parent
@@ -42,12 +42,14 @@ def main(arguments: list[str]) -> int:
 
 
 def get_programs(failures: Failures) -> None:
-    """Install the browser and the database server where they are missing and can be had."""
+    """Install browser, database server and what a browser is told to trust with, where missing."""
     missing = []
     if chromium.find() is None:
         missing.append("chromium")
     if postgres.find() is None:
         missing.append("postgresql")
+    if trust.find() is None:
+        missing.append("libnss3-tools")
     if missing and shutil.which("apt-get") and os.geteuid() == 0:
         print(f"Installing {' and '.join(missing)} with apt-get ...", flush=True)
         quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
@@ -61,6 +63,8 @@ def get_programs(failures: Failures) -> None:
             failures.append("no Chromium: none is installed and none could be downloaded.")
     if postgres.find() is None:
         failures.append("no PostgreSQL: install it (initdb and postgres are looked for).")
+    if trust.find() is None:
+        failures.append("no certutil: install it (libnss3-tools), so that a browser can trust.")
 
 
 def check(failures: Failures, environment: dict[str, str]) -> None:

@@ -7,7 +7,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from tests import chromium, postgres, run
+from tests import chromium, postgres, run, trust
 
 pytestmark = pytest.mark.sqlite  # about commands, not about a database
 
@@ -30,9 +30,10 @@ def started(monkeypatch):
 def machine(monkeypatch):
     """A Debian machine with both programs; a test takes away what it is about."""
 
-    def has(*, browser=True, database=True, apt=True, root=True):
+    def has(*, browser=True, database=True, certificates=True, apt=True, root=True):
         monkeypatch.setattr(chromium, "find", lambda: "/usr/bin/chromium" if browser else None)
         monkeypatch.setattr(postgres, "find", lambda: run.PROGRAM if database else None)
+        monkeypatch.setattr(trust, "find", lambda: "/usr/bin/certutil" if certificates else None)
         monkeypatch.setattr(shutil, "which", lambda name: f"/usr/bin/{name}" if apt else None)
         monkeypatch.setattr(os, "geteuid", lambda: 0 if root else 1000)
 
@@ -51,6 +52,12 @@ def test_what_is_missing_is_installed_on_debian_as_root(machine, started):
     run.get_programs([])
     assert started.commands[0] == ["apt-get", "update"]
     assert started.commands[1][-2:] == ["chromium", "postgresql"]
+
+
+def test_without_certutil_the_run_fails(machine, started, capsys):
+    machine(certificates=False, apt=False)
+    assert run.main([]) == 1
+    assert "FAILED: no certutil" in capsys.readouterr().out
 
 
 def test_elsewhere_the_browser_tool_downloads_its_own(machine, started):

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from django.conf import settings
 
-from shopac.serve import granian, stop, wait_until_it_answers
+from shopac.serve import Door, granian, stop, wait_until_it_answers
 
 PAGES = ("/ping/", "/sign_in/")
 
@@ -24,13 +24,13 @@ def idle_megabytes() -> float | None:
     port = free_port()
     environment = os.environ | {"SHOPAC_DATA": str(settings.DATA)}
     server = subprocess.Popen(
-        granian(sys.executable, port),
+        granian(sys.executable, Door(port)),
         env=environment,
         cwd=settings.BASE_DIR,
         start_new_session=True,
     )
     try:
-        wait_until_it_answers(server, port)
+        wait_until_it_answers(server, Door(port))
         for page in PAGES:
             with urllib.request.urlopen(f"http://127.0.0.1:{port}{page}") as answer:
                 answer.read()

@@ -98,7 +98,10 @@ async function check() {
     show("certificate", "asked", "Cannot be told before the shop server answers.");
     return;
   }
-  ready.hidden = !(await checkCertificate(about, checkClock(about)));
+  const done = await checkCertificate(about, checkClock(about));
+  ready.hidden = !done;
+  // One filled bar a page: the thing to do next.
+  document.querySelector("[data-file]").className = done ? "button" : "bar";
 }
 
 document.querySelector("[data-again]").addEventListener("click", check);

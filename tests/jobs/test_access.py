@@ -74,6 +74,7 @@ PAGES: dict[str, frozenset[str]] = {
     "offline": EVERYBODY,  # holds nothing of the shop's
     "taken_out": STAFF,
     "options": STAFF,
+    "paired": EVERYBODY,  # what this browser can keep; nothing of the shop's
     "people": OWNERS,
     "people_add": OWNERS,
     "people_change": OWNERS,

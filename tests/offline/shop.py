@@ -108,14 +108,15 @@ class Shop:
         """The certificate that a tablet has to trust."""
         return chosen.authority(self.folder)
 
-    def start(self) -> None:
+    def start(self, *, wait: bool = True) -> None:
         """Serve, and wait until it answers."""
         command = serve.granian(sys.executable, self.door)
         command[-1] = "tests.faults:application"
         self.server = subprocess.Popen(
             command, env=self.environment(), cwd=PROGRAM, start_new_session=True
         )
-        serve.wait_until_it_answers(self.server, self.door)
+        if wait:
+            serve.wait_until_it_answers(self.server, self.door)
 
     def kill(self) -> None:
         """Pull the plug: parent and worker at once."""

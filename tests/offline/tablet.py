@@ -56,14 +56,25 @@ class Seen:
 
 
 class Tablet:
-    """One browser profile, and what can be done with it."""
+    """One browser profile, and what can be done with it.
 
-    def __init__(self, playwright: Playwright, shop: Shop, profile: Path, port: int) -> None:
+    What it trusts stands in its home folder, where names lead in `names`, as Chromium reads both.
+    """
+
+    def __init__(
+        self,
+        playwright: Playwright,
+        shop: Shop,
+        profile: Path,
+        port: int,
+        home: Path | None = None,
+    ) -> None:
         self._playwright = playwright
         self._profile = profile
         self.shop = shop
         self.url = shop.door._replace(port=port).address.rstrip("/")
-        self.home = shop.home
+        self.home = home or shop.home
+        self.names = f"MAP {NAME} 127.0.0.1"
         self.seen = Seen()
         self.context: BrowserContext
 
@@ -74,7 +85,7 @@ class Tablet:
         therefore gives the pages what a secure connection gives, and nothing without.
         """
         told = chromium.launch_arguments()
-        told["args"].append(f"--host-resolver-rules=MAP {NAME} 127.0.0.1")
+        told["args"].append(f"--host-resolver-rules={self.names}")
         return {**told, "env": trust.environment(self.home)}
 
     def start(self) -> None:

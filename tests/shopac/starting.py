@@ -18,6 +18,7 @@ from pathlib import Path
 from shopac import install, start
 install.ensure = lambda *_, **__: None
 install.PYTHON = Path(sys.executable)
+start.LOOK_SECONDS = 1
 sys.exit(start.main(sys.argv[1:]))
 """
 OPEN = "is open at"
