@@ -23,6 +23,7 @@ QUEUE = """async ([number, photos]) => {
   const pen = canvas.getContext("2d");
   for (let at = 0; at < number; at += 1) {
     const said = { ...one, key: crypto.randomUUID(), photos: [] };
+    delete said.sequence;
     const bytes = new Map();
     if (at < photos) {
       pen.fillStyle = `hsl(${at} 90% ${20 + (at % 50)}%)`;

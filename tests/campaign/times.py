@@ -33,8 +33,8 @@ def measured(
         text = [kept_ms(hand, job, None) for _ in range(TEXTS)]
         photos = [kept_ms(hand, job, picture(folder, f"{at}.jpg")[0]) for at in range(PHOTOS)]
         say("times: coming back ...")
-        first = [reconnect_s(crew, hand, job, 1) for _ in range(RECONNECTS)]
-        queue = reconnect_s(crew, hand, job, QUEUE)
+        first = [reconnect_s(crew, hand, job, 1, turn) for turn in range(RECONNECTS)]
+        queue = reconnect_s(crew, hand, job, QUEUE, RECONNECTS)
     finally:
         crew.close()
     return {
@@ -61,12 +61,12 @@ def kept_ms(hand: Hand, job: str, photo: Path | None) -> float:
     return hand.kept_in_ms.pop()
 
 
-def reconnect_s(crew: Crew, hand: Hand, job: str, number: int) -> float:
+def reconnect_s(crew: Crew, hand: Hand, job: str, number: int, turn: int) -> float:
     """The server is away, so many entries are kept, it answers again: until none is left."""
     page = hand.open(f"/job/?job={job}")
     crew.shop.kill()
     for at in range(number):
-        answer(page, "failing", ("yes", "no")[at % 2])
+        answer(page, "failing", ("yes", "no")[(at + turn) % 2])
         until(lambda at=at: len(hand.items()) == at + 1)  # type: ignore[misc]
     page.wait_for_timeout(3000)  # it has looked in vain more than once
     crew.shop.start()
