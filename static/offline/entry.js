@@ -294,9 +294,10 @@
     }
     // A disk that is full says so in more than one way. Posting by itself could end on a page of the
     // browser's own, with all that was typed gone.
-    const why = error?.name === "QuotaExceededError" ? "no room on this tablet" : "this tablet could not write it, its disk may be full";
+    const full = error?.name === "QuotaExceededError";
+    const why = ` ${full ? "no room on" : "cannot write on"} this tablet. What you typed stays in this form. `;
     const plainly = button("Send it without keeping it", () => postPlainly(form, pressed));
-    say(form, "needs", strong("Not kept:"), ` ${why}. What you typed stays in this form. `, plainly);
+    say(form, "needs", strong("Not kept:"), why, plainly);
   }
 
   /** As a page without this script would. */

@@ -55,8 +55,8 @@ if (!window.shopac.able) document.documentElement.dataset.posts = "";
       const request = indexedDB.open(DATABASE, version || undefined);
       request.onupgradeneeded = () => make(request.result);
       request.onerror = () => {
-        const newer = version && request.error?.name === "VersionError";
-        newer ? open(0).then(resolve, reject) : reject(request.error);
+        if (request.error?.name === "VersionError") resolve(open(0));
+        else reject(request.error);
       };
       request.onsuccess = () => {
         const database = request.result;
