@@ -66,7 +66,7 @@ def test_faults_37_and_38_both_tell_one_field_and_a_test_each(
         "told with Dorvane Alba",
         "told with Dorvane Umbra",
     ]
-    # Typed where nothing was shown, it goes over what happened before it: only the earlier to happen,
+    # Typed where nothing was shown, it goes over what happened before: only the earlier to happen,
     # come second, loses and is a conflict.
     if order == ("second", "first"):
         marks = "".join(row["marks"] for row in shop.entries())
