@@ -5,24 +5,60 @@ to it. A rule: {"method", "path": its beginning, "do": name of an accident, "tim
 out: always} and what the accident needs. Used by no one but tests.
 """
 
+import io
 import json
 import os
 import signal
 import threading
 import time
 from collections.abc import Callable, Iterable
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import nullcontext, suppress
+from datetime import UTC, datetime
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 from django.db import connection
+from django.db.backends.signals import connection_created
+from django.utils import timezone
 
-from shopac.wsgi import application as site
+from shopac.wsgi import application as site  # isort: skip
+
+from jobs import logbook  # isort: skip  (there are no models before the site is up)
 
 Environ = dict[str, Any]
 Start = Callable[..., Any]
 RULES = Path(os.environ["SHOPAC_TEST_FAULTS"])
 LOCK = threading.Lock()
 HTML = [("Content-Type", "text/html; charset=utf-8")]
+CLOCK = RULES.with_name("clock")
+SYNCHRONOUS = os.environ.get("SHOPAC_TEST_SYNCHRONOUS", "")
+seconds_now = time.time
+
+
+def shifted() -> float:
+    """Seconds since the epoch by a clock that may be off."""
+    off = 0.0
+    with suppress(OSError, ValueError):
+        off = float(CLOCK.read_text())
+    return seconds_now() + off
+
+
+time.time = shifted
+timezone.now = lambda: datetime.fromtimestamp(shifted(), UTC)
+
+
+def careless(connection: Any, **_told: Any) -> None:
+    """A commit that does not wait for the disk."""
+    with connection.cursor() as cursor:
+        cursor.execute(f"PRAGMA synchronous={SYNCHRONOUS}")
+
+
+if SYNCHRONOUS:
+    connection_created.connect(careless)
+if os.environ.get("SHOPAC_TEST_NO_TRANSACTION"):
+    logbook.transaction = SimpleNamespace(atomic=nullcontext)  # type: ignore[assignment,attr-defined]
 
 
 def application(environ: Environ, start_response: Start) -> Iterable[bytes]:
@@ -107,6 +143,23 @@ def die_after(_rule: Any, environ: Environ, _start: Start) -> Iterable[bytes]:
     return []
 
 
+def deliver(rule: Any, environ: Environ, start: Start) -> Iterable[bytes]:
+    """The same request arrives several times at once; the first to be done gives the answer."""
+    body = environ["wsgi.input"].read()
+    copies = [{**environ, "wsgi.input": io.BytesIO(body)} for _ in range(rule["number"])]
+    with ThreadPoolExecutor(len(copies)) as at_once:
+        answers = list(at_once.map(handled, copies))
+    status, headers, said = answers[0]
+    start(status, [*headers, ("Content-Length", str(len(said)))])
+    return [said]
+
+
+def refuse_unread(_rule: Any, _environ: Environ, start: Start) -> Iterable[bytes]:
+    """Turned away before the body was read, which reaches a browser as a line that broke."""
+    start("403 Forbidden", [*HTML, ("Connection", "close"), ("Content-Length", "0")])
+    return [b""]
+
+
 def cut_answer(_rule: Any, environ: Environ, start: Start) -> Iterable[bytes]:
     """All is done; of the answer only the first half is there, as a whole answer."""
     status, headers, body = handled(environ)
@@ -152,5 +205,8 @@ def replace(rule: Any, environ: Environ, start: Start) -> Iterable[bytes]:
 
 ACCIDENTS: dict[str, Callable[..., Iterable[bytes]]] = {
     one.__name__: one
-    for one in (die_before, die_within, die_after, cut_answer, lose_answer, fail, wait, replace)
+    for one in (
+        *(die_before, die_within, die_after, cut_answer, lose_answer, fail, wait, replace),
+        *(deliver, refuse_unread),
+    )
 }

@@ -28,6 +28,7 @@
    * @property {any} entry what is kept or delivered under the key
    * @property {number} touched when something was last typed, on the page's clock
    * @property {boolean} dirty typed and not yet recorded
+   * @property {string} recorded the fields as they were recorded last
    * @property {number} left when what was found here had last been typed; 0: nothing was
    * @property {{key: string, name: string} | null} by who types
    * @property {any[]} others drafts that somebody else left here
@@ -72,6 +73,7 @@
       entry: null,
       touched: 0,
       dirty: false,
+      recorded: "",
       left: 0,
       by: (await store.get("about", "who").catch(() => null))?.person || null,
       others: [],
@@ -287,12 +289,12 @@
 
   /** What the form has now is being recorded. @param {Open} state */
   function settled(state) {
-    state.dirty = false;
+    Object.assign(state, { dirty: false, recorded: JSON.stringify(fieldsIn(state.form)) });
   }
 
   /** It was not. @param {Open} state */
   function unsettled(state) {
-    state.dirty = true;
+    Object.assign(state, { dirty: true, recorded: "" });
     save(state);
   }
 
@@ -329,13 +331,15 @@
     if (!form?.matches?.("form[data-entry]")) return;
     typedAt.set(form, event.timeStamp);
     const state = await open(form);
+    const isFile = /** @type {any} */ (event.target).type === "file";
+    // Some browsers tell of a change when a field is left, and a tap on a button leaves none.
+    if (event.type === "change" && !isFile && state.recorded === JSON.stringify(fieldsIn(form))) return;
     state.touched = event.timeStamp;
     state.dirty = true;
     clearTimeout(timer);
     timer = setTimeout(() => opened.forEach(save), TYPING_MS);
-    if (/** @type {any} */ (event.target).type === "file" && event.type === "change") {
-      savePhotos(state).catch(() => {}); // no room for a draft: the tap will say so
-    }
+    // no room for a draft: the tap will say so
+    if (isFile && event.type === "change") savePhotos(state).catch(() => {});
   }
 
   /** Put what was typed back into the form. @param {Open} state @param {any} record */

@@ -308,16 +308,17 @@
    * @param {any} error
    */
   function notKept(form, pressed, error) {
-    if (error?.name === "QuotaExceededError") {
-      const words = " no room on this tablet. What you typed stays in this form. ";
-      const plainly = button("Send it without keeping it", () => postPlainly(form, pressed));
-      say(form, "needs", strong("Not kept:"), words, plainly);
-    } else if (error?.name === "NotReadableError" || error?.name === "NotFoundError") {
+    if (error?.name === "NotReadableError" || error?.name === "NotFoundError") {
       const words = " a photo cannot be read any more. Choose it again; all else is as you typed it.";
       say(form, "needs", strong("Not kept:"), words);
-    } else {
-      postPlainly(form, pressed);
+      return;
     }
+    // A disk that is full says so in more than one way. Posting by itself could end on a page of the
+    // browser's own, with all that was typed gone.
+    const full = error?.name === "QuotaExceededError";
+    const why = ` ${full ? "no room on" : "cannot write on"} this tablet. What you typed stays in this form. `;
+    const plainly = button("Send it without keeping it", () => postPlainly(form, pressed));
+    say(form, "needs", strong("Not kept:"), why, plainly);
   }
 
   /** As a page without this script would. */
@@ -330,7 +331,8 @@
   async function changed(event) {
     const form = /** @type {any} */ (event.target)?.form;
     if (!form?.matches?.("form[data-entry]")) return;
-    const { entry } = await draft.open(form);
+    const { entry, dirty } = await draft.open(form);
+    if (!dirty) return;
     if (entry?.state === "kept" || entry?.state === "sign_in") showBar(form, "changed");
   }
 

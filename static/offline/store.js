@@ -48,13 +48,20 @@ if (!window.shopac.able) document.documentElement.dataset.posts = "";
     database.createObjectStore("about");
   }
 
-  /** @returns {Promise<IDBDatabase>} */
-  function open() {
-    if (opening) return opening;
+  /**
+   * @param {number} [version] 0: whatever there is. A newer page may have added to it while
+   *   this one is open or kept, and all that this one knows is still in it.
+   * @returns {Promise<IDBDatabase>}
+   */
+  function open(version = VERSION) {
+    if (opening && version) return opening;
     opening = new Promise((resolve, reject) => {
-      const request = indexedDB.open(DATABASE, VERSION);
+      const request = indexedDB.open(DATABASE, version || undefined);
       request.onupgradeneeded = () => make(request.result);
-      request.onerror = () => reject(request.error);
+      request.onerror = () => {
+        if (request.error?.name === "VersionError") resolve(open(0));
+        else reject(request.error);
+      };
       request.onsuccess = () => {
         const database = request.result;
         const forget = () => {

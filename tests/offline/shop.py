@@ -21,6 +21,7 @@ from tests.trust import make_home
 # As tablets know it; the browser is told that this leads to this machine.
 NAME = "shop.home.arpa"
 
+CARELESS: dict[str, str] = {}  # settings by which a test makes the server careless
 # Migrates, collects, makes a shop and two people, and signs one in as a browser would.
 PREPARE = """
 import json, os, sys
@@ -82,6 +83,7 @@ def settings(folder: Path) -> dict[str, str]:
         "SHOPAC_DATA": str(folder),
         "SHOPAC_ZONE": "Europe/Vienna",
         "SHOPAC_TEST_FAULTS": str(folder / "faults.json"),
+        **CARELESS,
     }
 
 
@@ -127,6 +129,20 @@ class Shop:
                 os.killpg(self.server.pid, signal.SIGKILL)
             self.server.wait()
             self.server = None
+
+    def pause(self) -> None:
+        """It stands still, as when the machine sleeps; its lines stay open."""
+        assert self.server is not None
+        os.killpg(self.server.pid, signal.SIGSTOP)
+
+    def go_on(self) -> None:
+        """It wakes up."""
+        assert self.server is not None
+        os.killpg(self.server.pid, signal.SIGCONT)
+
+    def clock(self, seconds: float) -> None:
+        """From now on the server's clock is off by so much."""
+        (self.folder / "clock").write_text(str(seconds))
 
     def wait_until_dead(self) -> None:
         """After an accident that kills it."""

@@ -34,12 +34,15 @@ new MutationObserver((changes) => {
 }).observe(document, { childList: true, subtree: true });
 """
 # Requests that fail and answers that are no success are what these tests are about.
-# The last: htmx tells of a fragment that is not for who signed in meanwhile.
+# The last: htmx tells of a fragment that is not for who signed in meanwhile, and of one that was
+# under way when its page was left.
 NOT_TROUBLE = (
     "Failed to load resource",
     "net::ERR_",
     "Manifest:",
     "Response Status Error Code 403",
+    "htmx:sendAbort",
+    "htmx:afterRequest",
 )
 
 
@@ -75,21 +78,24 @@ class Tablet:
         self.seen = Seen()
         self.context: BrowserContext
 
-    def start(self) -> None:
-        """Open the browser; what its profile holds is there again.
+    def launch_arguments(self) -> dict[str, Any]:
+        """What a browser of this shop's is started with.
 
         The shop's name leads to this machine. It is no name of this machine to the browser, which
         therefore gives the pages what a secure connection gives, and nothing without.
         """
         told = chromium.launch_arguments()
         told["args"].append(f"--host-resolver-rules={self.names}")
+        return {**told, "env": trust.environment(self.home)}
+
+    def start(self) -> None:
+        """Open the browser; what its profile holds is there again."""
         self.context = self._playwright.chromium.launch_persistent_context(
             self._profile,
             base_url=self.url,
             viewport={"width": 1024, "height": 768},
             reduced_motion="reduce",
-            env=trust.environment(self.home),
-            **told,
+            **self.launch_arguments(),
         )
         self.context.set_default_timeout(15_000)
         self.context.expose_binding("saw", lambda _source, told: self._saw(told))
@@ -134,8 +140,14 @@ class Tablet:
         return self.context.pages[-1]
 
     def open(self, path: str) -> Page:
-        """Go there in the tab in front."""
-        self.page.goto(path)
+        """Go there in the tab in front, which may just be going on by itself."""
+        try:
+            self.page.goto(path)
+        except Error as error:
+            if "ERR_ABORTED" not in str(error):
+                raise
+            self.page.wait_for_load_state()
+            self.page.goto(path)
         return self.page
 
     def new_tab(self, path: str) -> Page:
@@ -279,6 +291,8 @@ def torn_photos(shop: Shop, entries: list[Any]) -> list[str]:
             wrong.append(f"photos of {entry['key']}: {rows}")
         for row in rows:
             name = row["stored_sha256"]
+            if row["why"] and not name:
+                continue  # no picture, and said so
             path = shop.folder / "photos" / name[:2] / f"{name}.jpg"
             if not name or hashlib.sha256(path.read_bytes()).hexdigest() != name:
                 wrong.append(f"picture {name} of {entry['key']}")
