@@ -7,6 +7,7 @@
 (() => {
   if (!window.shopac.able || !navigator.serviceWorker) return;
   const { store, words, element } = window.shopac;
+  const LONGEST_MS = 2000; // nothing is sent for so long
 
   /** Whether a form in front of somebody has something that is not recorded. */
   async function isTyped() {
@@ -24,7 +25,7 @@
     const why = element("span");
     const use = words.button("Use it now", async () => {
       const typed = await isTyped();
-      why.textContent = typed ? "Something is typed on this tablet and not recorded: record it first. " : "";
+      why.textContent = typed ? "Something is typed on this tablet and not recorded: record it first. " : "It takes over… ";
       if (!typed) await takeOver(registration);
     });
     const stays = " What is kept on this tablet stays and is sent as ever. ";
@@ -34,12 +35,13 @@
 
   /** Under the lock of who sends. @param {ServiceWorkerRegistration} registration */
   function takeOver(registration) {
+    // The old worker may be keeping pages just now; then it comes later, and something may be typed.
+    navigator.serviceWorker.oncontrollerchange = async () => {
+      if (!(await isTyped())) location.reload();
+    };
     return navigator.locks.request("shopac:drain", () => {
-      const there = new Promise((resolve) => {
-        navigator.serviceWorker.oncontrollerchange = resolve;
-      });
       registration.waiting?.postMessage("take over");
-      return there.then(() => location.reload());
+      return new Promise((resolve) => setTimeout(resolve, LONGEST_MS));
     });
   }
 

@@ -37,8 +37,8 @@ def test_an_update_with_twenty_entries_waiting_loses_and_doubles_none(renewed: T
     page = renewed.open("/unsent/")
     page.locator(BANNER).get_by_role("button").click()
     page.wait_for_load_state()
-    renewed.wait_for(WAITS.replace("Boolean(one.waiting)", "!one.waiting"))
-    expect(page.locator(BANNER)).to_have_count(0)
+    renewed.wait_for(WAITS.replace("Boolean(one.waiting)", "!one.waiting"), 60)
+    expect(page.locator(BANNER)).to_have_count(0, timeout=60_000)
     assert [one["key"] for one in renewed.items()] == keys
     shop.start()
     renewed.wait_until_sent(60)
@@ -57,7 +57,7 @@ def test_nothing_is_renewed_while_something_is_typed_in_another_tab(renewed: Tab
     record(page)
     page.wait_for_url("**/job/?job=*")
     other.locator(BANNER).get_by_role("button").click()
-    expect(other.locator(BANNER)).to_have_count(0)
+    expect(other.locator(BANNER)).to_have_count(0, timeout=60_000)
 
 
 def test_a_tablet_without_a_new_version_says_nothing(tablet: Tablet):
