@@ -76,5 +76,5 @@
     });
   }
 
-  shop.saveToFile = saveToFile;
+  shop.saved = saveToFile;
 })();

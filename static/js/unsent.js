@@ -10,6 +10,7 @@
   const SHOWN_DELIVERED = 20;
   const find = (name, inside = document) => inside.querySelector(`[data-${name}]`);
   const sending = new Set();
+  const save = async (items) => (await shop.load("saved"))(items);
 
   let drawn = Promise.resolve();
 
@@ -112,7 +113,7 @@
       looked.hidden = !looked.hidden;
       looked.replaceChildren(...(looked.hidden ? [] : [asTyped(item)]));
     });
-    find("save", row).addEventListener("click", () => shop.saveToFile([item]));
+    find("save", row).addEventListener("click", () => save([item]));
     find("discard", row).addEventListener("click", () => {
       discarding.hidden = !discarding.hidden;
       discarding.elements.reason.focus();
@@ -237,7 +238,7 @@
     find("send").removeAttribute("aria-busy");
     again();
   });
-  find("save-all").addEventListener("click", async () => shop.saveToFile(await store.all("items")));
+  find("save-all").addEventListener("click", async () => save(await store.all("items")));
   addEventListener("pageshow", again);
   setTimeout(again, 1000);
   showRoom();

@@ -25,7 +25,7 @@
     const { standingMark, words } = window.shopac;
     const row = element("li", "", "row");
     const link = element("a", one.words, "whole name");
-    link.setAttribute("href", one.kind ? `/step/${one.kind}/?job=${job.key}` : "#label");
+    link.href = one.kind ? `/step/${one.kind}/?job=${job.key}` : "#label";
     const value = element("span", "", "value");
     const text = element("span", "");
     text.append(element("strong", `${one.standing[0].toUpperCase()}${one.standing.slice(1)}.`), ` ${one.because} `);
