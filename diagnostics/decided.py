@@ -45,7 +45,7 @@ def decisions_of(job: Job) -> QuerySet[Decision]:
 def in_time(rows: Iterable[Decision]) -> list[Decision]:
     """Those that stand, the last to happen last."""
     stand = [one for one in rows if not one.superseded_by_id]
-    return sorted(stand, key=lambda one: (one.entry.happened_at, one.entry_id))
+    return sorted(stand, key=lambda one: (one.entry.done_at, one.entry.happened_at, one.entry_id))
 
 
 def last_of(rows: Iterable[Decision]) -> Decision | None:
@@ -91,7 +91,7 @@ def was_open(one: Decision) -> list[str]:
 
 def is_to_be_done(one: Decision, changes: Iterable[Change]) -> bool:
     """Whether what was decided asks for work, and none is noted since."""
-    since = (change for change in changes if change.entry.happened_at >= one.entry.happened_at)
+    since = (change for change in changes if change.entry.done_at >= one.entry.done_at)
     return one.plan != NOTHING and not any(change.what not in NO_REPAIR for change in since)
 
 

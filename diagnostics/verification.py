@@ -208,9 +208,9 @@ def air_now(around: Around, conditions: Sequence[Conditions]) -> AirNow | None:
     """The air outside, as last told since the car was last changed, or in the hour before that."""
     opened = max((one.opened_at for one in around.states if one.touches), default=None)
     told = [
-        (row.entry.happened_at, conditions_read(row).get("ambient"))
+        (row.entry.done_at, conditions_read(row).get("ambient"))
         for row in conditions
-        if opened is None or row.entry.happened_at >= opened - HOLDS
+        if opened is None or row.entry.done_at >= opened - HOLDS
     ]
     told += [
         (one.step.made_at, outside(readings_of(one.step)))
@@ -220,7 +220,7 @@ def air_now(around: Around, conditions: Sequence[Conditions]) -> AirNow | None:
     read = [(at, one) for at, one in told if isinstance(one, Reading)]
     if not read:
         return None
-    at, last = max(read, key=lambda each: each[0])
+    at, last = max(reversed(read), key=lambda each: each[0])  # of one moment what was told last
     return AirNow(last.si, last.shown, at)
 
 
@@ -262,8 +262,8 @@ def tapped_of(told: Iterable[Verified], around: Around) -> dict[str, Tapped]:
     """Caps and label, each as last told; caps count until something is joined to a port again."""
     found: dict[str, Tapped] = {}
     states, joined = around.states, last_at_ports(around.steps)
-    for row in sorted(told, key=lambda one: (one.entry.happened_at, one.pk)):
-        at = row.entry.happened_at
+    for row in sorted(told, key=lambda one: (one.entry.done_at, one.entry.happened_at, one.pk)):
+        at = row.entry.done_at
         state = max(one.number for one in states if not one.number or one.opened_at <= at)
         by = f"{row.entry.author.name}, {in_shop_time(at)}"
         if row.caps:

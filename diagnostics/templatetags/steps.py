@@ -90,7 +90,7 @@ def note_against(
     if not note:
         return []
     done = by_work(note.job.car_states.all())
-    return against_loop(note.stands, loop_state(made, changes, note.entry.happened_at, done))
+    return against_loop(note.stands, loop_state(made, changes, note.entry.done_at, done))
 
 
 @register.inclusion_tag("diagnostics/_kind_link.html")

@@ -67,14 +67,11 @@ def done_in(
             ((one.step.made_at, one.step.number), Done(one, None, photos[one.step.entry_id]))
             for one in made
         ),
-        *(((one.entry.happened_at, 0), Done(None, one, photos[one.entry_id])) for one in changes),
-        *(
-            ((one.entry.happened_at, 0), Done(None, None, [], note=one))
-            for one in handovers_of(job)
-        ),
+        *(((one.entry.done_at, 0), Done(None, one, photos[one.entry_id])) for one in changes),
+        *(((one.entry.done_at, 0), Done(None, None, [], note=one)) for one in handovers_of(job)),
         *(
             (
-                (one.entry.happened_at, 0),
+                (one.entry.done_at, 0),
                 Done(None, None, photos[one.entry_id], work=one),
             )
             for one in works
