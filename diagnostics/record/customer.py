@@ -16,7 +16,6 @@ from diagnostics.record.words import STANDING_WORDS, in_parts, several
 from jobs.models import Change, Job, LoopWork
 from jobs.models.changes import NO_REPAIR, NOTHING, WITH_IT
 from jobs.models.changes import standing as still_told
-from jobs.models.first_told import first_told
 from jobs.models.loop_works import FILLS, standing_works, works_of
 from jobs.paper import frozen, frozen_priced, frozen_repair, frozen_stages
 from jobs.paper import frozen_customer as told
@@ -152,12 +151,11 @@ def did(
     Each kind in the order in which it was done; what was corrected later was done when it was told
     first. Tests after several changes tell of all of them together.
     """
-    first, began = first_told(changes), first_told(works)
     made = [one for one in still_told(changes) if one.what != NOTHING]
     done = [one for one in standing_works(works) if one.what != "oil" or one.told.get("added")]
     told = [
-        *((one.what in NO_REPAIR, first[one.pk].happened_at, words_of(one)) for one in made),
-        *((rank(one), began[one.pk].happened_at, in_parts(one.words)) for one in done),
+        *((one.what in NO_REPAIR, one.entry.done_at, words_of(one)) for one in made),
+        *((rank(one), one.entry.done_at, in_parts(one.words)) for one in done),
     ]
     listed = [words for *_, words in sorted(told, key=lambda one: one[:2])]
     if verified and verified["several"]:

@@ -68,7 +68,7 @@ def test_a_corrected_pressure_shuts_no_gate_that_a_recovery_opened_since(car):
 
 
 def test_the_evidence_weighs_it_on_the_car_as_it_was(car):
-    [test] = what_was_told(around_of(car.again).made)
+    [test] = what_was_told(around_of(car.again).steps)
     assert (test.kind, test.state, test.failing) == ("static_pressure", 0, "yes")
 
 
@@ -98,6 +98,7 @@ def test_the_record_has_both_moments(car):
     assert (step["state"], step["failing_now"]) == (0, "yes")
     assert step["done"].endswith(hour(2))
     assert step["corrected"] == step["when"]
+    assert (step["by"], step["done_by"] != step["by"]) == ("M. Ferrow", True)
     assert step["when"].endswith(hour(5))
 
 
