@@ -8,8 +8,9 @@ from django.db.models import QuerySet
 from diagnostics.models import Decision
 from jobs.models import Change, Job
 from jobs.models.changes import NO_REPAIR, standing
+from jobs.models.corrected import by_whom
 from jobs.models.estimates import in_force
-from jobs.models.wordings import CONSENT_WAYS, in_shop_time, words
+from jobs.models.wordings import CONSENT_WAYS, words
 
 OTHER_WAY = "other"
 NOTHING = "nothing"
@@ -58,7 +59,7 @@ def who_and_when(one: Decision) -> str:
     """Decided by the customer, by phone; noted by R. Sand, 30 Nov 2026, 14:10."""
     by = words(DECIDERS, one.decided_by)
     how = f", {words(CONSENT_WAYS, one.told_how).lower()}" if one.told_how else ""
-    noted = f"noted by {one.entry.author.name}, {in_shop_time(one.entry.happened_at)}"
+    noted = f"noted {'' if one.entry.put_right_at else 'by '}{by_whom(one.entry)}"
     return f"Decided by {by[:1].lower()}{by[1:]}{how}; {noted}."
 
 

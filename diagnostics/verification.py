@@ -30,7 +30,7 @@ from diagnostics.weighing import Around, around_of
 from diagnostics.work_done import changed_in, done_to, last_at_ports, last_by_question, last_touched
 from jobs.models import Conditions, Job
 from jobs.models.conditions import HOLDS
-from jobs.models.wordings import in_shop_time
+from jobs.models.corrected import by_whom
 
 SEVERAL = "More than one thing was changed between: which of them did it is not told by this."
 NOT_DONE = "Could not be done: "  # the list says that itself
@@ -265,7 +265,7 @@ def tapped_of(told: Iterable[Verified], around: Around) -> dict[str, Tapped]:
     for row in sorted(told, key=lambda one: (one.entry.done_at, one.entry.happened_at, one.pk)):
         at = row.entry.done_at
         state = max(one.number for one in states if not one.number or one.opened_at <= at)
-        by = f"{row.entry.author.name}, {in_shop_time(at)}"
+        by = by_whom(row.entry)
         if row.caps:
             off = joined if joined and joined.step.made_at > at else None
             found[CAPS] = caps_off(off, state) if off else caps_told(row, by, state)

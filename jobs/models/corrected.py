@@ -7,6 +7,7 @@ from uuid import UUID
 from django.db.models import Q
 
 from jobs.models.entries import Entry
+from jobs.models.wordings import in_shop_time
 
 
 def entries_in_order(entries: Iterable[Entry], entry: Entry) -> list[Entry]:
@@ -42,6 +43,14 @@ def kin_of(corrects: Mapping[UUID, UUID | None], key: UUID) -> set[UUID]:
 def moment(entry: Entry) -> tuple[Any, ...]:
     """When it happened; of one moment, the tablet's count decides, then which arrived first."""
     return entry.happened_at, -1 if entry.sequence is None else entry.sequence, entry.pk
+
+
+def by_whom(entry: Entry) -> str:
+    """Who told it, and when; of what was put right, when it was told first, and who did so when."""
+    name, at = entry.author.name, in_shop_time(entry.done_at)
+    if entry.put_right_at:
+        return f"{at}, corrected {in_shop_time(entry.put_right_at)} by {name}"
+    return f"{name}, {at}"
 
 
 def put_done_at(entry: Entry, alike: Sequence[str] = ()) -> None:

@@ -1,5 +1,6 @@
 """What was read was read when the original was told: a correction changes what is said of it."""
 
+import re
 import uuid
 from datetime import timedelta
 from itertools import permutations
@@ -153,6 +154,18 @@ def test_caps_put_right_are_those_that_were_seen_before_a_test_took_them_off():
     stood(car.tell(VERIFIED, corrects=seen.key, caps="on", corrected_why="typed twice"))
     shown = {one.item.code: one.stands for one in verification_of(car.again).shown}
     assert shown["caps"] == "not_yet"
+
+
+def test_what_is_noted_in_one_line_says_both_moments_too():
+    car = Told()
+    car.change(**COMPRESSOR)
+    seen = stood(car.tell(VERIFIED, make_person(name="R. Sand"), caps="missing"))
+    ferrow = make_person(name="M. Ferrow")
+    stood(
+        car.tell(VERIFIED, ferrow, corrects=seen.key, caps="on", corrected_why="saw the wrong car")
+    )
+    because = {one.item.code: one.because for one in verification_of(car.again).shown}["caps"]
+    assert re.fullmatch(rf"Both on\. .*{hour(2)}, corrected .*{hour(3)} by M\. Ferrow\.", because)
 
 
 def test_conditions_put_right_an_hour_later_still_bear_on_the_test_of_then():
