@@ -24,7 +24,7 @@ def entries_in_order(entries: Iterable[Entry], entry: Entry) -> list[Entry]:
         behind = {one.key for one in waiting}
         free = (one for one in waiting if one.corrects not in behind - {one.key})
         following = next(free, waiting[0])  # in a ring none is free: the first to happen begins it
-        waiting.remove(following)
+        waiting = [one for one in waiting if one is not following]
         placed.append(following)
     return placed
 
@@ -53,20 +53,16 @@ def by_whom(entry: Entry) -> str:
     return f"{name}, {at}"
 
 
-def put_done_at(entry: Entry, alike: Sequence[str] = ()) -> None:
-    """Let an entry, and those that correct one another with it, be of the moment of the first.
+def family_of(entry: Entry, alike: Sequence[str] = ()) -> list[Entry]:
+    """The entries that correct one another with this one, in their order.
 
-    What was read was read when the original was told: a correction changes what is said of it, not
-    when it happened. No form asks when a thing was done, so none can say that this was wrong; what
-    names a moment in a field of its own (a try to call, a day on a label) is corrected there. Only
-    an entry of the same job and kind, with the same in the fields `alike`, can be taken the place
-    of. Those that arrived before are put right, too: tablets bring them in any order.
+    All of them are of the moment of the first: what was read was read when the original was told,
+    and a correction changes what is said of it, not when it happened. No form asks when a thing was
+    done, so none can say that this was wrong; what names a moment in a field of its own (a try to
+    call, a day on a label) is corrected there. Only an entry of the same job and kind, with the same
+    in the fields `alike`, can be taken the place of.
     """
-    family = entries_in_order(tied(entry, alike), entry)
-    for one in family:
-        if one.done_at != family[0].happened_at:
-            one.done_at = family[0].happened_at
-            one.save(update_fields=["done_at"])
+    return entries_in_order(tied(entry, alike), entry)
 
 
 def tied(entry: Entry, alike: Sequence[str]) -> list[Entry]:

@@ -1,7 +1,6 @@
 """The logbook's rows: what was said, by whom, when, and what came of it."""
 
 from datetime import datetime, timedelta
-from typing import Any
 
 from django.db import models
 from django.db.models import F, QuerySet
@@ -84,11 +83,6 @@ class Entry(Told):
                 violation_error_message="This entry is already in the logbook.",
             )
         ]
-
-    def save(self, *args: Any, **kwargs: Any) -> None:
-        """Write it; what is not said to have been done before was done when it happened."""
-        self.done_at = self.done_at or self.happened_at
-        super().save(*args, **kwargs)
 
     @property
     def put_right_at(self) -> datetime | None:

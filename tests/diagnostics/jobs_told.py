@@ -42,7 +42,7 @@ class Told:
 
     def __init__(self, desk: Person | None = None, **intake: Any) -> None:
         self.job = make_job(desk, **intake)
-        Entry.objects.filter(pk=self.job.entry_id).update(happened_at=START)
+        Entry.objects.filter(pk=self.job.entry_id).update(happened_at=START, done_at=START)
         Job.objects.filter(pk=self.job.pk).update(opened_at=START)
         self.minutes = 0
 
