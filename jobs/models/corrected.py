@@ -59,8 +59,8 @@ def family_of(entry: Entry, alike: Sequence[str] = ()) -> list[Entry]:
     All of them are of the moment of the first: what was read was read when the original was told,
     and a correction changes what is said of it, not when it happened. No form asks when a thing was
     done, so none can say that this was wrong; what names a moment in a field of its own (a try to
-    call, a day on a label) is corrected there. Only an entry of the same job and kind, with the same
-    in the fields `alike`, can be taken the place of.
+    call, a day on a label) is corrected there. Only an entry of the same job and kind, with the
+    same in the fields `alike`, can be taken the place of.
     """
     return entries_in_order(tied(entry, alike), entry)
 

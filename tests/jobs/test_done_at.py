@@ -2,10 +2,12 @@
 
 import uuid
 from datetime import datetime, timedelta
+from importlib import import_module
 from itertools import permutations
 from typing import Any
 
 import pytest
+from django.apps import apps
 from django.utils import timezone
 
 from jobs.entries import CHANGE, CONDITIONS, FAILING_NOW
@@ -82,6 +84,21 @@ def test_what_corrects_an_entry_that_it_cannot_take_the_place_of_has_its_own_mom
         "nobody’s": uuid.uuid4,
     }[whose]()
     assert tell(job, 30, corrects=corrects).done_at == at(30)
+
+
+def test_entries_from_before_there_were_such_moments_get_theirs():
+    job = make_job()
+    first, other = tell(job, 0), tell(job, 5, FAILING_NOW, failing="yes")
+    second = tell(job, 20, corrects=first.key)
+    tell(job, 40, corrects=second.key)
+    tell(job, 50, corrects=other.key)
+    ring = [uuid.uuid4(), uuid.uuid4()]
+    tell(job, 70, key=ring[0], corrects=ring[1])
+    tell(job, 60, key=ring[1], corrects=ring[0])
+    told = dict(Entry.objects.values_list("pk", "done_at"))
+    Entry.objects.update(done_at=NOON)
+    import_module("jobs.migrations.0023_done_at").put_moments(apps, None)
+    assert dict(Entry.objects.values_list("pk", "done_at")) == told
 
 
 def test_conditions_put_right_are_still_those_of_before():
