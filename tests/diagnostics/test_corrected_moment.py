@@ -17,13 +17,18 @@ from diagnostics.models import Decision, Step
 from diagnostics.verification import verification_of
 from diagnostics.weighing import around_of, what_was_told
 from jobs.entries import CHANGE, CHARGE, CONDITIONS, RECOVERY
-from jobs.models import Change, Entry
+from jobs.logbook import enter
+from jobs.models import Change, Entry, Person
+from jobs.models.wordings import in_shop_time
+from jobs.paper.frozen import exact_text
+from jobs.paper.typeset import typeset
 from tests.diagnostics.jobs_told import CLUTCH, LIQUID, START, Told, stood
 from tests.diagnostics.step_forms import stood as as_it_stood
 from tests.diagnostics.test_loop_work import IN, OUT
 from tests.diagnostics.test_record_steps import data_of
 from tests.diagnostics.verified_jobs import COMPRESSOR
-from tests.factories import make_person
+from tests.factories import make_person, make_told
+from tests.jobs.records import printed, squeezed
 
 pytestmark = pytest.mark.django_db
 WHY = "Its temperature was missing."
@@ -103,6 +108,21 @@ def test_the_record_has_both_moments(car):
     assert step["when"].endswith(hour(5))
 
 
+def test_the_paper_says_who_did_it_when_and_who_put_it_right_when(car):
+    sand, ferrow = make_person(name="R. Sand"), Person.objects.get(name="M. Ferrow")
+    none = {"test_kind": "coil_power", "test_version": "1", "not_done": "no_access"}
+    pairs: tuple[tuple[Any, dict[str, Any]], ...] = ((STEP, none), (CHANGE, CLUTCH), (CHARGE, IN))
+    for kind, fields in pairs:
+        first = stood(car.tell(kind, sand, **fields))
+        stood(car.tell(kind, ferrow, corrects=first.key, corrected_why="misread", **fields))
+    paper = printed(typeset(exact_text(data_of(car.job))).pdf)
+    for minutes in (6, 8, 10):
+        done, right = (in_shop_time(START + timedelta(minutes=minutes + more)) for more in (0, 1))
+        assert squeezed(f"{done}") in paper
+        assert squeezed(f"corrected {right} by M. Ferrow") in paper
+        assert paper.count(squeezed(done)) > 1
+
+
 def test_the_reading_before_the_repair_stays_so_when_it_is_put_right_after():
     car = Told()
     read = car.test(LIQUID, low="478")
@@ -129,9 +149,6 @@ def test_in_whatever_order_tablets_bring_them_all_stand_where_the_first_was_read
 
 def tell_step(car: Told, **told: Any) -> None:
     """The pressure at rest with columns of its entry."""
-    from jobs.logbook import enter
-    from tests.factories import make_told
-
     fields = {"test_version": "1", **LIQUID}
     stood(enter(STEP, make_told(fields, job_key=car.job.key, **told)))
 
