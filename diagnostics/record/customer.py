@@ -135,7 +135,8 @@ def sentences(
 def best(variable: str, numbers: Sequence[int], steps: Sequence[Assessed]) -> Assessed | None:
     """Of the tests that bear on it the last that looked at that question and was not normal."""
     about = BY_NAME[variable].question if variable in BY_NAME else ""
-    mine = [one for one in steps if one.step.number in numbers and one.stands and one.meaning]
+    bear = [one for one in steps if one.step.number in numbers and one.stands and one.meaning]
+    mine = sorted(bear, key=lambda one: one.step.made_at)
     odd = [one for one in mine if not (one.came_out and one.came_out.normal)]
     direct = [one for one in odd if one.kind and one.kind.about == about]
     return next(iter([*reversed(direct), *reversed(odd)]), None)

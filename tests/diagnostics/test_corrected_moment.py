@@ -11,9 +11,11 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.dateformat import format as formatted
 
+from diagnostics.assess import steps_of
 from diagnostics.decided import is_to_be_done
 from diagnostics.entries import STEP, VERIFIED
 from diagnostics.models import Decision, Step
+from diagnostics.templatetags.steps import last_made
 from diagnostics.verification import verification_of
 from diagnostics.weighing import around_of, what_was_told
 from jobs.entries import CHANGE, CHARGE, CONDITIONS, RECOVERY
@@ -22,7 +24,7 @@ from jobs.models import Change, Entry, Person
 from jobs.models.wordings import in_shop_time
 from jobs.paper.frozen import exact_text
 from jobs.paper.typeset import typeset
-from tests.diagnostics.jobs_told import CLUTCH, LIQUID, START, Told, stood
+from tests.diagnostics.jobs_told import CLUTCH, HOLDS, LIQUID, START, Told, stood
 from tests.diagnostics.step_forms import stood as as_it_stood
 from tests.diagnostics.test_loop_work import IN, OUT
 from tests.diagnostics.test_record_steps import data_of
@@ -90,6 +92,16 @@ def test_the_steps_page_says_when_it_was_made_and_when_and_by_whom_it_was_put_ri
     assert "M. Ferrow" in said
     assert WHY in said
     assert page.index("Recovery: ") < page.index('id="step-2"')
+
+
+def test_the_last_test_made_is_not_one_that_was_put_right_since():
+    car = Told()
+    read = car.test(LIQUID)
+    last = car.test(HOLDS)
+    corrected(car, read.key)
+    shown = last_made(steps_of(car.job))
+    assert shown
+    assert str(shown.step.key) == str(last.key)
 
 
 def test_a_tablet_is_told_the_same(client, car):
