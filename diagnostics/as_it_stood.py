@@ -38,16 +38,17 @@ def as_it_stood(steps: QuerySet[Step]) -> QuerySet[Step]:
     """The steps, each with its photos counted, the job's switch and the car's state at its moment.
 
     And the last entry by which somebody threw it away on a tablet, not knowing that it was here.
-    Switch and state go by the times at which things happened, never by the order in which tablets
-    brought them. What happened at the step's own moment counts as before it.
+    Switch and state go by the times at which things were done, never by the order in which tablets
+    brought them, and those of a correction by when the step that it puts right was made. What
+    happened at the step's own moment counts as before it.
     """
     begun = Q(number=0) | Q(opened_at__lte=OuterRef("made_at"))
     states = CarState.objects.filter(begun, job=OuterRef("job")).reverse()
     changed = states.filter(number__gt=0).exclude(touches=[]).values("opened_at")[:1]
     turned = switched().filter(
         job_key=OuterRef("job__key"),
-        happened_at__lte=OuterRef("made_at"),
-        happened_at__gte=OuterRef("changed_then"),  # of a car changed since nobody has told it
+        done_at__lte=OuterRef("made_at"),
+        done_at__gte=OuterRef("changed_then"),  # of a car changed since nobody has told it
     )
     pictures = Photo.objects.filter(entry=OuterRef("entry")).order_by().values("entry")
     discards = Entry.objects.filter(kind="discard", job_key=OuterRef("job__key")).annotate(

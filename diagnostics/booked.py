@@ -64,7 +64,7 @@ def last_out(works: Iterable[LoopWork]) -> LoopWork | None:
 
 def moment_of(work: LoopWork) -> tuple[Any, int]:
     """When it began."""
-    began = work.state.opened_at if work.state else work.entry.happened_at
+    began = work.state.opened_at if work.state else work.entry.done_at
     return began, work.entry_id
 
 
@@ -85,7 +85,7 @@ def recovered(work: LoopWork) -> Booked:
         fields["temperature_unit"] = told["temperature"]["unit"]
     if told.get("waited") in REPEATED:
         fields["repeated"] = REPEATED[told["waited"]]
-    at = in_shop_time(work.entry.happened_at)
+    at = in_shop_time(work.entry.done_at)
     said = (
         f"Begins with what was booked: {work.words}, {at}. Those are grams that came out, not the"
         " charge. What you change is your own reading; both are kept, and a difference is told."
@@ -100,7 +100,7 @@ def held(works: Iterable[LoopWork]) -> Booked | None:
     fields = hold_of(last) if last else {}
     if last is None or not fields:
         return None
-    at = in_shop_time(last.entry.happened_at)
+    at = in_shop_time(last.entry.done_at)
     said = f"Begins with what was read: {last.words}, {at}. What you change is your own reading."
     return Booked(fields, said)
 
@@ -118,5 +118,5 @@ def differs(one: Assessed, works: Iterable[LoopWork]) -> str:
         return ""
     return (
         f"Step {one.step.number}: {read.shown} typed, {ledger.shown_mass(booked, 'g')} booked by"
-        f" the recovery of {in_shop_time(work.entry.happened_at)}."
+        f" the recovery of {in_shop_time(work.entry.done_at)}."
     )

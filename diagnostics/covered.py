@@ -32,7 +32,7 @@ def agreed_for(
     change: Change, agreed: list[Consent], versions: dict[int, Estimate]
 ) -> Estimate | None:
     """The version that was agreed to last when it was fitted; None: none was, or work in words."""
-    before = [one for one in agreed if one.given_at <= change.entry.happened_at]
+    before = [one for one in agreed if one.given_at <= change.entry.done_at]
     if not before or any(one.about != ESTIMATE for one in before):
         return None
     return versions.get(before[-1].estimate_id or 0)

@@ -8,8 +8,9 @@ from django.db.models import QuerySet
 from diagnostics.models import Decision
 from jobs.models import Change, Job
 from jobs.models.changes import NO_REPAIR, standing
+from jobs.models.corrected import by_whom
 from jobs.models.estimates import in_force
-from jobs.models.wordings import CONSENT_WAYS, in_shop_time, words
+from jobs.models.wordings import CONSENT_WAYS, words
 
 OTHER_WAY = "other"
 NOTHING = "nothing"
@@ -45,7 +46,7 @@ def decisions_of(job: Job) -> QuerySet[Decision]:
 def in_time(rows: Iterable[Decision]) -> list[Decision]:
     """Those that stand, the last to happen last."""
     stand = [one for one in rows if not one.superseded_by_id]
-    return sorted(stand, key=lambda one: (one.entry.happened_at, one.entry_id))
+    return sorted(stand, key=lambda one: (one.entry.done_at, one.entry.happened_at, one.entry_id))
 
 
 def last_of(rows: Iterable[Decision]) -> Decision | None:
@@ -58,7 +59,7 @@ def who_and_when(one: Decision) -> str:
     """Decided by the customer, by phone; noted by R. Sand, 30 Nov 2026, 14:10."""
     by = words(DECIDERS, one.decided_by)
     how = f", {words(CONSENT_WAYS, one.told_how).lower()}" if one.told_how else ""
-    noted = f"noted by {one.entry.author.name}, {in_shop_time(one.entry.happened_at)}"
+    noted = f"noted {'' if one.entry.put_right_at else 'by '}{by_whom(one.entry)}"
     return f"Decided by {by[:1].lower()}{by[1:]}{how}; {noted}."
 
 
@@ -91,7 +92,7 @@ def was_open(one: Decision) -> list[str]:
 
 def is_to_be_done(one: Decision, changes: Iterable[Change]) -> bool:
     """Whether what was decided asks for work, and none is noted since."""
-    since = (change for change in changes if change.entry.happened_at >= one.entry.happened_at)
+    since = (change for change in changes if change.entry.done_at >= one.entry.done_at)
     return one.plan != NOTHING and not any(change.what not in NO_REPAIR for change in since)
 
 

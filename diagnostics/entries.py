@@ -99,7 +99,7 @@ ISSUE = EntryKind(
     online=True,
     ahead=set_ahead,
 )
-STEP = EntryKind("step", ENTRY_VERSION, StepForm, apply_step, BAY, fact=True)
+STEP = EntryKind("step", ENTRY_VERSION, StepForm, apply_step, BAY, fact=True, alike=("test_kind",))
 # Facts: a price that was read, a word that was given. What a choice does not rest on is said beside
 # it and refuses nothing.
 PRICES_TYPED = EntryKind("prices_typed", 1, OptionsForm, apply_prices, frozenset(ROLES), fact=True)

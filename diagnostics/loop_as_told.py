@@ -61,4 +61,4 @@ def by_notes(notes: Iterable[Handover]) -> Iterator[Event]:
         for stands in note.stands:
             if stands in BY_NOTE:
                 code, what = BY_NOTE[stands]
-                yield Event(note.entry.happened_at, code, what, note.entry.author.name)
+                yield Event(note.entry.done_at, code, what, note.entry.author.name)

@@ -140,7 +140,7 @@ def events(
     of_steps = [
         (event, 1, one.step.number)
         for one in steps
-        for event in by_step(one, steps)
+        for event in by_step(one)
         if not (one.step.kind == "recovered_share" and is_booked(event.moment, noted))
     ]
     only_told = [(event, -1, number) for number, event in enumerate(noted)]
@@ -173,23 +173,14 @@ def by_change(change: Change) -> Iterator[Event]:
         yield Event(moment, "perhaps", change.words)
 
 
-def by_step(one: Assessed, steps: Iterable[Assessed]) -> Iterator[Event]:
-    """What a test that stands saw of the loop; a correction tells of when it was first made."""
+def by_step(one: Assessed) -> Iterator[Event]:
+    """What a test that stands saw of the loop, at the moment when it was made."""
     if not (one.stands and one.meaning and one.step.readings):
         return
     seen = seen_by(one.step.kind, one.meaning.outcome.code, one.meaning.taken)
     if seen:
         gas = GASES.get(seen.gas, GASES[""]) if seen.code in GAS else ""
-        yield Event(first_made(one, steps), seen.code, gas)
-
-
-def first_made(one: Assessed, steps: Iterable[Assessed]) -> datetime:
-    """When it was made, before any correction."""
-    corrected = {other.step.superseded_by_id: other.step for other in steps}
-    step, moment = one.step, one.step.made_at
-    while earlier := corrected.pop(step.pk, None):
-        step, moment = earlier, min(moment, earlier.made_at)
-    return moment
+        yield Event(one.step.made_at, seen.code, gas)
 
 
 def after(known: Known, event: Event) -> Known:

@@ -26,7 +26,8 @@ ODDLY_TOLD = ("unknown_field", "told_twice")
 class Step(Keyed):
     """One test made once, or the note that it could not be made. Never changed, only superseded.
 
-    `key` is its entry's. `readings` is {name: {"si", "typed", "unit"} or the code of an answer},
+    `key` is its entry's, `made_at` its `done_at`: of a correction, when the test was made that it
+    puts right. `readings` is {name: {"si", "typed", "unit"} or the code of an answer},
     `kept` {name: why an odd value stays}, `marks` [{"field", "code", "sentence", "told", "why"}]
     what was odd or against an order when it was recorded; the sentence has TOLD where `told`, as it
     was typed, is put in when it is shown. `not_done` is a code of its kind; readings taken

@@ -54,7 +54,7 @@ def compressors(cars: set[int]) -> list[tuple[int, datetime]]:
     """When a compressor was fitted to which of these cars."""
     rows = Change.objects.filter(what="fitted", part=DUE, superseded_by=None)
     fitted = rows.filter(job__vehicle__in=cars) if cars else rows.none()
-    return list(fitted.values_list("job__vehicle_id", "entry__happened_at"))
+    return list(fitted.values_list("job__vehicle_id", "entry__done_at"))
 
 
 def counted(

@@ -66,7 +66,7 @@ def left_out(around: Around) -> Iterator[tuple[str, str]]:
 def told_then(one: Assessed, conditions: Sequence[Conditions]) -> Readings:
     """The conditions told on the job within the hour before a test, as readings."""
     at = one.step.made_at
-    before = [row for row in conditions if row.entry.happened_at <= at and row.holds(at)]
+    before = [row for row in conditions if row.entry.done_at <= at and row.holds(at)]
     return conditions_read(before[-1]) if before else {}
 
 

@@ -30,7 +30,7 @@ from diagnostics.weighing import Around, around_of
 from diagnostics.work_done import changed_in, done_to, last_at_ports, last_by_question, last_touched
 from jobs.models import Conditions, Job
 from jobs.models.conditions import HOLDS
-from jobs.models.wordings import in_shop_time
+from jobs.models.corrected import by_whom
 
 SEVERAL = "More than one thing was changed between: which of them did it is not told by this."
 NOT_DONE = "Could not be done: "  # the list says that itself
@@ -208,9 +208,9 @@ def air_now(around: Around, conditions: Sequence[Conditions]) -> AirNow | None:
     """The air outside, as last told since the car was last changed, or in the hour before that."""
     opened = max((one.opened_at for one in around.states if one.touches), default=None)
     told = [
-        (row.entry.happened_at, conditions_read(row).get("ambient"))
+        (row.entry.done_at, conditions_read(row).get("ambient"))
         for row in conditions
-        if opened is None or row.entry.happened_at >= opened - HOLDS
+        if opened is None or row.entry.done_at >= opened - HOLDS
     ]
     told += [
         (one.step.made_at, outside(readings_of(one.step)))
@@ -220,7 +220,7 @@ def air_now(around: Around, conditions: Sequence[Conditions]) -> AirNow | None:
     read = [(at, one) for at, one in told if isinstance(one, Reading)]
     if not read:
         return None
-    at, last = max(read, key=lambda each: each[0])
+    at, last = max(reversed(read), key=lambda each: each[0])  # of one moment what was told last
     return AirNow(last.si, last.shown, at)
 
 
@@ -262,10 +262,10 @@ def tapped_of(told: Iterable[Verified], around: Around) -> dict[str, Tapped]:
     """Caps and label, each as last told; caps count until something is joined to a port again."""
     found: dict[str, Tapped] = {}
     states, joined = around.states, last_at_ports(around.steps)
-    for row in sorted(told, key=lambda one: (one.entry.happened_at, one.pk)):
-        at = row.entry.happened_at
+    for row in sorted(told, key=lambda one: (one.entry.done_at, one.entry.happened_at, one.pk)):
+        at = row.entry.done_at
         state = max(one.number for one in states if not one.number or one.opened_at <= at)
-        by = f"{row.entry.author.name}, {in_shop_time(at)}"
+        by = by_whom(row.entry)
         if row.caps:
             off = joined if joined and joined.step.made_at > at else None
             found[CAPS] = caps_off(off, state) if off else caps_told(row, by, state)

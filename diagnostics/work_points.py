@@ -88,7 +88,7 @@ def of_work(work: LoopWork) -> Iterator[StepPoint]:
 
 def of_person(work: LoopWork) -> Iterator[StepPoint]:
     """Who had no card for it that day, by what is entered now."""
-    author, day = work.entry.author, timezone.localdate(work.entry.happened_at)
+    author, day = work.entry.author, timezone.localdate(work.entry.done_at)
     if not holds(author.qualifications.all(), REFRIGERANT, day):
         sentence = (
             f"no {PAPERS[REFRIGERANT]} of {author.name} that was valid on {day_words(day)} is"
@@ -104,7 +104,7 @@ def of_orders(
     system, let = system_of(job.vehicle.system), list(job.overrides.all())
     hoses: set[str] = set()
     for work in works:
-        at = work.state.opened_at if work.state else work.entry.happened_at
+        at = work.state.opened_at if work.state else work.entry.done_at
         before = [one for one in steps if one.step.made_at < at]
         then = [state for state in states if state.opened_at < at]
         done = made(before, then, in_force(let, at), at)
@@ -127,7 +127,7 @@ def loop_before(
     job: Job, work: LoopWork, before: Sequence[Assessed], then: Sequence[CarState]
 ) -> LoopState:
     """How the loop was when that began."""
-    began = work.state.opened_at if work.state else work.entry.happened_at
+    began = work.state.opened_at if work.state else work.entry.done_at
     changes = [one for one in changes_told(job) if one.state in then]
     told = [one for one in as_told(job) if one.moment < began]
     return loop_state(before, changes, told=told)

@@ -24,6 +24,7 @@ from django.utils.datastructures import MultiValueDict
 from jobs import forget
 from jobs.clocks import in_utc, when
 from jobs.models import Entry, Person, Reused
+from jobs.models.corrected import family_of
 from jobs.photos import Kept, Sent, keep, record
 from jobs.told import Mark
 
@@ -84,6 +85,7 @@ class EntryKind:
     decision may raise Refused in `apply`. An entry that is `online` is made on a page of the shop
     server only; a tablet cannot keep it and send it later. One that `opens_job` belongs to the job
     of its own key, or, where it corrects such an entry, to that one's job, be it here or not.
+    `alike` are fields that have to be the same in an entry and in what corrects it.
     `ahead(form, told)` does what takes long before the write lock is taken, and returns what stands
     in for `apply`; that raises Meanwhile where something came in between. Then it is done again, at
     last by `apply` inside the lock.
@@ -98,6 +100,7 @@ class EntryKind:
     online: bool = False
     opens_job: bool = False
     ahead: Ahead | None = None
+    alike: tuple[str, ...] = ()
 
 
 class Meanwhile(Exception):
@@ -253,12 +256,26 @@ def write(
         form = bound(kind, told)
         if not form.is_valid():
             return Outcome(RETURNED, told.key, print_, form=form)
-        entry = Entry.objects.create(**columns(kind, told, print_, kept_photos), result={})
+        row = columns(kind, told, print_, kept_photos)
+        entry = Entry.objects.create(**row, done_at=row["happened_at"], result={})
+        put_done_at(entry, kind.alike)
         record(entry, kept_photos)
         entry.result = apply(entry, form)
         entry.save(update_fields=["result", "marks"])
         forget.arrived(entry)
     return Outcome(ACCEPTED, told.key, print_, entry.result)
+
+
+def put_done_at(entry: Entry, alike: Sequence[str]) -> None:
+    """Let an entry, and those that correct one another with it, be of the moment of the first.
+
+    Those that arrived before are put right, too: tablets bring them in any order.
+    """
+    family = family_of(entry, alike)
+    for one in family:
+        if one.done_at != family[0].happened_at:
+            one.done_at = family[0].happened_at
+            one.save(update_fields=["done_at"])
 
 
 def take_write_lock() -> None:

@@ -13,7 +13,8 @@ from jobs.models import Entry
 def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
     """Write the step. One that corrects another of its kind supersedes it, and both stay.
 
-    A correction may arrive before what it corrects, or after a later one.
+    A correction may arrive before what it corrects, or after a later one. All of them were made
+    when the first was.
     """
     job = job_of(entry)
     last = Step.objects.filter(job=job).order_by("-number").first()
@@ -22,7 +23,7 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
         job=job,
         number=last.number + 1 if last else 1,
         entry=entry,
-        made_at=entry.happened_at,
+        made_at=entry.done_at,
         kind=told.kind,
         kind_version=told.kind_version,
         readings=dict(told.readings),
@@ -38,7 +39,10 @@ def record_step(entry: Entry, told: ToldStep) -> dict[str, Any]:
         for quantity, thing in told.named.items()
     )
     same_kind = Step.objects.filter(job=job, kind=step.kind)
-    link(in_order(list(same_kind.select_related("entry", "superseded_by")), step))
+    family = in_order(list(same_kind.select_related("entry", "superseded_by")), step)
+    link(family)
+    arrived_before = Step.objects.filter(pk__in=[one.pk for one in family])
+    arrived_before.exclude(made_at=step.made_at).update(made_at=step.made_at)
     if job.stage == "intake" and not step.not_done:
         move(job, entry, "testing")
     return {"url": address(job), "step": step.number}

@@ -17,7 +17,6 @@ from diagnostics.record.words import STANDING_WORDS, in_parts, several
 from jobs.models import Change, Job, LoopWork
 from jobs.models.changes import NO_REPAIR, NOTHING, WITH_IT
 from jobs.models.changes import standing as still_told
-from jobs.models.first_told import first_told
 from jobs.models.loop_works import FILLS, standing_works, works_of
 from jobs.models.oil_works import amount_of
 from jobs.paper import frozen, frozen_priced, frozen_repair, frozen_stages
@@ -137,7 +136,8 @@ def sentences(
 def best(variable: str, numbers: Sequence[int], steps: Sequence[Assessed]) -> Assessed | None:
     """Of the tests that bear on it the last that looked at that question and was not normal."""
     about = BY_NAME[variable].question if variable in BY_NAME else ""
-    mine = [one for one in steps if one.step.number in numbers and one.stands and one.meaning]
+    bear = [one for one in steps if one.step.number in numbers and one.stands and one.meaning]
+    mine = sorted(bear, key=lambda one: one.step.made_at)
     odd = [one for one in mine if not (one.came_out and one.came_out.normal)]
     direct = [one for one in odd if one.kind and one.kind.about == about]
     return next(iter([*reversed(direct), *reversed(odd)]), None)
@@ -153,12 +153,11 @@ def did(
     Each kind in the order in which it was done; what was corrected later was done when it was told
     first. Tests after several changes tell of all of them together.
     """
-    first, began = first_told(changes), first_told(works)
     made = [one for one in still_told(changes) if one.what != NOTHING]
     done = [one for one in standing_works(works) if one.what != "oil" or one.told.get("added")]
     told = [
-        *((one.what in NO_REPAIR, first[one.pk].happened_at, words_of(one)) for one in made),
-        *((rank(one), began[one.pk].happened_at, in_parts(work_words(one))) for one in done),
+        *((one.what in NO_REPAIR, one.entry.done_at, words_of(one)) for one in made),
+        *((rank(one), one.entry.done_at, in_parts(work_words(one))) for one in done),
     ]
     listed = [words for *_, words in sorted(told, key=lambda one: one[:2])]
     if verified and verified["several"]:

@@ -11,8 +11,9 @@ from diagnostics.loop_state import LoopState, loop_state
 from diagnostics.models import Step
 from diagnostics.record.equipment import equipment_of, read_with_of
 from diagnostics.record.readings import Shown, shown_meaning, shown_readings
-from diagnostics.record.words import FAILING_WORDS, in_parts, times
-from jobs.models import CarState, Change, Job
+from diagnostics.record.words import FAILING_WORDS, done_times, in_parts
+from jobs.models import CarState, Change, Entry, Job
+from jobs.models.first_told import first_told
 from jobs.models.marks import marks_in_words
 from jobs.paper import frozen
 from jobs.paper.frozen_people import Equipment
@@ -51,9 +52,10 @@ def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> 
     """
     all_steps = steps_of(job, states)
     standing = [one for one in all_steps if not one.step.superseded_by_id]
+    first = first_told(one.step for one in all_steps)
     return Made(
-        steps=[step_of(one) for one in all_steps if not one.step.not_done],
-        not_done=[not_done_of(one) for one in all_steps if one.step.not_done],
+        steps=[step_of(one, first[one.step.pk]) for one in all_steps if not one.step.not_done],
+        not_done=[not_done_of(one, first[one.step.pk]) for one in all_steps if one.step.not_done],
         assessed=all_steps,
         numbers={one.step.key: one.step.number for one in all_steps},
         reasons={one.step.key: one.step.corrected_why or NO_REASON for one in all_steps},
@@ -68,8 +70,11 @@ def made_in(job: Job, states: Sequence[CarState], changes: Iterable[Change]) -> 
     )
 
 
-def step_of(one: Assessed) -> frozen.Step:
-    """One step. A superseded one keeps its readings, but no longer says what they mean."""
+def step_of(one: Assessed, first: Entry) -> frozen.Step:
+    """One step, told `first` by that entry.
+
+    A superseded one keeps its readings, but no longer says what they mean.
+    """
     step = one.step
     normal = bool(one.came_out and one.came_out.normal)
     shown = shown_meaning(None if step.superseded_by else one.meaning, normal=normal)
@@ -98,7 +103,7 @@ def step_of(one: Assessed) -> frozen.Step:
         "marks": marks_of(one),
         "by": step.entry.author.name,
         "author": str(step.entry.author.key),
-        **times(step.entry),
+        **done_times(step.entry, first),
     }
 
 
@@ -146,7 +151,7 @@ def marks_of(one: Assessed) -> list[frozen.Kept]:
     return [*told, *of_entry]
 
 
-def not_done_of(one: Assessed) -> frozen.NotDone:
+def not_done_of(one: Assessed, first: Entry) -> frozen.NotDone:
     """A test that could not be made, with what was read or seen all the same."""
     step = one.step
     readings = shown_readings(one.kind, readings_of(step), one.units)
@@ -168,7 +173,7 @@ def not_done_of(one: Assessed) -> frozen.NotDone:
         "marks": marks_of(one),
         "by": step.entry.author.name,
         "author": str(step.entry.author.key),
-        **times(step.entry),
+        **done_times(step.entry, first),
     }
 
 

@@ -121,12 +121,13 @@ def times(entry: Entry) -> frozen.Times:
 
 
 def done_times(entry: Entry, first: Entry) -> frozen.DoneTimes:
-    """Those of an entry, and of the `first` that told what it tells."""
+    """Those of an entry, and when that was done which it tells; `first` told it first."""
     return {
         **times(entry),
-        "done_at": iso(first.happened_at),
-        "done": in_shop_time(first.happened_at),
+        "done_at": iso(entry.done_at),
+        "done": in_shop_time(entry.done_at),
         "corrected": in_shop_time(entry.happened_at) if first != entry else "",
+        "done_by": first.author.name,
     }
 
 

@@ -90,7 +90,7 @@ def note_against(
     if not note:
         return []
     done = by_work(note.job.car_states.all())
-    return against_loop(note.stands, loop_state(made, changes, note.entry.happened_at, done))
+    return against_loop(note.stands, loop_state(made, changes, note.entry.done_at, done))
 
 
 @register.inclusion_tag("diagnostics/_kind_link.html")
@@ -220,7 +220,7 @@ def seen_now(job: Job, made: list[Assessed]) -> Assessed | None:
         for one in made
         if one.stands and one.step.kind == "complaint_seen" and one.step.state_then >= now
     ]
-    last = looks[-1] if looks and not job.failing_now else None
+    last = None if job.failing_now else last_made(looks)
     return last if last and readings_of(last.step).get("there") == "yes" else None
 
 
@@ -231,4 +231,5 @@ def count(made: list[Assessed]) -> int:
 
 def last_made(made: list[Assessed]) -> Assessed | None:
     """The newest test that stands, which says what to do next."""
-    return next((one for one in reversed(made) if one.stands), None)
+    standing = (one for one in made if one.stands)
+    return max(standing, key=lambda one: (one.step.made_at, one.step.number), default=None)

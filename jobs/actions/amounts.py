@@ -14,15 +14,16 @@ from jobs.told import Moved
 
 
 def book(entry: Entry, job: Job | None, moved: Iterable[Moved]) -> list[Move]:
-    """Write the moves that an entry tells of, at the moment when it happened.
+    """Write the moves that an entry tells of, at the moment when it was done.
 
-    What corrects another entry tells of that one's moment.
+    A corrected amount is of the day of the first: so no correction carries grams from one month
+    into another, or past a weighing. What was moved was moved then; the book says by its entry who
+    put it right, and when.
 
     Raises:
         Cylinder.DoesNotExist: a move names one that is not here; the form has to ask before.
 
     """
-    at = moment_of(entry)
     booked = [
         Move.objects.create(
             entry=entry,
@@ -35,25 +36,13 @@ def book(entry: Entry, job: Job | None, moved: Iterable[Moved]) -> list[Move]:
             from_cylinder=cylinder(one.from_cylinder),
             to_place=one.to_place,
             to_cylinder=cylinder(one.to_cylinder),
-            happened_at=at,
+            happened_at=entry.done_at,
         )
         for number, one in enumerate(moved)
         if one.amount
     ]
     reweigh_after(booked, entry)
     return booked
-
-
-def moment_of(entry: Entry) -> datetime:
-    """When what an entry tells of happened: of corrections, what the first of them is about."""
-    passed = {entry.key}
-    while entry.corrects and entry.corrects not in passed:
-        before = Entry.objects.filter(key=entry.corrects).first()
-        if before is None:
-            break
-        entry = before
-        passed.add(entry.key)
-    return entry.happened_at
 
 
 def cylinder(key: UUID | None) -> Cylinder | None:

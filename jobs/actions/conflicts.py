@@ -13,9 +13,9 @@ from itertools import pairwise
 from typing import Any
 from uuid import UUID
 
-from jobs.actions.corrections import entries_in_order
 from jobs.models import Entry, Job
 from jobs.models.conflicts import FILLED, INTAKE, MERGE, conflicts_in
+from jobs.models.corrected import entries_in_order
 from jobs.models.said import EMPTY, SAID, answers_in, in_words, with_beside
 from jobs.told import NOT_KNOWN, SETTLED, WAS, Mark, Showing, one_text
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from jobs.actions.corrections import entries_in_order, link
+from jobs.actions.corrections import link
 from jobs.actions.old_part import keep_choice
 from jobs.logbook import Refused
 from jobs.models import Consent, Entry, Estimate, Job, Named
@@ -20,6 +20,7 @@ from jobs.models.agreed_texts import (
     what_of_estimate,
 )
 from jobs.models.consents import FIND_FAULT, NOT_REACHED, YES, agreed_before, in_force
+from jobs.models.corrected import entries_in_order
 from jobs.models.wordings import in_shop_time, text_hash
 from jobs.told import Agreed
 

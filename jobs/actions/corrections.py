@@ -1,14 +1,14 @@
 """Which of several rows stands when they correct one another.
 
 Tablets bring corrections in any order: the last to happen stands, not the last to arrive. What was
-corrected comes before what corrects it, whatever a clock says.
+corrected comes before what corrects it, whatever a clock says. All of them are of the moment of the
+first (jobs/models/corrected.py): that is no matter of which stands.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any, Protocol, TypeVar
-from uuid import UUID
 
-from jobs.models import Entry
+from jobs.models.corrected import entries_in_order
 
 
 class Correctable(Protocol):
@@ -34,37 +34,6 @@ def in_order(rows: Sequence[Row], row: Row) -> list[Row]:
     by_key = {one.entry.key: one for one in rows}
     entry = next(one.entry for one in rows if one.pk == row.pk)
     return [by_key[one.key] for one in entries_in_order([one.entry for one in rows], entry)]
-
-
-def entries_in_order(entries: Iterable[Entry], entry: Entry) -> list[Entry]:
-    """The same of entries, whether rows came of them or not."""
-    listed = list(entries)
-    kin = kin_of({one.key: one.corrects for one in listed}, entry.key)
-    waiting = sorted((one for one in listed if one.key in kin), key=moment)
-    placed: list[Entry] = []
-    while waiting:
-        behind = {one.key for one in waiting}
-        free = (one for one in waiting if one.corrects not in behind - {one.key})
-        following = next(free, waiting[0])  # in a ring none is free: the first to happen begins it
-        waiting.remove(following)
-        placed.append(following)
-    return placed
-
-
-def kin_of(corrects: Mapping[UUID, UUID | None], key: UUID) -> set[UUID]:
-    """The keys that are tied to `key` by corrections, its own included."""
-    kin = {key}
-    while True:
-        ties = [(one, other) for one, other in corrects.items() if other and other in corrects]
-        new = {end for tie in ties if kin.intersection(tie) for end in tie}
-        if new <= kin:
-            return kin
-        kin |= new
-
-
-def moment(entry: Entry) -> tuple[Any, ...]:
-    """When it happened; of one moment, the tablet's count decides, then which arrived first."""
-    return entry.happened_at, -1 if entry.sequence is None else entry.sequence, entry.pk
 
 
 def link(rows: Sequence[Row]) -> None:

@@ -6,7 +6,7 @@ from typing import Any
 from django.db.models import Q
 from django.utils import timezone
 
-from jobs.actions.amounts import book, let_last_count, moment_of, name_gas, reweigh
+from jobs.actions.amounts import book, let_last_count, name_gas, reweigh
 from jobs.actions.corrections import in_order, link
 from jobs.models import Cylinder, CylinderWork, Entry, Move
 from jobs.models.amounts import CYLINDER, CYLINDER_KINDS, REFRIGERANT
@@ -60,7 +60,7 @@ def work_on(entry: Entry, told: Worked) -> CylinderWork:
     row = CylinderWork.objects.create(
         key=entry.key,
         entry=entry,
-        at=moment_of(entry),
+        at=entry.done_at,
         cylinder=cylinder_of(entry, told),
         to_cylinder=to_cylinder,
         told=dict(told.told),

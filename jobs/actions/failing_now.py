@@ -21,6 +21,6 @@ def settle_failing(job: Job) -> None:
     """
     turned = switched().filter(job_key=job.key).first()
     changed = job.car_states.filter(number__gt=0).exclude(touches=[]).reverse().first()
-    stands = turned and not (changed and changed.opened_at > turned.happened_at)
+    stands = turned and not (changed and changed.opened_at > turned.done_at)
     job.failing_now = turned.fields["failing"][0] if turned and stands else ""
     job.save(update_fields=["failing_now"])

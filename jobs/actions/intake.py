@@ -10,7 +10,6 @@ from django.utils import timezone
 from jobs import search
 from jobs.actions.conflicts import Held
 from jobs.actions.consent import give_consent
-from jobs.actions.corrections import entries_in_order
 from jobs.actions.fill import fill, fill_job, refold_car
 from jobs.actions.follows import follow, look_for_earlier
 from jobs.actions.job import address
@@ -18,6 +17,7 @@ from jobs.actions.refold import refold
 from jobs.actions.same import take_over
 from jobs.known import may_be
 from jobs.models import CarState, Customer, Entry, Job, System, Vehicle
+from jobs.models.corrected import entries_in_order
 from jobs.models.jobs import NEW_HERE
 from jobs.models.said import ASKED
 from jobs.told import NOT_KNOWN, Intake, Mark

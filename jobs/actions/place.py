@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
-from jobs.actions.corrections import moment
 from jobs.actions.job import address, job_of
 from jobs.models import Entry, Job, Person, Place
+from jobs.models.corrected import moment
 from jobs.models.places import TOLD
 
 

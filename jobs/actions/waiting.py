@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 from typing import Any
 
-from jobs.actions.corrections import in_order, link, moment
+from jobs.actions.corrections import in_order, link
 from jobs.actions.job import address, job_of
 from jobs.models import Entry, Job, LoopWork, Person, Waiting
+from jobs.models.corrected import moment
 from jobs.models.loop_works import standing_works
 from jobs.told import Waited
 
@@ -86,7 +87,7 @@ def past_vacuum(job: Job, row: Waiting) -> list[Entry]:
 
 def done_at(work: LoopWork) -> datetime:
     """When it was done: what corrects it is told later and belongs to the same car state."""
-    return work.state.opened_at if work.state else work.entry.happened_at
+    return work.state.opened_at if work.state else work.entry.done_at
 
 
 def settle_vacuum(job: Job) -> None:

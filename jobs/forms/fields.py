@@ -85,9 +85,13 @@ class WhatWasWrong(Line):
 
 
 class WhyAsked(forms.CharField):
-    """Whether the page asked what was wrong: a form that is empty there does not say it was."""
+    """Whether the page asked what was wrong: a form that is empty there does not say it was.
+
+    `says` is asked on the tablet, before the correction is kept (static/offline/entry.js).
+    """
 
     widget = forms.HiddenInput
+    says = SAY_WHAT_WAS_WRONG
 
     def __init__(self) -> None:
         super().__init__(required=False, max_length=1)

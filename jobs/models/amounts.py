@@ -175,7 +175,7 @@ class LoopWork(Keyed):
     )
 
     class Meta:
-        ordering = ["entry__happened_at", "id"]
+        ordering = ["entry__done_at", "entry__happened_at", "id"]
         constraints = [
             models.CheckConstraint(
                 condition=Q(what__in=list(WORKS)),

@@ -33,13 +33,13 @@ def balanced(
 def nothing_came(works: Iterable[LoopWork]) -> list[Flow]:
     """Recoveries that brought nothing: told, and no move."""
     told = [one for one in works if one.told.get("out_mg") == 0]
-    return [Flow(one.entry.happened_at, 0, CAR, CYLINDER, work=str(one.entry_id)) for one in told]
+    return [Flow(one.entry.done_at, 0, CAR, CYLINDER, work=str(one.entry_id)) for one in told]
 
 
 def pumped_at(works: Iterable[LoopWork]) -> list[datetime]:
     """When the loop was pumped down, how deep or not."""
     pumped = ("evacuated", "pumped", "shallow")
-    return [one.entry.happened_at for one in works if {*pumped} & {*one.told.get("did", ())}]
+    return [one.entry.done_at for one in works if {*pumped} & {*one.told.get("did", ())}]
 
 
 def before_of(job: Job | None) -> Before | None:

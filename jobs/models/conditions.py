@@ -23,7 +23,8 @@ class Conditions(Keyed):
 
     How the air feels (`air`) begins no test, because none asks it: it is for who reads the job.
 
-    Never changed: the last to happen counts. What a test keeps is what was told in it.
+    Never changed: the last to be looked at counts; what corrects it stands in
+    its place. What a test keeps is what was told in it.
     """
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="conditions")
@@ -36,7 +37,12 @@ class Conditions(Keyed):
 
     class Meta:
         verbose_name_plural = "conditions"
-        ordering = ["entry__happened_at", F("entry__sequence").asc(nulls_first=True), "id"]
+        ordering = [
+            "entry__done_at",
+            "entry__happened_at",
+            F("entry__sequence").asc(nulls_first=True),
+            "id",
+        ]
 
     def __str__(self) -> str:
         return f"{self.job_id}: {self.text}"
@@ -59,7 +65,7 @@ class Conditions(Keyed):
 
     def holds(self, now: datetime) -> bool:
         """Whether it was told within the hour."""
-        return now - self.entry.happened_at < HOLDS
+        return now - self.entry.done_at < HOLDS
 
     def as_typed(self) -> dict[str, str]:
         """What a test that asks for the same begins with, by its fields' names."""

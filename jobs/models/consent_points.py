@@ -112,7 +112,7 @@ def beyond(changes: Iterable[Change], consents: Iterable[Consent]) -> Iterator[O
     for change in changes:
         if change.what in NO_REPAIR:
             continue
-        made = change.entry.happened_at
+        made = change.entry.done_at
         if not any(one.given_at <= made for one in agreed):
             since = f"; agreed to later, {in_shop_time(agreed[0].given_at)}" if agreed else ""
             sentence = f"{change.words}: done without consent to more than finding the fault{since}"

@@ -58,15 +58,23 @@ class Told(models.Model):
 
 
 class Entry(Told):
-    """An accepted entry with its result; rows that pages read were written in the same moment."""
+    """An accepted entry with its result; rows that pages read were written in the same moment.
+
+    `done_at` is when that was done which it tells of: when it happened, of a correction when that
+    happened which was told first (jobs/models/corrected.py). By it goes all that asks when: the car
+    state, the switch, what came before and after, sums by day. Which of several stands goes by
+    `happened_at`.
+    """
 
     result = models.JSONField()
+    done_at = models.DateTimeField()
 
     class Meta:
         verbose_name_plural = "entries"
         indexes = [
             models.Index(fields=["tablet", "sequence"]),
             models.Index(fields=["tablet", "arrived_at"], name="entry_tablet_arrived"),
+            models.Index(fields=["corrects"], name="entry_corrects"),
         ]
         constraints = [
             models.UniqueConstraint(
@@ -76,14 +84,21 @@ class Entry(Told):
             )
         ]
 
+    @property
+    def put_right_at(self) -> datetime | None:
+        """When it put right what was told before; None: it is of its own moment."""
+        return None if self.done_at == self.happened_at else self.happened_at
+
 
 def switched() -> QuerySet[Entry]:
     """What turned the switches "failing now", the latest first, whenever each arrived.
 
-    At the same moment the one that its tablet counted later is the later one.
+    What puts one right is of that one's moment. At the same moment the one that happened later is
+    the later one, then the one that its tablet counted later.
     """
     turned = Entry.objects.filter(kind="failing_now")
-    return turned.order_by("-happened_at", F("sequence").desc(nulls_last=True), "-id")
+    counted = F("sequence").desc(nulls_last=True)
+    return turned.order_by("-done_at", "-happened_at", counted, "-id")
 
 
 class Reused(Told):

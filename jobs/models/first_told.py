@@ -1,4 +1,4 @@
-"""When a thing was done that was told again later: what corrects an entry tells of its moment."""
+"""Who told of a thing first that was put right later; when it was done is `Entry.done_at`."""
 
 from collections.abc import Iterable
 from typing import Any, Protocol, TypeVar

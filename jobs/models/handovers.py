@@ -64,7 +64,12 @@ class Handover(Keyed):
     )
 
     class Meta:
-        ordering = ["entry__happened_at", F("entry__sequence").asc(nulls_first=True), "id"]
+        ordering = [
+            "entry__done_at",
+            "entry__happened_at",
+            F("entry__sequence").asc(nulls_first=True),
+            "id",
+        ]
 
     def __str__(self) -> str:
         return f"{self.job_id}: to {self.to_words}"

@@ -65,7 +65,12 @@ class LoopTold(models.Model):
     note = models.CharField(max_length=300, blank=True)
 
     class Meta:
-        ordering = ["entry__happened_at", F("entry__sequence").asc(nulls_first=True), "id"]
+        ordering = [
+            "entry__done_at",
+            "entry__happened_at",
+            F("entry__sequence").asc(nulls_first=True),
+            "id",
+        ]
         constraints = [
             models.UniqueConstraint(
                 fields=["entry", "part", "branch"],
@@ -189,7 +194,7 @@ def loop_table(
 def row_of(place: Place, system: Fitted, change: Change | None, told: LoopTold | None) -> LoopRow:
     """One line. What was told before the change, or that it was not looked at, counts no more."""
     if change and told:
-        later = told.entry.happened_at > change.state.opened_at
+        later = told.entry.done_at > change.state.opened_at
         told = told if later and told.told != UNSEEN else None
     code = told.told if told else DONE[change.what] if change else ""
     return LoopRow(*place, name_of(place, system), code, change, told)

@@ -39,7 +39,12 @@ class TakenOut(Keyed):
     note = models.CharField(max_length=300, blank=True)
 
     class Meta:
-        ordering = ["entry__happened_at", F("entry__sequence").asc(nulls_first=True), "id"]
+        ordering = [
+            "entry__done_at",
+            "entry__happened_at",
+            F("entry__sequence").asc(nulls_first=True),
+            "id",
+        ]
 
     def __str__(self) -> str:
         return f"{self.job_id}: {self.words}"

@@ -112,7 +112,8 @@ def part_row(change: Mapping[str, Any]) -> Row:
         "Proof of purchase": values.get("proof"),
     }
     row = needed("Part fitted", told)
-    when = f"{change['text']}; fitted {change.get('done') or change['when']} by {change['by']}"
+    at, by = change.get("done") or change["when"], change.get("done_by") or change["by"]
+    when = f"{change['text']}; fitted {at} by {by}"
     return Row(row.label, [when, *row.lines, *gap_of(values)], row.lacks)
 
 

@@ -202,7 +202,7 @@ class CarState(TypedDict):
     when: str
 
 
-class Step(Times):
+class Step(DoneTimes):
     """One test made once.
 
     `outcome` is null where no meaning is known or it was superseded (by the step of that number),
@@ -238,7 +238,7 @@ class Step(Times):
     author: str
 
 
-class NotDone(Times):
+class NotDone(DoneTimes):
     """A test that was begun or wanted and could not be made; `marks` as of a step.
 
     `code` is the reason's, `readings` were taken before; `why` says both.

@@ -29,9 +29,11 @@ class Times(TypedDict):
 class DoneTimes(Times):
     """The times of an entry, and when what it tells was done: told first, where it was corrected.
 
-    `corrected` is when this entry corrected what was told before, empty where it corrected nothing.
+    `corrected` is when this entry corrected what was told before, empty where it corrected nothing;
+    `done_by` told it first.
     """
 
     done_at: str
     done: str
     corrected: str
+    done_by: str

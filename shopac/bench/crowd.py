@@ -123,6 +123,7 @@ def intake(at: datetime, author: Person, chance: Random) -> Entry:
         typed_at=at,
         arrived_at=at,
         happened_at=at,
+        done_at=at,
         result={},
     )
 

@@ -321,7 +321,7 @@ def change_told(one: Change, old: TakenOut | None) -> dict[str, Any]:
         "old": old.words if old else "",
         "where": one.where,
         "state": one.state.number,
-        "made_at": one.entry.happened_at.isoformat(),
+        "made_at": one.entry.done_at.isoformat(),
     }
 
 

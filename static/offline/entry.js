@@ -56,6 +56,8 @@
   async function record(form, pressed) {
     const state = await draft.open(form);
     if (state.elsewhere) return askWhere(state);
+    const missing = reasonMissing(form);
+    if (missing) return showErrors(form, { corrected_why: [missing] });
     if (await mustPostPlainly()) return postPlainly(form, pressed);
     // A switch that acts at once: turning it again is one more, never another for the last.
     if (state.entry && form.hasAttribute("data-at-once")) await draft.renew(state, null);
@@ -75,6 +77,25 @@
     show(state);
     form.querySelector("[data-said]")?.scrollIntoView({ block: "nearest", behavior: "instant" });
     if (answer.state === "kept") sender.sendNow();
+  }
+
+  /**
+   * What to say of a correction that tells no reason: asked before it is kept, because the shop server
+   * would send it back, and all that was told of the car since would wait behind it.
+   * @param {HTMLFormElement} form
+   */
+  function reasonMissing(form) {
+    const asked = /** @type {HTMLElement | null} */ (form.querySelector('[name="why_asked"][data-say]'));
+    const why = /** @type {HTMLInputElement | null} */ (form.querySelector('[name="corrected_why"]'));
+    if (!asked || !why || why.value.trim()) return "";
+    return "unlessAdded" in asked.dataset && onlyAdds(form) ? "" : asked.dataset.say || "";
+  }
+
+  /** Whether all that the form began with stands as it was. @param {HTMLFormElement} form */
+  function onlyAdds(form) {
+    return [.../** @type {any} */ (form.elements)].every((one) =>
+      /^(radio|checkbox)$/.test(one.type) ? one.checked || !one.defaultChecked : !one.defaultValue || one.value === one.defaultValue,
+    );
   }
 
   /** @param {Open} state @param {HTMLElement | null} pressed */

@@ -42,7 +42,7 @@ class Told:
 
     def __init__(self, desk: Person | None = None, **intake: Any) -> None:
         self.job = make_job(desk, **intake)
-        Entry.objects.filter(pk=self.job.entry_id).update(happened_at=START)
+        Entry.objects.filter(pk=self.job.entry_id).update(happened_at=START, done_at=START)
         Job.objects.filter(pk=self.job.pk).update(opened_at=START)
         self.minutes = 0
 
@@ -62,13 +62,16 @@ class Told:
         author: Person | None = None,
         *,
         at: datetime | None = None,
+        corrects: Any = None,
         **said: Any,
     ) -> Outcome:
         """One entry, a minute after the last."""
         self.minutes += 1
         moment = at or START + timedelta(minutes=self.minutes)
         fields = {name: value for name, value in said.items() if value is not None}
-        told = make_told(fields, author, job_key=self.job.key, happened_at=moment)
+        told = make_told(
+            fields, author, job_key=self.job.key, happened_at=moment, corrects=corrects
+        )
         return enter(kind, told)
 
     def test(self, fields: dict[str, Any], **more: Any) -> Outcome:

@@ -118,7 +118,7 @@ def test_a_paper_set_inside_the_lock_says_the_same_as_one_set_ahead():
     entry = Entry.objects.create(
         **{name: getattr(told, name) for name in "key version job_key author typed_at".split()},
         kind="issue", fields=asked, fingerprint="0" * 64, result={},
-        arrived_at=timezone.now(), happened_at=timezone.now(),
+        arrived_at=timezone.now(), happened_at=timezone.now(), done_at=timezone.now(),
     )  # fmt: skip
     inside = action.set_paper(entry, Asked(1, 1, "", ""))
 

@@ -43,6 +43,7 @@ def make_estimate(job: Job, total: int | None = 56000, at: datetime | None = Non
         typed_at=moment,
         arrived_at=moment,
         happened_at=moment,
+        done_at=moment,
         result={},
     )
     before = job.estimates.order_by("number").last()

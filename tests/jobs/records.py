@@ -35,6 +35,7 @@ def change_data(text: str, *lines: str, counts: bool = True) -> frozen.Change:
         "done_at": "2026-08-25T15:20:00-04:00",
         "done": "25 Aug 2026, 15:20",
         "corrected": "",
+        "done_by": "E. Quist",
     }
 
 
@@ -113,6 +114,10 @@ def step_data(number: int = 1, **changed: Any) -> Step:
         "when": "25 Aug 2026, 14:29",
         "arrived_at": "2026-08-25T14:29:00-04:00",
         "arrived": "",
+        "done_at": "2026-08-25T14:29:00-04:00",
+        "done": "25 Aug 2026, 14:29",
+        "corrected": "",
+        "done_by": "R. Sand",
     }
     return {**step, **changed}  # type: ignore[typeddict-item]
 
@@ -275,6 +280,10 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "when": "25 Aug 2026, 15:00",
                 "arrived_at": "2026-08-25T15:00:00-04:00",
                 "arrived": "",
+                "done_at": "2026-08-25T15:00:00-04:00",
+                "done": "25 Aug 2026, 15:00",
+                "corrected": "",
+                "done_by": "R. Sand",
             }
         ],
         "not_tested": [

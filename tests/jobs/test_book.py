@@ -40,7 +40,7 @@ def years(first, last):
 def booked(at, *moved, job=None):
     """Moves as of a moment."""
     entry = make_job().entry if job is None else job.entry
-    entry.happened_at = at
+    entry.happened_at = entry.done_at = at
     book(Entry(**{f.attname: getattr(entry, f.attname) for f in Entry._meta.fields}), job, moved)
 
 

@@ -170,7 +170,7 @@ def test_what_arrives_late_from_before_a_weighing_explains_it_and_is_not_doubled
     assert mg_in(one) == 5_410_000
     job = make_job()
     late = Entry.objects.get(pk=job.entry.pk)
-    late.happened_at = timezone.now() - timedelta(hours=1)
+    late.happened_at = late.done_at = timezone.now() - timedelta(hours=1)
     book(late, job, [Moved("refrigerant", 410_000, "car", "cylinder", "R-134a", None, one.key)])
     assert mg_in(one) == 5_410_000
     standing = Move.objects.filter(undoes=None, undone_by=None)

@@ -3,7 +3,7 @@
 from playwright.sync_api import Page, expect
 
 from tests.offline.shop import Shop
-from tests.offline.tablet import Tablet, answer, record, says, until
+from tests.offline.tablet import Tablet, answer, fill_coil_test, record, says, until
 from tests.offline.test_kept import job_taken_in
 
 
@@ -65,3 +65,53 @@ def test_recovery_and_charge_without_the_server_are_booked_once_and_begin_the_te
     expect(page.locator("[name=machine][value=older]")).to_be_checked()
     expect(page.locator("[name=repeated][value=yes]")).to_be_checked()
     assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_a_correction_without_a_reason_is_asked_for_one_before_it_is_kept(
+    tablet: Tablet, shop: Shop
+):
+    job = job_taken_in(tablet)
+    tablet.kept_ahead()
+    page = tablet.open(f"/step/coil_power/?job={job}")
+    fill_coil_test(page)
+    record(page)
+    tablet.wait_until_sent()
+    [step] = [one for one in shop.entries() if one["kind"] == "step"]
+    page = tablet.open(f"/step/coil_power/?job={job}&corrects={step['key']}")
+    shop.kill()
+    page.locator("[name=volts]").fill("12.83")
+    record(page)
+    expect(page.locator('[data-errors-for="corrected_why"]')).to_have_text(
+        "Say in a few words what was wrong with it."
+    )
+    expect(page.locator("[data-not-recorded]")).to_contain_text("Nothing is recorded yet")
+    assert tablet.unsent() == []
+    page.locator("[name=corrected_why]").fill("Two digits turned round.")
+    record(page)
+    says(page, "Kept on this tablet")
+    shop.start()
+    tablet.wait_until_sent()
+    assert [one["corrects"] for one in shop.entries()][-1] == step["key"]
+    assert tablet.say_what_is_wrong(shop) == []
+
+
+def test_a_repair_where_something_is_only_added_is_not_asked_what_was_wrong(
+    tablet: Tablet, shop: Shop
+):
+    job = job_taken_in(tablet)
+    page = tablet.open(f"/repair/?job={job}")
+    answer(page, "what", "fitted")
+    answer(page, "part", "relay")
+    answer(page, "source", "new")
+    record(page)
+    tablet.wait_until_sent()
+    [change] = [one for one in shop.entries() if one["kind"] == "change"]
+    page = tablet.open(f"/repair/?job={job}&corrects={change['key']}")
+    answer(page, "source", "used")
+    record(page)
+    expect(page.locator('[data-errors-for="corrected_why"]')).to_contain_text("what was wrong")
+    answer(page, "source", "new")
+    page.locator("[name=where]").fill("Left box, third from the front.")
+    record(page)
+    tablet.wait_until_sent()
+    assert [one["corrects"] for one in shop.entries()][-1] == change["key"]
