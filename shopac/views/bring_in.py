@@ -43,17 +43,17 @@ def bring_in(request: HttpRequest) -> HttpResponse:
     files = [one for one in request.FILES.getlist("file") if isinstance(one, UploadedFile)]
     if not files:
         return show(request, NO_FILE, status=422)
-    entries = []
+    saved = []
     for file in files:
         try:
-            entries += read_file(file, file.size or 0)  # type: ignore[arg-type]
+            saved.append(read_file(file, file.size or 0))  # type: ignore[arg-type]
         except NotAFile as wrong:
             return show(request, f"{file.name}: {wrong} Nothing was taken in.", status=422)
     owner = request.user
     if not isinstance(owner, Person):
         return show(request)
     own = bool(request.POST.get("own"))
-    brought = [bring(said, owner, own=own) for said in in_order(entries)]
+    brought = [bring(said, owner, own=own) for said in in_order(*saved)]
     return show(request, lines=told_lines(brought))
 
 
