@@ -67,7 +67,9 @@ def renew(folder: Path, name: str, addresses: Sequence[str], now: datetime) -> N
 
     """
     public, key = chosen.authority(folder), chosen.certificates(folder) / "authority_key.pem"
-    told = list(dict.fromkeys([*private(addresses), *_certified(folder)]))[:ADDRESSES_MOST]
+    now_here = list(dict.fromkeys(private(addresses)))  # all of them, or it would be due again
+    before = [one for one in _certified(folder) if one not in now_here]
+    told = now_here + before[: max(0, ADDRESSES_MOST - len(now_here))]
     try:
         authority = Pair(public.read_bytes(), key.read_bytes())
         server = make_server(authority, name, [*told, OWN], now)
