@@ -15,6 +15,7 @@ from jobs import ledger
 from jobs.cylinder_limits import Held
 from jobs.forms.cylinder_asked import IsDone
 from jobs.forms.fields import Line, Lines, Tap, WhatWasWrong, WhyAsked
+from jobs.forms.parts import CHARGE_HIGH_MG, CHARGE_LOW_MG
 from jobs.forms.quantity import Quantity, WithQuantities
 from jobs.forms.when import happened
 from jobs.logbook import Told
@@ -37,6 +38,7 @@ GRAMS = ((0, 3000), (0, 20_000))  # what a car holds, and what none does; as rec
 MISTAKE = "Entered by mistake: it did not happen"
 GRAMS_NEVER = 20_000_000  # mg
 NOTHING_TOLD = "Type the grams, or say below what was done: an empty form tells nothing."
+NO_CARS = " (cars hold 150 to 3000 g: look at the label again before anything is charged by it)"
 NOT_TYPED = ("is_done", "corrected_why", "why_asked", "mistake")
 
 
@@ -281,10 +283,12 @@ def beside(job: Job | None) -> dict[str, Any]:
 def label_words(system: System, units: ShownIn | None = None) -> str:
     """What the label says: 520 g (18.3 oz) of R-134a, front; empty: nothing is noted.
 
-    `units`: the shop's, where they were read already.
+    `units`: the shop's, where they were read already. What a tablet told with nobody there to be
+    asked may be a slip of one digit, and the next person charges by it: so it is doubted here too.
     """
     mg = system.label_charge_mg
     charge = ledger.both(mg, (units or units_chosen()).unit("g")) if mg else ""
     told = " of ".join(one for one in (charge, system.refrigerant) if one)
     branches = ", ".join(words(BRANCHES, one).lower() for one in system.branches)
-    return f"{told}, {branches}" if told and branches else told
+    told = f"{told}, {branches}" if told and branches else told
+    return f"{told}{NO_CARS}" if mg and not CHARGE_LOW_MG <= mg <= CHARGE_HIGH_MG else told

@@ -36,6 +36,8 @@ from jobs.views.posted import told_from_post
 
 SHOWN_MAX = 100  # the newest; what is beyond stands on its job
 STANDS, TOLD = "stands", "told"
+SHUT = "Not shown"
+HASHED = "_hash"  # ends the fields of people's entries that hold a hash
 FORMS: Mapping[str, tuple[EntryKind, type[FilledForm]]] = {
     "customer": (CUSTOMER, CustomerForm),
     "vehicle": (VEHICLE, VehicleForm),
@@ -164,10 +166,16 @@ def copies(listed: Iterable[Reused], jobs: Mapping[uuid.UUID, Job]) -> list[Copy
 
 
 def differing(first: Entry | None, second: Reused) -> list[tuple[str, str, str]]:
-    """The fields in which the two differ, as they were typed; photos by their number."""
+    """The fields in which the two differ, as they were typed; photos by their number.
+
+    What people sign in with differs, but is shown to nobody: a PIN is soon found from its hash.
+    """
     one, other = (dict(first.fields) if first else {}), dict(second.fields)
     names = [name for name in {**one, **other} if not name.startswith(WAS)]
     lines = [(name, one_text(one.get(name)), one_text(other.get(name))) for name in names]
+    lines = [line for line in lines if line[1] != line[2]]
+    shut = {name for name in names if name.endswith(HASHED)}
+    lines = [(one[0], SHUT, f"{SHUT}: another") if one[0] in shut else one for one in lines]
     photos = ("photos", str(len(first.photos) if first else 0), str(len(second.photos)))
     return [
         (name.replace("_", " ").capitalize(), before, after)

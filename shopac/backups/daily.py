@@ -21,7 +21,7 @@ DRILL_EACH = timedelta(days=7)
 
 def backup_due(told: Known, now: datetime, began: datetime) -> bool:
     """Whether today has no backup yet; times with a zone, the day is that of `now`'s zone."""
-    if now - began < FIRST or (told.failed_at and now - moment(told.failed_at) < AGAIN):
+    if now - began < FIRST or within(told.failed_at, AGAIN, now):
         return False
     return not told.made_at or moment(told.made_at).astimezone(now.tzinfo).date() != now.date()
 
@@ -34,7 +34,12 @@ def drill_due(told: Known, now: datetime, began: datetime) -> bool:
     if now - began < FIRST or not told.made_at:
         return False
     wait = DRILL_EACH if told.drill_ok else timedelta(days=1)
-    return not told.drilled_at or now - moment(told.drilled_at) >= wait
+    return not within(told.drilled_at, wait, now)
+
+
+def within(told: str, wait: timedelta, now: datetime) -> bool:
+    """Whether that was less than so long ago; what lies ahead was told by a wrong clock."""
+    return bool(told) and timedelta(0) <= now - moment(told) < wait
 
 
 def moment(told: str) -> datetime:

@@ -11,7 +11,8 @@ from contextlib import contextmanager
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
-from time import monotonic
+from time import monotonic, sleep
+from typing import IO
 
 from django.utils import timezone
 
@@ -23,6 +24,7 @@ FOLDER = "backing_up"
 TOO_OLD = timedelta(days=3)
 TOLD_EACH = 0.5  # seconds between two words on how far it is
 STARTING = timedelta(seconds=15)
+LOOKED_AT_S = 1.0
 
 
 @dataclass(frozen=True)
@@ -91,7 +93,7 @@ def alone(data: Path) -> Iterator[None]:
 
     """
     (data / FOLDER).mkdir(mode=0o700, exist_ok=True)
-    held = lock.take(data / FOLDER / "lock", f"process {os.getpid()}")
+    held = taken_in_time(data / FOLDER / "lock")
     if held is None:
         raise BackupTrouble("Another backup or drill is under way. Wait for its end.")
     with held:
@@ -99,6 +101,14 @@ def alone(data: Path) -> Iterator[None]:
             yield
         finally:
             (data / FOLDER / "now.json").unlink(missing_ok=True)
+
+
+def taken_in_time(path: Path) -> IO[str] | None:
+    """The lock, waited for a moment: a page that looks whether one is under way has it briefly."""
+    end = monotonic() + LOOKED_AT_S
+    while (held := lock.take(path, f"process {os.getpid()}")) is None and monotonic() < end:
+        sleep(0.05)
+    return held
 
 
 class Told:

@@ -39,6 +39,11 @@ EPOCH = (
 FORGOTTEN = (
     "Customers who were taken out on request after the backup are in it again: take them out anew."
 )
+LET_IN_AGAIN = (
+    "Whoever was let go, whose sign-ins were ended and which tablet was revoked after the backup is"
+    " let in again, with the PINs and passwords of then: see to it anew on the pages People and"
+    " Tablets before tablets are let in."
+)
 NO_AUTHORITY = (
     "The key of the certificate authority was not restored. Certificates that this machine has stay"
     " as they are; one that has none makes a new authority, with which every tablet is paired anew."
@@ -257,4 +262,4 @@ def words(done: Restored) -> list[str]:
         said += lacking(done.opened)
     if done.aside:
         said.append(f"What was there before lies in {done.aside}.")
-    return [*said, EPOCH, FORGOTTEN, *([] if done.authority else [NO_AUTHORITY])]
+    return [*said, EPOCH, FORGOTTEN, LET_IN_AGAIN, *([] if done.authority else [NO_AUTHORITY])]

@@ -67,7 +67,9 @@ def renew(folder: Path, name: str, addresses: Sequence[str], now: datetime) -> N
 
     """
     public, key = chosen.authority(folder), chosen.certificates(folder) / "authority_key.pem"
-    told = list(dict.fromkeys([*private(addresses), *_certified(folder)]))[:ADDRESSES_MOST]
+    now_here = list(dict.fromkeys(private(addresses)))  # all of them, or it would be due again
+    before = [one for one in _certified(folder) if one not in now_here]
+    told = now_here + before[: max(0, ADDRESSES_MOST - len(now_here))]
     try:
         authority = Pair(public.read_bytes(), key.read_bytes())
         server = make_server(authority, name, [*told, OWN], now)
@@ -77,13 +79,16 @@ def renew(folder: Path, name: str, addresses: Sequence[str], now: datetime) -> N
             f"({wrong}): put {key.name} back from a backup. To begin with another authority, take "
             "that folder away; every tablet is then to be paired anew."
         ) from None
-    end = span(server.certificate)[1]
+    begins, end = span(server.certificate)
     if end - RENEWED_BEFORE <= now:
         raise CannotStart(
             f"The authority in {public.parent} ends on {span(authority.certificate)[1]:%d %B %Y}: "
             "take that folder away to begin with another, and pair every tablet anew."
         )
-    about = {"name": name, "addresses": told, "renew_from": (end - RENEWED_BEFORE).timestamp()}
+    # An authority from a day to come makes no better one.
+    good_from = begins.timestamp() if begins > span(authority.certificate)[0] else 0
+    about = {"name": name, "addresses": told, "good_from": good_from}
+    about["renew_from"] = (end - RENEWED_BEFORE).timestamp()
     state(folder).unlink(missing_ok=True)  # what dies between the two is done again
     write(chosen.served(folder), server.key + server.certificate)
     write(state(folder), json.dumps(about).encode())

@@ -14,10 +14,16 @@ from jobs.models import Entry, Job, Person
 from jobs.models.people import OWNER
 from jobs.models.wordings import in_shop_time
 from jobs.views.access import signed_in
+from shopac.door import ENTRIES
 from shopac.views.kept_file import Brought, NotAFile, bring, in_order, read_file
 
 NO_FILE = "Choose the file that was saved on the tablet."
 OVERTAKEN_WORDS = "A later version of it is on the shop server; this one is not kept."
+
+NO_CAR = (
+    "Its car is not on the shop server. Bring in what the tablet saved where the car was taken in,"
+    " then this again."
+)
 
 
 class Line(NamedTuple):
@@ -43,18 +49,36 @@ def bring_in(request: HttpRequest) -> HttpResponse:
     files = [one for one in request.FILES.getlist("file") if isinstance(one, UploadedFile)]
     if not files:
         return show(request, NO_FILE, status=422)
-    entries = []
+    saved = []
     for file in files:
         try:
-            entries += read_file(file, file.size or 0)  # type: ignore[arg-type]
+            saved.append(read_file(file, file.size or 0))  # type: ignore[arg-type]
         except NotAFile as wrong:
             return show(request, f"{file.name}: {wrong} Nothing was taken in.", status=422)
     owner = request.user
     if not isinstance(owner, Person):
         return show(request)
     own = bool(request.POST.get("own"))
-    brought = [bring(said, owner, own=own) for said in in_order(entries)]
-    return show(request, lines=told_lines(brought))
+    return show(request, lines=told_lines(bring_all(in_order(*saved), owner, own=own)))
+
+
+def bring_all(entries: list[dict[str, Any]], owner: Person, *, own: bool) -> list[Brought]:
+    """Let them in; once more what came before its car, which another tablet had taken in."""
+    came = [bring(said, owner, own=own) for said in entries]
+    jobs = [one.told.job_key for one in came if one.told and is_returned(one)]
+    early = [key for key in jobs if key]
+    here = set(Job.objects.filter(key__in=early).values_list("key", flat=True))
+    return [
+        bring(said, owner, own=own)
+        if is_returned(one) and one.told and one.told.job_key in here
+        else one
+        for one, said in zip(came, entries, strict=True)
+    ]
+
+
+def is_returned(brought: Brought) -> bool:
+    """Whether it would have gone back to its form."""
+    return bool(brought.outcome and brought.outcome.state == RETURNED)
 
 
 def show(
@@ -98,6 +122,8 @@ def line_of(brought: Brought, stands: dict[UUID, Entry], cars: dict[UUID, str]) 
     if taken and entry and outcome:
         words = f"since {in_shop_time(entry.arrived_at)}."
         return Line(what, by, True, words, str(outcome.result.get("url", "")))
+    if is_returned(brought) and job and not car and not ENTRIES[brought.kind].opens_job:
+        return Line(what, by, False, NO_CAR, "")
     return Line(what, by, False, brought.why or why_not(outcome, told.author if told else None), "")
 
 

@@ -14,6 +14,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import partial
+from operator import itemgetter
 from typing import Any, BinaryIO
 
 from django.conf import settings
@@ -75,14 +76,24 @@ def read_file(file: BinaryIO, size: int) -> list[dict[str, Any]]:
     return entries
 
 
-def in_order(entries: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Each tablet's in the order in which they were kept there."""
+def in_order(*files: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """What stands in files, each tablet's in the order in which it was kept there.
 
-    def place(said: dict[str, Any]) -> tuple[str, int]:
-        sequence = said.get("sequence")
-        return str(said.get("tablet")), sequence if isinstance(sequence, int) else 0
+    A file is of one tablet; in it an entry without a sign-in behind it names none.
+    """
+    told = [(tablet_of(file), place_of(said), said) for file in files for said in file]
+    return [said for _, _, said in sorted(told, key=itemgetter(0, 1))]
 
-    return sorted(entries, key=place)
+
+def tablet_of(file: list[dict[str, Any]]) -> str:
+    """The tablet that a file is of, by the first entry that names it."""
+    return next((str(said["tablet"]) for said in file if said.get("tablet")), "")
+
+
+def place_of(said: Mapping[str, Any]) -> int:
+    """The place of an entry in the order of its tablet."""
+    sequence = said.get("sequence")
+    return sequence if isinstance(sequence, int) else 0
 
 
 def bring(said: dict[str, Any], owner: Person, *, own: bool) -> Brought:

@@ -7,9 +7,10 @@ from typing import Any
 from django.http import HttpRequest, JsonResponse
 from django.views.decorators.http import require_POST
 
+from jobs.contacts import revoked
 from jobs.logbook import NotAnEntry
 from jobs.models import Person
-from jobs.ring import epoch_key, knows, missing
+from jobs.ring import epoch_key, knows, missing, unknown
 from jobs.views.tablet import this_tablet
 
 
@@ -17,11 +18,14 @@ from jobs.views.tablet import this_tablet
 def ring(request: HttpRequest) -> JsonResponse:
     """Which of these keys are in no entry, and the epoch that holds now.
 
-    For a tablet that is known, or whoever is signed in.
+    For a tablet that is known, or whoever is signed in. A revoked one is told, so that it can save
+    to a file what was lost, but its word begins no epoch.
     """
-    if not isinstance(request.user, Person) and this_tablet(request) is None:
+    tablet = this_tablet(request)
+    if not isinstance(request.user, Person) and tablet is None:
         return JsonResponse({"state": "sign_in"}, status=403)
-    lost = [str(key) for key in missing(read_keys(request))]
+    found = unknown if revoked(tablet) else missing
+    lost = [str(key) for key in found(read_keys(request))]
     return JsonResponse({"shopac": "here", "epoch": epoch_key(), "missing": lost})
 
 

@@ -10,6 +10,7 @@ from jobs.entries import CUSTOMER, FAILING_NOW, SYSTEM, VEHICLE
 from jobs.logbook import REUSED, enter
 from jobs.models import Entry, Job, Person
 from jobs.models.conflicts import named, open_copies
+from jobs.models.people import OWNER
 from tests.factories import make_job, make_person, make_told
 from tests.jobs.test_conflicts import now, opened, record
 
@@ -143,3 +144,15 @@ def test_many_conflicts_take_no_more_queries_than_one(client, job, django_assert
 
 def test_nobody_sees_it_without_a_sign_in(client):
     assert client.get(ADDRESS).headers["Location"].startswith("/sign_in/")
+
+
+def test_what_people_sign_in_with_is_shown_to_nobody_not_even_as_a_hash(client):
+    client.force_login(make_person(OWNER))
+    new = {"key": str(uuid.uuid4()), "name": "B. Lind", "role": "technician"}
+    for pin in ("4719", "4718"):
+        client.post("/people/add/", {**new, "pin": pin})
+    hashes = [one.fields["pin_hash"][0] for one in (*Entry.objects.all(), *open_copies())]
+    page = shown(client)
+    assert len(set(hashes)) == 2
+    assert "Not shown: another" in page
+    assert not any(one in page for one in hashes)

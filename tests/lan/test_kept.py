@@ -61,6 +61,24 @@ def test_a_new_address_means_a_new_certificate_and_one_that_is_gone_does_not(tmp
     assert not is_due(tmp_path, NAME, [], NOW)
 
 
+def test_a_certificate_made_while_the_clock_was_ahead_is_made_anew(tmp_path, files):
+    ensure(tmp_path, NAME, HERE, NOW + timedelta(days=800))
+    assert ensure(tmp_path, NAME, HERE, NOW)
+    assert span((tmp_path / "certificates" / "server.pem").read_bytes())[0] <= NOW
+    assert not is_due(tmp_path, NAME, HERE, NOW)
+
+
+def test_an_authority_from_a_day_to_come_is_no_reason_for_a_new_certificate_each_minute(tmp_path):
+    ensure(tmp_path, NAME, HERE, NOW + timedelta(days=30))
+    assert not is_due(tmp_path, NAME, HERE, NOW)
+
+
+def test_a_machine_with_many_networks_does_not_need_a_new_certificate_each_minute(tmp_path, files):
+    many = [f"172.{16 + number % 16}.{number}.1" for number in range(20)]
+    ensure(tmp_path, NAME, many, NOW)
+    assert not is_due(tmp_path, NAME, many, NOW)
+
+
 def test_an_address_outside_private_networks_is_not_certified_and_no_reason(tmp_path, files):
     assert not is_due(tmp_path, NAME, [*HERE, "203.0.113.7"], NOW)
 

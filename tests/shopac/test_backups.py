@@ -3,6 +3,7 @@
 import json
 from datetime import timedelta
 from pathlib import Path
+from threading import Timer
 
 import pytest
 from django.conf import settings
@@ -12,6 +13,7 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from jobs.models.people import DESK, OWNER, TECHNICIAN
+from shopac import lock
 from shopac.backups import known, sealed, tail, writing
 from shopac.backups.trouble import BackupTrouble
 from shopac.views import backups as page
@@ -136,6 +138,15 @@ def test_how_far_it_is_is_asked_for_as_a_part_until_it_has_ended(data, owner):
         assert "HX-Refresh" not in part.headers
     done = owner.get("/backups/", headers={"HX-Request": "true"})
     assert done.headers["HX-Refresh"] == "true"
+
+
+def test_a_look_whether_one_is_under_way_keeps_none_from_beginning(data):
+    (data / known.FOLDER).mkdir()
+    looking = lock.take(data / known.FOLDER / "lock", "a look")
+    assert looking
+    Timer(0.2, looking.close).start()
+    with known.alone(data):
+        assert lock.take(data / known.FOLDER / "lock", "a look") is None
 
 
 def test_one_that_was_cut_off_is_not_under_way(data):

@@ -106,6 +106,26 @@ def test_entries_come_in_in_the_order_in_which_they_were_kept(desk, tablet):
     assert [one.kind for one in Entry.objects.order_by("id")] == ["intake", "failing_now"]
 
 
+def test_what_nobody_signed_for_keeps_its_place_among_the_others_of_its_file(desk, tablet):
+    first = saved(tablet, sequence=1)
+    nameless = {"tablet": "", "pass_head": "", "seal": "", "author": ""}
+    fields = {"failing": ["yes"]}
+    more = {"kind": "failing_now", "job": first["key"], "fields": fields}
+    later = saved(tablet, **more, sequence=2) | nameless
+    bring(desk, first, later, own="1")
+    told = list(Entry.objects.order_by("id").values_list("sequence", flat=True))
+    assert told == [1, 2]
+
+
+def test_what_one_tablet_recorded_on_a_car_that_another_took_in_comes_in_with_it(desk, owner):
+    first, second = sorted((Tablet(), Tablet()), key=lambda one: str(one.key))
+    car = saved(second)
+    told = saved(first, kind="failing_now", job=car["key"], fields={"failing": ["yes"]})
+    page = bring(desk, told)
+    assert "Bring in what the tablet saved where the car was taken in" in page
+    assert "2 on the shop server" in bring(desk, told, car)
+
+
 def test_one_entry_that_is_not_taken_keeps_no_other_out(desk, tablet):
     good, bad = saved(tablet), saved(tablet) | {"fingerprint": "0" * 64}
     page = bring(desk, bad, good)

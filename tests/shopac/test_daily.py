@@ -44,6 +44,12 @@ def test_a_drill_is_made_each_week_and_after_a_bad_one_each_day():
     assert drill_due(Known(made_at=made, drill_ok=False, drilled_at=ago(days=1)), NOW, LONG_AGO)
 
 
+def test_a_clock_that_once_was_a_year_ahead_keeps_no_backup_and_no_drill_away():
+    ahead, made = ago(days=-365), ago(hours=10)
+    assert backup_due(Known(failed_at=ahead, made_at=made), NOW, LONG_AGO)
+    assert drill_due(Known(made_at=made, drill_ok=True, drilled_at=ahead), NOW, LONG_AGO)
+
+
 def test_what_runs_beside_ends_with_the_block(tmp_path):
     told = tmp_path / "process"
     program = (

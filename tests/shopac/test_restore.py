@@ -83,6 +83,20 @@ def test_a_restore_begins_a_new_epoch_and_keeps_the_ones_before(made, backup, tm
     assert "Restored from a backup of 20" in after[-1][1]
 
 
+def test_a_restore_says_that_a_tablet_revoked_since_is_let_in_again(shop, backup):
+    key = "0" * 32
+    with closing(sqlite3.connect(shop / "shop.sqlite3")) as file:
+        file.execute(
+            "insert into jobs_tablet (key, name, version, browser, pins, revoked_at, revoked_by_id)"
+            " values (?, '', '', '', 1, '2026-11-30 10:00:00', (select min(id) from jobs_person))",
+            (key,),
+        )
+        file.commit()
+    done = manage(shop, "restore", str(backup))
+    assert rows(shop, "select count(*) from jobs_tablet where revoked_at is not null") == [(0,)]
+    assert "which tablet was revoked after the backup is let in again" in done.stdout
+
+
 def test_who_was_signed_in_is_not_in_a_backup(made, backup, tmp_path):
     assert rows(made[0], "select count(*) from django_session") == [(1,)]
     [(key,)] = rows(made[0], "select session_key from django_session")

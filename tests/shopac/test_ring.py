@@ -11,7 +11,7 @@ from django.utils import timezone
 from jobs.actions import epoch
 from jobs.entries import FAILING_NOW
 from jobs.logbook import enter
-from jobs.models import Entry
+from jobs.models import Entry, Tablet
 from jobs.models.epochs import Epoch, current
 from jobs.passes import TABLET_COOKIE, make_pass, tablet_token
 from tests.factories import make_job, make_person, make_told
@@ -76,6 +76,14 @@ def test_missing_entries_begin_one_epoch_and_not_one_for_each_tablet(browser):
     assert {one["epoch"] for one in told} == {epoch_now()} != {before}
     assert Epoch.objects.count() == 2
     assert "1 entry" in Epoch.objects.latest("pk").why
+
+
+def test_a_revoked_tablet_is_told_what_is_missing_and_begins_no_epoch(browser):
+    before, gone = epoch_now(), uuid.uuid4()
+    Tablet.objects.create(key=TABLET, revoked_by=make_person(), revoked_at=timezone.now())
+    told = ask(browser, gone)
+    assert (told["missing"], told["epoch"]) == ([str(gone)], before)
+    assert epoch_now() == before
 
 
 def test_nothing_missing_begins_no_epoch(browser):
