@@ -34,12 +34,13 @@ new MutationObserver((changes) => {
 }).observe(document, { childList: true, subtree: true });
 """
 # Requests that fail and answers that are no success are what these tests are about.
-# The last: htmx tells of a fragment that is not for who signed in meanwhile, and of one that was
-# under way when its page was left.
+# The last: htmx tells of a fragment that is not for who signed in or out meanwhile, and of one that
+# was under way when its page was left.
 NOT_TROUBLE = (
     "Failed to load resource",
     "net::ERR_",
     "Manifest:",
+    "Response Status Error Code 401",
     "Response Status Error Code 403",
     "htmx:sendAbort",
     "htmx:afterRequest",

@@ -70,6 +70,8 @@ def test_the_checks_go_red_for_what_is(new_tablet: Tablet, shop: Shop, name: str
     tablet = with_variant(new_tablet, shop, careless["file"], careless["texts"])
     page = tablet.open("/intake/")
     shop.fault(**careless["accident"])
+    # What the tablet was told of comes back by the ring, whatever it was told: not here.
+    shop.fault("fail", path="/ring/", status="503 Service Unavailable")
     fill_intake(page, "KX.4731D")
     record(page)
     if careless["accident"]["do"].startswith("die"):
