@@ -161,7 +161,9 @@ class ChargeForm(IntoCar):
         if not said.get("fill"):
             self.add_error("fill", WHICH_FILL)
         self.look_at_charge(self.scale_changed(goes_up=False))
-        self.look_at_cylinder(self.held())
+        held = self.held()
+        self.hold_scale_to_book(held)
+        self.look_at_cylinder(held)
 
     def did(self) -> Iterator[str]:
         """Charged, or topped up."""
