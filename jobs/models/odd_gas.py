@@ -9,8 +9,8 @@ GAS_ODD = {
     "scale_off_book": (
         "Scale",
         (
-            "It showed {scale} before; by the book this cylinder had {book} then, its tare of {tare}"
-            " included. Is it that cylinder, hoses off? Weigh it."
+            "It showed {scale} before; by the book this cylinder had {book} then, its tare of"
+            " {tare} included. Is it that cylinder, hoses off? Weigh it."
         ),
     ),
     "oil_amount_out": (
