@@ -55,7 +55,7 @@ def facts(job: Job) -> list[frozen.Label]:
     """The title block: who, which car, when it came, how it stands."""
     car = job.vehicle
     year = str(car.model_year) if car.model_year else ""
-    failing = FAILING.get(job.failing_now, NOT_NOTED).lower()
+    told = FAILING.get(job.failing_now, "" if job.stage == "closed" else NOT_NOTED).lower()
     return [
         labelled(
             "Customer, and payer",
@@ -89,7 +89,7 @@ def facts(job: Job) -> list[frozen.Label]:
         labelled(
             "Stage at this issue",
             ": ".join(filter(None, (job.stage_words.lower(), job.closing_words.lower()))),
-            f"failing now: {failing}",
+            f"failing now: {told}" if told else "",  # of a closed job its ending says how it left
             stage=job.stage,
             failing_now=job.failing_now or None,
         ),

@@ -75,6 +75,26 @@ def test_what_was_agreed_in_another_currency_is_not_told_in_this_one(client):
     assert "Revised total: 56\xa0000\xa0JPY" in last().text
 
 
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ({"source": "new"}, "1. Clutch, complete, new (new): 504.00"),
+        ({"quantity": "2"}, "1. Clutch, complete, new, 2: 504.00"),
+        (
+            {"sort": "fluid", "quantity": "620", "unit": "g"},
+            "1. Clutch, complete, new, 620\u00a0g: ",
+        ),
+    ],
+)
+def test_the_text_says_how_much_and_whether_new_as_the_estimate_does(line, said):
+    job = came_in()
+    estimate = make_estimate(job)
+    estimate.lines[0] |= line
+    estimate.save()
+    ask(job, estimate)
+    assert said in last().text
+
+
 def test_the_number_called_stands_with_the_consent_on_its_page_and_on_the_job_s(client):
     """An agreement by phone can be checked only by when, by whom and by which number."""
     job = came_in()
