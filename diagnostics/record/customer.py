@@ -215,10 +215,10 @@ def remains(of: Told, decision: Decision | None) -> list[str]:
 
 
 def what_is_open(question: Question) -> str:
-    """A question that is not settled; where some of its parts are, which are not: Clutch (belt)."""
+    """A question that is not settled; where only one of its parts is not, which: Clutch (belt)."""
     parts = [in_a_line(one.words) for one in question.parts if one.standing == "open"]
-    some = 0 < len(parts) < len(question.parts)
-    return f"{question.name} ({', '.join(parts)})" if some else question.name
+    one_of_more = len(parts) == 1 < len(question.parts)
+    return f"{question.name} ({parts[0]})" if one_of_more else question.name
 
 
 def warranty(sheet: Sheet) -> told.Warranty:

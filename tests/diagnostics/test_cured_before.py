@@ -3,9 +3,9 @@
 import pytest
 
 from jobs.entries import RECOVERY
-from tests.diagnostics.jobs_told import Told, stood
+from tests.diagnostics.jobs_told import CLUTCH, Told, stood
 from tests.diagnostics.test_verification import seen
-from tests.diagnostics.verified_jobs import CLUTCH, as_it_came
+from tests.diagnostics.verified_jobs import as_it_came
 
 pytestmark = pytest.mark.django_db
 SHARE = {"test_kind": "recovered_share", "recovered": "200", "machine": "newer"}
