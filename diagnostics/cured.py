@@ -6,6 +6,7 @@ what was changed. A new part is taken for a good one, so "cured" is shown by a t
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import takewhile
 from typing import Literal
 
 from diagnostics.evidence.catalogue import KINDS
@@ -64,13 +65,17 @@ def cured(around: Around) -> list[Cured]:
 
 
 def as_it_came(around: Around) -> Around:
-    """The job as it was weighed before anything was changed on the car."""
-    first = [one for one in around.steps if one.step.state_then == 0]
+    """The job as it was weighed before anything was changed on the car.
+
+    What only told of it, such as how much was recovered, came before the change: it is in it.
+    """
+    states = list(takewhile(lambda one: not one.touches, around.states)) or around.states[:1]
+    first = [one for one in around.steps if one.step.state_then <= states[-1].number]
     return replace(
         around,
         failing_now="",
         steps=first,
-        states=around.states[:1],
+        states=states,
         changes=(),
         loop=None,
         shut=(),

@@ -10,6 +10,9 @@ RECKONING = (
     "job",
     "waiting",
     "oil",
+    "recovery",
+    "charge",
+    "machine_cycle",
     "evacuation",
     "board ?kept",
 )  # what works something out as typed

@@ -2,10 +2,10 @@
 
 Cold: the page and all its files, for a tablet that has none. Warm: the page alone, for its files
 are kept. Files are compressed as the shop server does it (gzip); pages go as they are. The budget
-of a page in the bay is 150 kB cold, of our own script 30 kB. Four kinds
+of a page in the bay is 150 kB cold, of our own script 30 kB. Some
 reckon on the tablet and have 42 kB: a test step while somebody types (units, pressures, the pad),
-a job's page and the board without the shop server (what comes next, orders, notes, timers), and the
-pages of timers.
+a job's page and the board without the shop server (what comes next, orders, notes, timers), the
+pages of timers, and those that hold grams and milliliters, as typed, to what is known.
 """
 
 import gzip

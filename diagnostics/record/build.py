@@ -13,6 +13,7 @@ from diagnostics.assess import overrides_of
 from diagnostics.job_now import all_points
 from diagnostics.loop_state import LoopState
 from diagnostics.physics.shown_units import ShownIn
+from diagnostics.record import consents as agreed
 from diagnostics.record import job as parts
 from diagnostics.record import stages
 from diagnostics.record.amounts import amounts
@@ -117,7 +118,7 @@ def record_data(job: Job, heading: Heading, before: frozen.RecordData | None) ->
         "invoices": billed,
         "amounts": amounts(job, ShownIn(shop.units)),
         "open_points": points,
-        "consents": parts.consents(consents, parts.names_gone(job, entries)),
+        "consents": agreed.consents(consents, agreed.gone(job, entries)),
         "people": people(job, entries, made, heading),
         "equipment": made.equipment,
         "corrections": parts.corrections(

@@ -19,6 +19,7 @@ from jobs.models.changes import NO_REPAIR, NOTHING, WITH_IT
 from jobs.models.changes import standing as still_told
 from jobs.models.loop_works import FILLS, standing_works, works_of
 from jobs.models.oil_works import amount_of
+from jobs.models.said import in_a_line
 from jobs.paper import frozen, frozen_priced, frozen_repair, frozen_stages
 from jobs.paper import frozen_customer as told
 
@@ -148,15 +149,16 @@ def did(
     works: Sequence[LoopWork],
     verified: frozen_repair.Verification | None,
 ) -> list[str]:
-    """What was changed on the car and done to its loop: the repair, what went in, then the rest.
+    """What was changed on the car and done to its loop.
 
-    Each kind in the order in which it was done; what was corrected later was done when it was told
-    first. Tests after several changes tell of all of them together.
+    The repair and the charge first, then what else was moved, last that it was opened and closed;
+    each of these in the order in which it was done. What was corrected later was done when it was
+    told first. Tests after several changes tell of all of them together.
     """
     made = [one for one in still_told(changes) if one.what != NOTHING]
     done = [one for one in standing_works(works) if one.what != "oil" or one.told.get("added")]
     told = [
-        *((one.what in NO_REPAIR, one.entry.done_at, words_of(one)) for one in made),
+        *((2 if one.what in NO_REPAIR else 0, one.entry.done_at, words_of(one)) for one in made),
         *((rank(one), one.entry.done_at, in_parts(work_words(one))) for one in done),
     ]
     listed = [words for *_, words in sorted(told, key=lambda one: one[:2])]
@@ -192,7 +194,7 @@ def remains(of: Told, decision: Decision | None) -> list[str]:
     """
     end, stands = of.end, of.stands
     listed = [end["not_said"]] if end and end["not_said"] else []
-    untold = [one.name for one in of.questions if one.standing == "open"]
+    untold = [what_is_open(one) for one in of.questions if one.standing == "open"]
     if untold:
         listed.append(f"Not settled by tests: {', '.join(untold)}. Not settled is not “in order”.")
     if stands["points"]:
@@ -206,6 +208,13 @@ def remains(of: Told, decision: Decision | None) -> list[str]:
         if left:
             listed.append(f"Not shown after the repair: {'; '.join(left)}.")
     return list(dict.fromkeys(listed))
+
+
+def what_is_open(question: Question) -> str:
+    """A question that is not settled; where only one of its parts is not, which: Clutch (belt)."""
+    parts = [in_a_line(one.words) for one in question.parts if one.standing == "open"]
+    one_of_more = len(parts) == 1 < len(question.parts)
+    return f"{question.name} ({parts[0]})" if one_of_more else question.name
 
 
 def warranty(sheet: Sheet) -> told.Warranty:

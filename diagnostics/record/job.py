@@ -10,24 +10,22 @@ from diagnostics.record.words import (
     NOT_NOTED,
     arrived,
     done_times,
-    how_words,
     iso,
     kind_words,
     payer_words,
     times,
 )
-from jobs import ledger, search, signature
-from jobs.models import CarState, Change, Consent, Entry, Job, System, Vehicle
+from jobs import ledger
+from jobs.models import CarState, Change, Entry, Job, System, Vehicle
 from jobs.models.ac_places import NOT_FILED
 from jobs.models.changes import WITH_IT
-from jobs.models.consents import OUTCOMES, YES
 from jobs.models.first_told import first_told
 from jobs.models.jobs import FAILING
 from jobs.models.loop_parts import field_of
 from jobs.models.marks import KNOWN, marks_in_words
 from jobs.models.photos import photos_of
 from jobs.models.said import SAID, answered, as_said
-from jobs.models.wordings import in_shop_time, words
+from jobs.models.wordings import in_shop_time
 from jobs.paper import frozen
 
 # Cautions for whoever drives the car, by how its compressor is driven.
@@ -49,7 +47,6 @@ BY_DRIVE = {
     "belt_electric": (BELT, HIGH_VOLTAGE),
 }
 NOT_KNOWN = (BELT, PERHAPS_HIGH)
-BY_CUSTOMER_THEN = "the customer, under a name that stands no more"
 ANOTHER_KIND = "was to replace {}, which is another kind of test, and replaces nothing"
 REPLACES_NOTHING = "was to replace an entry that is not in this job, and replaces nothing"
 
@@ -58,7 +55,7 @@ def facts(job: Job) -> list[frozen.Label]:
     """The title block: who, which car, when it came, how it stands."""
     car = job.vehicle
     year = str(car.model_year) if car.model_year else ""
-    failing = FAILING.get(job.failing_now, NOT_NOTED).lower()
+    told = FAILING.get(job.failing_now, "" if job.stage == "closed" else NOT_NOTED).lower()
     return [
         labelled(
             "Customer, and payer",
@@ -92,7 +89,7 @@ def facts(job: Job) -> list[frozen.Label]:
         labelled(
             "Stage at this issue",
             ": ".join(filter(None, (job.stage_words.lower(), job.closing_words.lower()))),
-            f"failing now: {failing}",
+            f"failing now: {told}" if told else "",  # of a closed job its ending says how it left
             stage=job.stage,
             failing_now=job.failing_now or None,
         ),
@@ -240,59 +237,6 @@ def change_of(change: Change, first: Entry | None = None) -> frozen.Change:
         "author": str(change.entry.author.key),
         **done_times(change.entry, first or change.entry),
     }
-
-
-def names_gone(job: Job, entries: Iterable[Entry]) -> set[str]:
-    """Every name that was told for the job's customer and is not the customer's, as folded text."""
-    told = (name for entry in entries for name in entry.fields.get("customer_name", ()))
-    return {*map(search.fold, told)} - {search.fold(job.customer.name), ""}
-
-
-def giver(consent: Consent, gone: Container[str]) -> str:
-    """Who gave a consent, without a name that is not the customer's any more.
-
-    Where nobody else was named the form took the customer's name as it was then.
-    """
-    return BY_CUSTOMER_THEN if search.fold(consent.given_by) in gone else consent.given_by
-
-
-def drawn(consent: Consent, gone: Container[str]) -> str:
-    """The path of the signature; a hand goes with its name."""
-    return "" if search.fold(consent.given_by) in gone else signature.path(consent.strokes)
-
-
-def consents(rows: Iterable[Consent], gone: Container[str]) -> list[frozen.Consent]:
-    """Each consent with its exact text and that text's hash; `gone` are names as folded text."""
-    return [
-        {
-            "number": consent.number,
-            "entry": str(consent.entry.key),
-            "given_by": giver(consent, gone),
-            "how": how_words(consent.how),
-            "how_code": consent.how,
-            "asked_by": consent.entry.author.name,
-            "text": consent.text,
-            "sha256": consent.text_sha256,
-            "about_code": consent.about,
-            "about_text": consent.about_short,
-            "estimate": consent.estimate.number if consent.estimate else None,
-            "outcome": consent.outcome,
-            "outcome_text": words(OUTCOMES, consent.outcome),
-            "added": consent.added_words if consent.outcome in YES else "",
-            "added_units": consent.added,
-            "amount": consent.amount_words if consent.outcome in YES else "",
-            "smallest_units": consent.amount,
-            "currency": consent.currency,
-            "tried": [in_shop_time(at) for at in consent.tried],
-            "signed": consent.signed_words,
-            "signature": drawn(consent, gone),
-            "counts": consent.counts,
-            "gone": consent.gone,
-            "superseded_by": consent.superseded_by.number if consent.superseded_by else None,
-            **times(consent.entry),
-        }
-        for consent in rows
-    ]
 
 
 def photos(

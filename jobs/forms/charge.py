@@ -1,17 +1,29 @@
 """Refrigerant put into a car: from what, how much by weight, what stayed in the hose, dye."""
 
 from collections.abc import Iterator
+from contextlib import suppress
+from functools import cache
 from typing import Any
 
 from diagnostics.physics.errors import PhysicsError
 from diagnostics.physics.recovery import hose_content
+from diagnostics.physics.refrigerants import REFRIGERANTS
 from diagnostics.physics.saturation import ZERO_C
+from diagnostics.physics.units import table
 from jobs.cylinder_limits import NEVER_CHARGED_FROM, Held, asked_out_of
 from jobs.forms.cylinder_asked import ask_limits
 from jobs.forms.fields import Tap, Why
-from jobs.forms.loop_work import CylinderTap, LoopWorkForm, by_scale, grams, milliliters
+from jobs.forms.loop_work import (
+    MASSES,
+    CylinderTap,
+    LoopWorkForm,
+    beside,
+    by_scale,
+    grams,
+    milliliters,
+)
 from jobs.forms.quantity import Quantity
-from jobs.ledger import CHARGE_TOLERANCE_MG, shown_mass
+from jobs.ledger import CHARGE_TOLERANCE_MG, KG, shown_mass
 from jobs.models import Job, Move
 from jobs.models.amounts import REFRIGERANT
 from jobs.models.loop_works import is_emptied
@@ -32,9 +44,12 @@ LEAK = {
 }
 LEAKING = ("not_repaired", "not_found")
 WHICH_FILL = "Tap one: the whole charge, or on top of what is in it?"
+LENGTHS = ("m", "ft")
 HOSE_LENGTH = 1.8  # m: of a set of hoses, where nobody told another
 HOSE_BORE = 4.8e-3  # m: as the computation hose_content begins with
 HOSE_KELVIN = ZERO_C + 20
+# Typed into a machine's cycle, these make its charge the whole charge.
+FULL_AFTER = ("grams_out", "depth", "minutes")
 LEAK_SAID = {
     "not_repaired": "leak not repaired",
     "not_found": "leak not found",
@@ -47,7 +62,7 @@ class IntoCar(LoopWorkForm):
     grams_in = grams("Charged", "By weight, as it left the cylinder.")
     hose = Tap("The hose at the end", HOSE)
     hose_length = Quantity(
-        *("Length of the hose", ("m", "ft"), (0.3, 5), (0, 50), "hose_out"),
+        *("Length of the hose", LENGTHS, (0.3, 5), (0, 50), "hose_out"),
         hint="Empty: 1.8 m.",
         tells_range=False,
     )
@@ -161,7 +176,9 @@ class ChargeForm(IntoCar):
         if not said.get("fill"):
             self.add_error("fill", WHICH_FILL)
         self.look_at_charge(self.scale_changed(goes_up=False))
-        self.look_at_cylinder(self.held())
+        held = self.held()
+        self.hold_scale_to_book(held)
+        self.look_at_cylinder(held)
 
     def did(self) -> Iterator[str]:
         """Charged, or topped up."""
@@ -183,6 +200,32 @@ class ChargeForm(IntoCar):
             f": {self.shown(self.charged)}{where}" if self.charged else f"{where}, grams not told"
         )
         return f"{what}{told}{self.leak_said()}"
+
+
+@cache
+def hoses() -> dict[str, list[float]]:
+    """What a meter of hose keeps of each refrigerant, in mg: liquid, vapor."""
+    found = {}
+    for gas in REFRIGERANTS:
+        with suppress(PhysicsError):  # above its critical point, or not in the tables
+            found[gas] = [one * KG for one in hose_content(gas, 1, HOSE_BORE, HOSE_KELVIN)]
+    return found
+
+
+def weighed_beside(job: Job | None) -> dict[str, Any]:
+    """What the page shows beside its form, and what its script holds grams to as they are typed."""
+    system = job.vehicle.system if job else None
+    told = {
+        "label": (system.label_charge_mg if system else None) or 0,
+        "gas": system.refrigerant if system else "",
+        "hoses": hoses(),
+        "length": HOSE_LENGTH,
+        "tolerance": CHARGE_TOLERANCE_MG,
+        "masses": MASSES,
+        "lengths": LENGTHS,
+        "whole": FULL_AFTER,
+    }
+    return {**beside(job), "weighed": told, "unit_data": table([*MASSES, *LENGTHS])}
 
 
 def first_charge(job: Job) -> dict[str, str]:

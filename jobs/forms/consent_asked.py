@@ -57,7 +57,7 @@ class AskedPart(OnJob):
     consent_added = Typed("Added cost", "More than was agreed before. Tax included.")
     consent_amount_why = Why()
     consent_who = WhoTap("Who was asked?", WHO)
-    number_called = Line(60, "Number called, or written to", "Not on the record.")
+    number_called = Line(60, "Number called, or written to", "Stands on the record.")
     tried_at = Line(200, "Tried at", "Left empty: just now. Several with commas: 9:10, 9:40.")
     signature = forms.CharField(label="Signature", required=False, widget=forms.HiddenInput)
     signed_name = Line(200, "Or the name typed", "For whoever signs on paper. Marked “not drawn”.")

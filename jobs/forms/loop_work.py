@@ -1,7 +1,7 @@
 """What the forms that move refrigerant share: which cylinder, how many grams, by which scale."""
 
 from collections.abc import Iterator, Mapping
-from datetime import date
+from datetime import date, datetime
 from functools import cached_property
 from typing import Any
 
@@ -22,6 +22,7 @@ from jobs.logbook import Told
 from jobs.models import Cylinder, Job, LoopWork
 from jobs.models.amounts import CYLINDER, CYLINDER_KINDS
 from jobs.models.cylinders import held_by
+from jobs.models.first_told import first_told
 from jobs.models.loop_works import touched_by, works_of
 from jobs.models.shop import units_chosen
 from jobs.models.vehicles import BRANCHES, System
@@ -37,6 +38,8 @@ PRESSURES, TEMPERATURES = ("kPa", "psi", "bar"), ("°C", "°F")
 GRAMS = ((0, 3000), (0, 20_000))  # what a car holds, and what none does; as recovered_share asks
 MISTAKE = "Entered by mistake: it did not happen"
 GRAMS_NEVER = 20_000_000  # mg
+# Of this reading and of the weighing that the book begins with; our judgement.
+SCALE_OFF_MG = 2 * ledger.CHARGE_TOLERANCE_MG
 NOTHING_TOLD = "Type the grams, or say below what was done: an empty form tells nothing."
 NO_CARS = " (cars hold 150 to 3000 g: look at the label again before anything is charged by it)"
 NOT_TYPED = ("is_done", "corrected_why", "why_asked", "mistake")
@@ -173,11 +176,30 @@ class LoopWorkForm(WithQuantities):
         if self.chosen is None:
             return None
         works = LoopWork.objects.filter(key=self.corrects) if self.corrects else ()
-        return held_by(
-            self.chosen,
-            at=happened(self.entry_told),
-            without=[one.entry_id for one in works],
-        )
+        return held_by(self.chosen, at=self.done_at, without=[one.entry_id for one in works])
+
+    @property
+    def done_at(self) -> datetime:
+        """When it happened; what is corrected happened when it was told first."""
+        rows = list(LoopWork.objects.filter(job=self.job).select_related("entry"))
+        first = {row.key: first_told(rows)[row.pk] for row in rows if row.key == self.corrects}
+        entry = first.get(self.corrects) if self.corrects else None
+        return entry.happened_at if entry else happened(self.entry_told)
+
+    def hold_scale_to_book(self, held: Held | None) -> None:
+        """Ask where the first reading is farther off the book than two weighings may be.
+
+        A scale that was set to nothing with the cylinder on it is held to nothing.
+        """
+        read = self.mg("scale_before")
+        if held is None or self.chosen is None or not (read and self.chosen.tare_mg):
+            return
+        book = held.mg + self.chosen.tare_mg
+        if abs(read - book) > SCALE_OFF_MG:
+            unit = self.read["scale_before"]["unit"]
+            told = {"scale": read, "book": book, "tare": self.chosen.tare_mg}
+            said = {name: ledger.shown_mass(mg, unit) for name, mg in told.items()}
+            self.asks("scale_before", "scale_off_book", **said)
 
     @property
     def has_photo(self) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from jobs.cylinder_limits import asked_into
-from jobs.forms.charge import IntoCar
+from jobs.forms.charge import FULL_AFTER, IntoCar
 from jobs.forms.cylinder_asked import ask_limits
 from jobs.forms.fields import Line, Tap, Why
 from jobs.forms.loop_work import NOTHING_TOLD, CylinderTap, milliliters
@@ -62,7 +62,7 @@ class MachineCycleForm(OutOfCar, IntoCar):
     @property
     def is_full(self) -> bool:
         """After a recovery or a vacuum it is the whole charge."""
-        return bool({"grams_out", "depth", "minutes"} & self.read.keys())
+        return bool(self.read.keys() & {*FULL_AFTER})
 
     def did(self) -> Iterator[str]:
         """In the machine's order."""

@@ -107,6 +107,7 @@ class RecoveryForm(OutOfCar):
         if not (self.read or said.get("waited") or said.get("note") or self.has_photo):
             self.add_error("grams_out", NOTHING_TOLD)
         total, held = self.first + self.again, self.held()
+        self.hold_scale_to_book(held)
         if held and total:
             ask_limits(
                 self, "cylinder", asked_into(held, total, self.gas_code(), self.day), self.unit

@@ -12,9 +12,12 @@ from datetime import datetime
 from django.utils import timezone
 from django.utils.dateformat import format as date_words
 
+from jobs.models.changes import SOURCES
 from jobs.models.consents import AGREED, CUSTOMER, NAMED, NOT_REACHED, REFUSED, UNSIGNED
 from jobs.models.estimates import Estimate
+from jobs.models.line_words import how_much
 from jobs.models.named import FOR_CUSTOMER, FOR_PAYER
+from jobs.models.priced import Line
 from jobs.models.wordings import CONSENT_WAYS, words
 from jobs.money import shown
 
@@ -57,14 +60,21 @@ class Sums:
 
 
 def what_of_estimate(estimate: Estimate, job_number: str) -> list[str]:
-    """What an estimate is for, line by line with its price."""
+    """What an estimate is for, line by line as it is printed, with its price."""
     listed = [
-        f"{place}. {line['words']}: {shown(line['amount'], estimate.currency)}"
+        f"{place}. {what_of_line(line)}: {shown(line['amount'], estimate.currency)}"
         for place, line in enumerate(estimate.lines, start=1)
         if line["amount"] is not None
     ]
     taxes = [f"{one['name']}: {shown(one['amount'], estimate.currency)}" for one in estimate.taxes]
     return [f"Work: estimate {estimate.number} of job {job_number}", *listed, *taxes]
+
+
+def what_of_line(line: Line) -> str:
+    """Compressor, complete (new); Refrigerant R-134a, 650 g."""
+    much = how_much(line)
+    source = f" ({words(SOURCES, line['source']).lower()})" if line["source"] else ""
+    return f"{line['words']}{source}{f', {much}' if much else ''}"
 
 
 def what_in_words(work: str) -> list[str]:

@@ -10,6 +10,7 @@ from django.db.models import Case, Count, IntegerField, Max, Min, Q, QuerySet, S
 from django.utils import timezone
 
 from jobs.models.amounts import CAR, CYLINDER, HOSE, REFRIGERANT, STANDING, WORKS, Move
+from jobs.models.oils import OILS
 from jobs.models.wordings import words
 
 # A place as one end of a move: (out of it, into it).
@@ -293,7 +294,7 @@ def table(moves: Iterable[Move], shown: Any) -> Iterable[list[str]]:
         listed = (
             timezone.localtime(one.happened_at).isoformat(timespec="seconds"),
             one.substance,
-            one.gas,
+            OILS.get(one.gas, one.gas),
             one.amount,
             "mg" if one.substance == REFRIGERANT else "µL",
             shown(one),

@@ -6,6 +6,13 @@ GAS_ODD = {
     "scale_turned": ("Scale", "The scale went the other way: look at both readings."),
     "scale_far": ("Scale", "The scale changed by more than any car holds: look at both readings."),
     "scale_differs": ("Grams", "{said} are told, and the scale changed by {scale}."),
+    "scale_off_book": (
+        "Scale",
+        (
+            "It showed {scale} before; by the book this cylinder had {book} then, its tare of"
+            " {tare} included. Is it that cylinder, hoses off? Weigh it."
+        ),
+    ),
     "oil_amount_out": (
         "Oil or dye",
         "More than a car’s loop holds (up to 500 mL): check the unit.",

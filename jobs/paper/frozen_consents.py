@@ -10,8 +10,8 @@ class Consent(Times):
     says why one counts no more. `about_code` and `outcome` are codes with their words beside them;
     `estimate` is the number of the version. `added` is the added cost, `amount` the revised total;
     empty: none agreed. `tried` are the times at which nobody could be reached, `signed` says how
-    it was signed, `signature` is the path of a drawn one, 1000 wide and 300 high. No number that
-    was called is here.
+    it was signed, `signature` is the path of a drawn one, 1000 wide and 300 high. `number_called`
+    is that of an agreement by phone or message, by which it can be checked; empty: none noted.
     """
 
     number: int
@@ -19,6 +19,7 @@ class Consent(Times):
     given_by: str
     how: str
     how_code: str
+    number_called: str
     asked_by: str
     text: str
     sha256: str

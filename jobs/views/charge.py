@@ -4,8 +4,7 @@ from django.http import HttpRequest
 from django.http.response import HttpResponseBase
 
 from jobs.entries import CHARGE
-from jobs.forms.charge import ChargeForm, first_charge
-from jobs.forms.loop_work import beside
+from jobs.forms.charge import ChargeForm, first_charge, weighed_beside
 from jobs.views.access import signed_in
 from jobs.views.loop_work import loop_work_page
 
@@ -13,4 +12,4 @@ from jobs.views.loop_work import loop_work_page
 @signed_in()
 def charge(request: HttpRequest) -> HttpResponseBase:
     """The form, about one job or none."""
-    return loop_work_page(request, CHARGE, ChargeForm, first_charge, beside)
+    return loop_work_page(request, CHARGE, ChargeForm, first_charge, weighed_beside)

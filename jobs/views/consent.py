@@ -13,6 +13,7 @@ from jobs.logbook import enter
 from jobs.models import Consent, Job, Named
 from jobs.models.agreed_texts import WORK_TEXTS, Sums, shown_text, what_of_estimate
 from jobs.models.consents import (
+    CALLED,
     CUSTOMER,
     FIND_FAULT,
     NOT_REACHED,
@@ -124,6 +125,7 @@ def agreed(one: Consent) -> dict[str, Any]:
         "outcome": words(OUTCOMES, one.outcome),
         "reached": one.outcome != NOT_REACHED,
         "how": words(CONSENT_WAYS, one.how).lower(),
+        "called": one.number_called if one.how in CALLED else "",
         "tries": [in_shop_time(at) for at in one.tried],
         "signed": one.signed_words,
         "path": signature.path(one.strokes),

@@ -24,7 +24,14 @@
     }
   }
 
-  document.addEventListener("shopac:job", (event) => {
+  /** What was recorded here since: what comes first does not know of it. @param {any} job */
+  async function since(job) {
+    const here = await window.shopac.enteredHere(job.key, job.as_of);
+    const names = [...new Set(here.map((/** @type {any} */ one) => one.title))].join(", ");
+    return names && ` Kept on this tablet since, and not in this: ${names}.`;
+  }
+
+  document.addEventListener("shopac:job", async (event) => {
     const job = /** @type {CustomEvent} */ (event).detail;
     for (const place of document.querySelectorAll("[data-label-charge]")) {
       if (job.label) place.textContent = job.label;
@@ -33,9 +40,10 @@
     const acts = first?.getAttribute("data-bars") || "";
     const shut = (job.gates || []).filter((/** @type {any} */ gate) => gate.works?.includes(acts));
     const words = first?.querySelector("span");
-    if (words) words.textContent = shut.map((/** @type {any} */ gate) => gate.why).join(" ");
     first?.toggleAttribute("hidden", !shut.length);
     showAsked();
+    const why = shut.map((/** @type {any} */ gate) => gate.why).join(" ");
+    if (words) words.textContent = why + (await since(job));
   });
 
   form.addEventListener("input", showAsked);

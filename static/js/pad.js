@@ -184,6 +184,13 @@
     });
   }
 
+  // Its own tap may have moved the page: the browser then puts the cursor where the finger is by now,
+  // outside of every field, and what a keyboard types goes nowhere though the field is in use.
+  document.addEventListener("click", () => {
+    const inside = field.parentElement?.contains(getSelection()?.anchorNode || null);
+    if (document.activeElement === field && !inside) field.setSelectionRange(field.value.length, field.value.length);
+  });
+
   form.addEventListener("shopac:restored", label);
   form.addEventListener("shopac:read", label); // an answer may ask for one number more
   beside.addEventListener("change", place);

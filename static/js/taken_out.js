@@ -21,9 +21,21 @@
     return line;
   }
 
-  document.addEventListener("shopac:job", (event) => {
+  /** Fitted as recorded on this tablet, which the shop server has not told yet. @param {any} job */
+  async function fittedHere(job) {
+    const told = new Set((job.changes || []).map((/** @type {any} */ one) => one.key));
+    const isNew = (/** @type {any} */ one) => one.kind === "change" && one.fields?.what?.[0] === "fitted" && !told.has(one.key);
+    const here = (await window.shopac.enteredHere(job.key, job.as_of)).filter(isNew);
+    return here.map((/** @type {any} */ one) => {
+      const said = (one.words || []).slice(0, 2).map((/** @type {any} */ each) => each.said);
+      return { key: one.key, short: [...said, "kept on this tablet"].join(", ") };
+    });
+  }
+
+  document.addEventListener("shopac:job", async (event) => {
     const job = /** @type {CustomEvent} */ (event).detail;
     const fitted = (job.changes || []).filter((/** @type {any} */ one) => one.fitted);
+    fitted.push(...(await fittedHere(job)));
     const about = fitted.find((/** @type {any} */ one) => one.key === asked);
     form.toggleAttribute("hidden", !asked);
     list?.toggleAttribute("hidden", Boolean(asked));

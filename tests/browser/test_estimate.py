@@ -8,7 +8,7 @@ from jobs.entries import ESTIMATE, PRICE, TAX
 from jobs.logbook import enter
 from jobs.models import Estimate
 from jobs.models.people import OWNER
-from tests.browser.touch import LANDSCAPE, record
+from tests.browser.touch import LANDSCAPE, PORTRAIT, record
 from tests.factories import make_job, make_person, make_shop, make_told, tell
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -55,3 +55,36 @@ def test_the_sums_of_a_currency_of_many_digits_stand_whole_on_the_paper(at, widt
     page.set_viewport_size({"width": width, "height": 1000})
     for cell in page.locator(".sheet-lines td.amount").all():
         assert cell.evaluate("one => one.scrollWidth - one.clientWidth") <= 0, cell.inner_text()
+
+
+@pytest.mark.parametrize("media", ["screen", "print"])
+def test_price_and_how_much_stand_beside_each_other_and_no_word_breaks(at, media):
+    """On an upright tablet, and on Letter's width at 96 dpi."""
+    make_shop(currency="USD")
+    job = make_job(consent_amount=None, consent_how=None)
+    gas = {"sort_1": "fluid", "words_1": "Refrigerant R-134a", "quantity_1": "1620 g"}
+    oil = {"sort_2": "fluid", "words_2": "Oil", "quantity_2": "80 mL", "price_2": "120.00"}
+    lines = gas | oil | {"price_1": "42.00", "per_1": "kg", "per_2": "L"}
+    made = tell(ESTIMATE, job, **lines)
+    assert made.stands, made.form and made.form.errors
+    page = at(f"{reverse('estimate')}?job={job.key}&version={made.key}", **PORTRAIT)
+    page.emulate_media(media=media)
+    if media == "print":
+        page.set_viewport_size({"width": 718, "height": 1000})
+    for cell in page.locator(".sheet-lines td").all():
+        assert cell.evaluate("one => one.scrollWidth - one.clientWidth") <= 0, cell.inner_text()
+    longest = page.locator(".sheet-lines td:nth-child(3)").first
+    assert longest.inner_text().endswith("a kilogram")
+    assert (
+        longest.evaluate(
+            """(one) => {
+          const word = document.createRange();
+          const text = one.firstChild;
+          const begins = text.data.lastIndexOf("kilogram");
+          word.setStart(text, begins);
+          word.setEnd(text, begins + "kilogram".length);
+          return word.getClientRects().length;
+        }"""
+        )
+        == 1
+    )

@@ -173,3 +173,15 @@ def test_the_next_key_passes_no_question_by_that_nobody_has_answered(at):
     page.locator("#id_needle").tap()
     page.locator(".key.next").tap()
     expect(page.locator("#id_pumped")).to_be_focused()
+
+
+@pytest.mark.parametrize("screen", [PORTRAIT, PHONE], ids=["portrait", "phone"])
+@pytest.mark.parametrize("kind", ["coil_power", "static_pressure"])
+def test_a_keyboard_types_into_each_number_that_was_tapped(at, kind: str, screen):
+    """The pad that opens under a field may move the page while its tap still places the cursor."""
+    page = at(address(make_job(), kind), **screen)
+    for one in page.locator("[data-quantity]").all():
+        if one.is_visible():
+            one.tap()
+            page.keyboard.type("12.3")
+            assert one.input_value() == "12.3", one.get_attribute("name")

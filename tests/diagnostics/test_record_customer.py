@@ -9,8 +9,10 @@ import pytest
 from django.utils import timezone
 
 from diagnostics.entries import PRICES_TYPED
+from diagnostics.evidence.verdict_shown import Part, Question
 from diagnostics.record.build import Heading, record_data
-from diagnostics.record.customer import NO_TERMS, Told, states, words_of
+from diagnostics.record.customer import NO_TERMS, Told, states, what_is_open, words_of
+from diagnostics.record.job import facts
 from jobs.entries import CHANGE, PHOTO, RECOVERY
 from jobs.logbook import enter
 from jobs.models import Change, Job
@@ -66,6 +68,16 @@ def test_what_was_done_names_the_repair_and_the_charge_before_the_rest(whole: An
         next(one for one in did if one.startswith("Recovery: 410\u00a0g"))
     )
     assert did[-1].startswith("More than one thing was changed between")
+
+
+def test_that_the_loop_was_opened_comes_after_what_was_moved():
+    """The page may end before the list does: amounts before what goes without saying."""
+    told = JobTold()
+    stood(told.tell(CHANGE, what="opened"))
+    stood(told.tell(CHANGE, **COMPRESSOR))
+    stood(told.tell(RECOVERY, grams_out="12", cylinder="unnamed"))
+    did = data_of(told.again)["customer"]["did"]
+    assert [one.partition(":")[0] for one in did[:3]] == ["Compressor", "Recovery", "Loop opened"]
 
 
 COMPRESSOR: dict[str, Any] = {"what": "fitted", "part": "compressor", "source": "new"}
@@ -148,8 +160,35 @@ def test_a_photo_at_no_place_is_named_by_the_work_it_came_with(settings: Any, tm
 
 def test_what_no_test_settled_and_what_was_not_shown_remains(whole: Any):
     told = " ".join(whole["customer"]["remains"])
+    assert "Not settled by tests: " in told
     assert "Not shown after the repair: " in told
     assert "Leak search at pressure" in told
+
+
+def test_of_a_question_settled_in_part_only_what_is_open_is_named():
+    """What tests found in order does not stand beside them as not settled."""
+    clutch, belt = (
+        Part("hub", "Clutch and hub", "proved", "in order"),
+        Part("belt", "Belt", "open", ""),
+    )
+    whole = Question("clutch", "Clutch", "", "open", "", (clutch, belt))
+    assert what_is_open(whole) == "Clutch (belt)"
+    none = Question("heat", "Heat", "", "open", "", (Part("fan", "Fan", "open", ""),))
+    assert what_is_open(none) == "Heat"
+
+
+def test_whether_a_closed_car_fails_now_is_not_said_to_be_missing():
+    """How it left is said by its ending; of an open car a missing answer is told as missing."""
+    job = make_job(failing_now=None)
+    assert failing_lines(job) == ["failing now: not noted"]
+    job.stage, job.closing_kind = "closed", "repaired_verified"
+    assert failing_lines(job) == []
+    job.failing_now = "yes"
+    assert failing_lines(job) == ["failing now: yes"]
+
+
+def failing_lines(job: Job) -> list[str]:
+    return [line for one in facts(job) for line in one["lines"] if "failing" in line]
 
 
 def test_a_warranty_is_told_as_it_was_typed_and_never_made_up():

@@ -52,6 +52,22 @@ def test_a_consent_names_the_customer_that_stands():
     assert given == [BY_FIRST, "Ida Marwell"]
 
 
+@pytest.mark.parametrize(
+    ("called", "stands"),
+    [("555 010 4242", "555 010 4242"), ("(555) 010-0177", "a number that stands no more")],
+)
+def test_an_agreement_by_phone_has_its_number_unless_it_is_not_the_customer_s_any_more(
+    called: str, stands: str
+):
+    job = make_job(phone="555 010 0177")
+    told = {"consent_amount": "80", "consent_how": "phone", "number_called": called}
+    assert tell(CONSENT, job, **told).stands
+    was = {"was_phone": "555 010 0177"}
+    assert tell(CUSTOMER, job, customer_name="Ida Marwell", phone="555 010 0199", **was).stands
+    data = data_of(Job.objects.get(pk=job.pk))
+    assert [one["number_called"] for one in data["consents"]][-1] == stands
+
+
 def changed(job: Job) -> tuple[int, str]:
     """How often the paper says that the car was changed."""
     stands = data_of(job)["stands"]

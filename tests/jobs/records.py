@@ -324,6 +324,7 @@ def record_data(change: Callable[[Any], object] | None = None) -> RecordData:
                 "given_by": "Ida Marwell",
                 "how": "in person, signed",
                 "how_code": "in_person",
+                "number_called": "",
                 "asked_by": "M. Oyelaran",
                 "text": CONSENT,
                 "sha256": sha256(CONSENT),

@@ -150,6 +150,13 @@ def test_the_table_has_whole_milligrams_and_no_formulas(desk):
     assert told["work"] == "Bought"
 
 
+def test_the_table_names_an_oil_as_the_page_does(desk):
+    job = make_job()
+    book(job.entry, job, [Moved("oil", 15_000, "stock", "car", "pag46")])
+    text = b"".join(desk.get(reverse("book_csv")).streaming_content).decode()
+    assert [row[2] for row in csv.reader(io.StringIO(text))][1:] == ["PAG 46"]
+
+
 @pytest.mark.parametrize("text", ["=1", "+1", "-1", "@x", "\t=1", "\r=1", "＝1"])
 def test_what_a_spreadsheet_would_work_out_becomes_text(text):
     assert cell(text) == f"'{text}"

@@ -96,6 +96,13 @@ def test_more_than_the_cylinder_holds_is_asked_and_booked_below_zero_once_done()
     assert held(Move.objects.all())[five.pk] == -220_000
 
 
+def test_a_cylinder_that_weighs_otherwise_than_the_book_has_it_is_asked_about():
+    job, five = make_job(), a_cylinder(holds=5000)
+    told = FULL | {"cylinder": five.key.hex, "scale_before": "9.350", "scale_after": "8.830"}
+    assert "by the book this cylinder had 12.000\u00a0kg" in problems(job, **told)["scale_before"]
+    assert tell(CHARGE, job, **told, scale_before_why="The book is off.").stands
+
+
 def test_another_refrigerant_than_the_labels_is_asked():
     job, yf = make_job(), a_cylinder(refrigerant="R-1234yf")
     said = problems(job, **FULL, cylinder=yf.key.hex)["cylinder"]

@@ -6,6 +6,7 @@ from django.urls import reverse
 from jobs.entries import NAMED
 from jobs.logbook import enter
 from jobs.models import Shop
+from jobs.models.people import OWNER
 from tests.factories import make_person, make_told
 from tests.jobs.agreeing import DRAWN, ago, ask, came_in, last, make_estimate, wrong
 
@@ -72,3 +73,34 @@ def test_what_was_agreed_in_another_currency_is_not_told_in_this_one(client):
     assert (last().before, last().added, last().amount) == (None, None, 56000)
     assert "Agreed before" not in last().text
     assert "Revised total: 56\xa0000\xa0JPY" in last().text
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ({"source": "new"}, "1. Clutch, complete, new (new): 504.00"),
+        ({"quantity": "2"}, "1. Clutch, complete, new, 2: 504.00"),
+        (
+            {"sort": "fluid", "quantity": "620", "unit": "g"},
+            "1. Clutch, complete, new, 620\u00a0g: ",
+        ),
+    ],
+)
+def test_the_text_says_how_much_and_whether_new_as_the_estimate_does(line, said):
+    job = came_in()
+    estimate = make_estimate(job)
+    estimate.lines[0] |= line
+    estimate.save()
+    ask(job, estimate)
+    assert said in last().text
+
+
+def test_the_number_called_stands_with_the_consent_on_its_page_and_on_the_job_s(client):
+    """An agreement by phone can be checked only by when, by whom and by which number."""
+    job = came_in()
+    ask(job, make_estimate(job), number_called="555 010 4242")
+    client.force_login(make_person(OWNER))
+    for page in ("consent", "job"):
+        shown = client.get(reverse(page), {"job": str(job.key)}).content.decode()
+        assert "by phone <span" in shown.lower()
+        assert '<bdi>555 010 4242</bdi></span>, <span class="nowrap">' in shown

@@ -65,14 +65,55 @@ def test_a_second_pull_is_a_move_of_its_own_and_counts():
 
 
 def test_the_scale_alone_tells_the_grams():
-    job, three = make_job(), a_cylinder()
+    job, three = make_job(), a_cylinder(holds=7250)
     scale = {"scale_before": "14.250", "scale_after": "14.662"}
     tell(RECOVERY, job, **recovery(three, **scale) | {"grams_out": ""})
     assert moved(job) == [("refrigerant", 412_000, "car", "cylinder")]
 
 
+@pytest.mark.parametrize(
+    ("typed", "asked"), [("14.225", False), ("14.275", False), ("14.215", True), ("8.600", True)]
+)
+def test_a_scale_off_book_and_tare_by_more_than_two_weighings_may_be_is_asked_and_kept(
+    typed: str, asked: bool
+):
+    """Scales in a shop are good to ±15 g (our judgement): this reading and the book's own."""
+    job, three = make_job(), a_cylinder(holds=7250)
+    scale = {"scale_before": typed, "scale_after": f"{float(typed) + 0.41:.3f}"}
+    if asked:
+        said = problems(job, **recovery(three, **scale))
+        assert said["scale_before"].startswith(
+            f"It showed {typed}\u00a0kg before; by the book this cylinder had 14.250\u00a0kg then"
+        )
+        scale["scale_before_why"] = "Another collar on it."
+    assert tell(RECOVERY, job, **recovery(three, **scale)).stands
+    assert moved(job) == [("refrigerant", 410_000, "car", "cylinder")]
+    kept = [one["code"] for one in LoopWork.objects.get().entry.marks]
+    assert kept == ["scale_off_book"] * asked
+
+
+def test_a_scale_set_to_nothing_or_a_cylinder_without_tare_is_held_to_no_book():
+    three = a_cylinder(holds=7250)
+    nothing = {"scale_before": "0", "scale_after": "0.410"}
+    assert tell(RECOVERY, make_job(), **recovery(three, **nothing)).stands
+    Cylinder.objects.filter(pk=three.pk).update(tare_mg=None)
+    off = {"scale_before": "3.000", "scale_after": "3.410"}
+    assert tell(RECOVERY, make_job(), **recovery(three, **off)).stands
+
+
+def test_a_recovery_put_right_is_held_to_the_book_of_when_it_was_done():
+    job, three = make_job(), a_cylinder(holds=7250)
+    scale = {"scale_before": "14.250", "scale_after": "14.660"}
+    first = tell(RECOVERY, job, **recovery(three, **scale))
+    other = {"fill": "full", "grams_in": "520", "hose": "machine", "cylinder": three.key.hex}
+    assert tell(CHARGE, make_job(), **other).stands
+    more = {"corrected_why": "Oil was left out.", "why_asked": "1", "oil_out": "5"}
+    told = make_told(recovery(three, **scale, **more), job_key=job.key, corrects=first.key)
+    assert enter(RECOVERY, told).stands
+
+
 def test_grams_that_differ_from_the_scale_are_asked_and_kept_with_why():
-    job, three = make_job(), a_cylinder()
+    job, three = make_job(), a_cylinder(holds=7250)
     scale = {"scale_before": "14.250", "scale_after": "14.310"}
     assert "410\u00a0g are told" in problems(job, **recovery(three, **scale))["grams_out"]
     kept = tell(RECOVERY, job, **recovery(three, **scale, grams_out_why="Hose pulled on it."))
