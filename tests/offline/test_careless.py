@@ -12,7 +12,7 @@ STATUS_ALONE = (
     "const taken = echoed && (status === 200 || status === 201) && TAKEN.has(said.state);",
     "const taken = status === 200 || status === 201;",
 )
-WHATEVER_IT_SAYS = ("said.result ||", "said?.result ||")
+WHATEVER_IT_SAYS = [("said.result ||", "said?.result ||"), ("said.place ||", "said?.place ||")]
 CARELESS: dict[str, dict[str, Any]] = {
     "thrown away before it is sent": {
         "file": "sender",
@@ -27,7 +27,7 @@ CARELESS: dict[str, dict[str, Any]] = {
     },
     "any 200 is taken for the server's word": {
         "file": "sender",
-        "texts": [STATUS_ALONE, WHATEVER_IT_SAYS],
+        "texts": [STATUS_ALONE, *WHATEVER_IT_SAYS],
         "accident": {"do": "fail", "status": "200 OK", "body": "<h1>Free Wi-Fi</h1>", "times": 1},
         "seen": "on the server 0 times",
     },
@@ -35,7 +35,7 @@ CARELESS: dict[str, dict[str, Any]] = {
         "file": "sender",
         "texts": [
             STATUS_ALONE,
-            WHATEVER_IT_SAYS,
+            *WHATEVER_IT_SAYS,
             ("const said = { key, kind,", "const said = { key: crypto.randomUUID(), kind,"),
         ],
         "accident": {"do": "die_after", "times": 1},
@@ -70,8 +70,6 @@ def test_the_checks_go_red_for_what_is(new_tablet: Tablet, shop: Shop, name: str
     tablet = with_variant(new_tablet, shop, careless["file"], careless["texts"])
     page = tablet.open("/intake/")
     shop.fault(**careless["accident"])
-    # What the tablet was told of comes back by the ring, whatever it was told: not here.
-    shop.fault("fail", path="/ring/", status="503 Service Unavailable")
     fill_intake(page, "KX.4731D")
     record(page)
     if careless["accident"]["do"].startswith("die"):

@@ -302,6 +302,9 @@ def test_fault_24_the_server_was_updated_and_a_field_has_another_name(day: Day):
     until(lambda: day.tablet.items()[0]["state"] == "returned")
     assert day.tablet.items()[0]["fields"]["told_before"] == ["Blows warm."]
     page.get_by_role("link", name="Open the form again").click()
+    expect(page.locator("[name=plate]")).not_to_have_value(
+        ""
+    )  # it is put back at once, not in no time
     page.locator("[name=complaint]").fill("Blows warm.")
     record(page)
     page.wait_for_url("**/job/?job=*")
