@@ -97,6 +97,10 @@ OF_TYPING = {
         "Recorded on the tablet under the name {name} while the shop server was away; the PIN was"
         " given later."
     ),
+    "nameless": (
+        "When this was recorded the tablet did not know who was there; it went out under the name"
+        " of {name}, who signed in there."
+    ),
     "other_tablet": "{name} typed this on another tablet than the one that sent it.",
 }
 MENDED = "Mended on the tablet {at}{by}; the time shown is that of the first tap."

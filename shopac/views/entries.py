@@ -44,6 +44,7 @@ from shopac.views.ring import went_back
 OFFSET_MAX_MS = 200 * 366 * 24 * 3600 * 1000  # two centuries: a clock that was never set
 TOO_LARGE = "too_large"
 NAMED_FIRST: Mark = {"code": "named_first"}  # its author's PIN came later
+NAMELESS: Mark = {"code": "nameless"}  # it got the name of who signed in next
 STATUS = {
     ACCEPTED: 201,
     AGAIN: 200,
@@ -185,6 +186,8 @@ def read_told(who: Who, said: dict[str, Any], photos: Sequence[Sent]) -> tuple[T
     proof, sender, marks = who(str(said.get("pass") or ""), typed_at, offset)
     if said.get("claimed") is True:  # that says it whole
         marks = [*(one for one in marks if one["code"] != "before_sign_in"), NAMED_FIRST]
+    if said.get("nameless") is True:
+        marks = [*(one for one in marks if one["code"] != "before_sign_in"), NAMELESS]
     mendings = read_mendings(said.get("mended") or (), offset_at_sending)
     told = Told(
         key=key,

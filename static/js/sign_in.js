@@ -71,7 +71,7 @@ async function offerNames(place) {
 /** Before a PIN is typed: what it confirms besides. */
 async function tellClaimed(place) {
   const person = asked.get("person");
-  const mine = (one) => one.who?.claimed && one.who.person.key === person;
+  const mine = (one) => !one.who || (one.who.claimed && one.who.person.key === person);
   const found = (await store.all("items")).filter(mine);
   if (!found.length) return;
   const lines = element("ul", "", "lines");
@@ -79,7 +79,7 @@ async function tellClaimed(place) {
   const said = element("div", "", "said needs");
   said.append(
     words.strong("Your PIN confirms these too."),
-    " They were recorded here under your name while the server was away. If one is not yours, discard it first: ",
+    " They were recorded here under your name, or under none, while the server was away. If one is not yours, discard it first: ",
     words.link("/unsent/", "Kept on this tablet"),
     lines,
   );

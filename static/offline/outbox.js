@@ -50,6 +50,7 @@
    * @property {string} why
    * @property {Record<string, string[]>} errors by field
    * @property {number} [claimed] its name was picked without the server, at that time
+   * @property {boolean} [nameless] it had no name when it was recorded
    * @property {number} [again] when the server had it; it lost it since
    *
    * @typedef {Said & Kept} Item

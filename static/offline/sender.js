@@ -148,6 +148,7 @@
       // Who signed in anew stands by what was not taken under the last sign-in, and by what was
       // recorded under their name before; nobody else's sign-in makes that theirs.
       const same = item.who?.person.key === here?.person.key;
+      if (here && !item.who) item.nameless = true;
       if (here && (!item.who || (same && (item.state === "sign_in" || item.who.claimed)))) item.who = here;
       if (item.who?.claimed) {
         item.state = "sign_in";
@@ -177,7 +178,7 @@
     const last = (await store.get("about", "last"))?.key || "";
     const { held } = await navigator.locks.query();
     const asked = Boolean(held?.some((lock) => lock.name === `form:${key}`)); // in front of somebody
-    const here = { asked, epoch: there.epoch, last, claimed: Boolean(item.claimed) };
+    const here = { asked, epoch: there.epoch, last, claimed: Boolean(item.claimed), nameless: item.nameless };
     const signed = { ...said, pass: item.who?.pass || "", mended, ...clocks, ...here };
     const body = new FormData();
     body.append("entry", JSON.stringify(signed));

@@ -148,7 +148,7 @@ if (!window.shopac.able) document.documentElement.dataset.posts = "";
   const loading = new Map();
 
   /**
-   * A script that few pages need, kept on the tablet with them all the same: ring, renew, saved.
+   * A script that few pages need, kept on the tablet with them all the same: ring, renew, saved, shrink.
    * @param {string} name
    */
   window.shopac.load = (name) => {

@@ -129,6 +129,7 @@ def test_after_a_sign_out_nobody_types_under_the_name_of_who_left(tablet: Tablet
     sign_in(tablet.open("/sign_in/"), "E. Quist", "3517")
     tablet.wait_until_sent()
     assert [shop.author(entry) for entry in shop.entries()] == ["R. Sand", "E. Quist"]
+    assert "nameless" in shop.entries()[1]["marks"]
 
 
 def signed_out_without_the_server(tablet: Tablet, shop: Shop) -> str:

@@ -154,7 +154,7 @@ def test_who_mended_it_on_the_tablet_stays_known(desk, tablet):
         ("fields", {**FIELDS, "plate": ["XX.0000X"]}),
         ("kind", "failing_now"),
         ("happened_at", "2026-01-01T00:00:00Z"),
-        ("corrects", str(uuid.uuid4())),
+        ("corrects", "1b833b11-aabf-46fe-8252-3f9fadb35d16"),
     ],
 )
 def test_changed_content_is_found_by_its_fingerprint(desk, tablet, name, value):

@@ -58,6 +58,13 @@ def test_an_entry_arrives_under_its_authors_name_without_anybody_signed_in(table
     assert entry.marks == []
 
 
+def test_an_entry_that_had_no_name_says_so_for_good(tablet):
+    tablet.send(tablet.said(nameless=True))
+    entry = Entry.objects.get()
+    assert [mark["code"] for mark in entry.marks] == ["nameless"]
+    assert f"the name of {tablet.author.name}, who signed in there" in said_of(entry)[0]
+
+
 def test_the_same_entry_again_gets_the_first_answer(tablet):
     said = tablet.said()
     first = settled(tablet.send(said), 201, "accepted", said)
