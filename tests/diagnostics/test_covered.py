@@ -12,7 +12,8 @@ from tests.factories import make_told
 from tests.jobs.agreeing import ago, ask, came_in, make_estimate
 
 pytestmark = pytest.mark.django_db
-CLUTCH_LINE = [{"code": "clutch", "sort": "part", "words": "Clutch, complete", "amount": 50400}]
+COUNTED = {"quantity": "1", "unit": "piece", "source": "", "amount": 50400}
+CLUTCH_LINE = [{"code": "clutch", "sort": "part", "words": "Clutch, complete"} | COUNTED]
 
 
 def agreed(lines: Any = CLUTCH_LINE) -> Job:
@@ -42,7 +43,7 @@ def test_a_part_without_a_line_is_not():
 
 
 def test_a_line_that_somebody_typed_may_have_meant_any_part():
-    typed = [{"code": "", "sort": "part", "words": "Parts", "amount": 50400}]
+    typed = [{"code": "", "sort": "part", "words": "Parts"} | COUNTED]
     assert fitted(agreed(typed), "compressor") == []
 
 

@@ -165,7 +165,7 @@ def test_no_mark_s_words_keep_a_gap_to_fill(code: str):
     if code.startswith("cylinder"):
         figures["day"] = "2026-03-02"
     if code in GAS_ODD:
-        figures |= dict.fromkeys(("said", "scale", "label"), "410 g")
+        figures |= dict.fromkeys(("said", "scale", "label", "book"), "410 g")
     job.entry.marks = [{"code": code, "field": "plate", "figures": figures, "job": str(job.key)}]
     (words,) = said_of(job.entry)
     assert "{" not in words

@@ -102,10 +102,10 @@ def told_by(
     both = right & wrong
     failed = {name for _, *names in both for name in names}
     for group in groups.values():
-        looks, first = tables[group[0].kind], group[0]
-        names = seen(sliced, looks, first)
-        was_bad = first.outcome not in looks.normal and bool(failed & {*names})
-        comes = (looks.kind, *names) in both or was_bad
+        looks = tables[group[0].kind]
+        names = seen(sliced, looks, group[0])
+        is_bad = any(test.outcome not in looks.normal for test in group)
+        comes = (looks.kind, *names) in both or (is_bad and bool(failed & {*names}))
         found.append(told(sliced, looks, group, comes=comes))
     return with_charge(sliced, found)
 
@@ -116,7 +116,7 @@ def with_charge(sliced: Sliced, found: list[Told]) -> list[Told]:
     Said several times it is still said by one person, so it counts once.
     """
     said = {
-        sliced.names[min(test.state, len(sliced.names) - 1)]["amount"]: ""
+        sliced.names[min(test.state, len(sliced.names) - 1)].get("amount", ""): ""
         for one in found
         for test in one.tests
     }

@@ -6,6 +6,7 @@ hangs on one true outcome a kind, which nobody sees: a variable of its own with 
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import groupby, product
 from math import prod
 
@@ -13,7 +14,7 @@ import numpy as np
 import pyagrum as gum
 
 from diagnostics.evidence.inference.factors import Array
-from diagnostics.evidence.inference.look import Looks
+from diagnostics.evidence.inference.look import TOUCHED, Looks
 from diagnostics.evidence.inference.network import BEFORE, BETWEEN, COUPLINGS, VARIABLES
 from diagnostics.evidence.inference.rows import Rows
 from diagnostics.evidence.inference.states import Sliced
@@ -41,12 +42,21 @@ def bayes_net(sliced: Sliced, tests: Iterable[Test] = ()) -> gum.BayesNet:
     for factor in sliced.model.factors[len(sliced.plain.factors) :]:
         *given, name = factor.names
         fill(net, name, given, factor.values[0])
-    for at, found in enumerate(groups(sliced, tests)):
+    found_so = groups(sliced, tests)
+    comes, failed = comes_and_goes(sliced, found_so)
+    for at, found in enumerate(found_so):
+        bad = any(test.outcome not in TABLES[test.kind].normal for test in found)
+        calm = any(test.outcome in TABLES[test.kind].normal for test in found)
+        what = looked_at(sliced, found[0])
+        pattern = what in comes or (bad and bool(failed & {*what[1:]}))
         told = [test for test in found if not tells_less(test, found)]
         ways = {way_of(test) for test in told}
         for number, way in enumerate(sorted(ways)):
             some = [test for test in told if way_of(test) == way]
-            hang_on(net, sliced, some, f"true {at} {number}", alone=len(ways) == 1)
+            how = How(
+                alone=len(ways) == 1, pattern=pattern, calm=calm, there=there(sliced, found[0]) == 1
+            )
+            hang_on(net, sliced, some, f"true {at} {number}", how)
         for test in found:
             if test not in told:
                 net.add(gum.LabelizedVariable(child(test), child(test), outcomes_and_none(test)))
@@ -150,13 +160,68 @@ def there(sliced: Sliced, test: Test) -> float:
     return FAILING[test.failing]
 
 
-def hang_on(
-    net: gum.BayesNet, sliced: Sliced, tests: Sequence[Test], name: str, *, alone: bool
-) -> None:
+def looked_at(sliced: Sliced, test: Test) -> tuple[str, ...]:
+    """The kind and the names of what it looked at in its car state."""
+    names = sliced.names[test.state]
+    given = [one for one in TABLES[test.kind].rows.given if one in sliced.plain.answers]
+    return test.kind, *(names[one] for one in given)
+
+
+def comes_and_goes(
+    sliced: Sliced, found: Sequence[Sequence[Test]]
+) -> tuple[set[tuple[str, ...]], set[str]]:
+    """What was right while it did not fail and wrong while it did; the variables it looked at."""
+    calm = {looked_at(sliced, one[0]) for one in found if not there(sliced, one[0])}
+    bad = {
+        looked_at(sliced, test)
+        for one in found
+        for test in one
+        if test.outcome not in TABLES[test.kind].normal and test.failing != "no"
+    }
+    both = calm & bad
+    return both, {name for _, *names in both for name in names}
+
+
+@dataclass(frozen=True)
+class How:
+    """How tests hang on their true outcome.
+
+    Not `alone`: the kind was tried in another way as well, so the true outcome is one of this
+    way's. `pattern`: it comes and goes; `calm`: one of the group came out right;
+    `there`: all of them were made while it failed.
+    """
+
+    alone: bool
+    pattern: bool
+    calm: bool
+    there: bool
+
+
+def with_pattern(
+    looks: Looks, given: Sequence[str], answers: Answers, mixed: Array, true: Array, how: How
+) -> Array:
+    """The rows of a pattern: broken for good is so at both times, at times it is seen wrong."""
+    flags = {one.name: {answer.code: answer for answer in one.answers} for one in VARIABLES}
+    rows = []
+    failing_there = how.there
+    for combination, now, always in zip(each(given, answers), mixed, true, strict=True):
+        named = [
+            flags[name][code] for name, code in combination.items() if code in flags.get(name, {})
+        ]
+        row = now
+        if not failing_there and any(one.for_good for one in named):
+            row = (1 - TOUCHED) * always + TOUCHED * now
+        if failing_there and not how.calm and any(one.at_times for one in named):
+            wrong = np.array([code not in looks.normal for code in looks.outcomes] + [False])
+            row = always * wrong / (always * wrong).sum()
+        rows.append(row)
+    return np.array(rows)
+
+
+def hang_on(net: gum.BayesNet, sliced: Sliced, tests: Sequence[Test], name: str, how: How) -> None:
     """The true outcome of these tests, with "nothing to be read" as its last answer.
 
-    Each test is a child of it: what was read that time. Not `alone`: the kind was tried in another
-    way as well, so the true outcome is one of this way's.
+    Each test is a child of it: what was read that time.
     """
     looks, answers = TABLES[tests[0].kind], sliced.plain.answers
     given = [one for one in looks.rows.given if one in answers]
@@ -165,7 +230,9 @@ def hang_on(
     calm = readable(looks, {one: answers[one][0] for one in given})
     failing = there(sliced, tests[0])
     mixed = failing * true + (1 - failing) * np.array(calm)
-    if not alone:
+    if how.pattern:
+        mixed = with_pattern(looks, given, answers, mixed, true, how)
+    if not how.alone:
         usual = {code for way in looks.tries for code in way}
         way = way_of(tests[0]) or {*looks.outcomes} - usual
         own = [code in way for code in looks.outcomes]
