@@ -104,7 +104,7 @@ def test_a_repair_where_something_is_only_added_is_not_asked_what_was_wrong(
     answer(page, "part", "relay")
     answer(page, "source", "new")
     record(page)
-    tablet.wait_until_sent()
+    page.wait_for_url("**/job/?job=*")
     [change] = [one for one in shop.entries() if one["kind"] == "change"]
     page = tablet.open(f"/repair/?job={job}&corrects={change['key']}")
     answer(page, "source", "used")

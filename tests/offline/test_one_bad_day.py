@@ -289,7 +289,6 @@ def test_fault_24_the_server_was_updated_and_a_field_has_another_name(day: Day):
     renamed = [('name="complaint"', 'name="told_before"')]
     day.shop.fault("replace", method="GET", path="/intake/", texts=renamed)
     page = day.tablet.open("/intake/")
-    key = page.locator("[name=key]").input_value()
     for name, value in {"customer_name": "Ida Marwell", "plate": day.plate()}.items():
         page.locator(f"[name={name}]").fill(value)
     page.locator("[name=told_before]").fill("Blows warm.")
@@ -300,16 +299,15 @@ def test_fault_24_the_server_was_updated_and_a_field_has_another_name(day: Day):
     day.shop.start()
     page = day.tablet.open("/unsent/")
     until(lambda: day.tablet.items()[0]["state"] == "returned")
-    assert day.tablet.items()[0]["fields"]["told_before"] == ["Blows warm."]
+    [item] = day.tablet.items()
+    assert item["fields"]["told_before"] == ["Blows warm."]
     page.get_by_role("link", name="Open the form again").click()
-    expect(page.locator("[name=plate]")).not_to_have_value(
-        ""
-    )  # it is put back at once, not in no time
+    expect(page.locator("[name=plate]")).not_to_have_value("")  # put back in a moment
     page.locator("[name=complaint]").fill("Blows warm.")
     record(page)
     page.wait_for_url("**/job/?job=*")
     day.holds()
-    assert day.entries_of(key) == ["intake"]
+    assert day.entries_of(item["key"]) == ["intake"]
 
 
 def test_fault_26_the_browsers_storage_is_emptied(day: Day):
