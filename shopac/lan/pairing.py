@@ -30,6 +30,7 @@ FILES = {
     "/static/css/shopac.css": "text/css",
     "/static/css/touch.css": "text/css",
     "/static/css/pair.css": "text/css",
+    "/static/js/check_shown.js": "text/javascript",
     "/static/js/pair.js": "text/javascript",
 }
 AUTHORITY = "/shop-authority.crt"

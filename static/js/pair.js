@@ -8,18 +8,6 @@ const PATIENCE_MS = 8000;
 const CLOCK_MS = 5 * 60 * 1000;
 const DAY_MS = 24 * 3600 * 1000;
 
-function show(check, state, words) {
-  const line = document.querySelector(`[data-check="${check}"]`);
-  line.dataset.state = state;
-  let found = line.querySelector(".found");
-  if (!found) {
-    found = document.createElement("span");
-    found.className = "found";
-    line.append(found);
-  }
-  found.textContent = words;
-}
-
 /** Fetches, and says how it failed: "silent" when nothing came in time, else "failed". */
 async function ask(address, options) {
   try {

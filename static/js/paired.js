@@ -7,18 +7,6 @@ const PATIENCE_MS = 15000;
 const NOT_TRUSTED =
   "This browser does not trust the shop’s certificate: the page was opened past a warning, and so nothing is kept on this tablet. Do the steps of the pairing page.";
 
-function show(check, state, words) {
-  const line = document.querySelector(`[data-check="${check}"]`);
-  line.dataset.state = state;
-  let found = line.querySelector(".found");
-  if (!found) {
-    found = document.createElement("span");
-    found.className = "found";
-    line.append(found);
-  }
-  found.textContent = words;
-}
-
 async function checkWorker() {
   if (!window.isSecureContext) {
     show("certificate", "wrong", "This page did not come over a secure connection.");

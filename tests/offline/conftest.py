@@ -83,9 +83,7 @@ def keep_ahead(
     shop.start()
     tablet = Tablet(playwright, shop, folder / "profile", shop.port)
     try:
-        tablet.start()
-        tablet.sign_in()
-        tablet.kept_ahead()
+        tablet.begin()
         tablet.ask(FORGET_JOBS)
     finally:
         tablet.close()
@@ -101,9 +99,7 @@ def tablet(
     profile = tmp_path / "profile"
     shutil.copytree(kept_profile(), profile, ignore=shutil.ignore_patterns("Singleton*"))
     tablet = Tablet(playwright, shop, profile, shop.port)
-    tablet.start()
-    tablet.sign_in()
-    tablet.kept_ahead()
+    tablet.begin()
     yield tablet
     tablet.close()
 

@@ -105,6 +105,12 @@ class Tablet:
         for page in self.context.pages:
             self._watch(page)
 
+    def begin(self) -> None:
+        """Open the browser, sign somebody in, and wait until pages are kept."""
+        self.start()
+        self.sign_in()
+        self.kept_ahead()
+
     def sign_in(self) -> None:
         """The cookies that the shop gave this browser when somebody signed in."""
         self.context.add_cookies(

@@ -32,9 +32,7 @@ def test_fault_25_the_tablets_disk_is_full(
 ):
     with small(tmp_path / "tablet", 120) as place:
         tablet = Tablet(playwright, shop, place / "profile", shop.port)
-        tablet.start()
-        tablet.sign_in()
-        tablet.kept_ahead()
+        tablet.begin()
         job = job_taken_in(tablet)
         page = tablet.open(f"/step/coil_power/?job={job}")
         fill_coil_test(page, seen="with a photo")
@@ -66,9 +64,7 @@ def test_fault_27_the_servers_disk_is_full(
         shop.start()
         tablet = Tablet(playwright, shop, tmp_path / "profile", shop.port)
         try:
-            tablet.start()
-            tablet.sign_in()
-            tablet.kept_ahead()
+            tablet.begin()
             job = job_taken_in(tablet)
             page = tablet.open(f"/step/coil_power/?job={job}")
             fill_coil_test(page)
@@ -109,9 +105,7 @@ def test_fault_21_the_server_loses_its_power(
     shop.start()
     tablet = Tablet(playwright, shop, tmp_path / "profile", shop.port)
     try:
-        tablet.start()
-        tablet.sign_in()
-        tablet.kept_ahead()
+        tablet.begin()
         job = job_taken_in(tablet)
         page = tablet.open(f"/step/coil_power/?job={job}")
         fill_coil_test(page)

@@ -113,9 +113,7 @@ def test_a_line_that_breaks_leaves_the_photo_whole(
     prepared, playwright, shop: Shop, line, tmp_path, broken: Line
 ):
     tablet = Tablet(playwright, shop, tmp_path / "profile", line.port)
-    tablet.start()
-    tablet.sign_in()
-    tablet.kept_ahead()
+    tablet.begin()
     job = job_taken_in(tablet)
     page = tablet.open(f"/step/coil_power/?job={job}")
     fill_coil_test(page)
@@ -137,9 +135,7 @@ def test_a_line_that_takes_everything_and_says_nothing(
     prepared, playwright, shop: Shop, line, tmp_path
 ):
     tablet = Tablet(playwright, shop, tmp_path / "profile", line.port)
-    tablet.start()
-    tablet.sign_in()
-    tablet.kept_ahead()
+    tablet.begin()
     line.become(Line(silent=True))
     take_in(tablet.open("/intake/"), "KX.4731D")
     says(tablet.page, "Kept on this tablet")
@@ -154,9 +150,7 @@ def test_text_of_other_cars_does_not_wait_behind_a_slow_photo(
     prepared, playwright, shop: Shop, line, tmp_path, photo
 ):
     tablet = Tablet(playwright, shop, tmp_path / "profile", line.port)
-    tablet.start()
-    tablet.sign_in()
-    tablet.kept_ahead()
+    tablet.begin()
     job = job_taken_in(tablet)
     page = tablet.open(f"/step/coil_power/?job={job}")
     fill_coil_test(page)
@@ -277,9 +271,7 @@ def test_two_tabs_send_each_entry_once(tablet: Tablet, shop: Shop):
 
 def test_a_line_that_comes_and_goes_loses_nothing(prepared, playwright, shop: Shop, line, tmp_path):
     tablet = Tablet(playwright, shop, tmp_path / "profile", line.port)
-    tablet.start()
-    tablet.sign_in()
-    tablet.kept_ahead()
+    tablet.begin()
     for number in range(8):
         page = tablet.open("/intake/")
         line.become(Line(refused=number % 2 == 0))
