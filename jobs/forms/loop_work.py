@@ -22,7 +22,6 @@ from jobs.logbook import Told
 from jobs.models import Cylinder, Job, LoopWork
 from jobs.models.amounts import CYLINDER, CYLINDER_KINDS
 from jobs.models.cylinders import held_by
-from jobs.models.first_told import first_told
 from jobs.models.loop_works import touched_by, works_of
 from jobs.models.shop import units_chosen
 from jobs.models.vehicles import BRANCHES, System
@@ -181,10 +180,12 @@ class LoopWorkForm(WithQuantities):
     @property
     def done_at(self) -> datetime:
         """When it happened; what is corrected happened when it was told first."""
-        rows = list(LoopWork.objects.filter(job=self.job).select_related("entry"))
-        first = {row.key: first_told(rows)[row.pk] for row in rows if row.key == self.corrects}
-        entry = first.get(self.corrects) if self.corrects else None
-        return entry.happened_at if entry else happened(self.entry_told)
+        if self.corrects:
+            rows = LoopWork.objects.filter(job=self.job, key=self.corrects)
+            corrected = rows.select_related("entry").first()
+            if corrected:
+                return corrected.entry.done_at
+        return happened(self.entry_told)
 
     def hold_scale_to_book(self, held: Held | None) -> None:
         """Ask where the first reading is farther off the book than two weighings may be.
